@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-application.h"
+
+#include <glib/gi18n-lib.h>
+#include <langinfo.h>
+#include "pr-look.h"
+#include "pr-window.h"
+
+#define MEASUREMENT_US 2    /* what the C library's locales write for inches */
+
+struct _PrApplication {
+  GtkApplication parent_instance;
+  PrDocument    *doc;
+  char          *book_trouble;      /* why nothing will be kept, when it will not */
+};
+
+G_DEFINE_FINAL_TYPE (PrApplication, pr_application, GTK_TYPE_APPLICATION)
+
+static PrUnit
+locale_unit (void)
+{
+#ifdef _NL_MEASUREMENT_MEASUREMENT
+  const char *measurement = nl_langinfo (_NL_MEASUREMENT_MEASUREMENT);
+
+  return *measurement == MEASUREMENT_US ? PR_UNIT_INCH : PR_UNIT_MM;
+#else
+  return PR_UNIT_MM;
+#endif
+}
+
+static PrUnit
+chosen_unit (PrBook *book)
+{
+  g_autofree char *unit = book ? pr_book_get_setting (book, "unit", NULL) : NULL;
+
+  if (!unit)
+    return locale_unit ();
+  return g_str_equal (unit, "inch") ? PR_UNIT_INCH : PR_UNIT_MM;
+}
+
+static void
+open_book (PrApplication *app)
+{
+  g_autofree char *file = pr_book_default_file ();
+  g_autoptr (GError) error = NULL;
+  PrBook *book = pr_book_open (file, &error);
+
+  if (!book)
+    app->book_trouble = g_strdup_printf (_("%s Until then nothing you do here is kept."),
+                                         error->message);
+  app->doc = pr_document_new (book, chosen_unit (book));
+}
+
+static PrWindow *
+the_window (PrApplication *app)
+{
+  GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (app));
+
+  if (window && PR_IS_WINDOW (window))
+    return PR_WINDOW (window);
+  window = GTK_WINDOW (pr_window_new (GTK_APPLICATION (app), app->doc));
+  if (app->book_trouble)
+    pr_window_tell (PR_WINDOW (window), app->book_trouble);
+  return PR_WINDOW (window);
+}
+
+static void
+pr_application_activate (GApplication *gapp)
+{
+  PrApplication *app = PR_APPLICATION (gapp);
+  bool first = gtk_application_get_active_window (GTK_APPLICATION (app)) == NULL;
+  PrWindow *window = the_window (app);
+
+  if (first && !pr_document_job (app->doc))
+    pr_document_open_last (app->doc);
+  gtk_window_present (GTK_WINDOW (window));
+}
+
+static void
+pr_application_open (GApplication *gapp, GFile **files, int n_files, const char *hint)
+{
+  PrWindow *window = the_window (PR_APPLICATION (gapp));
+
+  gtk_window_present (GTK_WINDOW (window));
+  if (n_files > 0)
+    pr_window_open (window, files[0]);
+}
+
+static void
+quit (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  GtkWindow *window;
+
+  while ((window = gtk_application_get_active_window (GTK_APPLICATION (data))))
+    gtk_window_destroy (window);
+}
+
+static void
+set_keys (GtkApplication *app)
+{
+  static const struct { const char *action, *keys[3]; } keys[] = {
+    { "app.quit", { "<Ctrl>q" } },
+    { "win.open", { "<Ctrl>o" } },
+    { "win.print", { "<Ctrl>p" } },
+    { "win.save-pdf", { "<Ctrl>e" } },
+    { "win.undo", { "<Ctrl>z" } },
+    { "win.redo", { "<Ctrl><Shift>z", "<Ctrl>y" } },
+    { "win.find", { "<Ctrl>f" } },
+    { "win.book", { "F9" } },
+    { "win.help", { "F1" } },
+    { "win.zoom-in", { "<Ctrl>plus", "<Ctrl>equal" } },
+    { "win.zoom-out", { "<Ctrl>minus" } },
+    { "win.fit", { "<Ctrl>0" } },
+    { "win.true-size", { "<Ctrl>1" } },
+    { "win.turn", { "<Ctrl>t" } },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_application_set_accels_for_action (app, keys[i].action, (const char **) keys[i].keys);
+}
+
+static void
+pr_application_startup (GApplication *gapp)
+{
+  static const GActionEntry entries[] = { { .name = "quit", .activate = quit } };
+
+  G_APPLICATION_CLASS (pr_application_parent_class)->startup (gapp);
+  g_action_map_add_action_entries (G_ACTION_MAP (gapp), entries, G_N_ELEMENTS (entries), gapp);
+  pr_look_start (gdk_display_get_default ());
+  set_keys (GTK_APPLICATION (gapp));
+  open_book (PR_APPLICATION (gapp));
+}
+
+static void
+pr_application_shutdown (GApplication *gapp)
+{
+  PrApplication *app = PR_APPLICATION (gapp);
+
+  if (app->doc)
+    pr_document_stop (app->doc);
+  G_APPLICATION_CLASS (pr_application_parent_class)->shutdown (gapp);
+  g_clear_object (&app->doc);
+}
+
+static void
+pr_application_finalize (GObject *object)
+{
+  g_free (PR_APPLICATION (object)->book_trouble);
+  G_OBJECT_CLASS (pr_application_parent_class)->finalize (object);
+}
+
+static void
+pr_application_init (PrApplication *app)
+{
+}
+
+static void
+pr_application_class_init (PrApplicationClass *class)
+{
+  GApplicationClass *app_class = G_APPLICATION_CLASS (class);
+
+  G_OBJECT_CLASS (class)->finalize = pr_application_finalize;
+  app_class->startup = pr_application_startup;
+  app_class->shutdown = pr_application_shutdown;
+  app_class->activate = pr_application_activate;
+  app_class->open = pr_application_open;
+}
+
+GtkApplication *
+pr_application_new (void)
+{
+  return g_object_new (PR_TYPE_APPLICATION, "application-id", "org.pritchel.Pritchel", "flags",
+                       G_APPLICATION_HANDLES_OPEN, "resource-base-path", "/org/pritchel/Pritchel",
+                       NULL);
+}

@@ -1,0 +1,308 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The board's layers, lowest first: ground and grid, photo, shoe, hoof, then what points at
+ * something. Each drawn layer is a render node kept until what it shows changes. */
+#include "pr-board-private.h"
+
+#include "pr-draw.h"
+
+#define GRID_MM      10.0
+#define GRID_LEAST_PX 7.0     /* closer lines than this are left out */
+#define LINE_PX       1.6     /* the shoe's lines on the screen */
+#define LAYER_PAD_MM  14.0    /* labels and clips beyond the drawing's extent */
+#define RING_PX      20.0
+#define PHOTO_DARK    0.72    /* the photo's strength on a dark ground */
+
+void
+pr_board_drop_layers (PrBoard *board)
+{
+  g_clear_pointer (&board->grid, gsk_render_node_unref);
+  g_clear_pointer (&board->hoof, gsk_render_node_unref);
+  g_clear_pointer (&board->shoe, gsk_render_node_unref);
+}
+
+/* --- the photo, at full size and in halves of it --- */
+
+/* Half the size, each pixel the mean of four. Transfer full. */
+static GBytes *
+halved (const uint8_t *rgb, int width, int height)
+{
+  int w = width / 2, h = height / 2;
+  uint8_t *out = g_malloc ((gsize) w * (gsize) h * 3), *to = out;
+
+  for (int y = 0; y < h; y++) {
+    const uint8_t *a = rgb + (gsize) (2 * y) * (gsize) width * 3, *b = a + (gsize) width * 3;
+
+    for (int x = 0; x < w; x++, a += 6, b += 6)
+      for (int c = 0; c < 3; c++)
+        *to++ = (uint8_t) ((a[c] + a[c + 3] + b[c] + b[c + 3] + 2) / 4);
+  }
+  return g_bytes_new_take (out, (gsize) w * (gsize) h * 3);
+}
+
+static GdkTexture *
+texture_of (GBytes *rgb, int width, int height)
+{
+  return gdk_memory_texture_new (width, height, GDK_MEMORY_R8G8B8, rgb, (gsize) width * 3);
+}
+
+void
+pr_board_drop_photo (PrBoard *board)
+{
+  for (int i = 0; i < PR_PHOTO_LEVELS; i++)
+    g_clear_object (&board->photo[i]);
+}
+
+void
+pr_board_load_photo (PrBoard *board)
+{
+  const PrJob *job = pr_document_job (board->doc);
+  const PrTracing *tracing = job ? job->tracing : NULL;
+  g_autoptr (GBytes) bytes = NULL;
+  int width, height;
+
+  pr_board_drop_photo (board);
+  if (!tracing || !tracing->raster_rgb)
+    return;
+  width = tracing->raster_width;
+  height = tracing->raster_height;
+  bytes = g_bytes_new (tracing->raster_rgb, (gsize) width * (gsize) height * 3);
+  for (int i = 0; i < PR_PHOTO_LEVELS && width > 1 && height > 1; i++) {
+    GBytes *next = halved (g_bytes_get_data (bytes, NULL), width, height);
+
+    board->photo[i] = texture_of (bytes, width, height);
+    g_bytes_unref (bytes);
+    bytes = next;
+    width /= 2;
+    height /= 2;
+  }
+}
+
+static bool
+photo_seen (PrBoard *board)
+{
+  return board->photo[0] && board->show_photo;
+}
+
+/* --- drawn layers --- */
+
+static graphene_rect_t
+whole (PrBoard *board)
+{
+  return GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (GTK_WIDGET (board)),
+                             (float) gtk_widget_get_height (GTK_WIDGET (board)));
+}
+
+/* The part of the board the drawing needs. */
+static graphene_rect_t
+needed (PrBoard *board, const PrJob *job)
+{
+  PrPt low, high;
+  PrBoardPt a, b;
+  graphene_rect_t all = whole (board), r;
+
+  pr_draw_extent (job, &low, &high);
+  a = pr_board_from_foot (board, pr_pt (low.x - LAYER_PAD_MM, high.y + LAYER_PAD_MM));
+  b = pr_board_from_foot (board, pr_pt (high.x + LAYER_PAD_MM, low.y - LAYER_PAD_MM));
+  graphene_rect_init (&r, (float) floor (MIN (a.x, b.x)), (float) floor (a.y),
+                      (float) ceil (fabs (b.x - a.x)) + 1, (float) ceil (b.y - a.y) + 1);
+  if (!graphene_rect_intersection (&r, &all, &r))
+    graphene_rect_init (&r, 0, 0, 0, 0);
+  return r;
+}
+
+static GskRenderNode *
+draw_layer (PrBoard *board, const PrJob *job, const PrDrawOptions *options)
+{
+  graphene_rect_t bounds = needed (board, job);
+  GskRenderNode *node = gsk_cairo_node_new (&bounds);
+  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
+
+  cairo_scale (cr, board->scale, board->scale);
+  pr_draw_enter_foot (cr, job->foot, board->face, board->x0 / board->scale,
+                      board->y0 / board->scale);
+  pr_draw_job (cr, job, options);
+  cairo_destroy (cr);
+  return node;
+}
+
+static GskRenderNode *
+hoof_layer (PrBoard *board, const PrJob *job)
+{
+  PrDrawOptions options = {
+    .face = board->face, .hoof = true, .centre_lines = true, .labels = true, .landmarks = true,
+    .dark = board->dark, .line_mm = LINE_PX / board->scale,
+  };
+  return draw_layer (board, job, &options);
+}
+
+static GskRenderNode *
+shoe_layer (PrBoard *board, const PrJob *job)
+{
+  PrDrawOptions options = {
+    .face = board->face, .shoe = true, .crease = true, .nails = true, .clips = true, .fill = true,
+    .dark = board->dark, .line_mm = LINE_PX / board->scale,
+  };
+  return draw_layer (board, job, &options);
+}
+
+static void
+grid_lines (PrBoard *board, cairo_t *cr, int width, int height)
+{
+  double step = GRID_MM * board->scale;
+
+  for (double x = fmod (board->x0, step); x < width; x += step) {
+    cairo_move_to (cr, floor (x) + 0.5, 0);
+    cairo_line_to (cr, floor (x) + 0.5, height);
+  }
+  for (double y = fmod (board->y0, step); y < height; y += step) {
+    cairo_move_to (cr, 0, floor (y) + 0.5);
+    cairo_line_to (cr, width, floor (y) + 0.5);
+  }
+  cairo_stroke (cr);
+}
+
+static GskRenderNode *
+grid_layer (PrBoard *board)
+{
+  graphene_rect_t bounds = whole (board);
+  GskRenderNode *node = gsk_cairo_node_new (&bounds);
+  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
+  GdkRGBA ink;
+
+  gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (board)), &ink);
+  ink.alpha *= 0.08f;
+  gdk_cairo_set_source_rgba (cr, &ink);
+  cairo_set_line_width (cr, 1);
+  if (GRID_MM * board->scale >= GRID_LEAST_PX)
+    grid_lines (board, cr, (int) bounds.size.width, (int) bounds.size.height);
+  cairo_destroy (cr);
+  return node;
+}
+
+/* --- photo --- */
+
+/* The smallest picture that still has a pixel for each of the board's. */
+static int
+photo_level (PrBoard *board, double raster)
+{
+  int level = 0;
+
+  while (level + 1 < PR_PHOTO_LEVELS && board->photo[level + 1]
+         && raster / (2 << level) >= board->scale)
+    level++;
+  return level;
+}
+
+/* Raster pixels to board: raster -> sheet mm -> foot -> board. All of them keep shapes, so it is a
+ * shift, a turn and a scale, with a flip where the frames differ in handedness. */
+static void
+append_photo (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+{
+  const PrTracing *tracing = job->tracing;
+  const PrFootFrame *frame = &job->hoof.frame;
+  int level = photo_level (board, tracing->raster), sign = pr_board_sign (board);
+  float k = (float) (board->scale / tracing->raster);
+  PrBoardPt zero = pr_board_from_foot (board, pr_foot_frame_in (frame, (PrSheetPt){ 0, 0 }));
+  PrPt across = pr_pt (sign * frame->ex.x, -frame->ey.x), down = pr_pt (sign * frame->ex.y, -frame->ey.y);
+  graphene_rect_t rect = GRAPHENE_RECT_INIT (0, 0, (float) tracing->raster_width,
+                                             (float) tracing->raster_height);
+
+  gtk_snapshot_save (snapshot);
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) zero.x, (float) zero.y));
+  gtk_snapshot_rotate (snapshot, (float) (atan2 (across.y, across.x) * 180 / G_PI));
+  gtk_snapshot_scale (snapshot, k, pr_pt_cross (across, down) < 0 ? -k : k);
+  if (board->dark)
+    gtk_snapshot_push_opacity (snapshot, PHOTO_DARK);
+  gtk_snapshot_append_texture (snapshot, board->photo[level], &rect);
+  if (board->dark)
+    gtk_snapshot_pop (snapshot);
+  gtk_snapshot_restore (snapshot);
+}
+
+/* --- what points at something --- */
+
+static GdkRGBA
+named_colour (PrBoard *board, const char *name)
+{
+  GdkRGBA colour = { 0.8f, 0.5f, 0.1f, 1 };
+
+  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (board)), name, &colour);
+  return colour;
+}
+
+static void
+draw_hover (PrBoard *board, const PrJob *job, cairo_t *cr)
+{
+  PrPt outer, inner;
+  PrBoardPt a, b;
+  GdkRGBA colour = named_colour (board, "pr_teal");
+
+  pr_shoe_middle_at (job->shoe, board->hover_s, &outer, &inner);
+  a = pr_board_from_foot (board, outer);
+  b = pr_board_from_foot (board, inner);
+  gdk_cairo_set_source_rgba (cr, &colour);
+  cairo_set_line_width (cr, 2);
+  cairo_move_to (cr, a.x, a.y);
+  cairo_line_to (cr, b.x, b.y);
+  cairo_stroke (cr);
+}
+
+static void
+draw_ring (PrBoard *board, cairo_t *cr)
+{
+  PrBoardPt p = pr_board_from_foot (board, board->ring);
+  GdkRGBA colour = named_colour (board, "pr_amber");
+
+  gdk_cairo_set_source_rgba (cr, &colour);
+  cairo_set_line_width (cr, 2.5);
+  cairo_arc (cr, p.x, p.y, RING_PX, 0, 2 * G_PI);
+  cairo_stroke (cr);
+}
+
+static void
+append_pointers (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+{
+  graphene_rect_t bounds = whole (board);
+  cairo_t *cr;
+
+  if (board->hover_s < 0 && !board->ringed)
+    return;
+  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  if (board->hover_s >= 0 && job->shoe)
+    draw_hover (board, job, cr);
+  if (board->ringed)
+    draw_ring (board, cr);
+  cairo_destroy (cr);
+}
+
+/* --- all of it --- */
+
+static void
+append_job (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+{
+  if (photo_seen (board))
+    append_photo (board, job, snapshot);
+  if (!board->shoe)
+    board->shoe = shoe_layer (board, job);
+  gtk_snapshot_append_node (snapshot, board->shoe);
+  if (!board->hoof)
+    board->hoof = hoof_layer (board, job);
+  gtk_snapshot_append_node (snapshot, board->hoof);
+  append_pointers (board, job, snapshot);
+}
+
+void
+pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  PrBoard *board = PR_BOARD (widget);
+  const PrJob *job = board->doc ? pr_document_job (board->doc) : NULL;
+
+  if (!board->grid)
+    board->grid = grid_layer (board);
+  gtk_snapshot_append_node (snapshot, board->grid);
+  if (job)
+    append_job (board, job, snapshot);
+  for (size_t i = 0; i < board->n_grips; i++)
+    gtk_widget_snapshot_child (widget, board->widget[i], snapshot);
+  gtk_widget_snapshot_child (widget, board->bubble, snapshot);
+}

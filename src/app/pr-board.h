@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrBoard: the photo, the shoe on it and the hoof drawn over that, and the handles on it. Knows the board
+ * frame (widget pixels); every other number comes from the job. Zoom is at the pointer; the
+ * photo is uploaded once, and of the drawing only the shoe's layer is made again while a
+ * handle is dragged. Signals: "hover" (double s: middle-line place under the pointer, or
+ * negative when there is none), "view" (zoom or face changed). */
+#pragma once
+#include <gtk/gtk.h>
+#include "pr-document.h"
+
+#define PR_TYPE_BOARD (pr_board_get_type ())
+G_DECLARE_FINAL_TYPE (PrBoard, pr_board, PR, BOARD, GtkWidget)
+
+void   pr_board_set_document (PrBoard *board, PrDocument *doc);
+void   pr_board_fit (PrBoard *board);
+void   pr_board_true_size (PrBoard *board);
+void   pr_board_zoom_by (PrBoard *board, double factor);    /* about the middle */
+double pr_board_share (PrBoard *board);                     /* of true size on this screen */
+/* Pixels of this screen per mm, as measured; 0 goes back to what the monitor says. */
+void   pr_board_set_screen (PrBoard *board, double px_per_mm);
+double pr_board_screen (PrBoard *board);
+void   pr_board_set_face (PrBoard *board, PrFace face);
+PrFace pr_board_face (PrBoard *board);
+void   pr_board_set_dark (PrBoard *board, bool dark);
+void   pr_board_set_show_photo (PrBoard *board, bool show);
+bool   pr_board_has_photo (PrBoard *board);
+/* Landmarks instead of the shoe's handles. */
+void   pr_board_set_marks (PrBoard *board, bool marks);
+/* Shows the cut at middle-line place S; negative hides it. */
+void   pr_board_point_out (PrBoard *board, double s);
+/* Rings a place of the shoe and brings it into view; NULL takes the ring away. */
+void   pr_board_ring (PrBoard *board, const PrPt *at);

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrBookPane: find a horse, its visits, the four feet of each. Signals: "open-foot" (gint64 id),
+ * "want-photo" (int foot, of the chosen visit), "trouble" (const char *sentence). */
+#pragma once
+#include <gtk/gtk.h>
+#include "pr-document.h"
+
+#define PR_TYPE_BOOK_PANE (pr_book_pane_get_type ())
+G_DECLARE_FINAL_TYPE (PrBookPane, pr_book_pane, PR, BOOK_PANE, GtkBox)
+
+void pr_book_pane_set_document (PrBookPane *pane, PrDocument *doc);
+/* Puts the keyboard into the find entry. */
+void pr_book_pane_find (PrBookPane *pane);

@@ -1,0 +1,186 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The document's side of the book: what changed is in the file when it is on the screen. */
+#include "pr-document-private.h"
+
+#include <glib/gi18n-lib.h>
+
+static char *
+json_text (JsonNode *node)
+{
+  g_autoptr (JsonNode) owned = node;
+  return json_to_string (owned, FALSE);
+}
+
+void
+pr_document_keep_plan (PrDocument *doc)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+
+  if (!doc->book || !doc->foot)
+    return;
+  text = json_text (pr_plan_to_json (&doc->job->plan));
+  if (!pr_book_set_plan (doc->book, doc->foot, text, &error))
+    pr_document_trouble (doc, error->message);
+}
+
+void
+pr_document_keep_trace (PrDocument *doc)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+
+  if (!doc->book || !doc->foot)
+    return;
+  text = json_text (pr_job_trace_json (doc->job));
+  if (!pr_book_set_trace (doc->book, doc->foot, text, &error))
+    pr_document_trouble (doc, error->message);
+}
+
+void
+pr_document_keep_setting (PrDocument *doc, const char *key, const char *value)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (doc->book && !pr_book_set_setting (doc->book, key, value, &error))
+    pr_document_trouble (doc, error->message);
+}
+
+/* --- horses and visits --- */
+
+static char *
+today (void)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  return g_date_time_format (now, "%Y-%m-%d");
+}
+
+/* A horse called NAME; 0 when there is none. */
+static PrBookId
+horse_called (PrBook *book, const char *name)
+{
+  g_autoptr (GPtrArray) horses = pr_book_horses (book, NULL, NULL);
+
+  for (guint i = 0; horses && i < horses->len; i++) {
+    const PrBookHorse *horse = g_ptr_array_index (horses, i);
+
+    if (g_strcmp0 (horse->name, name) == 0)
+      return horse->id;
+  }
+  return 0;
+}
+
+static bool
+visit_has (PrBook *book, PrBookId visit, PrFoot foot)
+{
+  g_autoptr (GPtrArray) feet = pr_book_feet (book, visit, NULL);
+
+  for (guint i = 0; feet && i < feet->len; i++) {
+    const PrBookFoot *row = g_ptr_array_index (feet, i);
+
+    if (row->foot == foot && (row->has_photo || row->has_plan))
+      return true;
+  }
+  return false;
+}
+
+/* The newest visit of HORSE made today that has room for FOOT; 0 when there is none. */
+static PrBookId
+visit_today (PrBook *book, PrBookId horse, PrFoot foot)
+{
+  g_autoptr (GPtrArray) visits = pr_book_visits (book, horse, NULL);
+  g_autofree char *date = today ();
+
+  for (guint i = 0; visits && i < visits->len; i++) {
+    const PrBookVisit *visit = g_ptr_array_index (visits, i);
+
+    if (g_str_has_prefix (visit->date, date) && !visit_has (book, visit->id, foot))
+      return visit->id;
+  }
+  return 0;
+}
+
+static bool
+find_place (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error)
+{
+  const char *name = horse_name ? horse_name : _("No name yet");
+  g_autofree char *date = today ();
+
+  if (horse_name || !doc->horse) {
+    doc->visit = 0;
+    doc->horse = horse_called (doc->book, name);
+  }
+  if (!doc->horse)
+    doc->horse = pr_book_add_horse (doc->book, name, "", error);
+  if (!doc->horse)
+    return false;
+  if (doc->visit && visit_has (doc->book, doc->visit, foot))
+    doc->visit = 0;    /* what is there stays there */
+  if (!doc->visit)
+    doc->visit = visit_today (doc->book, doc->horse, foot);
+  if (!doc->visit)
+    doc->visit = pr_book_add_visit (doc->book, doc->horse, date, error);
+  return doc->visit != 0;
+}
+
+bool
+pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error)
+{
+  g_autofree char *id = NULL;
+
+  doc->foot = 0;
+  if (!doc->book)
+    return true;
+  if (!find_place (doc, foot, horse_name, error))
+    return false;
+  doc->foot = pr_book_add_foot (doc->book, doc->visit, foot, error);
+  if (!doc->foot)
+    return false;
+  id = g_strdup_printf ("%" G_GINT64_FORMAT, doc->foot);
+  pr_document_keep_setting (doc, "last-foot", id);
+  return true;
+}
+
+PrBookId
+pr_document_add_horse (PrDocument *doc, const char *name, GError **error)
+{
+  g_autofree char *date = today ();
+  PrBookId horse;
+
+  g_return_val_if_fail (doc->book, 0);
+  horse = pr_book_add_horse (doc->book, name, "", error);
+  if (horse)
+    pr_document_choose_visit (doc, horse, pr_book_add_visit (doc->book, horse, date, NULL));
+  return horse;
+}
+
+PrBookId
+pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error)
+{
+  g_autofree char *date = today ();
+  PrBookId visit;
+
+  g_return_val_if_fail (doc->book, 0);
+  visit = pr_book_add_visit (doc->book, horse, date, error);
+  if (visit)
+    pr_document_choose_visit (doc, horse, visit);
+  return visit;
+}
+
+bool
+pr_document_rename_horse (PrDocument *doc, PrBookId horse, const char *name, GError **error)
+{
+  g_return_val_if_fail (doc->book, false);
+  if (!pr_book_rename_horse (doc->book, horse, name, "", error))
+    return false;
+  pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_PLACE);
+  return true;
+}
+
+void
+pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit)
+{
+  doc->horse = horse;
+  doc->visit = visit;
+  pr_document_changed (doc, PR_CHANGED_BOOK);
+}

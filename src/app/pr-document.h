@@ -1,0 +1,81 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrDocument: the foot on the bench. Owns the job, its undo steps and its place in the book,
+ * and keeps every change in the book as it is made. A change is told by the signal
+ * "changed" (guint flags, PrChanged); what went wrong by "trouble" (const char *sentence);
+ * a foot the sheet does not tell by "ask-foot".
+ *
+ * An undo step is a copy of the sources (plan, outline, landmarks, foot); what follows from
+ * them is made again. All functions are for the main thread; photos are read and traced in
+ * a thread of their own. */
+#pragma once
+#include <gio/gio.h>
+#include "pr-book.h"
+#include "pr-job.h"
+
+typedef enum {
+  PR_CHANGED_PLAN    = 1 << 0,   /* plan, shoe, iron, findings */
+  PR_CHANGED_HOOF    = 1 << 1,   /* outline, landmarks, foot */
+  PR_CHANGED_PHOTO   = 1 << 2,   /* the rectified picture */
+  PR_CHANGED_PLACE   = 1 << 3,   /* another foot, or none */
+  PR_CHANGED_HISTORY = 1 << 4,   /* what can be undone */
+  PR_CHANGED_BOOK    = 1 << 5,   /* what the book lists */
+  PR_CHANGED_UNIT    = 1 << 6,
+  PR_CHANGED_BUSY    = 1 << 7,   /* work in the background */
+} PrChanged;
+#define PR_CHANGED_ALL 0xff
+
+#define PR_TYPE_DOCUMENT (pr_document_get_type ())
+G_DECLARE_FINAL_TYPE (PrDocument, pr_document, PR, DOCUMENT, GObject)
+
+/* BOOK may be NULL: then nothing is kept. Takes BOOK over (transfer full). */
+PrDocument *pr_document_new (PrBook *book, PrUnit unit);
+
+/* NULL while no foot is open. Transfer none; its sources change through this room only. */
+const PrJob  *pr_document_job (PrDocument *doc);
+PrBook       *pr_document_book (PrDocument *doc);
+PrUnit        pr_document_unit (PrDocument *doc);
+void          pr_document_set_unit (PrDocument *doc, PrUnit unit);
+const GPtrArray *pr_document_styles (PrDocument *doc);
+/* 0 where nothing is open or chosen. */
+PrBookId      pr_document_foot_id (PrDocument *doc);
+PrBookId      pr_document_visit_id (PrDocument *doc);
+PrBookId      pr_document_horse_id (PrDocument *doc);
+
+/* A live edit: begin remembers, preview shows, then commit (one undo step, kept in the book)
+ * or cancel (all as it was). Commits with the same TAG (may be NULL) shortly after each other
+ * are one step. preview returns FALSE and keeps the last good shape when PLAN cannot be built. */
+void pr_document_begin (PrDocument *doc);
+bool pr_document_preview (PrDocument *doc, const PrPlan *plan);
+bool pr_document_preview_marks (PrDocument *doc, const PrLandmarks *marks);
+void pr_document_commit (PrDocument *doc, const char *tag);
+void pr_document_cancel (PrDocument *doc);
+bool pr_document_editing (PrDocument *doc);
+/* What stood when the live edit began. */
+const PrPlan *pr_document_start_plan (PrDocument *doc);
+
+/* Whole edits, each one undo step. */
+bool pr_document_set_text (PrDocument *doc, const char *name, const char *value, GError **error);
+bool pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error);
+bool pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error);
+bool pr_document_fit (PrDocument *doc, GError **error);
+bool pr_document_find_marks (PrDocument *doc, GError **error);   /* landmarks found anew */
+
+bool pr_document_can_undo (PrDocument *doc);
+bool pr_document_can_redo (PrDocument *doc);
+void pr_document_undo (PrDocument *doc);
+void pr_document_redo (PrDocument *doc);
+
+/* Reads and traces in the background. The foot goes to the chosen visit; with no horse chosen to
+ * HORSE_NAME (NULL: "No name yet"). FOOT PR_FOOT_ANY: what the sheet tells. */
+void pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name);
+void pr_document_stop (PrDocument *doc);
+/* FALSE when nothing is under way; DONE 0..1, WHAT a translated word (transfer none). */
+bool pr_document_busy (PrDocument *doc, double *done, const char **what);
+
+/* Opens a foot of the book; its photo is rectified in the background. */
+bool pr_document_open_foot (PrDocument *doc, PrBookId foot, GError **error);
+bool pr_document_open_last (PrDocument *doc);
+void pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit);
+PrBookId pr_document_add_horse (PrDocument *doc, const char *name, GError **error);
+PrBookId pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error);
+bool pr_document_rename_horse (PrDocument *doc, PrBookId horse, const char *name, GError **error);

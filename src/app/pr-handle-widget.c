@@ -1,0 +1,119 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-handle-widget.h"
+
+#define RADIUS_PX 5.0
+#define GROWN_PX  6.5      /* under the pointer or with the keyboard on it */
+
+struct _PrHandleWidget {
+  GtkWidget   parent_instance;
+  const char *kind;          /* static */
+  char       *name, *value;
+};
+
+G_DEFINE_FINAL_TYPE (PrHandleWidget, pr_handle_widget, GTK_TYPE_WIDGET)
+
+static void
+pr_handle_widget_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                          int *natural, int *minimum_baseline, int *natural_baseline)
+{
+  *minimum = *natural = (int) PR_GRAB_PX;
+}
+
+static void
+append_disc (GtkSnapshot *snapshot, double radius, bool square, const GdkRGBA *fill,
+             const GdkRGBA *edge)
+{
+  const float width[4] = { 2, 2, 2, 2 };
+  const GdkRGBA edges[4] = { *edge, *edge, *edge, *edge };
+  float r = (float) radius, from = (float) (PR_GRAB_PX / 2 - radius);
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT (from, from, 2 * r, 2 * r);
+  GskRoundedRect disc;
+
+  gsk_rounded_rect_init_from_rect (&disc, &bounds, square ? 2 : r);
+  gtk_snapshot_push_rounded_clip (snapshot, &disc);
+  gtk_snapshot_append_color (snapshot, fill, &bounds);
+  gtk_snapshot_pop (snapshot);
+  gtk_snapshot_append_border (snapshot, &disc, width, edges);
+}
+
+static void
+pr_handle_widget_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  PrHandleWidget *self = PR_HANDLE_WIDGET (widget);
+  GtkStyleContext *style = gtk_widget_get_style_context (widget);
+  GtkStateFlags state = gtk_widget_get_state_flags (widget);
+  bool grown = state & (GTK_STATE_FLAG_PRELIGHT | GTK_STATE_FLAG_FOCUSED | GTK_STATE_FLAG_ACTIVE);
+  bool square = g_str_equal (self->kind, "nail") || g_str_equal (self->kind, "crease");
+  GdkRGBA edge, paper = { 1, 1, 1, 1 };
+
+  gtk_style_context_get_color (style, &edge);
+  gtk_style_context_lookup_color (style, "pr_paper", &paper);
+  if (state & GTK_STATE_FLAG_FOCUSED)
+    paper = edge;
+  append_disc (snapshot, grown ? GROWN_PX : RADIUS_PX, square, &paper, &edge);
+}
+
+static void
+pr_handle_widget_finalize (GObject *object)
+{
+  PrHandleWidget *self = PR_HANDLE_WIDGET (object);
+
+  g_free (self->name);
+  g_free (self->value);
+  G_OBJECT_CLASS (pr_handle_widget_parent_class)->finalize (object);
+}
+
+static void
+pr_handle_widget_init (PrHandleWidget *self)
+{
+  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  gtk_widget_set_can_target (GTK_WIDGET (self), FALSE);    /* the board finds what is under the pointer */
+}
+
+static void
+pr_handle_widget_class_init (PrHandleWidgetClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->finalize = pr_handle_widget_finalize;
+  widget_class->measure = pr_handle_widget_measure;
+  widget_class->snapshot = pr_handle_widget_snapshot;
+  gtk_widget_class_set_css_name (widget_class, "handle");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_BUTTON);
+}
+
+GtkWidget *
+pr_handle_widget_new (const char *kind)
+{
+  PrHandleWidget *self = g_object_new (PR_TYPE_HANDLE_WIDGET, NULL);
+
+  pr_handle_widget_set_kind (self, kind);
+  return GTK_WIDGET (self);
+}
+
+void
+pr_handle_widget_set_kind (PrHandleWidget *self, const char *kind)
+{
+  if (self->kind == kind)
+    return;
+  if (self->kind)
+    gtk_widget_remove_css_class (GTK_WIDGET (self), self->kind);
+  gtk_widget_add_css_class (GTK_WIDGET (self), kind);
+  self->kind = kind;
+}
+
+void
+pr_handle_widget_describe (PrHandleWidget *self, const char *name, const char *value)
+{
+  if (g_strcmp0 (self->name, name) != 0) {
+    g_free (self->name);
+    self->name = g_strdup (name);
+    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  }
+  if (g_strcmp0 (self->value, value) != 0) {
+    g_free (self->value);
+    self->value = g_strdup (value);
+    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                    value, GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, value, -1);
+  }
+}

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-look.h"
+
+#define BASE "/org/pritchel/Pritchel/"
+
+static GtkCssProvider *colours, *rules;
+static gboolean desktop_dark;
+
+static void
+load_colours (bool dark)
+{
+  static int now = -1;
+
+  if (now == dark)
+    return;
+  now = dark;
+  gtk_css_provider_load_from_resource (colours, dark ? BASE "style-dark.css" : BASE "style-light.css");
+}
+
+void
+pr_look_start (GdkDisplay *display)
+{
+  g_object_get (gtk_settings_get_for_display (display), "gtk-application-prefer-dark-theme",
+                &desktop_dark, NULL);
+  colours = gtk_css_provider_new ();
+  rules = gtk_css_provider_new ();
+  load_colours (false);
+  gtk_css_provider_load_from_resource (rules, BASE "style.css");
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (colours),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (rules),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+}
+
+void
+pr_look_choose (const char *look)
+{
+  bool dark = g_str_equal (look, "dark") || (!g_str_equal (look, "light") && desktop_dark);
+
+  g_object_set (gtk_settings_get_default (), "gtk-application-prefer-dark-theme", (gboolean) dark,
+                NULL);
+}
+
+bool
+pr_look_follow (GtkWidget *widget)
+{
+  GdkRGBA ground = { 1, 1, 1, 1 };
+  bool dark;
+
+  gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), "theme_bg_color", &ground);
+  dark = ground.red + ground.green + ground.blue < 1.5f;
+  load_colours (dark);
+  return dark;
+}

@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The program's own look, laid over the desktop's theme, light or dark as that is. */
+#pragma once
+#include <gtk/gtk.h>
+#include <stdbool.h>
+
+void pr_look_start (GdkDisplay *display);
+/* "light", "dark", or "desktop": whatever the desktop says. */
+void pr_look_choose (const char *look);
+/* Sets the colours for what WIDGET's theme is now; TRUE when that is dark. */
+bool pr_look_follow (GtkWidget *widget);

@@ -1,0 +1,382 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-side.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-facts.h"
+#include "pr-param-row.h"
+#include "pr-section.h"
+
+enum { TRACING, HOOF, SHOE, NAILING, IRON, N_PARTS };
+
+struct _PrSide {
+  GtkBox      parent_instance;
+  PrDocument *doc;
+  GtkWidget  *part[N_PARTS];
+  GtkWidget  *facts[N_PARTS];    /* list of what is read, or NULL */
+  GtkWidget  *why, *foot, *style, *purpose, *trouble;
+  bool        showing;           /* controls are being filled, not used */
+};
+
+G_DEFINE_FINAL_TYPE (PrSide, pr_side, GTK_TYPE_BOX)
+
+#define AT(field)      ((gssize) offsetof (PrPlan, field))
+#define ONE(text, field)  { text, AT (field), -1 }
+#define BOTH(text, field) { text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]) }
+#define HEAD(text)        { text, -1, -1 }
+
+typedef struct {
+  const char *label;
+  gssize      first, second;     /* HEAD: both -1, a line of its own above what follows */
+} Row;
+
+static const Row shoe_rows[] = {
+  ONE (N_("Web at the toe"), web_toe),
+  BOTH (N_("Web at the quarters"), web_quarter),
+  BOTH (N_("Web at the heels"), web_heel),
+  { N_("Thickness, toe and heels"), AT (thick_toe), AT (thick_heel) },
+  BOTH (N_("Heel past the buttress"), heel_past),
+  BOTH (N_("Heel corner radius"), heel_round),
+  ONE (N_("Heels square to"), heel_cut),
+  { N_("Outside the wall, nails and heels"), AT (fit_front), AT (fit_heel) },
+  ONE (N_("Toe"), toe),
+  ONE (N_("rolled or set back by"), toe_amount),
+  ONE (N_("Extension ahead"), ext_ahead),
+  ONE (N_("Extension width"), ext_width),
+  ONE (N_("Bar between the heels"), bar),
+  ONE (N_("Width of that bar"), bar_web),
+};
+
+static const Row nailing_rows[] = {
+  BOTH (N_("Nails"), nails),
+  BOTH (N_("First nail at"), nail_first),
+  BOTH (N_("Last nail at"), nail_last),
+  BOTH (N_("Inset, first nail"), nail_inset),
+  BOTH (N_("Inset, last nail"), nail_inset_last),
+  { N_("Nail head, long and wide"), AT (nail_head_length), AT (nail_head_width) },
+  BOTH (N_("Crease"), crease),
+  { N_("Crease width and depth"), AT (crease_width), AT (crease_depth) },
+  HEAD (N_("First clip")),
+  ONE (N_("Present"), clip[0].kind),
+  { N_("Place and base"), AT (clip[0].place), AT (clip[0].base) },
+  { N_("Height and thickness"), AT (clip[0].height), AT (clip[0].thickness) },
+  HEAD (N_("Second clip")),
+  ONE (N_("Present"), clip[1].kind),
+  { N_("Place and base"), AT (clip[1].place), AT (clip[1].base) },
+  { N_("Height and thickness"), AT (clip[1].height), AT (clip[1].thickness) },
+};
+
+static const Row iron_rows[] = {
+  ONE (N_("Given length"), given),
+  ONE (N_("Loss in the fire"), loss),
+  ONE (N_("Allowance per weld"), weld_allowance),
+  ONE (N_("Material"), material),
+  ONE (N_("Extension forged apart"), ext_piece),
+  ONE (N_("Bar forged apart"), bar_piece),
+};
+
+/* --- small parts --- */
+
+static GtkWidget *
+caption (const char *text, const char *class)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_widget_add_css_class (label, class);
+  return label;
+}
+
+static void
+clear_box (GtkWidget *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (box)))
+    gtk_box_remove (GTK_BOX (box), child);
+}
+
+/* LIST (transfer full) as lines of label and value. */
+static void
+show_facts (GtkWidget *box, GStrv list)
+{
+  g_auto (GStrv) owned = list;
+
+  clear_box (box);
+  for (int i = 0; owned[i]; i++) {
+    g_auto (GStrv) parts = g_strsplit (owned[i], "\t", 2);
+    GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+    GtkWidget *label = caption (parts[0], "soft"), *value = caption (parts[1], "figure");
+
+    gtk_widget_set_hexpand (label, TRUE);
+    gtk_label_set_xalign (GTK_LABEL (value), 1);
+    gtk_box_append (GTK_BOX (line), label);
+    gtk_box_append (GTK_BOX (line), value);
+    gtk_box_append (GTK_BOX (box), line);
+  }
+}
+
+static void
+add_rows (PrSide *side, int part, const Row *rows, size_t n)
+{
+  for (size_t i = 0; i < n; i++) {
+    GtkWidget *row = rows[i].first < 0 ? caption (_(rows[i].label), "subheading")
+                                       : pr_param_row_new (side->doc, _(rows[i].label),
+                                                           rows[i].first, rows[i].second);
+
+    pr_section_add (PR_SECTION (side->part[part]), row);
+  }
+}
+
+static GtkWidget *
+button (const char *label, const char *action)
+{
+  GtkWidget *widget = gtk_button_new_with_mnemonic (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (widget), action);
+  gtk_widget_set_halign (widget, GTK_ALIGN_START);
+  return widget;
+}
+
+static void
+add_facts (PrSide *side, int part)
+{
+  side->facts[part] = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  pr_section_add (PR_SECTION (side->part[part]), side->facts[part]);
+}
+
+/* --- controls of their own --- */
+
+static void
+foot_chosen (GtkDropDown *choice, GParamSpec *spec, PrSide *side)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (side->showing || !pr_document_job (side->doc))
+    return;
+  if (!pr_document_set_foot (side->doc, (PrFoot) (gtk_drop_down_get_selected (choice)), &error))
+    gtk_label_set_text (GTK_LABEL (side->trouble), error->message);
+}
+
+static void
+style_chosen (GtkDropDown *choice, GParamSpec *spec, PrSide *side)
+{
+  const GPtrArray *styles = pr_document_styles (side->doc);
+  guint i = gtk_drop_down_get_selected (choice);
+  g_autoptr (GError) error = NULL;
+  bool ok;
+
+  if (side->showing || !pr_document_job (side->doc) || i >= styles->len)
+    return;
+  ok = pr_document_set_style (side->doc, g_ptr_array_index (styles, i), &error);
+  gtk_label_set_text (GTK_LABEL (side->trouble), ok ? "" : error->message);
+  gtk_widget_set_visible (side->trouble, !ok);
+}
+
+static GtkWidget *
+labelled (const char *label, GtkWidget *editor)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *words = gtk_label_new (label);
+
+  gtk_label_set_xalign (GTK_LABEL (words), 0);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (line), words);
+  gtk_box_append (GTK_BOX (line), editor);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (editor), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  return line;
+}
+
+static GtkWidget *
+foot_choice (PrSide *side)
+{
+  GtkStringList *names = gtk_string_list_new (NULL);
+
+  gtk_string_list_append (names, _("not told"));
+  for (int foot = PR_FOOT_LF; foot < PR_N_FEET; foot++)
+    gtk_string_list_append (names, pr_foot_name ((PrFoot) foot));
+  side->foot = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
+  g_signal_connect (side->foot, "notify::selected", G_CALLBACK (foot_chosen), side);
+  return labelled (_("Foot"), side->foot);
+}
+
+static GtkWidget *
+style_choice (PrSide *side)
+{
+  const GPtrArray *styles = pr_document_styles (side->doc);
+  GtkStringList *names = gtk_string_list_new (NULL);
+
+  for (guint i = 0; i < styles->len; i++)
+    gtk_string_list_append (names, ((PrStyle *) g_ptr_array_index (styles, i))->name);
+  gtk_string_list_append (names, _("own shape"));
+  side->style = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
+  g_signal_connect (side->style, "notify::selected", G_CALLBACK (style_chosen), side);
+  return labelled (_("Style"), side->style);
+}
+
+/* --- filling --- */
+
+static void
+show_style (PrSide *side, const PrJob *job)
+{
+  const GPtrArray *styles = pr_document_styles (side->doc);
+  const PrStyle *style = NULL;
+  guint at = styles->len;
+  g_autofree char *words = NULL;
+
+  for (guint i = 0; i < styles->len; i++)
+    if (g_str_equal (((PrStyle *) g_ptr_array_index (styles, i))->id, job->plan.style)) {
+      style = g_ptr_array_index (styles, i);
+      at = i;
+    }
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (side->style), at);
+  if (style)
+    words = g_strjoin (style->caution && *style->caution ? " " : "",
+                       style->purpose ? style->purpose : "", style->caution, NULL);
+  gtk_label_set_text (GTK_LABEL (side->purpose), words ? words : "");
+  gtk_widget_set_visible (side->purpose, words && *words);
+}
+
+static void
+set_result (PrSide *side, int part, char *result)
+{
+  pr_section_set_result (PR_SECTION (side->part[part]), result);
+  g_free (result);
+}
+
+static void
+show_results (PrSide *side, const PrJob *job, guint what)
+{
+  if (what & (PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE)) {
+    set_result (side, TRACING, pr_facts_tracing (job));
+    set_result (side, HOOF, pr_facts_hoof (job));
+    show_facts (side->facts[TRACING], pr_facts_tracing_list (job));
+    show_facts (side->facts[HOOF], pr_facts_hoof_list (job));
+    gtk_label_set_text (GTK_LABEL (side->why),
+                        job->tracing && job->tracing->scale.why ? job->tracing->scale.why : "");
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (side->foot), (guint) job->foot);
+  }
+  set_result (side, SHOE, pr_facts_shoe (job, pr_document_styles (side->doc)));
+  set_result (side, NAILING, pr_facts_nailing (job));
+  set_result (side, IRON, pr_facts_iron (job));
+}
+
+/* While a handle moves only the header lines follow; lists and drop-downs wait for its end. */
+static void
+document_changed (PrSide *side, guint what)
+{
+  const PrJob *job = pr_document_job (side->doc);
+
+  if (!job || !(what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE
+                        | PR_CHANGED_HISTORY)))
+    return;
+  side->showing = true;
+  show_results (side, job, what);
+  if (!pr_document_editing (side->doc)) {
+    show_style (side, job);
+    show_facts (side->facts[IRON], pr_facts_iron_list (job));
+  }
+  side->showing = false;
+}
+
+/* --- building --- */
+
+static void
+build_tracing (PrSide *side)
+{
+  PrSection *part = PR_SECTION (side->part[TRACING]);
+
+  side->why = caption ("", "soft");
+  pr_section_add (part, side->why);
+  add_facts (side, TRACING);
+  pr_section_add (part, foot_choice (side));
+  pr_section_add (part, button (_("Open another photo…"), "win.open"));
+}
+
+static void
+build_hoof (PrSide *side)
+{
+  PrSection *part = PR_SECTION (side->part[HOOF]);
+  GtkWidget *marks = gtk_check_button_new_with_label (_("Move toe and buttress marks"));
+
+  add_facts (side, HOOF);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (marks), "win.marks");
+  pr_section_add (part, marks);
+  pr_section_add (part, button (_("Find the marks again"), "win.find-marks"));
+}
+
+static void
+build_shoe (PrSide *side)
+{
+  PrSection *part = PR_SECTION (side->part[SHOE]);
+
+  pr_section_add (part, style_choice (side));
+  side->trouble = caption ("", "trouble");
+  gtk_widget_set_visible (side->trouble, FALSE);
+  side->purpose = caption ("", "soft");
+  pr_section_add (part, side->trouble);
+  pr_section_add (part, side->purpose);
+  pr_section_add (part, caption (_("Where two stand together: medial, lateral"), "hint"));
+  add_rows (side, SHOE, shoe_rows, G_N_ELEMENTS (shoe_rows));
+  pr_section_add (part, button (_("Fit to the hoof again"), "win.fit-shoe"));
+}
+
+static void
+build_nailing (PrSide *side)
+{
+  pr_section_add (PR_SECTION (side->part[NAILING]),
+                  caption (_("Where two stand together: medial, lateral. Places: 0 % is the toe, "
+                             "100 % the buttress."), "hint"));
+  add_rows (side, NAILING, nailing_rows, G_N_ELEMENTS (nailing_rows));
+}
+
+static void
+build_iron (PrSide *side)
+{
+  pr_section_add (PR_SECTION (side->part[IRON]),
+                  pr_param_row_new_section (side->doc, _("Bar section")));
+  add_rows (side, IRON, iron_rows, G_N_ELEMENTS (iron_rows));
+  add_facts (side, IRON);
+}
+
+void
+pr_side_set_document (PrSide *side, PrDocument *doc)
+{
+  const char *const titles[N_PARTS] = { _("Tracing"), _("Hoof"), _("Shoe"), _("Nailing"), _("Iron") };
+
+  g_return_if_fail (!side->doc);
+  side->doc = g_object_ref (doc);
+  for (int i = 0; i < N_PARTS; i++) {
+    side->part[i] = pr_section_new (titles[i]);
+    gtk_box_append (GTK_BOX (side), side->part[i]);
+  }
+  build_tracing (side);
+  build_hoof (side);
+  build_shoe (side);
+  build_nailing (side);
+  build_iron (side);
+  pr_section_set_open (PR_SECTION (side->part[SHOE]), true);
+  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), side, G_CONNECT_SWAPPED);
+}
+
+static void
+pr_side_dispose (GObject *object)
+{
+  g_clear_object (&PR_SIDE (object)->doc);
+  G_OBJECT_CLASS (pr_side_parent_class)->dispose (object);
+}
+
+static void
+pr_side_init (PrSide *side)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (side), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (side), 8);
+  gtk_widget_add_css_class (GTK_WIDGET (side), "side");
+  gtk_widget_set_hexpand (GTK_WIDGET (side), FALSE);
+}
+
+static void
+pr_side_class_init (PrSideClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = pr_side_dispose;
+}

@@ -1,0 +1,298 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What can be pressed, typed or chosen from a menu. */
+#include "pr-window-private.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-cautions.h"
+#include "pr-dialogs.h"
+#include "pr-document-private.h"
+#include "pr-look.h"
+#include "pr-print.h"
+
+#define ZOOM_STEP 1.25
+#define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
+
+/* --- photos --- */
+
+static void
+photo_chosen (GtkNativeDialog *dialog, int response, PrWindow *window)
+{
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+
+  if (response == GTK_RESPONSE_ACCEPT && file)
+    pr_document_take_photo (window->doc, file, window->wanted_foot, NULL);
+  g_object_unref (dialog);
+}
+
+void
+pr_window_choose_photo (PrWindow *window, PrFoot foot)
+{
+  GtkFileChooserNative *dialog
+    = gtk_file_chooser_native_new (_("Open a photo of a tracing"), GTK_WINDOW (window),
+                                   GTK_FILE_CHOOSER_ACTION_OPEN, _("_Open"), _("_Cancel"));
+  g_autoptr (GtkFileFilter) pictures = gtk_file_filter_new ();
+  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
+
+  gtk_file_filter_set_name (pictures, _("Photos"));
+  gtk_file_filter_add_pixbuf_formats (pictures);
+  gtk_file_filter_set_name (all, _("All files"));
+  gtk_file_filter_add_pattern (all, "*");
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), pictures);
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), all);
+  window->wanted_foot = foot;
+  g_signal_connect (dialog, "response", G_CALLBACK (photo_chosen), window);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+static void
+do_open (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_window_choose_photo (data, PR_FOOT_ANY);
+}
+
+static void
+do_open_demo (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  g_autoptr (GFile) file = g_file_new_for_uri (DEMO_FOOT);
+
+  pr_document_take_photo (((PrWindow *) data)->doc, file, PR_FOOT_ANY, _("Demo foot"));
+}
+
+static void
+do_stop (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_document_stop (((PrWindow *) data)->doc);
+}
+
+/* --- paper --- */
+
+static void
+do_print (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_print_job (data, ((PrWindow *) data)->doc);
+}
+
+static void
+do_print_sheet (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_print_sheet (data, ((PrWindow *) data)->doc);
+}
+
+static void
+do_save_pdf (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_save_pdf (data, ((PrWindow *) data)->doc);
+}
+
+static void
+do_save_all (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_save_all (data, ((PrWindow *) data)->doc);
+}
+
+/* --- the shoe --- */
+
+static void
+do_undo (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_document_undo (((PrWindow *) data)->doc);
+}
+
+static void
+do_redo (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_document_redo (((PrWindow *) data)->doc);
+}
+
+static void
+do_fit_shoe (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  PrWindow *window = data;
+  g_autoptr (GError) error = NULL;
+
+  if (!pr_document_fit (window->doc, &error))
+    pr_window_tell (window, error->message);
+}
+
+static void
+do_find_marks (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  PrWindow *window = data;
+  g_autoptr (GError) error = NULL;
+
+  if (!pr_document_find_marks (window->doc, &error))
+    pr_window_tell (window, error->message);
+}
+
+/* --- the view --- */
+
+static void
+do_zoom_in (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_board_zoom_by (((PrWindow *) data)->board, ZOOM_STEP);
+}
+
+static void
+do_zoom_out (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_board_zoom_by (((PrWindow *) data)->board, 1 / ZOOM_STEP);
+}
+
+static void
+do_fit (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_board_fit (((PrWindow *) data)->board);
+}
+
+static void
+do_true_size (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_board_true_size (((PrWindow *) data)->board);
+}
+
+static void
+do_turn (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  PrBoard *board = ((PrWindow *) data)->board;
+
+  pr_board_set_face (board, pr_board_face (board) == PR_FACE_FOOT ? PR_FACE_GROUND : PR_FACE_FOOT);
+}
+
+static void
+do_measure_screen (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_measure_screen (data, ((PrWindow *) data)->doc, ((PrWindow *) data)->board);
+}
+
+static void
+do_find (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  g_action_group_change_action_state (G_ACTION_GROUP (data), "book", g_variant_new_boolean (TRUE));
+  pr_book_pane_find (((PrWindow *) data)->book_pane);
+}
+
+static void
+do_dismiss (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  gtk_revealer_set_reveal_child (((PrWindow *) data)->message_bar, FALSE);
+}
+
+static void
+do_help (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_help_show (data);
+}
+
+static void
+do_about (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_about_show (data);
+}
+
+/* --- what stays as chosen --- */
+
+static void
+set_book (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  gtk_revealer_set_reveal_child (((PrWindow *) data)->book_revealer, g_variant_get_boolean (state));
+  g_simple_action_set_state (action, state);
+}
+
+static void
+set_photo (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  pr_board_set_show_photo (((PrWindow *) data)->board, g_variant_get_boolean (state));
+  g_simple_action_set_state (action, state);
+}
+
+static void
+set_marks (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  pr_board_set_marks (((PrWindow *) data)->board, g_variant_get_boolean (state));
+  g_simple_action_set_state (action, state);
+}
+
+static void
+set_unit (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  bool inch = g_str_equal (g_variant_get_string (state, NULL), "inch");
+
+  pr_document_set_unit (((PrWindow *) data)->doc, inch ? PR_UNIT_INCH : PR_UNIT_MM);
+  g_simple_action_set_state (action, state);
+}
+
+static void
+set_look (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  const char *look = g_variant_get_string (state, NULL);
+
+  pr_look_choose (look);
+  pr_document_keep_setting (((PrWindow *) data)->doc, "look", look);
+  g_simple_action_set_state (action, state);
+}
+
+static const GActionEntry entries[] = {
+  { .name = "open", .activate = do_open },
+  { .name = "open-demo", .activate = do_open_demo },
+  { .name = "stop", .activate = do_stop },
+  { .name = "print", .activate = do_print },
+  { .name = "print-sheet", .activate = do_print_sheet },
+  { .name = "save-pdf", .activate = do_save_pdf },
+  { .name = "save-all", .activate = do_save_all },
+  { .name = "undo", .activate = do_undo },
+  { .name = "redo", .activate = do_redo },
+  { .name = "fit-shoe", .activate = do_fit_shoe },
+  { .name = "find-marks", .activate = do_find_marks },
+  { .name = "zoom-in", .activate = do_zoom_in },
+  { .name = "zoom-out", .activate = do_zoom_out },
+  { .name = "fit", .activate = do_fit },
+  { .name = "true-size", .activate = do_true_size },
+  { .name = "turn", .activate = do_turn },
+  { .name = "measure-screen", .activate = do_measure_screen },
+  { .name = "find", .activate = do_find },
+  { .name = "dismiss", .activate = do_dismiss },
+  { .name = "help", .activate = do_help },
+  { .name = "about", .activate = do_about },
+  { .name = "book", .state = "true", .change_state = set_book },
+  { .name = "photo", .state = "true", .change_state = set_photo },
+  { .name = "marks", .state = "false", .change_state = set_marks },
+  { .name = "unit", .parameter_type = "s", .state = "'mm'", .change_state = set_unit },
+  { .name = "look", .parameter_type = "s", .state = "'desktop'", .change_state = set_look },
+};
+
+static void
+enable (PrWindow *window, const char *name, bool on)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (window), name);
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), on);
+}
+
+void
+pr_window_update_actions (PrWindow *window)
+{
+  static const char *const with_job[] = { "print", "save-pdf", "save-all", "fit-shoe", "find-marks",
+                                          "zoom-in", "zoom-out", "fit", "true-size", "turn",
+                                          "photo", "marks" };
+  bool job = pr_document_job (window->doc) != NULL;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (with_job); i++)
+    enable (window, with_job[i], job);
+  enable (window, "undo", pr_document_can_undo (window->doc));
+  enable (window, "redo", pr_document_can_redo (window->doc));
+  enable (window, "book", pr_document_book (window->doc) != NULL);
+  gtk_widget_set_sensitive (window->out_button, job);
+}
+
+void
+pr_window_add_actions (PrWindow *window)
+{
+  const char *unit = pr_document_unit (window->doc) == PR_UNIT_INCH ? "inch" : "mm";
+  PrBook *book = pr_document_book (window->doc);
+  g_autofree char *look = book ? pr_book_get_setting (book, "look", NULL) : NULL;
+
+  g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
+  g_action_group_change_action_state (G_ACTION_GROUP (window), "unit", g_variant_new_string (unit));
+  if (look)
+    g_action_group_change_action_state (G_ACTION_GROUP (window), "look", g_variant_new_string (look));
+}

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the window's own files share. */
+#pragma once
+#include "pr-window.h"
+#include "pr-bar-strip.h"
+#include "pr-board.h"
+#include "pr-book-pane.h"
+#include "pr-findings-bar.h"
+#include "pr-side.h"
+#include "pr-start.h"
+
+struct _PrWindow {
+  GtkApplicationWindow parent_instance;
+  PrDocument    *doc;
+  PrBoard       *board;
+  PrBookPane    *book_pane;
+  PrFindingsBar *findings;
+  PrSide        *side;
+  PrBarStrip    *strip;
+  PrStart       *start;
+  GtkLabel      *title, *subtitle, *message, *face, *zoom;
+  GtkRevealer   *message_bar, *book_revealer;
+  GtkStack      *stack;
+  GtkWidget     *busy_box, *out_button;
+  GtkProgressBar *busy;
+  PrFoot         wanted_foot;      /* of the photo being chosen */
+};
+
+void pr_window_add_actions (PrWindow *window);
+void pr_window_update_actions (PrWindow *window);
+void pr_window_choose_photo (PrWindow *window, PrFoot foot);

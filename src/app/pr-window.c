@@ -1,0 +1,279 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-window-private.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-dialogs.h"
+#include "pr-look.h"
+#include "pr-words.h"
+
+G_DEFINE_FINAL_TYPE (PrWindow, pr_window, GTK_TYPE_APPLICATION_WINDOW)
+
+void
+pr_window_tell (PrWindow *window, const char *sentence)
+{
+  gtk_label_set_text (window->message, sentence);
+  gtk_revealer_set_reveal_child (window->message_bar, TRUE);
+}
+
+void
+pr_window_open (PrWindow *window, GFile *file)
+{
+  pr_document_take_photo (window->doc, file, PR_FOOT_ANY, NULL);
+}
+
+/* --- what the document tells --- */
+
+static void
+show_place (PrWindow *window)
+{
+  PrBook *book = pr_document_book (window->doc);
+  const PrJob *job = pr_document_job (window->doc);
+  PrBookFoot foot = { 0 };
+  PrBookVisit visit = { 0 };
+  PrBookHorse horse = { 0 };
+  g_autofree char *title = NULL, *date = NULL;
+
+  if (job && book && pr_document_foot_id (window->doc)
+      && pr_book_get_foot (book, pr_document_foot_id (window->doc), &foot, &visit, &horse, NULL))
+    title = g_strdup_printf ("%s · %s", horse.name, pr_foot_name (job->foot));
+  else if (job)
+    title = g_strdup (pr_foot_name (job->foot));
+  gtk_label_set_text (window->title, title ? title : "Pritchel");
+  date = visit.date ? pr_words_date (visit.date) : NULL;
+  gtk_label_set_text (window->subtitle, date ? date : "");
+  gtk_widget_set_visible (GTK_WIDGET (window->subtitle), visit.date != NULL);
+  gtk_window_set_title (GTK_WINDOW (window), title ? title : "Pritchel");
+  pr_book_foot_clear (&foot);
+  pr_book_visit_clear (&visit);
+  pr_book_horse_clear (&horse);
+}
+
+static void
+show_busy (PrWindow *window)
+{
+  double done;
+  const char *what;
+  bool busy = pr_document_busy (window->doc, &done, &what);
+
+  gtk_widget_set_visible (window->busy_box, busy);
+  if (!busy)
+    return;
+  gtk_progress_bar_set_fraction (window->busy, CLAMP (done, 0, 1));
+  gtk_progress_bar_set_text (window->busy, what);
+}
+
+static void
+document_changed (PrWindow *window, guint what)
+{
+  if (what & PR_CHANGED_BUSY)
+    show_busy (window);
+  if (what & PR_CHANGED_PLACE) {
+    gtk_stack_set_visible_child_name (window->stack,
+                                      pr_document_job (window->doc) ? "work" : "start");
+    gtk_revealer_set_reveal_child (window->message_bar, FALSE);
+  }
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK))
+    show_place (window);
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_BOOK))
+    pr_window_update_actions (window);
+}
+
+static void
+ask_foot (PrWindow *window)
+{
+  pr_ask_foot (GTK_WINDOW (window), window->doc);
+}
+
+/* --- what the parts tell each other --- */
+
+static void
+board_hover (PrWindow *window, double s)
+{
+  pr_bar_strip_point_out (window->strip, s);
+}
+
+static void
+strip_hover (PrWindow *window, double s)
+{
+  pr_board_point_out (window->board, s);
+}
+
+static void
+board_view (PrWindow *window)
+{
+  g_autofree char *zoom = g_strdup_printf ("%.0f %%", 100 * pr_board_share (window->board));
+
+  gtk_label_set_text (window->zoom, zoom);
+  gtk_label_set_text (window->face, pr_face_name (pr_board_face (window->board)));
+}
+
+static void
+finding_place (PrWindow *window, double x, double y)
+{
+  PrPt at = pr_pt (x, y);
+
+  pr_board_ring (window->board, &at);
+  gtk_widget_grab_focus (GTK_WIDGET (window->board));
+}
+
+static void
+open_foot (PrWindow *window, gint64 foot)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (foot != pr_document_foot_id (window->doc)
+      && !pr_document_open_foot (window->doc, foot, &error))
+    pr_window_tell (window, error->message);
+}
+
+static void
+want_photo (PrWindow *window, int foot)
+{
+  pr_window_choose_photo (window, (PrFoot) foot);
+}
+
+static gboolean
+dropped (GtkDropTarget *target, const GValue *value, double x, double y, PrWindow *window)
+{
+  if (G_VALUE_HOLDS (value, GDK_TYPE_FILE_LIST)) {
+    GSList *files = g_value_get_boxed (value);
+
+    if (!files)
+      return FALSE;
+    pr_window_open (window, files->data);
+    return TRUE;
+  }
+  if (!G_VALUE_HOLDS (value, G_TYPE_FILE))
+    return FALSE;
+  pr_window_open (window, g_value_get_object (value));
+  return TRUE;
+}
+
+static void
+accept_drops (PrWindow *window)
+{
+  GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
+  GType types[] = { GDK_TYPE_FILE_LIST, G_TYPE_FILE };
+
+  gtk_drop_target_set_gtypes (target, types, G_N_ELEMENTS (types));
+  g_signal_connect (target, "drop", G_CALLBACK (dropped), window);
+  gtk_widget_add_controller (GTK_WIDGET (window), GTK_EVENT_CONTROLLER (target));
+}
+
+/* --- the widget --- */
+
+static void
+follow_look (PrWindow *window)
+{
+  pr_board_set_dark (window->board, pr_look_follow (GTK_WIDGET (window)));
+}
+
+static void
+connect_parts (PrWindow *window)
+{
+  g_signal_connect_swapped (window->board, "hover", G_CALLBACK (board_hover), window);
+  g_signal_connect_swapped (window->board, "view", G_CALLBACK (board_view), window);
+  g_signal_connect_swapped (window->strip, "hover", G_CALLBACK (strip_hover), window);
+  g_signal_connect_swapped (window->findings, "show-place", G_CALLBACK (finding_place), window);
+  g_signal_connect_swapped (window->book_pane, "open-foot", G_CALLBACK (open_foot), window);
+  g_signal_connect_swapped (window->book_pane, "want-photo", G_CALLBACK (want_photo), window);
+  g_signal_connect_swapped (window->book_pane, "trouble", G_CALLBACK (pr_window_tell), window);
+}
+
+static void
+connect_document (PrWindow *window)
+{
+  pr_board_set_document (window->board, window->doc);
+  pr_bar_strip_set_document (window->strip, window->doc);
+  pr_findings_bar_set_document (window->findings, window->doc);
+  pr_side_set_document (window->side, window->doc);
+  pr_book_pane_set_document (window->book_pane, window->doc);
+  g_signal_connect_object (window->doc, "changed", G_CALLBACK (document_changed), window,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->doc, "trouble", G_CALLBACK (pr_window_tell), window,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->doc, "ask-foot", G_CALLBACK (ask_foot), window,
+                           G_CONNECT_SWAPPED);
+}
+
+static void
+restore_screen (PrWindow *window)
+{
+  PrBook *book = pr_document_book (window->doc);
+  g_autofree char *text = book ? pr_book_get_setting (book, "screen-px-per-mm", NULL) : NULL;
+
+  if (text)
+    pr_board_set_screen (window->board, g_ascii_strtod (text, NULL));
+}
+
+GtkWidget *
+pr_window_new (GtkApplication *app, PrDocument *doc)
+{
+  PrWindow *window = g_object_new (PR_TYPE_WINDOW, "application", app, NULL);
+
+  window->doc = g_object_ref (doc);
+  connect_document (window);
+  pr_window_add_actions (window);
+  restore_screen (window);
+  document_changed (window, PR_CHANGED_ALL);
+  board_view (window);
+  return GTK_WIDGET (window);
+}
+
+static void
+pr_window_dispose (GObject *object)
+{
+  g_clear_object (&PR_WINDOW (object)->doc);
+  G_OBJECT_CLASS (pr_window_parent_class)->dispose (object);
+}
+
+static void
+pr_window_init (PrWindow *window)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+
+  gtk_widget_init_template (GTK_WIDGET (window));
+  gtk_widget_add_css_class (GTK_WIDGET (window), "pritchel");
+  connect_parts (window);
+  accept_drops (window);
+  g_signal_connect_object (settings, "notify::gtk-application-prefer-dark-theme",
+                           G_CALLBACK (follow_look), window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (settings, "notify::gtk-theme-name", G_CALLBACK (follow_look), window,
+                           G_CONNECT_SWAPPED);
+  follow_look (window);
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrWindow, name)
+
+static void
+pr_window_class_init (PrWindowClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = pr_window_dispose;
+  g_type_ensure (PR_TYPE_BOARD);
+  g_type_ensure (PR_TYPE_BOOK_PANE);
+  g_type_ensure (PR_TYPE_FINDINGS_BAR);
+  g_type_ensure (PR_TYPE_SIDE);
+  g_type_ensure (PR_TYPE_BAR_STRIP);
+  g_type_ensure (PR_TYPE_START);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/pritchel/Pritchel/ui/window.ui");
+  BIND (board);
+  BIND (book_pane);
+  BIND (findings);
+  BIND (side);
+  BIND (strip);
+  BIND (start);
+  BIND (title);
+  BIND (subtitle);
+  BIND (message);
+  BIND (face);
+  BIND (zoom);
+  BIND (message_bar);
+  BIND (book_revealer);
+  BIND (stack);
+  BIND (busy_box);
+  BIND (out_button);
+  BIND (busy);
+}

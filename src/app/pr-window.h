@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrWindow: puts the parts together. Knows no geometry and no rules. */
+#pragma once
+#include <gtk/gtk.h>
+#include "pr-document.h"
+
+#define PR_TYPE_WINDOW (pr_window_get_type ())
+G_DECLARE_FINAL_TYPE (PrWindow, pr_window, PR, WINDOW, GtkApplicationWindow)
+
+/* DOC is shared (transfer none). */
+GtkWidget *pr_window_new (GtkApplication *app, PrDocument *doc);
+void       pr_window_open (PrWindow *window, GFile *file);
+/* Shows a sentence above the board until it is closed. */
+void       pr_window_tell (PrWindow *window, const char *sentence);

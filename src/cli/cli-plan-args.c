@@ -1,0 +1,135 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What plan and check share: the plan the arguments ask for. */
+#include "cli.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "pr-error.h"
+
+void
+cli_plan_args_clear (CliPlanArgs *args)
+{
+  g_free (args->foot);
+  g_free (args->style);
+  g_free (args->bar);
+  g_free (args->given);
+  g_free (args->unit);
+  g_strfreev (args->set);
+  memset (args, 0, sizeof *args);
+}
+
+static bool
+apply_sets (PrPlan *plan, char **set, PrUnit unit, GError **error)
+{
+  for (size_t i = 0; set != NULL && set[i] != NULL; i++) {
+    const char *equals = strchr (set[i], '=');
+    if (equals == NULL || equals == set[i])
+      return cli_wrong (error, _ ("“%s” sets nothing; write it like web.toe=24"), set[i]);
+    g_autofree char *name = g_strndup (set[i], (gsize) (equals - set[i]));
+    if (!pr_plan_set_text (plan, g_strstrip (name), equals + 1, unit, error))
+      return false;
+  }
+  return true;
+}
+
+static bool
+apply_style (PrPlan *plan, const char *id, PrFoot foot, GError **error)
+{
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+  const char *wanted = id != NULL ? id : pr_foot_is_hind (foot) ? "plain-hind" : "plain-front";
+  const PrStyle *style = pr_styles_find (styles, wanted);
+
+  if (style != NULL) {
+    pr_style_apply (style, plan);
+    return true;
+  }
+  g_autoptr (GString) ids = g_string_new (NULL);
+  for (guint i = 0; i < styles->len; i++)
+    g_string_append_printf (ids, "%s%s", i > 0 ? ", " : "", ((PrStyle *) styles->pdata[i])->id);
+  return cli_wrong (error, _ ("There is no style “%s”; use one of %s"), wanted, ids->str);
+}
+
+static bool
+apply_bar (PrPlan *plan, const CliPlanArgs *args, PrUnit unit, GError **error)
+{
+  if (args->bar != NULL
+      && !pr_section_parse (args->bar, unit, &plan->stock_width, &plan->stock_thick, error))
+    return false;
+  if (args->given == NULL)
+    return true;
+  if (!pr_length_parse (args->given, unit, &plan->given, error))
+    return false;
+  return plan->given > 0
+         || cli_wrong (error, _ ("--given %s is no length of bar; measure the bar in hand"), args->given);
+}
+
+bool
+cli_plan_begin (PrJob *job, const CliPlanArgs *args, GError **error)
+{
+  return cli_read_unit (args->unit, &job->unit, error) && cli_read_foot (args->foot, &job->foot, error)
+         && apply_bar (&job->plan, args, job->unit, error)
+         && apply_style (&job->plan, args->style, job->foot, error)
+         && apply_sets (&job->plan, args->set, job->unit, error);
+}
+
+bool
+cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error)
+{
+  /* without --foot the sheet's number may have said only now that it is a hind foot */
+  if (args->style == NULL && args->foot == NULL
+      && !(apply_style (&job->plan, NULL, job->foot, error)
+           && apply_sets (&job->plan, args->set, job->unit, error)))
+    return false;
+  return pr_job_fit (job, error) && apply_sets (&job->plan, args->set, job->unit, error)
+         && pr_job_refresh (job, error);
+}
+
+int
+cli_list_styles (void)
+{
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) styles = pr_styles_load (problems);
+
+  for (guint i = 0; i < styles->len; i++) {
+    const PrStyle *style = g_ptr_array_index (styles, i);
+    g_print ("%-28s %s\n", style->id, style->name);
+    if (style->purpose != NULL && *style->purpose != 0)
+      g_print ("%-28s %s\n", "", style->purpose);
+    if (style->caution != NULL && *style->caution != 0)
+      g_print ("%-28s %s\n", "", style->caution);
+  }
+  for (guint i = 0; i < problems->len; i++)
+    g_printerr ("pritchel: %s\n", (const char *) g_ptr_array_index (problems, i));
+  return CLI_DONE;
+}
+
+/* "0 to 60 mm", "none, straight, egg, heart" ... */
+static char *
+range_text (const PrParam *p)
+{
+  static const char *const units[] = {
+    [PR_PARAM_LENGTH] = " mm", [PR_PARAM_SHARE] = "", [PR_PARAM_PLACE] = "", [PR_PARAM_ANGLE] = "°",
+    [PR_PARAM_COUNT] = "",
+  };
+  double scale = p->kind == PR_PARAM_ANGLE ? 180 / G_PI : 1;
+  char low[G_ASCII_DTOSTR_BUF_SIZE], high[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (p->kind == PR_PARAM_CHOICE)
+    return g_strjoinv (", ", (char **) p->choices);
+  if (p->kind == PR_PARAM_SWITCH)
+    return g_strdup ("yes, no");
+  g_ascii_formatd (low, sizeof low, "%.4g", p->min * scale);
+  g_ascii_formatd (high, sizeof high, "%.4g", p->max * scale);
+  return g_strdup_printf (_ ("%s to %s%s"), low, high, units[p->kind]);
+}
+
+int
+cli_list_params (void)
+{
+  for (size_t i = 0; i < pr_n_params; i++) {
+    g_autofree char *range = range_text (&pr_params[i]);
+    g_print ("%-28s %s (%s)\n", pr_params[i].name, _ (pr_params[i].label), range);
+  }
+  return CLI_DONE;
+}

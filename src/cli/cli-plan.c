@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "pr-error.h"
+
+/* Half of the last digit a length is told with: less than this is not missing. */
+#define SPARE_NEAR_MM 0.05
+
+typedef struct {
+  CliPlanArgs    plan;
+  CliPhotoArgs   photo;
+  char          *page, *out;
+  gboolean       styles, params, anyway;
+  char         **rest;
+  PrTraceOptions options;
+  PrPaper        page_paper;
+} PlanArgs;
+
+static void
+args_clear (PlanArgs *a)
+{
+  cli_plan_args_clear (&a->plan);
+  cli_photo_args_clear (&a->photo);
+  g_free (a->page);
+  g_free (a->out);
+  g_strfreev (a->rest);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PlanArgs, args_clear)
+
+static bool
+parse (PlanArgs *a, int argc, char **argv, GError **error)
+{
+  const GOptionEntry entries[] = {
+    CLI_PLAN_ENTRIES (a->plan),
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the six files"), "DIR" },
+    { "page", 0, 0, G_OPTION_ARG_STRING, &a->page, N_ ("Paper the template is printed on"), "PAPER" },
+    { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan though the bar is too short"), NULL },
+    { "styles", 0, 0, G_OPTION_ARG_NONE, &a->styles, N_ ("List the styles"), NULL },
+    { "params", 0, 0, G_OPTION_ARG_NONE, &a->params, N_ ("List what --set can set"), NULL },
+    { NULL }
+  };
+
+  return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
+                    _ ("Lays a shoe on a tracing and writes template.pdf, template.svg, template.png, "
+                       "bar.pdf, report.txt and report.json."),
+                    entries, &a->photo, &a->rest, error);
+}
+
+static bool
+read_args (PlanArgs *a, PrJob *job, GError **error)
+{
+  if (!cli_plan_begin (job, &a->plan, error) || !cli_read_paper (a->page, &a->page_paper, error)
+      || !cli_read_photo_args (&a->photo, a->rest, job->unit, &a->options, error))
+    return false;
+  if (g_strv_length (a->rest) != 1)
+    return cli_wrong (error, _ ("Give one photo or one outline"));
+  if (a->out == NULL || *a->out == 0)
+    return cli_wrong (error, _ ("Say with -o which folder to write to"));
+  return true;
+}
+
+/* Those who draw on inch paper print on it too. */
+static PrPaper
+usual_page (const PrJob *job)
+{
+  PrPaper paper = job->tracing != NULL ? job->tracing->scale.paper : PR_PAPER_UNKNOWN;
+
+  return paper == PR_PAPER_LETTER || paper == PR_PAPER_TABLOID || paper == PR_PAPER_LEGAL ? PR_PAPER_LETTER
+                                                                                         : PR_PAPER_A4;
+}
+
+static bool
+bar_will_do (const PrJob *job, GError **error)
+{
+  const PrIron *iron = &job->iron;
+
+  if (!(job->plan.given > 0) || iron->spare >= -SPARE_NEAR_MM)
+    return true;
+  g_autofree char *needed = pr_length_text (iron->needed, job->unit);
+  g_autofree char *given = pr_length_text (iron->given, job->unit);
+  g_autofree char *missing = pr_length_text (-iron->spare, job->unit);
+  g_autofree char *width = pr_length_number (job->plan.stock_width, job->unit);
+  g_autofree char *thick = pr_length_text (job->plan.stock_thick, job->unit);
+  g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
+               _ ("The shoe needs %s of %s x %s and %s is given: %s is missing; give a longer bar or a larger "
+                  "section, make the web narrower, or write the plan all the same with --anyway."),
+               needed, width, thick, given, missing);
+  return false;
+}
+
+static void
+tell (const PrJob *job, const char *folder)
+{
+  const PrIron *iron = &job->iron;
+  g_autofree char *needed = pr_length_text (iron->needed, job->unit);
+  g_autofree char *spare = pr_length_text (fabs (iron->spare), job->unit);
+  int mend = 0, look = 0;
+
+  for (guint i = 0; i < job->findings->len; i++) {
+    const PrFinding *finding = g_ptr_array_index (job->findings, i);
+    mend += finding->state == PR_MEND;
+    look += finding->state == PR_LOOK;
+  }
+  g_print (_ ("%s, %s: six files in %s\n"), pr_foot_name (job->foot), job->plan.style, folder);
+  if (iron->given > 0)
+    g_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
+             needed, spare);
+  else
+    g_print (_ ("Bar to cut: %s\n"), needed);
+  g_print (_ ("To mend: %d, to look at: %d (report.txt says what)\n"), mend, look);
+}
+
+static bool
+work (PrJob *job, PlanArgs *a, GError **error)
+{
+  PrPageOptions page = PR_PAGE_OPTIONS_DEFAULT;
+
+  if (!cli_job_read (job, a->rest[0], &a->options, error) || !cli_plan_finish (job, &a->plan, error)
+      || (!a->anyway && !bar_will_do (job, error)))
+    return false;
+  page.unit = job->unit;
+  page.paper = a->page != NULL ? a->page_paper : usual_page (job);
+  if (!pr_write_all (job, &page, a->out, error))
+    return false;
+  tell (job, a->out);
+  return true;
+}
+
+int
+cli_plan (int argc, char **argv)
+{
+  g_auto (PlanArgs) args = { 0 };
+  g_autoptr (PrJob) job = NULL;
+  GError *error = NULL;
+
+  if (!parse (&args, argc, argv, &error))
+    return cli_misuse ("plan", error);
+  if (args.styles)
+    return cli_list_styles ();
+  if (args.params)
+    return cli_list_params ();
+  job = pr_job_new ();
+  if (!read_args (&args, job, &error))
+    return cli_misuse ("plan", error);
+  return work (job, &args, &error) ? CLI_DONE : cli_fail (error);
+}

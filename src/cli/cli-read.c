@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A tracing from a photo or from the JSON that `trace` writes. */
+#include "cli.h"
+
+#include <errno.h>
+#include <glib/gi18n-lib.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "pr-error.h"
+
+/* An outline of a thousand points is about 60 kB. */
+#define JSON_MAX_BYTES (64u << 20)
+/* The parser calls itself for each level; nothing of ours is deeper than 6. */
+#define JSON_MAX_DEPTH 64
+
+/* JSON begins with a bracket, and no picture does. FALSE for what cannot be read: the photo reader then
+ * says why. */
+static bool
+is_json (const char *file)
+{
+  char start[64] = "";
+  FILE *f = g_file_test (file, G_FILE_TEST_IS_REGULAR) ? fopen (file, "rb") : NULL;
+  const char *p = start;
+
+  if (f == NULL)
+    return false;
+  start[fread (start, 1, sizeof start - 1, f)] = 0;
+  fclose (f);
+  if (g_str_has_prefix (p, "\xef\xbb\xbf"))
+    p += 3;
+  p += strspn (p, " \t\r\n");
+  return *p == '{' || *p == '[';
+}
+
+static bool
+too_deep (const char *text, gsize length)
+{
+  bool quoted = false;
+  int depth = 0;
+
+  for (gsize i = 0; i < length; i++) {
+    if (quoted && text[i] == '\\')
+      i++;
+    else if (text[i] == '"')
+      quoted = !quoted;
+    else if (!quoted && (text[i] == '[' || text[i] == '{') && ++depth > JSON_MAX_DEPTH)
+      return true;
+    else if (!quoted && (text[i] == ']' || text[i] == '}'))
+      depth--;
+  }
+  return false;
+}
+
+static JsonNode *
+parse_json (const char *text, gsize length, const char *file, GError **error)
+{
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_autoptr (GError) why = NULL;
+
+  if (!too_deep (text, length) && json_parser_load_from_data (parser, text, (gssize) length, &why)
+      && json_parser_get_root (parser) != NULL)
+    return json_parser_steal_root (parser);
+  /* json-glib begins with the name of its source, which here is none */
+  const char *what = why == NULL ? _ ("it is nested too deeply")
+                     : g_str_has_prefix (why->message, "<data>:") ? why->message + strlen ("<data>:")
+                                                                  : why->message;
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+               _ ("%s is not an outline (%s); give a photo or what pritchel trace --json wrote."), file,
+               what);
+  return NULL;
+}
+
+/* A bare list of points will do. */
+static JsonNode *
+with_member (JsonNode *node)
+{
+  if (!JSON_NODE_HOLDS_ARRAY (node))
+    return node;
+  JsonObject *object = json_object_new ();
+  json_object_set_member (object, "outline_mm", node);
+  return json_node_init_object (json_node_alloc (), object);
+}
+
+static bool
+read_outline (PrJob *job, const char *file, GError **error)
+{
+  g_autoptr (GMappedFile) mapped = NULL;
+  g_autoptr (GError) why = NULL;
+  g_autoptr (JsonNode) node = NULL;
+
+  mapped = g_mapped_file_new (file, FALSE, &why);
+  if (mapped == NULL || g_mapped_file_get_length (mapped) > JSON_MAX_BYTES) {
+    g_set_error (error, PR_ERROR, PR_ERROR_FILE,
+                 _ ("%s cannot be read as an outline (%s); give a photo or what pritchel trace --json "
+                    "wrote."),
+                 file, why != NULL ? why->message : _ ("it is too large"));
+    return false;
+  }
+  g_autofree char *text = g_strndup (g_mapped_file_get_contents (mapped), g_mapped_file_get_length (mapped));
+  const char *start = g_str_has_prefix (text, "\xef\xbb\xbf") ? text + 3 : text;
+  node = parse_json (start, strlen (start), file, error);
+  if (node == NULL)
+    return false;
+  node = with_member (g_steal_pointer (&node));
+  return pr_job_take_trace_json (job, node, error);
+}
+
+PrTracing *
+cli_trace_file (const char *file, const PrTraceOptions *options, GError **error)
+{
+  g_autoptr (PrPhoto) photo = NULL;
+
+  if (options->steps_dir != NULL && g_mkdir_with_parents (options->steps_dir, 0777) != 0) {
+    g_set_error (error, PR_ERROR, PR_ERROR_FILE,
+                 _ ("The folder %s could not be made (%s); choose another place for the steps."),
+                 options->steps_dir, g_strerror (errno));
+    return NULL;
+  }
+  photo = pr_photo_read (file, error);
+  return photo != NULL ? pr_trace_photo (photo, options, NULL, NULL, NULL, error) : NULL;
+}
+
+static bool
+read_photo (PrJob *job, const char *file, const PrTraceOptions *options, GError **error)
+{
+  PrTracing *tracing = cli_trace_file (file, options, error);
+
+  return tracing != NULL && pr_job_take_tracing (job, tracing, error);
+}
+
+bool
+cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error)
+{
+  PrFoot asked = job->foot;
+  bool ok = is_json (file) ? read_outline (job, file, error) : read_photo (job, file, options, error);
+
+  if (!ok || asked == PR_FOOT_ANY)
+    return ok;
+  PrFoot told = job->tracing != NULL ? job->tracing->scale.foot : PR_FOOT_ANY;
+  if (told != PR_FOOT_ANY && told != asked)
+    g_printerr (_ ("pritchel: The sheet says %s, --foot says %s: %s is taken.\n"), pr_foot_name (told),
+                pr_foot_name (asked), pr_foot_name (asked));
+  if (job->foot == asked)
+    return true;
+  job->foot = asked;
+  return pr_job_refresh_hoof (job, error);
+}

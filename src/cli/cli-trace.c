@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli.h"
+
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "cli-png.h"
+
+typedef struct {
+  char        *foot, *unit, *json, *rectified;
+  CliPhotoArgs photo;
+  char       **rest;
+  PrFoot       which;
+  PrUnit       in;
+  PrTraceOptions options;
+} TraceArgs;
+
+static void
+trace_args_clear (TraceArgs *a)
+{
+  g_free (a->foot);
+  g_free (a->unit);
+  g_free (a->json);
+  g_free (a->rectified);
+  cli_photo_args_clear (&a->photo);
+  g_strfreev (a->rest);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (TraceArgs, trace_args_clear)
+
+static bool
+read_args (TraceArgs *a, int argc, char **argv, GError **error)
+{
+  const GOptionEntry entries[] = {
+    { "foot", 'f', 0, G_OPTION_ARG_STRING, &a->foot, N_ ("Which foot: LF, RF, LH or RH"), "FOOT" },
+    { "unit", 'u', 0, G_OPTION_ARG_STRING, &a->unit, N_ ("mm or inch, for what is read and told"), "UNIT" },
+    { "json", 'j', 0, G_OPTION_ARG_FILENAME, &a->json,
+      N_ ("Write outline, scale and measures; - is standard output"), "FILE" },
+    { "rectified", 'r', 0, G_OPTION_ARG_FILENAME, &a->rectified,
+      N_ ("Write the sheet seen straight from above, at true scale"), "FILE.png" },
+    { NULL }
+  };
+
+  if (!cli_parse (argc, argv, _ ("PHOTO"), _ ("Finds the scale and the drawn hoof line in a photo."), entries,
+                  &a->photo, &a->rest, error)
+      || !cli_read_foot (a->foot, &a->which, error) || !cli_read_unit (a->unit, &a->in, error)
+      || !cli_read_photo_args (&a->photo, a->rest, a->in, &a->options, error))
+    return false;
+  if (g_strv_length (a->rest) != 1)
+    return cli_wrong (error, _ ("Give one photo"));
+  return true;
+}
+
+static void
+tell (const PrJob *job, PrUnit unit)
+{
+  const PrScale *scale = &job->tracing->scale;
+  g_autofree char *length = pr_length_text (job->hoof.length, unit);
+  g_autofree char *width = pr_length_text (job->hoof.width, unit);
+
+  g_print (_ ("Scale by %s: %.2f pixels per mm, residual %.2f mm, tilt %.1f°\n"),
+           pr_scale_method_code (scale->method), scale->px_per_mm, scale->residual_mm,
+           scale->tilt * 180 / G_PI);
+  g_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
+  g_print (_ ("%s: length %s, width %s\n"), pr_foot_name (job->foot), length, width);
+  for (size_t i = 0; i < job->tracing->n_doubt; i++)
+    g_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"), job->tracing->doubt[i].from_mm,
+             job->tracing->doubt[i].to_mm, job->tracing->doubt[i].why);
+}
+
+/* Both files or none: a picture without its figures would pass for a good result. */
+static bool
+write_out (const PrJob *job, const TraceArgs *a, GError **error)
+{
+  bool fresh = a->rectified != NULL && !g_file_test (a->rectified, G_FILE_TEST_EXISTS);
+
+  if (a->rectified != NULL && !cli_write_rectified (job->tracing, a->rectified, error))
+    return false;
+  if (a->json != NULL) {
+    g_autoptr (JsonNode) node = pr_job_trace_json (job);
+    if (!cli_write_json (node, a->json, error)) {
+      if (fresh)
+        g_unlink (a->rectified);
+      return false;
+    }
+  }
+  if (g_strcmp0 (a->json, "-") != 0)
+    tell (job, a->in);
+  return true;
+}
+
+int
+cli_trace (int argc, char **argv)
+{
+  g_auto (TraceArgs) args = { 0 };
+  g_autoptr (PrJob) job = NULL;
+  PrTracing *tracing;
+  GError *error = NULL;
+
+  if (!read_args (&args, argc, argv, &error))
+    return cli_misuse ("trace", error);
+  tracing = cli_trace_file (args.rest[0], &args.options, &error);
+  if (tracing == NULL)
+    return cli_fail (error);
+  job = pr_job_new ();
+  job->foot = args.which;
+  job->unit = args.in;
+  if (!pr_job_take_tracing (job, tracing, &error) || !write_out (job, &args, &error))
+    return cli_fail (error);
+  return CLI_DONE;
+}

@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The headless commands. Exit status: 0 done; 1 the work could not be done (one sentence on stderr that
+ * says what to do next); 2 wrong use: an argument nobody could understand, whatever the files hold.
+ * Outputs are whole or not there. */
+#pragma once
+#include "pr-paper.h"
+
+enum { CLI_DONE, CLI_FAILED, CLI_WRONG_USE };
+
+int cli_sheet (int argc, char **argv);
+int cli_trace (int argc, char **argv);
+int cli_plan  (int argc, char **argv);
+int cli_check (int argc, char **argv);
+
+/* Prints ERROR (transfer full) in one line and returns CLI_FAILED. */
+int  cli_fail (GError *error);
+/* The same with CLI_WRONG_USE, and a word on where to read how it is used. */
+int  cli_misuse (const char *command, GError *error);
+/* For the error of an argument; always FALSE. */
+bool cli_wrong (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+/* Parses what ENTRIES and, when WITH_PHOTO, the photo options name; *REST receives what is left, without
+ * the command's own name (transfer full). --help prints and ends the program. */
+typedef struct {
+  char  *scale, *paper, *side, *pen, *steps;
+  char **points;
+} CliPhotoArgs;
+
+bool cli_parse (int argc, char **argv, const char *use, const char *summary, const GOptionEntry *entries,
+                CliPhotoArgs *photo, char ***rest, GError **error);
+void cli_photo_args_clear (CliPhotoArgs *args);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliPhotoArgs, cli_photo_args_clear)
+
+/* TEXT may be NULL: VALUE is left as it is then. */
+bool cli_read_foot (const char *text, PrFoot *foot, GError **error);
+bool cli_read_paper (const char *text, PrPaper *paper, GError **error);
+bool cli_read_unit (const char *text, PrUnit *unit, GError **error);
+/* Points among REST ("10,20") are moved over to the others first: --points x,y x,y x,y works. OUT's
+ * steps_dir belongs to ARGS. */
+bool cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, PrTraceOptions *out,
+                          GError **error);
+
+/* Scale and line of a photo; makes the folder for the steps when they are asked for. */
+PrTracing *cli_trace_file (const char *file, const PrTraceOptions *options, GError **error);
+/* A tracing from FILE, a photo or the JSON of `trace`; judged by its bytes. JOB's foot, unless any, wins
+ * over the sheet's; a contradiction is said on stderr. */
+bool cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error);
+
+/* What plan and check share. */
+typedef struct {
+  char  *foot, *style, *bar, *given, *unit;
+  char **set;
+} CliPlanArgs;
+
+#define CLI_PLAN_ENTRIES(args_) \
+  { "foot", 'f', 0, G_OPTION_ARG_STRING, &(args_).foot, \
+    N_ ("Which foot: LF, RF, LH or RH (near fore, off fore, near hind, off hind)"), "FOOT" }, \
+  { "style", 's', 0, G_OPTION_ARG_STRING, &(args_).style, N_ ("Style of the shoe; see --styles"), "ID" }, \
+  { "bar", 'b', 0, G_OPTION_ARG_STRING, &(args_).bar, N_ ("Section of the bar, such as '3/8 x 1'"), "WxT" }, \
+  { "given", 'g', 0, G_OPTION_ARG_STRING, &(args_).given, N_ ("Length of the bar in hand"), "LENGTH" }, \
+  { "set", 0, 0, G_OPTION_ARG_STRING_ARRAY, &(args_).set, \
+    N_ ("Set a parameter, such as web.toe=24; may be given often; see --params"), "NAME=VALUE" }, \
+  { "unit", 'u', 0, G_OPTION_ARG_STRING, &(args_).unit, N_ ("mm or inch, for what is read and written"), \
+    "UNIT" }
+
+void cli_plan_args_clear (CliPlanArgs *args);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliPlanArgs, cli_plan_args_clear)
+/* Puts foot, unit and plan into JOB as the arguments say; nothing of it needs a hoof. */
+bool cli_plan_begin (PrJob *job, const CliPlanArgs *args, GError **error);
+/* Lays the plan on the hoof JOB now has. What was set by hand is set again after the fit. */
+bool cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error);
+int  cli_list_styles (void);
+int  cli_list_params (void);
+
+/* NODE as text, to FILE or, for "-", to standard output. */
+bool cli_write_json (JsonNode *node, const char *file, GError **error);
+/* Standard output is flushed; a full disk or a closed pipe is an error. */
+bool cli_flush (GError **error);

@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The parts of a foot, and the settings. */
+#include "pr-book-sql.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "pr-error.h"
+
+/* Marks the foot as changed now. Fails when it is not there. */
+static bool
+touch (PrBook *book, PrBookId foot, GError **error)
+{
+  int n = 0;
+  bool ok = pr_sql_run (book, &n, error, "UPDATE foot SET changed ="
+                        " strftime ('%Y-%m-%dT%H:%M:%SZ', 'now') WHERE id = ?", "i", foot);
+
+  if (ok && n == 0)
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                         _ ("That foot is no longer in the book; choose another."));
+  return ok && n > 0;
+}
+
+bool
+pr_book_set_photo (PrBook *book, PrBookId foot, GBytes *photo, const char *name, GError **error)
+{
+  g_autofree char *clean = g_utf8_make_valid (name != NULL ? name : "photo", -1);
+
+  if (!pr_sql_begin (book, error))
+    return false;
+  bool ok = touch (book, foot, error);
+  if (ok && photo != NULL)
+    ok = pr_sql_run (book, NULL, error, "INSERT INTO photo (foot, name, bytes) VALUES (?, ?, ?)"
+                     " ON CONFLICT (foot) DO UPDATE SET name = excluded.name, bytes = excluded.bytes",
+                     "isb", foot, clean, photo);
+  else if (ok)
+    ok = pr_sql_run (book, NULL, error, "DELETE FROM photo WHERE foot = ?", "i", foot);
+  return pr_sql_end (book, ok, error);
+}
+
+/* TABLE is trace or plan. */
+static bool
+set_json (PrBook *book, const char *table, PrBookId foot, const char *json, GError **error)
+{
+  g_autofree char *put = g_strdup_printf ("INSERT INTO %s (foot, json) VALUES (?, ?)"
+                                          " ON CONFLICT (foot) DO UPDATE SET json = excluded.json", table);
+  g_autofree char *take = g_strdup_printf ("DELETE FROM %s WHERE foot = ?", table);
+
+  if (!pr_sql_begin (book, error))
+    return false;
+  bool ok = touch (book, foot, error);
+  if (ok && json != NULL)
+    ok = pr_sql_run (book, NULL, error, put, "is", foot, json);
+  else if (ok)
+    ok = pr_sql_run (book, NULL, error, take, "i", foot);
+  return pr_sql_end (book, ok, error);
+}
+
+bool
+pr_book_set_trace (PrBook *book, PrBookId foot, const char *json, GError **error)
+{
+  return set_json (book, "trace", foot, json, error);
+}
+
+bool
+pr_book_set_plan (PrBook *book, PrBookId foot, const char *json, GError **error)
+{
+  return set_json (book, "plan", foot, json, error);
+}
+
+bool
+pr_book_set_side (PrBook *book, PrBookId foot, PrFoot side, GError **error)
+{
+  if (!pr_sql_begin (book, error))
+    return false;
+  bool ok = touch (book, foot, error)
+            && pr_sql_run (book, NULL, error, "UPDATE foot SET foot = ? WHERE id = ?", "si",
+                           pr_foot_code (side), foot);
+  return pr_sql_end (book, ok, error);
+}
+
+GBytes *
+pr_book_get_photo (PrBook *book, PrBookId foot, char **name, GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt = NULL;
+
+  if (name != NULL)
+    *name = NULL;
+  stmt = pr_sql_prepare (book, error, "SELECT bytes, name FROM photo WHERE foot = ?", "i", foot);
+  if (stmt == NULL || pr_sql_step (book, stmt, error) <= 0)
+    return NULL;
+  if (name != NULL)
+    *name = pr_sql_text (stmt, 1);
+  const void *bytes = sqlite3_column_blob (stmt, 0);
+  return g_bytes_new (bytes, (gsize) sqlite3_column_bytes (stmt, 0));
+}
+
+/* First column of the first row as text, NULL when there is none. STMT is taken over. */
+static char *
+one_text (PrBook *book, sqlite3_stmt *stmt, GError **error)
+{
+  g_autoptr (sqlite3_stmt) owned = stmt;
+
+  if (stmt == NULL || pr_sql_step (book, stmt, error) <= 0)
+    return NULL;
+  return pr_sql_text (stmt, 0);
+}
+
+char *
+pr_book_get_trace (PrBook *book, PrBookId foot, GError **error)
+{
+  return one_text (book, pr_sql_prepare (book, error, "SELECT json FROM trace WHERE foot = ?", "i", foot),
+                   error);
+}
+
+char *
+pr_book_get_plan (PrBook *book, PrBookId foot, GError **error)
+{
+  return one_text (book, pr_sql_prepare (book, error, "SELECT json FROM plan WHERE foot = ?", "i", foot),
+                   error);
+}
+
+bool
+pr_book_set_setting (PrBook *book, const char *key, const char *value, GError **error)
+{
+  if (value == NULL)
+    return pr_sql_run (book, NULL, error, "DELETE FROM setting WHERE key = ?", "s", key);
+  return pr_sql_run (book, NULL, error, "INSERT INTO setting (key, value) VALUES (?, ?)"
+                     " ON CONFLICT (key) DO UPDATE SET value = excluded.value", "ss", key, value);
+}
+
+char *
+pr_book_get_setting (PrBook *book, const char *key, GError **error)
+{
+  return one_text (book, pr_sql_prepare (book, error, "SELECT value FROM setting WHERE key = ?", "s", key),
+                   error);
+}

@@ -1,0 +1,413 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Horses, visits, feet and attempts: listings, adders, and what is written on them. */
+#include "pr-book-sql.h"
+
+#include <glib/gi18n-lib.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "pr-error.h"
+
+void
+pr_book_horse_clear (PrBookHorse *h)
+{
+  g_free (h->name);
+  g_free (h->yard);
+  g_free (h->note);
+  memset (h, 0, sizeof *h);
+}
+
+void
+pr_book_visit_clear (PrBookVisit *v)
+{
+  g_free (v->date);
+  g_free (v->note);
+  memset (v, 0, sizeof *v);
+}
+
+void
+pr_book_foot_clear (PrBookFoot *f)
+{
+  g_free (f->changed);
+  memset (f, 0, sizeof *f);
+}
+
+void
+pr_book_attempt_clear (PrBookAttempt *a)
+{
+  g_free (a->date);
+  g_free (a->note);
+  memset (a, 0, sizeof *a);
+}
+
+void
+pr_book_horse_free (PrBookHorse *h)
+{
+  pr_book_horse_clear (h);
+  g_free (h);
+}
+
+void
+pr_book_visit_free (PrBookVisit *v)
+{
+  pr_book_visit_clear (v);
+  g_free (v);
+}
+
+void
+pr_book_foot_free (PrBookFoot *f)
+{
+  pr_book_foot_clear (f);
+  g_free (f);
+}
+
+void
+pr_book_attempt_free (PrBookAttempt *a)
+{
+  pr_book_attempt_clear (a);
+  g_free (a);
+}
+
+/* Makes an element from the current row, its columns from COLUMN on. */
+typedef gpointer (*ReadRow) (sqlite3_stmt *stmt, int column);
+
+static gpointer
+read_horse (sqlite3_stmt *stmt, int column)
+{
+  PrBookHorse *h = g_new0 (PrBookHorse, 1);
+
+  h->id = sqlite3_column_int64 (stmt, column);
+  h->name = pr_sql_text (stmt, column + 1);
+  h->yard = pr_sql_text (stmt, column + 2);
+  h->note = pr_sql_text (stmt, column + 3);
+  return h;
+}
+
+static gpointer
+read_visit (sqlite3_stmt *stmt, int column)
+{
+  PrBookVisit *v = g_new0 (PrBookVisit, 1);
+
+  v->id = sqlite3_column_int64 (stmt, column);
+  v->horse = sqlite3_column_int64 (stmt, column + 1);
+  v->date = pr_sql_text (stmt, column + 2);
+  v->note = pr_sql_text (stmt, column + 3);
+  return v;
+}
+
+static gpointer
+read_foot (sqlite3_stmt *stmt, int column)
+{
+  PrBookFoot *f = g_new0 (PrBookFoot, 1);
+  const char *code = (const char *) sqlite3_column_text (stmt, column + 2);
+
+  f->id = sqlite3_column_int64 (stmt, column);
+  f->visit = sqlite3_column_int64 (stmt, column + 1);
+  if (code == NULL || !pr_foot_parse (code, &f->foot))
+    f->foot = PR_FOOT_ANY;
+  f->changed = pr_sql_text (stmt, column + 3);
+  f->has_photo = sqlite3_column_int (stmt, column + 4) != 0;
+  f->has_plan = sqlite3_column_int (stmt, column + 5) != 0;
+  return f;
+}
+
+static gpointer
+read_attempt (sqlite3_stmt *stmt, int column)
+{
+  PrBookAttempt *a = g_new0 (PrBookAttempt, 1);
+
+  a->id = sqlite3_column_int64 (stmt, column);
+  a->foot = sqlite3_column_int64 (stmt, column + 1);
+  a->date = pr_sql_text (stmt, column + 2);
+  a->minutes = sqlite3_column_int (stmt, column + 3);
+  a->heats = sqlite3_column_int (stmt, column + 4);
+  a->off_mm = sqlite3_column_double (stmt, column + 5);
+  a->note = pr_sql_text (stmt, column + 6);
+  return a;
+}
+
+#define HORSE_COLUMNS "h.id, h.name, h.yard, h.note"
+#define VISIT_COLUMNS "v.id, v.horse, v.date, v.note"
+#define FOOT_COLUMNS "f.id, f.visit, f.foot, f.changed, " \
+  "EXISTS (SELECT 1 FROM photo WHERE photo.foot = f.id), " \
+  "EXISTS (SELECT 1 FROM plan WHERE plan.foot = f.id)"
+
+/* STMT is taken over. */
+static GPtrArray *
+read_all (PrBook *book, sqlite3_stmt *stmt, ReadRow read_row, GDestroyNotify free_row, GError **error)
+{
+  g_autoptr (sqlite3_stmt) owned = stmt;
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (free_row);
+  int more = stmt != NULL ? 1 : -1;
+
+  while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0)
+    g_ptr_array_add (rows, read_row (stmt, 0));
+  return more == 0 ? g_steal_pointer (&rows) : NULL;
+}
+
+static char *
+folded (const char *text)
+{
+  g_autofree char *whole = g_utf8_normalize (text, -1, G_NORMALIZE_ALL);
+
+  return g_utf8_casefold (whole != NULL ? whole : text, -1);
+}
+
+static bool
+matches (const PrBookHorse *horse, const char *filter)
+{
+  g_autofree char *name = folded (horse->name), *yard = folded (horse->yard), *sought = folded (filter);
+
+  return strstr (name, sought) != NULL || strstr (yard, sought) != NULL;
+}
+
+static int
+by_name (gconstpointer a, gconstpointer b)
+{
+  const PrBookHorse *ha = *(PrBookHorse *const *) a, *hb = *(PrBookHorse *const *) b;
+  int order = g_utf8_collate (ha->name, hb->name);
+
+  if (order == 0)
+    order = g_utf8_collate (ha->yard, hb->yard);
+  return order != 0 ? order : (ha->id > hb->id) - (ha->id < hb->id);
+}
+
+GPtrArray *
+pr_book_horses (PrBook *book, const char *filter, GError **error)
+{
+  g_autofree char *sought = filter != NULL ? g_strstrip (g_utf8_make_valid (filter, -1)) : NULL;
+  GPtrArray *rows = read_all (book, pr_sql_prepare (book, error, "SELECT " HORSE_COLUMNS
+                                                    " FROM horse AS h", ""),
+                              read_horse, (GDestroyNotify) pr_book_horse_free, error);
+
+  if (rows == NULL)
+    return NULL;
+  for (guint i = rows->len; sought != NULL && *sought != 0 && i-- > 0;)
+    if (!matches (g_ptr_array_index (rows, i), sought))
+      g_ptr_array_remove_index (rows, i);
+  g_ptr_array_sort (rows, by_name);
+  return rows;
+}
+
+GPtrArray *
+pr_book_visits (PrBook *book, PrBookId horse, GError **error)
+{
+  return read_all (book, pr_sql_prepare (book, error, "SELECT " VISIT_COLUMNS " FROM visit AS v"
+                                         " WHERE v.horse = ? ORDER BY v.date DESC, v.id DESC",
+                                         "i", horse),
+                   read_visit, (GDestroyNotify) pr_book_visit_free, error);
+}
+
+GPtrArray *
+pr_book_feet (PrBook *book, PrBookId visit, GError **error)
+{
+  return read_all (book, pr_sql_prepare (book, error, "SELECT " FOOT_COLUMNS " FROM foot AS f"
+                                         " WHERE f.visit = ? ORDER BY f.id", "i", visit),
+                   read_foot, (GDestroyNotify) pr_book_foot_free, error);
+}
+
+GPtrArray *
+pr_book_attempts (PrBook *book, PrBookId foot, GError **error)
+{
+  return read_all (book, pr_sql_prepare (book, error, "SELECT id, foot, date, minutes, heats, off_mm,"
+                                         " note FROM attempt WHERE foot = ? ORDER BY date, id",
+                                         "i", foot),
+                   read_attempt, (GDestroyNotify) pr_book_attempt_free, error);
+}
+
+/* Names come from a keyboard, dates from our own code or from a person: both are looked at. */
+static char *
+clean_name (const char *name, GError **error)
+{
+  char *clean = g_strstrip (g_utf8_make_valid (name != NULL ? name : "", -1));
+
+  if (*clean != 0)
+    return clean;
+  g_free (clean);
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT, _ ("The horse has no name; type one."));
+  return NULL;
+}
+
+static bool
+date_is_good (const char *date, GError **error)
+{
+  int year, month, day;
+
+  if (date != NULL && sscanf (date, "%4d-%2d-%2d", &year, &month, &day) == 3 && year > 0 && month > 0
+      && day > 0 && g_date_valid_dmy ((GDateDay) day, (GDateMonth) month, (GDateYear) year))
+    return true;
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” is not a date; write it like 2024-11-30."),
+               date != NULL ? date : "");
+  return false;
+}
+
+/* The id of the row just added when OK, else 0. */
+static PrBookId
+added (PrBook *book, bool ok)
+{
+  return ok ? sqlite3_last_insert_rowid (book->db) : 0;
+}
+
+PrBookId
+pr_book_add_horse (PrBook *book, const char *name, const char *yard, GError **error)
+{
+  g_autofree char *clean = clean_name (name, error);
+  g_autofree char *place = g_strstrip (g_utf8_make_valid (yard != NULL ? yard : "", -1));
+
+  return added (book, clean != NULL
+                        && pr_sql_run (book, NULL, error, "INSERT INTO horse (name, yard) VALUES (?, ?)",
+                                       "ss", clean, place));
+}
+
+/* Is there a row ID in TABLE? Says so when there is not: "foreign key failed" helps nobody. */
+static bool
+is_there (PrBook *book, const char *table, PrBookId id, GError **error)
+{
+  g_autofree char *sql = g_strdup_printf ("SELECT 1 FROM %s WHERE id = ?", table);
+  g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, error, sql, "i", id);
+  int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
+
+  if (more == 0)
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                         _ ("That is no longer in the book; choose another."));
+  return more > 0;
+}
+
+PrBookId
+pr_book_add_visit (PrBook *book, PrBookId horse, const char *date, GError **error)
+{
+  return added (book, date_is_good (date, error) && is_there (book, "horse", horse, error)
+                        && pr_sql_run (book, NULL, error, "INSERT INTO visit (horse, date) VALUES (?, ?)",
+                                       "is", horse, date));
+}
+
+PrBookId
+pr_book_add_foot (PrBook *book, PrBookId visit, PrFoot foot, GError **error)
+{
+  return added (book, is_there (book, "visit", visit, error)
+                        && pr_sql_run (book, NULL, error,
+                                       "INSERT INTO foot (visit, foot, changed) VALUES (?, ?,"
+                                       " strftime ('%Y-%m-%dT%H:%M:%SZ', 'now'))",
+                                       "is", visit, pr_foot_code (foot)));
+}
+
+PrBookId
+pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, GError **error)
+{
+  g_autofree char *note = g_utf8_make_valid (attempt->note != NULL ? attempt->note : "", -1);
+
+  return added (book, date_is_good (attempt->date, error) && is_there (book, "foot", attempt->foot, error)
+                        && pr_sql_run (book, NULL, error,
+                                       "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note,"
+                                       " photo) VALUES (?, ?, ?, ?, ?, ?, ?)",
+                                       "isiidsb", attempt->foot, attempt->date, (gint64) attempt->minutes,
+                                       (gint64) attempt->heats, attempt->off_mm, note, photo));
+}
+
+/* For a change that must have met exactly one row. */
+static bool
+met_one (bool ok, int changed, GError **error)
+{
+  if (ok && changed == 0)
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                         _ ("That is no longer in the book; choose another."));
+  return ok && changed > 0;
+}
+
+bool
+pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error)
+{
+  g_autofree char *clean = clean_name (name, error);
+  g_autofree char *place = g_strstrip (g_utf8_make_valid (yard != NULL ? yard : "", -1));
+  int n = 0;
+  bool ok = clean != NULL
+            && pr_sql_run (book, &n, error, "UPDATE horse SET name = ?, yard = ? WHERE id = ?", "ssi",
+                           clean, place, horse);
+
+  return met_one (ok, n, error);
+}
+
+static bool
+set_note (PrBook *book, const char *sql, PrBookId id, const char *note, GError **error)
+{
+  g_autofree char *clean = g_utf8_make_valid (note != NULL ? note : "", -1);
+  int n = 0;
+  bool ok = pr_sql_run (book, &n, error, sql, "si", clean, id);
+
+  return met_one (ok, n, error);
+}
+
+bool
+pr_book_note_horse (PrBook *book, PrBookId horse, const char *note, GError **error)
+{
+  return set_note (book, "UPDATE horse SET note = ? WHERE id = ?", horse, note, error);
+}
+
+bool
+pr_book_note_visit (PrBook *book, PrBookId visit, const char *note, GError **error)
+{
+  return set_note (book, "UPDATE visit SET note = ? WHERE id = ?", visit, note, error);
+}
+
+static bool
+remove_row (PrBook *book, const char *sql, PrBookId id, GError **error)
+{
+  int n = 0;
+  bool ok = pr_sql_run (book, &n, error, sql, "i", id);
+
+  return met_one (ok, n, error);
+}
+
+bool
+pr_book_remove_horse (PrBook *book, PrBookId horse, GError **error)
+{
+  return remove_row (book, "DELETE FROM horse WHERE id = ?", horse, error);
+}
+
+bool
+pr_book_remove_visit (PrBook *book, PrBookId visit, GError **error)
+{
+  return remove_row (book, "DELETE FROM visit WHERE id = ?", visit, error);
+}
+
+bool
+pr_book_remove_foot (PrBook *book, PrBookId foot, GError **error)
+{
+  return remove_row (book, "DELETE FROM foot WHERE id = ?", foot, error);
+}
+
+/* Moves what ROW points to into OUT (SIZE bytes), or frees it when nobody asked. */
+static void
+hand_over (gpointer row, gpointer out, size_t size, GDestroyNotify free_row)
+{
+  if (out == NULL) {
+    free_row (row);
+    return;
+  }
+  memcpy (out, row, size);
+  g_free (row);
+}
+
+bool
+pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *visit, PrBookHorse *horse,
+                  GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt = NULL;
+
+  if (out != NULL)
+    memset (out, 0, sizeof *out);
+  if (visit != NULL)
+    memset (visit, 0, sizeof *visit);
+  if (horse != NULL)
+    memset (horse, 0, sizeof *horse);
+  stmt = pr_sql_prepare (book, error, "SELECT " FOOT_COLUMNS ", " VISIT_COLUMNS ", " HORSE_COLUMNS
+                         " FROM foot AS f JOIN visit AS v ON v.id = f.visit"
+                         " JOIN horse AS h ON h.id = v.horse WHERE f.id = ?", "i", foot);
+  int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
+  if (more < 0 || !met_one (true, more, error))
+    return false;
+  hand_over (read_foot (stmt, 0), out, sizeof *out, (GDestroyNotify) pr_book_foot_free);
+  hand_over (read_visit (stmt, 6), visit, sizeof *visit, (GDestroyNotify) pr_book_visit_free);
+  hand_over (read_horse (stmt, 10), horse, sizeof *horse, (GDestroyNotify) pr_book_horse_free);
+  return true;
+}

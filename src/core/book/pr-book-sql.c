@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-book-sql.h"
+
+#include <glib/gi18n-lib.h>
+#include <stdarg.h>
+
+#include "pr-error.h"
+
+/* What a person can do about it, or NULL. The %s is the file. */
+static const char *
+sentence (int code)
+{
+  switch (code & 0xff) {
+  case SQLITE_BUSY:
+  case SQLITE_LOCKED:
+    return _ ("The book %s is open in another window or program; close it there and try again.");
+  case SQLITE_CORRUPT:
+  case SQLITE_NOTADB:
+    return _ ("The book %s is damaged and was left as it is; put back the last good copy of it.");
+  case SQLITE_FULL:
+    return _ ("There is no room left on the disk for the book %s; make room and try again.");
+  case SQLITE_READONLY:
+  case SQLITE_CANTOPEN:
+  case SQLITE_PERM:
+    return _ ("The book %s cannot be written there; choose a folder of your own for it.");
+  case SQLITE_TOOBIG:
+    return _ ("That is too large for the book %s; use a smaller picture.");
+  default:
+    return NULL;
+  }
+}
+
+bool
+pr_sql_fail (PrBook *book, int code, GError **error)
+{
+  const char *known = sentence (code);
+
+  if (known != NULL)
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK, known, book->file);
+  else
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+                 _ ("The book %s could not be used (%s); check the disk it lies on and try again."),
+                 book->file, sqlite3_errstr (code));
+  return false;
+}
+
+static int
+bind_bytes (sqlite3_stmt *stmt, int at, GBytes *bytes)
+{
+  gsize size;
+  const void *data;
+
+  if (bytes == NULL)
+    return sqlite3_bind_null (stmt, at);
+  data = g_bytes_get_data (bytes, &size);
+  if (size == 0)
+    return sqlite3_bind_zeroblob (stmt, at, 0);
+  return sqlite3_bind_blob64 (stmt, at, data, size, SQLITE_STATIC);
+}
+
+static sqlite3_stmt *
+prepare_va (PrBook *book, GError **error, const char *sql, const char *types, va_list args)
+{
+  g_autoptr (sqlite3_stmt) stmt = NULL;
+  int code = sqlite3_prepare_v2 (book->db, sql, -1, &stmt, NULL);
+
+  for (int i = 0; code == SQLITE_OK && types[i] != 0; i++)
+    switch (types[i]) {
+    case 'i':
+      code = sqlite3_bind_int64 (stmt, i + 1, va_arg (args, gint64));
+      break;
+    case 'd':
+      code = sqlite3_bind_double (stmt, i + 1, va_arg (args, double));
+      break;
+    case 's':
+      code = sqlite3_bind_text (stmt, i + 1, va_arg (args, const char *), -1, SQLITE_STATIC);
+      break;
+    case 'b':
+      code = bind_bytes (stmt, i + 1, va_arg (args, GBytes *));
+      break;
+    default:
+      g_assert_not_reached ();
+    }
+  if (code != SQLITE_OK) {
+    pr_sql_fail (book, code, error);
+    return NULL;
+  }
+  return g_steal_pointer (&stmt);
+}
+
+sqlite3_stmt *
+pr_sql_prepare (PrBook *book, GError **error, const char *sql, const char *types, ...)
+{
+  va_list args;
+
+  va_start (args, types);
+  sqlite3_stmt *stmt = prepare_va (book, error, sql, types, args);
+  va_end (args);
+  return stmt;
+}
+
+int
+pr_sql_step (PrBook *book, sqlite3_stmt *stmt, GError **error)
+{
+  int code = sqlite3_step (stmt);
+
+  if (code == SQLITE_ROW)
+    return 1;
+  if (code == SQLITE_DONE)
+    return 0;
+  pr_sql_fail (book, code, error);
+  return -1;
+}
+
+bool
+pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, ...)
+{
+  g_autoptr (sqlite3_stmt) stmt = NULL;
+  va_list args;
+  int more;
+
+  va_start (args, types);
+  stmt = prepare_va (book, error, sql, types, args);
+  va_end (args);
+  if (stmt == NULL)
+    return false;
+  do
+    more = pr_sql_step (book, stmt, error);
+  while (more > 0);
+  if (more == 0 && changed != NULL)
+    *changed = sqlite3_changes (book->db);
+  return more == 0;
+}
+
+bool
+pr_sql_exec (PrBook *book, const char *sql, GError **error)
+{
+  int code = sqlite3_exec (book->db, sql, NULL, NULL, NULL);
+
+  return code == SQLITE_OK || pr_sql_fail (book, code, error);
+}
+
+bool
+pr_sql_number (PrBook *book, const char *sql, gint64 *value, GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, error, sql, "");
+  int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
+
+  if (more > 0)
+    *value = sqlite3_column_int64 (stmt, 0);
+  return more >= 0;
+}
+
+char *
+pr_sql_text (sqlite3_stmt *stmt, int column)
+{
+  return g_strdup ((const char *) sqlite3_column_text (stmt, column));
+}
+
+bool
+pr_sql_begin (PrBook *book, GError **error)
+{
+  if (book->depth == 0 && !pr_sql_exec (book, "BEGIN IMMEDIATE", error))
+    return false;
+  book->depth++;
+  return true;
+}
+
+bool
+pr_sql_end (PrBook *book, bool ok, GError **error)
+{
+  g_assert (book->depth > 0);
+  if (--book->depth > 0)
+    return ok;
+  if (ok && pr_sql_exec (book, "COMMIT", error))
+    return true;
+  /* some errors have rolled back already; then this one has nothing to do */
+  if (!sqlite3_get_autocommit (book->db))
+    sqlite3_exec (book->db, "ROLLBACK", NULL, NULL, NULL);
+  return false;
+}

@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-book-sql.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "pr-error.h"
+
+#define APPLICATION_ID 0x50726974
+
+/* How long to wait for somebody else's last write, ms: a backup program's glance should not turn us
+ * away, a second window should be told at once. */
+#define BUSY_MS 250
+
+static const char schema_1[] =
+  "CREATE TABLE horse (id INTEGER PRIMARY KEY, name TEXT NOT NULL, yard TEXT NOT NULL DEFAULT '',"
+  "  note TEXT NOT NULL DEFAULT '') STRICT;"
+  "CREATE TABLE visit (id INTEGER PRIMARY KEY,"
+  "  horse INTEGER NOT NULL REFERENCES horse (id) ON DELETE CASCADE,"
+  "  date TEXT NOT NULL, note TEXT NOT NULL DEFAULT '') STRICT;"
+  "CREATE INDEX visit_horse ON visit (horse, date);"
+  "CREATE TABLE foot (id INTEGER PRIMARY KEY,"
+  "  visit INTEGER NOT NULL REFERENCES visit (id) ON DELETE CASCADE,"
+  "  foot TEXT NOT NULL CHECK (foot IN ('any', 'LF', 'RF', 'LH', 'RH')),"
+  "  changed TEXT NOT NULL) STRICT;"
+  "CREATE INDEX foot_visit ON foot (visit);"
+  /* the parts in tables of their own: a listing never walks over a photo's pages */
+  "CREATE TABLE photo (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
+  "  name TEXT NOT NULL, bytes BLOB NOT NULL) STRICT;"
+  "CREATE TABLE trace (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
+  "  json TEXT NOT NULL) STRICT;"
+  "CREATE TABLE plan (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
+  "  json TEXT NOT NULL) STRICT;"
+  "CREATE TABLE attempt (id INTEGER PRIMARY KEY,"
+  "  foot INTEGER NOT NULL REFERENCES foot (id) ON DELETE CASCADE,"
+  "  date TEXT NOT NULL, minutes INTEGER NOT NULL DEFAULT 0, heats INTEGER NOT NULL DEFAULT 0,"
+  "  off_mm REAL NOT NULL DEFAULT 0, note TEXT NOT NULL DEFAULT '', photo BLOB) STRICT;"
+  "CREATE INDEX attempt_foot ON attempt (foot);"
+  "CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;";
+
+/* Step N brings a book of version N to version N + 1. A new version is a new line here and a new
+ * fixture in the tests; lines that have been released never change. */
+static const char *const migrations[] = { schema_1 };
+#define BOOK_VERSION ((gint64) G_N_ELEMENTS (migrations))
+
+/* Small tables, read through once when the book is opened. */
+static const char *const looked_through[] = { "horse", "visit", "foot", "trace", "plan", "setting" };
+
+/* Books open in this process, by device and inode. Closing any descriptor of a file drops all POSIX
+ * locks the process holds on it, so a book already open here must not even be looked at. */
+static GMutex open_mutex;
+static GPtrArray *open_books;
+
+static bool
+open_here (const GStatBuf *st)
+{
+  bool found = false;
+
+  g_mutex_lock (&open_mutex);
+  for (guint i = 0; open_books != NULL && i < open_books->len; i++) {
+    const PrBook *other = g_ptr_array_index (open_books, i);
+    found |= other->device == (guint64) st->st_dev && other->inode == (guint64) st->st_ino;
+  }
+  g_mutex_unlock (&open_mutex);
+  return found;
+}
+
+static void
+remember_open (PrBook *book)
+{
+  GStatBuf st;
+
+  if (g_stat (book->file, &st) == 0) {
+    book->device = (guint64) st.st_dev;
+    book->inode = (guint64) st.st_ino;
+  }
+  g_mutex_lock (&open_mutex);
+  if (open_books == NULL)
+    open_books = g_ptr_array_new ();
+  g_ptr_array_add (open_books, book);
+  g_mutex_unlock (&open_mutex);
+}
+
+static void
+forget_open (PrBook *book)
+{
+  g_mutex_lock (&open_mutex);
+  if (open_books != NULL && g_ptr_array_remove_fast (open_books, book) && open_books->len == 0)
+    g_clear_pointer (&open_books, g_ptr_array_unref);
+  g_mutex_unlock (&open_mutex);
+}
+
+static guint32
+big_endian (const guint8 *p)
+{
+  return (guint32) p[0] << 24 | (guint32) p[1] << 16 | (guint32) p[2] << 8 | p[3];
+}
+
+/* Is there a journal beside the book that SQLite will roll back? Its magic is zeroed otherwise. */
+static bool
+has_hot_journal (const char *file)
+{
+  static const guint8 magic[8] = { 0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7 };
+  g_autofree char *journal = g_strconcat (file, "-journal", NULL);
+  guint8 start[8];
+  int fd = g_open (journal, O_RDONLY | O_CLOEXEC, 0);
+  bool hot = fd >= 0 && read (fd, start, sizeof start) == sizeof start
+             && memcmp (start, magic, sizeof magic) == 0;
+
+  if (fd >= 0)
+    g_close (fd, NULL);
+  return hot;
+}
+
+/* The file's first 100 bytes, as the SQLite file format has them; FALSE when there are fewer. */
+static bool
+read_head (const char *file, guint8 head[100], GError **error)
+{
+  int fd = g_open (file, O_RDONLY | O_CLOEXEC, 0);
+
+  if (fd < 0) {
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+                 _ ("The book %s cannot be read (%s); check who may read it."), file,
+                 g_strerror (errno));
+    return false;
+  }
+  bool whole = read (fd, head, 100) == 100 && memcmp (head, "SQLite format 3", 16) == 0
+               && big_endian (head + 68) == APPLICATION_ID;
+  g_close (fd, NULL);
+  if (!whole)
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+                 _ ("%s is not a Pritchel book; choose another file."), file);
+  return whole;
+}
+
+/* Looks at an existing file without SQLite, so that what is not ours is not touched at all. */
+static bool
+look_first (const char *file, gint64 size, GError **error)
+{
+  guint8 head[100];
+
+  if (!read_head (file, head, error))
+    return false;
+  if (big_endian (head + 60) > BOOK_VERSION) {
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+                 _ ("The book %s was written by a newer Pritchel; open it with that one."), file);
+    return false;
+  }
+  guint32 page = (guint32) head[16] << 8 | head[17];
+  if (page == 1)
+    page = 65536;
+  if (size < (gint64) page * big_endian (head + 28) && !has_hot_journal (file)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+                 _ ("The book %s is cut short and was left as it is; put back the last good copy "
+                    "of it."), file);
+    return false;
+  }
+  return true;
+}
+
+static bool
+may_write (const char *path)
+{
+  return faccessat (AT_FDCWD, path, W_OK, AT_EACCESS) == 0;
+}
+
+/* FILE may be used or made: its folder is there and both can be written. */
+static bool
+make_ready (const char *file, GError **error)
+{
+  g_autofree char *folder = g_path_get_dirname (file);
+  GStatBuf st;
+
+  if (g_mkdir_with_parents (folder, 0700) != 0 || !may_write (folder)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+                 _ ("The book %s cannot be written: its folder does not allow it; choose a folder "
+                    "of your own for it."), file);
+    return false;
+  }
+  if (g_stat (file, &st) != 0)
+    return true;
+  if (!S_ISREG (st.st_mode) || !may_write (file)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+                 _ ("The book %s cannot be written; choose a file of your own for it."), file);
+    return false;
+  }
+  if (open_here (&st)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+                 _ ("The book %s is already open in this program."), file);
+    return false;
+  }
+  return st.st_size == 0 || look_first (file, st.st_size, error);
+}
+
+/* A book may come from somebody else: nothing in its schema is run. */
+static bool
+take_lock (PrBook *book, GError **error)
+{
+  sqlite3_busy_timeout (book->db, BUSY_MS);
+  sqlite3_extended_result_codes (book->db, 1);
+  sqlite3_db_config (book->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+  sqlite3_db_config (book->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
+  sqlite3_db_config (book->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
+  sqlite3_db_config (book->db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
+  return pr_sql_exec (book, "PRAGMA locking_mode = EXCLUSIVE; PRAGMA synchronous = FULL;"
+                            "PRAGMA foreign_keys = ON; BEGIN EXCLUSIVE; COMMIT;", error);
+}
+
+static bool
+bring_up (PrBook *book, gint64 version, GError **error)
+{
+  g_autofree char *mark = g_strdup_printf ("PRAGMA application_id = %d; PRAGMA user_version = %d",
+                                           APPLICATION_ID, (int) BOOK_VERSION);
+
+  if (version == BOOK_VERSION)
+    return true;
+  if (!pr_sql_begin (book, error))
+    return false;
+  bool ok = true;
+  for (gint64 v = version; ok && v < BOOK_VERSION; v++)
+    ok = pr_sql_exec (book, migrations[v], error);
+  return pr_sql_end (book, ok && pr_sql_exec (book, mark, error), error);
+}
+
+static bool
+look_through (PrBook *book, GError **error)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (looked_through); i++) {
+    g_autofree char *sql = g_strdup_printf ("PRAGMA quick_check(%s)", looked_through[i]);
+    g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, NULL, sql, "");
+    if (stmt == NULL || sqlite3_step (stmt) != SQLITE_ROW
+        || g_strcmp0 ((const char *) sqlite3_column_text (stmt, 0), "ok") != 0)
+      return pr_sql_fail (book, SQLITE_CORRUPT, error);
+  }
+  return true;
+}
+
+static bool
+open_inside (PrBook *book, GError **error)
+{
+  gint64 version = 0;
+  int code = sqlite3_open_v2 (book->file, &book->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL);
+
+  if (code != SQLITE_OK)
+    return pr_sql_fail (book, code, error);
+  if (sqlite3_db_readonly (book->db, "main") != 0)
+    return pr_sql_fail (book, SQLITE_READONLY, error);
+  if (!take_lock (book, error) || !pr_sql_number (book, "PRAGMA user_version", &version, error))
+    return false;
+  if (version < 0 || version > BOOK_VERSION)
+    return pr_sql_fail (book, SQLITE_CORRUPT, error);
+  return (version == 0 || look_through (book, error)) && bring_up (book, version, error);
+}
+
+PrBook *
+pr_book_open (const char *file, GError **error)
+{
+  g_return_val_if_fail (file != NULL && *file != 0, NULL);
+  if (!make_ready (file, error))
+    return NULL;
+  PrBook *book = g_new0 (PrBook, 1);
+  book->file = g_strdup (file);
+  bool ok = open_inside (book, error);
+  remember_open (book);
+  if (!ok)
+    g_clear_pointer (&book, pr_book_close);
+  return book;
+}
+
+void
+pr_book_close (PrBook *book)
+{
+  if (book == NULL)
+    return;
+  g_assert (book->depth == 0);
+  int code = sqlite3_close (book->db);
+  g_assert (code == SQLITE_OK);      /* else a statement of ours was not finalised */
+  forget_open (book);
+  g_free (book->file);
+  g_free (book);
+}
+
+char *
+pr_book_default_file (void)
+{
+  return g_build_filename (g_get_user_data_dir (), "pritchel", "book.pritchel", NULL);
+}

@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrHoof: outline and landmarks in the foot frame, and the foot's measures.
+ *
+ * Foot frame: origin where the centre line crosses the widest line, y to the toe, x to the
+ * lateral side, mm. Index 0 is medial, 1 lateral, all through the program. The outline runs
+ * from the medial heel round the toe to the lateral heel. */
+#pragma once
+#include "pr-path.h"
+#include "pr-trace.h"
+
+enum { PR_MEDIAL, PR_LATERAL };
+/* -1 for medial, +1 for lateral: the sign of x on that side */
+static inline double pr_side_sign (int side) { return side == PR_LATERAL ? 1.0 : -1.0; }
+
+/* Sheet to foot: foot = ( (p - origin) . ex, (p - origin) . ey ), unit vectors in the sheet. */
+typedef struct {
+  PrSheetPt origin;
+  PrPt      ex, ey;
+} PrFootFrame;
+
+PrPt      pr_foot_frame_in (const PrFootFrame *frame, PrSheetPt p);
+PrSheetPt pr_foot_frame_out (const PrFootFrame *frame, PrPt p);
+
+/* What a person may set by hand, in the sheet frame; has_* FALSE means "find it". */
+typedef struct {
+  bool      has_toe, has_buttress[2], has_frog_apex;
+  PrSheetPt toe, buttress[2], frog_apex;
+} PrLandmarks;
+
+typedef struct {
+  PrFoot      foot;
+  PrFootFrame frame;
+  PrPath      outline;
+  double      toe_s;             /* arc length of the toe along the outline */
+  bool        closed;
+  PrPt        toe;               /* on the centre line: x = 0 */
+  PrPt        buttress[2];
+  PrPt        widest[2];         /* on the widest line: y = 0 */
+  bool        has_frog_apex;
+  PrPt        frog_apex;
+  double      wall[3];           /* wall thickness at toe, quarter, heel, mm */
+
+  double length;                 /* toe to the mean of the buttresses along the centre line */
+  double width;                  /* along the widest line */
+  double width_side[2];          /* each side of the centre line */
+  double toe_to_widest, widest_to_heels;
+  double heel_width;             /* between the buttresses */
+  double area, perimeter;        /* of the outline closed straight from heel to heel */
+  double lean;                   /* largest departure of the lateral half from the mirror of the
+                                    medial one, signed: positive where the lateral is fuller */
+  PrPt   lean_at;
+} PrHoof;
+
+/* Defaults inside the published ranges: toe 3/8 to 5/8 in, quarters 1/5 to 2/5 in (Mayer, in
+ * Lungwitz & Adams, A Text-Book of Horseshoeing); at the heel, common practice, no source. */
+#define PR_WALL_TOE_MM     11.0
+#define PR_WALL_QUARTER_MM  8.0
+#define PR_WALL_HEEL_MM     7.0
+
+/* OUT is cleared first. FOOT PR_FOOT_ANY is treated as right (lateral on the right). MARKS may
+ * be NULL. FALSE with an error when the outline cannot be a hoof (fewer than 8 points, wider
+ * than 300 mm, narrower than 40 mm ...). */
+bool pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool closed,
+                           PrFoot foot, const PrLandmarks *marks, GError **error);
+void pr_hoof_clear (PrHoof *hoof);
+void pr_hoof_copy (PrHoof *to, const PrHoof *from);
+/* Point of the outline at share T of a side's arc length, 0 at the toe, 1 at that side's end of the
+ * outline; OUT (may be NULL) receives the unit normal pointing out of the foot. */
+PrPt pr_hoof_edge_at (const PrHoof *hoof, int side, double t, PrPt *out);
+double pr_hoof_side_length (const PrHoof *hoof, int side);
+/* Distance of P outside (+) or inside (-) the wall. */
+double pr_hoof_outside (const PrHoof *hoof, PrPt p);
+/* Wall thickness at arc-length share T of a side, 0 at the toe, 1 at the buttress. */
+double pr_hoof_wall (const PrHoof *hoof, double t);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrHoof, pr_hoof_clear)

@@ -1,0 +1,305 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-iron.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define MM3_PER_M3 1e9
+
+double
+pr_material_density (PrMaterial material)
+{
+  return material == PR_MATERIAL_ALUMINIUM ? 2700 : 7850;
+}
+
+void
+pr_iron_clear (PrIron *iron)
+{
+  g_free (iron->bar_at);
+  g_free (iron->strain);
+  *iron = (PrIron){ 0 };
+}
+
+/* Half an ellipse. */
+static double
+clip_volume (const PrClip *clip)
+{
+  return G_PI / 4 * clip->base * clip->height * clip->thickness;
+}
+
+static double interpolate (const double *x, size_t stride, const double *y, size_t ystride, size_t n, double at);
+
+/* A hole from the foot surface to the floor of its crease, or right through. */
+static double
+slug_volume (const PrPlan *plan, const PrShoe *shoe, const PrNail *nail)
+{
+  double s = pr_shoe_edge_to_s (shoe, nail->branch, nail->edge), share = 1;
+  double thick = interpolate (&shoe->st[0].s, sizeof *shoe->st, &shoe->st[0].thick, sizeof *shoe->st, shoe->n_st, s);
+
+  for (size_t i = 0; i < shoe->n_creases; i++) {
+    const PrCrease *crease = &shoe->crease[i];
+
+    if (crease->branch == nail->branch && nail->edge >= crease->edge_from && nail->edge <= crease->edge_to)
+      share = 1 - plan->crease_depth;
+  }
+  return nail->shank * nail->shank * thick * share;
+}
+
+/* Spreads VOLUME evenly over the stretches between two outer-edge lengths (from the medial heel). */
+static void
+spread (const PrShoe *shoe, double *volume, double from, double to, double amount)
+{
+  double total = shoe->st[shoe->n_st - 1].edge, covered = 0;
+
+  from = CLAMP (from, 0, total);
+  to = CLAMP (to, 0, total);
+  for (int pass = 0; pass < 2; pass++)
+    for (size_t i = 0; i + 1 < shoe->n_st; i++) {
+      double part = MIN (to, shoe->st[i + 1].edge) - MAX (from, shoe->st[i].edge);
+
+      if (part <= 0)
+        continue;
+      if (pass == 0)
+        covered += part;
+      else
+        volume[i] += amount * part / covered;
+    }
+}
+
+/* Iron each stretch of the shoe piece needs, in the order of the stations. */
+static void
+stretch_volumes (const PrPlan *plan, const PrShoe *shoe, double *volume)
+{
+  double toe = shoe->edge_length[PR_MEDIAL], total = shoe->st[shoe->n_st - 1].edge;
+
+  for (size_t i = 0; i + 1 < shoe->n_st; i++)
+    volume[i] = shoe->st[i].volume_next;
+  for (int b = 0; b < 2; b++) {
+    size_t i = b == PR_MEDIAL ? 0 : shoe->n_st - 2;
+
+    volume[i] -= MIN (shoe->heel_lost[b] * plan->thick_heel, 0.9 * volume[i]);
+  }
+  for (size_t i = 0; i < shoe->n_clips; i++) {
+    const PrClip *clip = &shoe->clip[i];
+    double mid = toe + pr_side_sign (clip->branch) * clip->edge;
+
+    spread (shoe, volume, mid - clip->base / 2, mid + clip->base / 2, clip_volume (clip));
+  }
+  if (shoe->ext.present && !plan->ext_piece)
+    spread (shoe, volume, toe - shoe->ext.line_edge[PR_MEDIAL], toe + shoe->ext.line_edge[PR_LATERAL],
+            shoe->ext.volume);
+  if (plan->bar != PR_BAR_NONE && !plan->bar_piece) {
+    double reach = MIN (plan->bar_web, total / 4);
+
+    spread (shoe, volume, 0, reach, shoe->bar_volume / 2);
+    spread (shoe, volume, total - reach, total, shoe->bar_volume / 2);
+  }
+}
+
+double
+pr_iron_bar_length (double volume, double width, double thickness, double loss, double allowance)
+{
+  return volume / (width * thickness) / (1 - loss) + allowance;
+}
+
+static PrPiece *
+add_piece (PrIron *iron, const PrPlan *plan, const char *id, const char *name, double volume, double allowance)
+{
+  PrPiece *piece = &iron->piece[iron->n_pieces++];
+
+  *piece = (PrPiece){ .volume = volume, .allowance = allowance };
+  g_strlcpy (piece->id, id, sizeof piece->id);
+  g_strlcpy (piece->name, name, sizeof piece->name);
+  piece->length = pr_iron_bar_length (volume, plan->stock_width, plan->stock_thick, plan->loss, allowance);
+  return piece;
+}
+
+typedef struct {
+  PrPiece      *piece;
+  const PrIron *iron;
+  const PrShoe *shoe;
+} Marker;
+
+static void
+add_mark (const Marker *m, int branch, double edge, PrPt at, const char *id, const char *name)
+{
+  PrPiece *piece = m->piece;
+
+  if (piece->n_marks == PR_MAX_MARKS)
+    return;
+  PrMark *mark = &piece->mark[piece->n_marks++];
+
+  mark->s = pr_shoe_edge_to_s (m->shoe, branch, edge);
+  mark->at = at;
+  mark->from_end = pr_iron_bar_at (m->iron, m->shoe, mark->s);
+  g_strlcpy (mark->id, id, sizeof mark->id);
+  g_strlcpy (mark->name, name, sizeof mark->name);
+}
+
+static void
+mark_edge (const Marker *m, int branch, double edge, const char *id, const char *name)
+{
+  static const char *const sides[] = { "medial", "lateral" };
+  g_autofree char *full = g_strdup_printf ("%s.%s", id, sides[branch]);
+
+  if (edge >= 0 && edge <= m->shoe->edge_length[branch])
+    add_mark (m, branch, edge, pr_shoe_edge_at (m->shoe, branch, edge, NULL, NULL), full, name);
+}
+
+static double
+widest_edge (const PrShoe *shoe, int branch)
+{
+  size_t toe = shoe->toe_st, last = branch == PR_LATERAL ? shoe->n_st - 1 : 0;
+  size_t step = branch == PR_LATERAL ? 1 : (size_t) -1;
+
+  for (size_t i = toe; i != last; i += step) {
+    const PrStation *a = &shoe->st[i], *b = &shoe->st[i + step];
+
+    if (a->outer.y > 0 && b->outer.y <= 0)
+      return fabs (a->edge + (b->edge - a->edge) * a->outer.y / (a->outer.y - b->outer.y) - shoe->st[toe].edge);
+  }
+  return -1;
+}
+
+static int
+by_place (gconstpointer a, gconstpointer b)
+{
+  const PrMark *p = a, *q = b;
+
+  return (p->from_end > q->from_end) - (p->from_end < q->from_end);
+}
+
+static void
+mark_branch (const Marker *m, const PrPlan *plan, int b)
+{
+  const PrShoe *shoe = m->shoe;
+
+  mark_edge (m, b, shoe->edge_length[b], "heel", b == PR_MEDIAL ? _ ("heel M") : _ ("heel L"));
+  mark_edge (m, b, widest_edge (shoe, b), "widest", _ ("widest"));
+  if (shoe->ext.present)
+    mark_edge (m, b, shoe->ext.line_edge[b], "extension", _ ("extension"));
+  for (size_t i = 0; i < shoe->n_creases; i++)
+    if (shoe->crease[i].branch == b) {
+      mark_edge (m, b, shoe->crease[i].edge_from, "crease.from", _ ("crease"));
+      mark_edge (m, b, shoe->crease[i].edge_to, "crease.to", _ ("crease"));
+    }
+  for (size_t i = 0; i < shoe->n_nails; i++)
+    if (shoe->nail[i].branch == b) {
+      g_autofree char *id = g_strdup_printf ("nail.%d", shoe->nail[i].index + 1);
+      g_autofree char *name = g_strdup_printf (_ ("nail %d"), shoe->nail[i].index + 1);
+
+      mark_edge (m, b, shoe->nail[i].edge, id, name);
+    }
+  for (size_t i = 0; i < shoe->n_clips; i++)
+    if (shoe->clip[i].branch == b && plan->clip[shoe->clip[i].plan_index].place > 0) {
+      g_autofree char *id = g_strdup_printf ("clip.%d", shoe->clip[i].plan_index + 1);
+
+      mark_edge (m, b, shoe->clip[i].edge, id, _ ("clip"));
+    }
+}
+
+static void
+mark_piece (const Marker *m, const PrPlan *plan)
+{
+  PrPiece *piece = m->piece;
+  double centre;
+
+  add_mark (m, PR_MEDIAL, 0, m->shoe->st[m->shoe->toe_st].outer, "toe", _ ("toe"));
+  centre = piece->mark[0].from_end;
+  mark_branch (m, plan, PR_MEDIAL);
+  mark_branch (m, plan, PR_LATERAL);
+  qsort (piece->mark, piece->n_marks, sizeof *piece->mark, by_place);
+  for (size_t i = 0; i < piece->n_marks; i++)
+    piece->mark[i].from_centre = piece->mark[i].from_end - centre;
+}
+
+/* Places on the bar by equal volume, and the strain there. */
+static void
+map_bar (PrIron *iron, const PrPlan *plan, const PrShoe *shoe, const double *volume)
+{
+  double section = plan->stock_width * plan->stock_thick, work = 0, total = 0;
+
+  iron->n_st = shoe->n_st;
+  for (size_t i = 0; i < shoe->n_st; i++) {
+    iron->bar_at[i] = i ? iron->bar_at[i - 1] + volume[i - 1] / section / (1 - plan->loss) : 0;
+    iron->strain[i] = log (section / shoe->st[i].area);
+  }
+  for (size_t i = 0; i + 1 < shoe->n_st; i++) {
+    work += volume[i] * (fabs (iron->strain[i]) + fabs (iron->strain[i + 1])) / 2;
+    total += volume[i];
+  }
+  iron->mean_abs_strain = total > 0 ? work / total : 0;
+}
+
+static void
+add_up (PrIron *iron, const PrPlan *plan)
+{
+  double all = 0;
+
+  for (size_t i = 0; i < iron->n_pieces; i++) {
+    all += iron->piece[i].volume;
+    iron->needed += iron->piece[i].length;
+  }
+  iron->volume = all - iron->slugs;
+  iron->mass = iron->volume / MM3_PER_M3 * pr_material_density ((PrMaterial) plan->material);
+  iron->given = plan->given;
+  iron->spare = plan->given > 0 ? plan->given - iron->needed : 0;
+}
+
+void
+pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe)
+{
+  PrIron next = { .bar_at = g_renew (double, iron->bar_at, shoe->n_st),
+                  .strain = g_renew (double, iron->strain, shoe->n_st) };
+  g_autofree double *volume = g_new (double, shoe->n_st);
+  double sum = 0;
+
+  *iron = next;
+  stretch_volumes (plan, shoe, volume);
+  for (size_t i = 0; i + 1 < shoe->n_st; i++)
+    sum += volume[i];
+  for (size_t i = 0; i < shoe->n_nails; i++)
+    iron->slugs += slug_volume (plan, shoe, &shoe->nail[i]);
+  map_bar (iron, plan, shoe, volume);
+  PrPiece *piece = add_piece (iron, plan, "shoe", _ ("shoe"), sum, 0);
+  if (shoe->ext.present && plan->ext_piece)
+    add_piece (iron, plan, "extension", _ ("toe extension"), shoe->ext.volume, plan->weld_allowance);
+  if (plan->bar != PR_BAR_NONE && plan->bar_piece)
+    add_piece (iron, plan, "bar", _ ("heel bar"), shoe->bar_volume, 2 * plan->weld_allowance);
+  mark_piece (&(Marker){ piece, iron, shoe }, plan);
+  iron->middle_line = shoe->middle_length;
+  iron->hand_rule = hoof->length + hoof->width;
+  add_up (iron, plan);
+}
+
+static double
+interpolate (const double *x, size_t stride, const double *y, size_t ystride, size_t n, double at)
+{
+  size_t lo = 0, hi = n - 1;
+#define AT(v, st, i) (*(const double *) ((const char *) (v) + (st) * (i)))
+
+  while (hi - lo > 1) {
+    size_t mid = (lo + hi) / 2;
+
+    if (AT (x, stride, mid) <= at)
+      lo = mid;
+    else
+      hi = mid;
+  }
+  double a = AT (x, stride, lo), b = AT (x, stride, hi);
+  double t = b > a ? CLAMP ((at - a) / (b - a), 0, 1) : 0;
+  return AT (y, ystride, lo) + t * (AT (y, ystride, hi) - AT (y, ystride, lo));
+#undef AT
+}
+
+double
+pr_iron_bar_at (const PrIron *iron, const PrShoe *shoe, double s)
+{
+  return interpolate (&shoe->st[0].s, sizeof *shoe->st, iron->bar_at, sizeof (double), iron->n_st, s);
+}
+
+double
+pr_iron_s_at (const PrIron *iron, const PrShoe *shoe, double bar)
+{
+  return interpolate (iron->bar_at, sizeof (double), &shoe->st[0].s, sizeof *shoe->st, iron->n_st, bar);
+}

@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-job.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "pr-error.h"
+
+PrJob *
+pr_job_new (void)
+{
+  PrJob *job = g_new0 (PrJob, 1);
+
+  pr_plan_init (&job->plan);
+  job->shoe = pr_shoe_new ();
+  job->findings = g_ptr_array_new ();
+  return job;
+}
+
+void
+pr_job_free (PrJob *job)
+{
+  if (!job)
+    return;
+  pr_tracing_free (job->tracing);
+  g_free (job->outline);
+  pr_hoof_clear (&job->hoof);
+  pr_shoe_free (job->shoe);
+  pr_iron_clear (&job->iron);
+  g_ptr_array_unref (job->findings);
+  g_free (job);
+}
+
+/* The outline as a source of its own, so that it can be edited without the tracing. */
+static bool
+set_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error)
+{
+  PrHoof probe = { 0 };
+
+  if (!pr_hoof_from_outline (&probe, outline, n, closed, job->foot, NULL, error))
+    return false;
+  pr_hoof_clear (&probe);
+  PrSheetPt *copy = g_memdup2 (outline, n * sizeof *outline);
+  g_free (job->outline);
+  job->outline = copy;
+  job->n_outline = n;
+  job->closed = closed;
+  job->marks = (PrLandmarks){ 0 };
+  return true;
+}
+
+bool
+pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
+{
+  PrFoot before = job->foot;
+
+  if (job->foot == PR_FOOT_ANY)
+    job->foot = tracing->scale.foot;
+  if (tracing->outline && !set_outline (job, tracing->outline, tracing->n_outline, tracing->closed, error)) {
+    job->foot = before;
+    pr_tracing_free (tracing);
+    return false;
+  }
+  if (job->tracing != tracing)
+    pr_tracing_free (job->tracing);
+  job->tracing = tracing;
+  return !job->outline || pr_job_refresh_hoof (job, error);
+}
+
+bool
+pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error)
+{
+  return set_outline (job, outline, n, closed, error) && pr_job_refresh_hoof (job, error);
+}
+
+bool
+pr_job_refresh_hoof (PrJob *job, GError **error)
+{
+  PrHoof next = { 0 };
+
+  if (!job->outline) {
+    g_set_error (error, PR_ERROR, PR_ERROR_LINE,
+                 _ ("There is no hoof outline yet; open a photo of a tracing or draw the outline by hand."));
+    return false;
+  }
+  if (!pr_hoof_from_outline (&next, job->outline, job->n_outline, job->closed, job->foot, &job->marks, error))
+    return false;
+  for (int i = 0; i < 3; i++)
+    if (job->wall[i] > 0)
+      next.wall[i] = job->wall[i];
+  pr_hoof_clear (&job->hoof);
+  job->hoof = next;
+  return pr_job_refresh (job, error);
+}
+
+bool
+pr_job_refresh (PrJob *job, GError **error)
+{
+  if (!pr_shoe_build (job->shoe, &job->hoof, &job->plan, error))
+    return false;
+  pr_iron_plan (&job->iron, &job->hoof, &job->plan, job->shoe);
+  g_ptr_array_unref (job->findings);
+  job->findings = pr_checks_run (&job->hoof, &job->plan, job->shoe, &job->iron,
+                                 job->tracing ? &job->tracing->scale : NULL, job->unit);
+  return true;
+}
+
+bool
+pr_job_fit (PrJob *job, GError **error)
+{
+  return pr_fit (&job->plan, &job->hoof, NULL, error) && pr_job_refresh (job, error);
+}
+
+bool
+pr_job_set_style (PrJob *job, const PrStyle *style, GError **error)
+{
+  PrPlan before = job->plan;
+
+  pr_style_apply (style, &job->plan);
+  if (pr_job_fit (job, error))
+    return true;
+  job->plan = before;
+  return false;
+}

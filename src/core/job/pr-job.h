@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrJob: one foot being worked on, from tracing to findings; what command line, window, bench
+ * and tests share. The sources are outline, landmarks and plan; all else is derived from them
+ * by pr_job_refresh. */
+#pragma once
+#include "pr-checks.h"
+#include "pr-fit.h"
+#include "pr-style.h"
+
+typedef struct {
+  /* sources */
+  PrTracing  *tracing;       /* NULL when the outline came without a photo */
+  PrSheetPt  *outline;       /* sheet frame */
+  size_t      n_outline;
+  bool        closed;
+  PrFoot      foot;
+  PrLandmarks marks;
+  double      wall[3];       /* toe, quarter, heel as entered, mm; 0 = the default */
+  PrPlan      plan;
+  PrUnit      unit;          /* for sentences */
+  /* derived */
+  PrHoof      hoof;
+  PrShoe     *shoe;
+  PrIron      iron;
+  GPtrArray  *findings;
+} PrJob;
+
+PrJob *pr_job_new (void);
+void   pr_job_free (PrJob *job);
+/* Takes the tracing over (transfer full) with its outline; the foot of the sheet's number is
+ * taken when JOB has none. Landmarks are found anew. */
+bool   pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error);
+bool   pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error);
+/* Hoof anew from outline, foot and landmarks, then all the rest. */
+bool   pr_job_refresh_hoof (PrJob *job, GError **error);
+/* Shoe, iron and findings anew from the plan: what a drag calls. */
+bool   pr_job_refresh (PrJob *job, GError **error);
+/* Style applied and fitted, then refreshed. */
+bool   pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);
+bool   pr_job_fit (PrJob *job, GError **error);
+
+/* The JSON of `trace --json`: outline, scale, camera, landmarks, hoof. Transfer full. */
+JsonNode *pr_job_trace_json (const PrJob *job);
+/* Reads that JSON back (outline, closed, landmarks; scale and camera when there, without a raster). */
+bool      pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrJob, pr_job_free)

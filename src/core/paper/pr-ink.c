@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-ink.h"
+
+#include <glib.h>
+#include <string.h>
+
+const PrInk pr_ink_light = {
+  .steel = { 0.826, 0.849, 0.861, 1 },
+  .line = PR_RGB (0x3d566b),
+  .deep = PR_RGB (0x22303b),
+  .crease = PR_RGB (0x9fabb4),
+  .wall = PR_RGB (0x8a5a2b),
+  .faint = PR_RGB (0x8d857b),
+  .text = PR_RGB (0x26221e),
+  .draw = PR_RGB (0xd89e6a),
+  .upset = PR_RGB (0x7fb2c9),
+  .ground = PR_RGB (0xffffff),
+};
+
+const PrInk pr_ink_dark = {
+  .steel = PR_RGB (0x3c4a55),
+  .line = PR_RGB (0xa9bfd0),
+  .deep = PR_RGB (0xdfe8ee),
+  .crease = PR_RGB (0x6d7f8d),
+  .wall = PR_RGB (0xd39a61),
+  .faint = PR_RGB (0x9a938a),
+  .text = PR_RGB (0xece7df),
+  .draw = PR_RGB (0xb9763a),
+  .upset = PR_RGB (0x3f7f9b),
+  .ground = PR_RGB (0x211f1c),
+};
+
+void
+pr_ink (cairo_t *cr, PrColour colour)
+{
+  cairo_set_source_rgba (cr, colour.r, colour.g, colour.b, colour.a);
+}
+
+PrColour
+pr_ink_mix (PrColour a, PrColour b, double t)
+{
+  return (PrColour){ a.r + (b.r - a.r) * t, a.g + (b.g - a.g) * t, a.b + (b.b - a.b) * t,
+                     a.a + (b.a - a.a) * t };
+}
+
+void
+pr_text_face (cairo_t *cr, double size, bool bold)
+{
+  cairo_font_options_t *options = cairo_font_options_create ();
+
+  cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
+  cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
+  cairo_set_font_options (cr, options);
+  cairo_font_options_destroy (options);
+  cairo_select_font_face (cr, "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL,
+                          bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
+  cairo_set_font_size (cr, size);
+}
+
+double
+pr_text_width (cairo_t *cr, const char *text)
+{
+  cairo_text_extents_t size;
+
+  cairo_text_extents (cr, text, &size);
+  return size.x_advance;
+}
+
+void
+pr_text (cairo_t *cr, double x, double y, PrAlign align, const char *text)
+{
+  if (align != PR_LEFT)
+    x -= pr_text_width (cr, text) * (align == PR_MIDDLE ? 0.5 : 1);
+  cairo_move_to (cr, x, y);
+  cairo_show_text (cr, text);
+  cairo_new_path (cr);
+}
+
+/* A figure and its unit stay on one line: a no-break space between them. Transfer full. */
+static char *
+hold_units (const char *text)
+{
+  static const char *const units[] = { " mm", " in", " %", " g", " oz", " ×" };
+  GString *out = g_string_new (text);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
+    for (char *at = strstr (out->str, units[i]); at != NULL; at = strstr (at + 2, units[i])) {
+      gssize pos = at - out->str;
+      char end = at[strlen (units[i])];
+
+      if (pos == 0 || g_ascii_isalpha (end) || !g_ascii_isdigit (at[-1]))
+        continue;
+      g_string_erase (out, pos, 1);
+      g_string_insert (out, pos, "\302\240");
+      at = out->str + pos;
+    }
+  return g_string_free (out, FALSE);
+}
+
+double
+pr_text_block (cairo_t *cr, double x, double y, double width, double lead, bool draw,
+               const char *text)
+{
+  g_autofree char *held = hold_units (text);
+  g_auto (GStrv) word = g_strsplit (held, " ", -1);
+  g_autoptr (GString) line = g_string_new (NULL);
+
+  for (int i = 0; word[i] != NULL; i++) {
+    gsize was = line->len;
+
+    g_string_append_printf (line, "%s%s", was > 0 ? " " : "", word[i]);
+    if (was == 0 || pr_text_width (cr, line->str) <= width)
+      continue;
+    g_string_truncate (line, was);
+    if (draw)
+      pr_text (cr, x, y, PR_LEFT, line->str);
+    y += lead;
+    g_string_assign (line, word[i]);
+  }
+  if (draw && line->len > 0)
+    pr_text (cr, x, y, PR_LEFT, line->str);
+  return y + lead;
+}
+
+cairo_t *
+pr_text_scratch (void)
+{
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (surface);
+
+  cairo_surface_destroy (surface);
+  return cr;
+}

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where is ink: the rectified sheet with its light evened out.
+ *
+ * Darkness is 1 - brightness / background, 0 on paper, 1 black. The background is the grey
+ * closing of the sheet, wider than any pen line, smoothed. The ridge map answers, at a few
+ * px per mm, how much darker a place is than the paper on BOTH sides of it, in the
+ * best of eight directions: a line answers, the edge of a shadow or a stain does not.
+ * Rules and grids (straight along the sheet's sides for long) are taken out of it. */
+#pragma once
+#include "pr-trace.h"
+
+typedef struct {
+  int      width, height;       /* of GREY, the raster */
+  double   raster;              /* px per mm of GREY */
+  uint8_t *grey;
+  int      back_width, back_height;
+  double   back_scale;          /* px per mm of BACK */
+  float   *back;
+  int      ridge_width, ridge_height;
+  double   ridge_scale;         /* px per mm of RIDGE */
+  float   *dark;                /* as RIDGE, before the ridge filter */
+  float   *ridge;
+  double   noise;               /* of RIDGE on empty paper */
+} PrDark;
+
+void   pr_dark_make (PrDark *ink, const PrTracing *tracing);
+void   pr_dark_clear (PrDark *ink);
+/* Darkness at full resolution. */
+double pr_dark_at (const PrDark *ink, double x_mm, double y_mm);
+/* RIDGE at a point, 0 outside. */
+double pr_dark_ridge (const PrDark *ink, double x_mm, double y_mm);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrDark, pr_dark_clear)

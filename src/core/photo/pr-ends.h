@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where the drawn line begins and ends, and what of it is bridged.
+ *
+ * From the toe the stroke is walked both ways as long as there is ink. A gap is bridged when the
+ * line goes on beyond it in the same direction; where it does not, the line ends. A tail
+ * behind a sharp corner (a tick across the heel) is cut off. A line without an end was
+ * drawn closed: it is cut behind the heels, where the wall's run turns into the bulbs. */
+#pragma once
+#include "pr-stroke.h"
+
+typedef enum { PR_STRETCH_INK, PR_STRETCH_FAINT, PR_STRETCH_BRIDGED } PrStretch;
+
+typedef struct {
+  PrPath     path;          /* heel to heel round the toe, sheet mm, about PR_STROKE_STEP apart */
+  PrStretch *kind;          /* of the side from point i to i + 1 */
+  bool       closed;
+  bool       cut_by_shape;  /* CLOSED: a corner told where to cut */
+  double     inked;         /* share of the path on ink */
+} PrEnds;
+
+/* FALSE when nothing is drawn. */
+bool pr_ends_find (PrEnds *ends, const PrStroke *stroke, const PrDark *ink);
+void pr_ends_clear (PrEnds *ends);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrEnds, pr_ends_clear)

@@ -1,0 +1,212 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-line.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-ends.h"
+#include "pr-error.h"
+#include "pr-round.h"
+#include "pr-stroke.h"
+
+#define STEP PR_STROKE_STEP
+/* Smoothing of the middle along the line, sigma in mm: below a hand's own tremor. */
+#define SMOOTH_MM 0.6
+#define SMOOTH_REACH 5
+/* Between the points handed out, mm. */
+#define OUT_STEP 0.75
+#define DOUBT_LEAST_MM 3.0
+#define DOUBT_JOIN_MM 4.0
+/* A line shorter than this is not a hoof's, mm: round toe and quarters of a foal's foot. */
+#define LENGTH_LEAST 120.0
+/* Least share of the line that must lie on ink. */
+#define INKED_LEAST 0.6
+
+static void
+round_path (const PrRound *round, PrPath *path)
+{
+  pr_path_empty (path);
+  for (int k = 0; k <= PR_ROUND_STEPS; k++) {
+    PrSheetPt a = pr_round_point (round, MAX (k - 1, 0)), b = pr_round_point (round, k);
+    PrSheetPt c = pr_round_point (round, MIN (k + 1, PR_ROUND_STEPS));
+    pr_path_add (path, pr_pt ((a.x + 2 * b.x + c.x) / 4, (a.y + 2 * b.y + c.y) / 4));
+  }
+}
+
+/* Straight line through the neighbours' middles, weighed by nearness and contrast; where there
+ * is no ink the neighbours decide. */
+static void
+calm (PrStroke *st)
+{
+  g_autofree double *out = g_new (double, st->n);
+
+  for (size_t i = 0; i < st->n; i++) {
+    double w0 = 1e-9, w1 = 0, w2 = 0, v0 = 1e-9 * st->at[i], v1 = 0;
+    for (int k = -SMOOTH_REACH; k <= SMOOTH_REACH; k++) {
+      size_t j = i + (size_t) k;
+      if (j >= st->n)
+        continue;
+      double near = exp (-0.5 * k * k * STEP * STEP / (SMOOTH_MM * SMOOTH_MM));
+      double ink = fmin (st->contrast[j] / fmax (st->usual, 1e-9), 1), w = near * ink * ink;
+      w0 += w;
+      w1 += w * k;
+      w2 += w * k * k;
+      v0 += w * st->at[j];
+      v1 += w * k * st->at[j];
+    }
+    double det = w0 * w2 - w1 * w1;
+    out[i] = det > 1e-6 * w0 * w0 ? (w2 * v0 - w1 * v1) / det : v0 / w0;
+  }
+  for (size_t i = 0; i < st->n; i++)
+    st->at[i] = out[i];
+}
+
+/* Twice: the second strip lies along the line itself, so that profiles cross it square. */
+static void
+refine (const PrDark *ink, const PrPath *rough, PrStroke *st)
+{
+  g_auto (PrPath) better = { 0 };
+  g_auto (PrStroke) first = { 0 };
+
+  pr_stroke_make (&first, ink, rough);
+  calm (&first);
+  pr_stroke_path (&first, &better);
+  pr_stroke_make (st, ink, &better);
+  calm (st);
+}
+
+static void
+add_doubt (GArray *doubts, double from, double to, const char *why)
+{
+  PrDoubt *last = doubts->len > 0 ? &g_array_index (doubts, PrDoubt, doubts->len - 1) : NULL;
+
+  if (last != NULL && from - last->to_mm < DOUBT_JOIN_MM && g_str_equal (last->why, why)) {
+    last->to_mm = to;
+    return;
+  }
+  PrDoubt doubt = { from, to, g_strdup (why) };
+  g_array_append_val (doubts, doubt);
+}
+
+static void
+doubt_stretches (GArray *doubts, const PrEnds *ends)
+{
+  double s = 0;
+
+  for (size_t i = 0; i + 1 < ends->path.n;) {
+    double from = s;
+    PrStretch kind = ends->kind[i];
+    for (; i + 1 < ends->path.n && ends->kind[i] == kind; i++)
+      s += pr_pt_dist (ends->path.p[i], ends->path.p[i + 1]);
+    if (kind == PR_STRETCH_BRIDGED)
+      add_doubt (doubts, from, s, _ ("no ink here: the line is bridged"));
+    else if (kind == PR_STRETCH_FAINT && s - from >= DOUBT_LEAST_MM)
+      add_doubt (doubts, from, s, _ ("the line is faint or crossed here"));
+  }
+}
+
+static double
+doubt_length (const GArray *doubts)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < doubts->len; i++) {
+    const PrDoubt *d = &g_array_index (doubts, PrDoubt, i);
+    sum += d->to_mm - d->from_mm;
+  }
+  return sum;
+}
+
+static void
+doubt_cuts (GArray *doubts, const PrEnds *ends, double length)
+{
+  if (!ends->closed)
+    return;
+  const char *why = ends->cut_by_shape
+                    ? _ ("drawn closed: cut where it turns in behind the heel")
+                    : _ ("drawn closed: the heel is a guess, set it by hand");
+  add_doubt (doubts, 0, fmin (2, length), why);
+  add_doubt (doubts, fmax (length - 2, 0), length, why);
+}
+
+/* The foot lies inside: moved towards the middle along the normals. */
+static void
+move_inward (PrPath *path, double by)
+{
+  g_auto (PrPath) moved = { 0 };
+  PrPt middle = pr_pt (0, 0);
+
+  for (size_t i = 0; i < path->n; i++)
+    middle = pr_pt_along (middle, path->p[i], 1 / (double) path->n);
+  for (size_t i = 0; i < path->n; i++) {
+    PrPt a = path->p[i > 2 ? i - 3 : 0], b = path->p[MIN (i + 3, path->n - 1)];
+    PrPt normal = pr_pt_left (pr_pt_unit (pr_pt_sub (b, a)));
+    double side = pr_pt_dot (normal, pr_pt_sub (middle, path->p[i])) > 0 ? 1 : -1;
+    pr_path_add (&moved, pr_pt_along (path->p[i], normal, side * by));
+  }
+  pr_path_copy (path, &moved);
+}
+
+static void
+hand_out (PrLineJob *job, const PrStroke *st, PrEnds *ends)
+{
+  PrTracing *t = job->tracing;
+  g_auto (PrPath) even = { 0 };
+  double length = pr_path_length (&ends->path);
+  GArray *doubts = g_array_new (FALSE, FALSE, sizeof (PrDoubt));
+
+  doubt_stretches (doubts, ends);
+  job->doubtful = doubt_length (doubts) / length;
+  doubt_cuts (doubts, ends, length);
+  pr_path_resample (&even, &ends->path, (size_t) ceil (length / OUT_STEP) + 1);
+  if (job->pen_mm > 0)
+    move_inward (&even, job->pen_mm / 2);
+  t->n_doubt = doubts->len;
+  t->doubt = (PrDoubt *) (void *) g_array_free (doubts, FALSE);
+  t->n_outline = even.n;
+  t->outline = g_new (PrSheetPt, even.n);
+  for (size_t i = 0; i < even.n; i++)
+    t->outline[i] = (PrSheetPt){ even.p[i].x, even.p[i].y };
+  t->closed = ends->closed;
+  t->pen_mm = st->pen;
+}
+
+/* Opening's direction from the ring's middle, as quarter turns from straight down. */
+static int
+turns_of (const PrRound *round, const PrEnds *ends)
+{
+  if (ends->closed)
+    return 0;
+  PrPt a = ends->path.p[0], b = ends->path.p[ends->path.n - 1];
+  double x = (a.x + b.x) / 2 - round->middle.x, y = (a.y + b.y) / 2 - round->middle.y;
+  if (fabs (x) > fabs (y))
+    return x > 0 ? 1 : 3;
+  return y > 0 ? 0 : 2;
+}
+
+static bool
+no_line (GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_LINE,
+               _ ("No hoof line was found on the sheet; go over the line with a darker pen and "
+                  "photograph it again, or trace it by hand."));
+  return false;
+}
+
+bool
+pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
+{
+  PrRound round;
+  g_auto (PrPath) rough = { 0 };
+  g_auto (PrStroke) stroke = { 0 };
+  g_auto (PrEnds) ends = { 0 };
+
+  if (!pr_round_find (&round, ink, &job->tracing->scale, job->may_turn))
+    return no_line (error);
+  round_path (&round, &rough);
+  refine (ink, &rough, &stroke);
+  if (!pr_ends_find (&ends, &stroke, ink) || pr_path_length (&ends.path) < LENGTH_LEAST
+      || ends.inked < INKED_LEAST)
+    return no_line (error);
+  job->turns = turns_of (&round, &ends);
+  hand_out (job, &stroke, &ends);
+  return true;
+}

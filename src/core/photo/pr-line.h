@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The hoof's line on the evened sheet: the rough way round (pr-round.h), the middle of the stroke
+ * (pr-stroke.h), then where it begins and ends, what is bridged, and what is doubtful. */
+#pragma once
+#include "pr-dark.h"
+
+typedef struct {
+  PrTracing *tracing;      /* receives outline, closed, pen_mm, doubt */
+  double     pen_mm;       /* outline moved inward by half of this */
+  bool       may_turn;     /* the toe need not point up */
+  /* quarter turns clockwise that would bring the opening between the heels to the foot of
+   * the sheet; 0 when it is there, when the line is closed, or when it cannot be told */
+  int        turns;
+  double     doubtful;     /* share of the outline that is bridged or doubted */
+} PrLineJob;
+
+/* FALSE with PR_ERROR_LINE when no line is found. */
+bool pr_line_find (PrLineJob *job, const PrDark *ink, GError **error);

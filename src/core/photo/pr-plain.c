@@ -1,0 +1,309 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-plain.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+#include "pr-camera-private.h"
+#include "pr-error.h"
+#include "pr-side.h"
+
+#define QUADS 8
+/* Two quadrilaterals one inside the other: what lies between is paper when it is this bright
+ * against the inner one. */
+#define PAPER_LIKE 0.80
+/* Another sheet beside the best: its score and area against it, and brightness. */
+#define RIVAL_SCORE 0.80
+#define RIVAL_AREA 0.4
+#define GRID 24
+/* Shape. Spread of the measured aspect and squareness, and of a phone's focal length about its
+ * usual share of the long side (natural logarithms): how likely a paper is. */
+#define ASPECT_SPREAD 0.006
+#define SQUARE_SPREAD 0.006
+#define FOCAL_USUAL 0.77
+#define FOCAL_SPREAD 0.10
+/* A format off by more than this is not it; a second one less unlikely than this by its cost
+ * leaves the choice open. */
+#define ASPECT_MOST 0.025
+#define ASPECT_GIVEN 0.05
+#define COST_MOST 14.0
+#define COST_APART 6.0
+/* What a format seldom used costs beforehand. */
+#define RARE 4.0
+/* Corners may lie beyond the picture's rim by this share (a lens bends them). */
+#define RIM 0.004
+
+static double
+side_of (PrPx a, PrPx b, double x, double y)
+{
+  return (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
+}
+
+static bool
+holds (const PrQuad *q, double x, double y)
+{
+  for (int i = 0; i < 4; i++)
+    if (side_of (q->corner[i], q->corner[(i + 1) % 4], x, y) < 0)
+      return false;
+  return true;
+}
+
+/* Points of Q's inside on a grid; COUNT of those in IN, mean brightness of those outside of it
+ * (of all when IN is NULL). */
+static double
+brightness (const PrQuad *q, const PrQuad *in, const uint8_t *plane, int width, int height,
+            double *share_in)
+{
+  double sum = 0;
+  int n = 0, inner = 0;
+
+  for (int i = 1; i < GRID; i++)
+    for (int j = 1; j < GRID; j++) {
+      double u = (double) i / GRID, v = (double) j / GRID;
+      double x = (1 - v) * ((1 - u) * q->corner[0].x + u * q->corner[1].x)
+                 + v * ((1 - u) * q->corner[3].x + u * q->corner[2].x);
+      double y = (1 - v) * ((1 - u) * q->corner[0].y + u * q->corner[1].y)
+                 + v * ((1 - u) * q->corner[3].y + u * q->corner[2].y);
+      if (in != NULL && holds (in, x, y)) {
+        inner++;
+        continue;
+      }
+      sum += pr_edge_sample (plane, width, height, x, y);
+      n++;
+    }
+  if (share_in != NULL)
+    *share_in = (double) inner / (inner + n);
+  return n > 0 ? sum / n : 0;
+}
+
+static double
+area (const PrQuad *q)
+{
+  double sum = 0;
+  for (int i = 0; i < 4; i++)
+    sum += q->corner[i].x * q->corner[(i + 1) % 4].y - q->corner[(i + 1) % 4].x * q->corner[i].y;
+  return sum / 2;
+}
+
+/* Is SMALL wholly or nearly inside LARGE? */
+static bool
+within (const PrQuad *large, const PrQuad *small)
+{
+  PrPx m = { 0, 0 };
+
+  for (int i = 0; i < 4; i++) {
+    m.x += small->corner[i].x / 4;
+    m.y += small->corner[i].y / 4;
+  }
+  for (int i = 0; i < 4; i++)   /* corners drawn in a little: shared sides count as inside */
+    if (!holds (large, m.x + 0.93 * (small->corner[i].x - m.x),
+                m.y + 0.93 * (small->corner[i].y - m.y)))
+      return false;
+  return true;
+}
+
+/* A fold halves a sheet and a table frames it: of nested candidates the largest whose outer part
+ * is as bright as the inner. */
+static int
+choose (const PrQuad *q, int n, const uint8_t *plane, int width, int height)
+{
+  int best = 0;
+
+  for (int i = 1; i < n; i++) {
+    bool grows = within (&q[i], &q[best]), shrinks = within (&q[best], &q[i]);
+    if (q[i].score < q[best].score - 0.2 || (!grows && !shrinks))
+      continue;
+    const PrQuad *large = grows ? &q[i] : &q[best], *small = grows ? &q[best] : &q[i];
+    double outer = brightness (large, small, plane, width, height, NULL);
+    double inner = brightness (small, NULL, plane, width, height, NULL);
+    bool paper = outer > PAPER_LIKE * inner;
+    if ((grows && paper) || (shrinks && !paper && q[i].score > q[best].score - 0.08))
+      best = i;
+  }
+  return best;
+}
+
+static bool
+has_rival (const PrQuad *q, int n, int best, const uint8_t *plane, int width, int height)
+{
+  double bright = brightness (&q[best], NULL, plane, width, height, NULL);
+
+  for (int i = 0; i < n; i++) {
+    double in;
+    if (i == best || q[i].score < RIVAL_SCORE * q[best].score
+        || area (&q[i]) < RIVAL_AREA * area (&q[best]))
+      continue;
+    double other = brightness (&q[i], &q[best], plane, width, height, &in);
+    if (in < 0.1 && other > PAPER_LIKE * bright && other < bright / PAPER_LIKE)
+      return true;
+  }
+  return false;
+}
+
+static bool
+refuse (GError **error, const char *text)
+{
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_SCALE, text);
+  return false;
+}
+
+/* --- shape ------------------------------------------------------------------------------ */
+
+typedef struct {
+  double cost, aspect;      /* how unlikely; width to height over what the paper has, logarithm */
+} Fitness;
+
+/* Least cost over the focal lengths a phone may have. */
+static Fitness
+fitness (const PrCamera *cam, double long_side)
+{
+  Fitness best = { INFINITY, INFINITY };
+
+  for (double f = 0.45; f <= 1.8; f *= 1.02) {
+    double off = log (pr_camera_aspect (cam, f * long_side));
+    double square = pr_camera_square (cam, f * long_side);
+    double focal = log (f / FOCAL_USUAL) / FOCAL_SPREAD;
+    double cost = off * off / (ASPECT_SPREAD * ASPECT_SPREAD)
+                  + square * square / (SQUARE_SPREAD * SQUARE_SPREAD) + focal * focal;
+    if (cost < best.cost)
+      best = (Fitness){ cost, fabs (off) };
+  }
+  return best;
+}
+
+static bool
+camera_for (PrCamera *cam, const PrSides *sides, int width, int height, PrPaper paper, bool across,
+            double *w, double *h)
+{
+  double a, b;
+
+  pr_paper_size (paper, &a, &b);
+  *w = across ? b : a;
+  *h = across ? a : b;
+  PrSheetPt mm[4] = { { 0, 0 }, { *w, 0 }, { *w, *h }, { 0, *h } };
+  return pr_camera_from_ideal (cam, width, height, mm, sides->ideal, sides->lens.k1);
+}
+
+/* The likeliest paper; A3 and A5 have the shape of A4 and must be told. */
+static bool
+tell_paper (PrPlain *plain, const PrSides *sides, int width, int height, PrPaper given,
+            GError **error)
+{
+  static const struct { PrPaper paper; double rare; } known[] = {
+    { PR_PAPER_A4, 0 }, { PR_PAPER_LETTER, 0 }, { PR_PAPER_LEGAL, RARE }, { PR_PAPER_TABLOID, RARE },
+  };
+  double first = INFINITY, second = INFINITY, aspect = INFINITY;
+  bool told = given != PR_PAPER_UNKNOWN;
+
+  for (size_t i = 0; i < 2 * (told ? 1 : G_N_ELEMENTS (known)); i++) {
+    PrPaper paper = told ? given : known[i / 2].paper;
+    double w, h;
+    PrCamera cam;
+    if (!camera_for (&cam, sides, width, height, paper, i % 2 == 1, &w, &h))
+      continue;
+    Fitness fit = fitness (&cam, MAX (width, height));
+    fit.cost += told ? 0 : known[i / 2].rare;
+    if (fit.cost >= first) {
+      second = fmin (second, fit.cost);
+      continue;
+    }
+    second = first;
+    first = fit.cost;
+    aspect = fit.aspect;
+    plain->camera = cam;
+    plain->paper = paper;
+    plain->width_mm = w;
+    plain->height_mm = h;
+  }
+  plain->by_shape = !told;
+  if (told)
+    return aspect <= ASPECT_GIVEN
+           || refuse (error, _ ("The sheet in the photo does not have the shape of the paper you "
+                                "gave; check the paper's size, or lay the sheet flat with all "
+                                "edges in the picture."));
+  if (aspect > ASPECT_MOST || first > COST_MOST)
+    return refuse (error, _ ("The sheet's shape is that of no paper known here; say which paper it "
+                             "is, or use the printed tracing sheet."));
+  if (second - first < COST_APART)
+    return refuse (error, _ ("The sheet's shape could be that of two papers; say which paper it "
+                             "is."));
+  return true;
+}
+
+/* --- whole ------------------------------------------------------------------------------ */
+
+static uint8_t *
+least_colour (const PrPhoto *photo)
+{
+  size_t n = (size_t) photo->width * (size_t) photo->height;
+  uint8_t *plane = g_malloc (n), *to = plane;
+
+  for (int y = 0; y < photo->height; y++) {
+    const uint8_t *p = photo->rgb + (size_t) y * photo->stride;
+    for (int x = 0; x < photo->width; x++, p += 3) {
+      uint8_t least = p[0] < p[1] ? p[0] : p[1];
+      *to++ = least < p[2] ? least : p[2];
+    }
+  }
+  return plane;
+}
+
+static bool
+corners_in_picture (PrPlain *plain, const PrSides *sides, int width, int height)
+{
+  double rim = RIM * MAX (width, height);
+
+  for (int i = 0; i < 4; i++) {
+    PrPx p = plain->corner[i] = pr_camera_distort (&sides->lens, sides->ideal[i]);
+    if (p.x < -rim || p.y < -rim || p.x > width - 1 + rim || p.y > height - 1 + rim)
+      return false;
+  }
+  return true;
+}
+
+static bool
+measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int height,
+         PrPaper paper, GError **error)
+{
+  g_autofree PrSide *side = g_new (PrSide, 4);
+  PrSides sides;
+
+  for (int i = 0; i < 4; i++) {
+    pr_side_find (&side[i], plane, width, height, q->corner[i], q->corner[(i + 1) % 4]);
+    plain->seen[i] = side[i].seen;
+  }
+  if (!pr_sides_fit (&sides, side, width, height))
+    return refuse (error, _ ("An edge of the sheet cannot be followed; lay the sheet flat on a "
+                             "darker ground with nothing over its edges."));
+  if (!corners_in_picture (plain, &sides, width, height))
+    return refuse (error, _ ("A corner of the sheet lies outside the picture; step back until all "
+                             "four are in it."));
+  if (!tell_paper (plain, &sides, width, height, paper, error))
+    return false;
+  PrSheetPt middle = { plain->width_mm / 2, plain->height_mm / 2 };
+  plain->residual_mm = sides.rms / pr_camera_px_per_mm (&plain->camera, middle);
+  return true;
+}
+
+bool
+pr_plain_find (PrPlain *plain, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
+               GError **error)
+{
+  int width = photo->width, height = photo->height;
+  PrQuad by_grey[QUADS], by_colour[QUADS];
+  g_autofree uint8_t *least = least_colour (photo);
+
+  *plain = (PrPlain){ 0 };
+  int n = pr_quad_find (by_grey, QUADS, grey, width, height);
+  int m = pr_quad_find (by_colour, QUADS, least, width, height);
+  if (n == 0 && m == 0)
+    return refuse (error, _ ("No sheet was found: photograph the whole sheet with its four edges "
+                             "on a darker ground, or use the printed tracing sheet, or mark the "
+                             "scale by hand."));
+  bool colour = n == 0 || (m > 0 && by_colour[0].score > by_grey[0].score + 0.02);
+  const PrQuad *q = colour ? by_colour : by_grey;
+  const uint8_t *plane = colour ? least : grey;
+  int best = choose (q, colour ? m : n, plane, width, height);
+  if (has_rival (q, colour ? m : n, best, plane, width, height))
+    return refuse (error, _ ("More than one sheet is in the picture; photograph one by itself."));
+  return measure (plain, &q[best], plane, width, height, paper, error);
+}

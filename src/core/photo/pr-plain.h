@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A plain sheet of a known size with its four edges in the picture. */
+#pragma once
+#include "pr-trace.h"
+
+typedef struct {
+  PrCamera camera;
+  PrPaper  paper;
+  double   width_mm, height_mm;   /* as it lies: wider than high when it lies across */
+  PrPx     corner[4];             /* clockwise from the top left of the sheet as it lies */
+  double   residual_mm;           /* RMS of the edge points about the fitted sides */
+  double   seen[4];               /* share of each side on which the edge was seen */
+  bool     by_shape;              /* paper told from the shape, not given */
+} PrPlain;
+
+/* PAPER PR_PAPER_UNKNOWN: told from the shape. FALSE with an error. */
+bool pr_plain_find (PrPlain *plain, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
+                    GError **error);

@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-trace.h"
+
+#include <string.h>
+#include "pr-camera-private.h"
+
+/* Finest raster, px per mm: a pencil line is then 5 pixels wide. Coarsest: 0.3 mm a pixel. */
+#define RASTER_MOST 10.0
+#define RASTER_LEAST 3.0
+/* Photo pixels per raster pixel above which several are averaged. */
+#define AVERAGE_FROM 1.6
+/* Paper beyond the photo's edge. */
+#define OUTSIDE 255
+
+typedef struct {
+  PrTracing     *tracing;
+  const PrPhoto *photo;
+  int            from, to;    /* rows */
+  int            sub;         /* samples a side of a raster pixel */
+} Job;
+
+/* Adds the bilinear colour at (x, y), in 256ths. */
+static inline void
+add_sample (const PrPhoto *photo, float x, float y, uint32_t sum[3])
+{
+  if (!(x >= 0 && y >= 0 && x < (float) (photo->width - 1) && y < (float) (photo->height - 1))) {
+    for (int c = 0; c < 3; c++)
+      sum[c] += OUTSIDE << 8;
+    return;
+  }
+  int ix = (int) x, iy = (int) y;
+  uint32_t fx = (uint32_t) ((x - (float) ix) * 16), fy = (uint32_t) ((y - (float) iy) * 16);
+  uint32_t w11 = fx * fy, w01 = 16 * fx - w11, w10 = 16 * fy - w11, w00 = 256 - w11 - w01 - w10;
+  const uint8_t *p = photo->rgb + (size_t) iy * photo->stride + 3 * (size_t) ix;
+  const uint8_t *q = p + photo->stride;
+
+  for (int c = 0; c < 3; c++)
+    sum[c] += w00 * p[c] + w01 * p[3 + c] + w10 * q[c] + w11 * q[3 + c];
+}
+
+/* One row: the homography's three rows are straight in x, so each sample costs one division. */
+static void
+rectify_row (const Job *job, int row)
+{
+  const PrTracing *t = job->tracing;
+  const PrCamera *cam = &t->camera;
+  const double *h = cam->h;
+  int n = job->sub;
+  uint32_t share = (uint32_t) (n * n), half = share * 128;
+  uint8_t *out = t->raster_rgb + (size_t) row * 3 * (size_t) t->raster_width;
+  float cx = (float) cam->centre.x, cy = (float) cam->centre.y;
+  float k = (float) (cam->k1 / (cam->radius * cam->radius));
+
+  for (int col = 0; col < t->raster_width; col++) {
+    uint32_t sum[3] = { 0, 0, 0 };
+    for (int s = 0; s < n * n; s++) {
+      double x = (col + (s % n + 0.5) / n) / t->raster, y = (row + (s / n + 0.5) / n) / t->raster;
+      double w = 1 / (h[6] * x + h[7] * y + h[8]);
+      float u = (float) ((h[0] * x + h[1] * y + h[2]) * w) - cx;
+      float v = (float) ((h[3] * x + h[4] * y + h[5]) * w) - cy;
+      float l = 1 + k * (u * u + v * v);
+      add_sample (job->photo, cx + u * l, cy + v * l, sum);
+    }
+    for (int c = 0; c < 3; c++)
+      *out++ = (uint8_t) ((sum[c] + half) / (share << 8));
+  }
+}
+
+static gpointer
+rectify_rows (gpointer data)
+{
+  const Job *job = data;
+
+  for (int row = job->from; row < job->to; row++)
+    rectify_row (job, row);
+  return NULL;
+}
+
+void
+pr_tracing_rectify (PrTracing *tracing, const PrPhoto *photo)
+{
+  double mm = tracing->scale.px_per_mm;
+
+  tracing->raster = fmin (fmax (mm, RASTER_LEAST), RASTER_MOST);
+  tracing->raster_width = (int) ceil (tracing->scale.width_mm * tracing->raster);
+  tracing->raster_height = (int) ceil (tracing->scale.height_mm * tracing->raster);
+  g_free (tracing->raster_rgb);
+  tracing->raster_rgb = g_malloc (3 * (gsize) tracing->raster_width
+                                  * (gsize) tracing->raster_height);
+  double each = mm / tracing->raster;
+  int sub = each > AVERAGE_FROM ? (int) ceil (each / AVERAGE_FROM) : 1;
+  int middle = tracing->raster_height / 2;
+  Job upper = { tracing, photo, 0, middle, sub };
+  Job lower = { tracing, photo, middle, tracing->raster_height, sub };
+  GThread *thread = g_thread_new ("rectify", rectify_rows, &upper);
+  rectify_rows (&lower);
+  g_thread_join (thread);
+}

@@ -1,0 +1,280 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-round.h"
+
+#include <string.h>
+
+/* Radii sought, mm: from a foal's foot to the largest draught horse's, from a middle a
+ * little off. */
+#define R_LEAST 20.0
+#define R_MOST 150.0
+#define R_STEP 0.25
+#define N_R 521
+/* Steepest slope, radius steps a direction (2 degrees): 6 mm in 2.4 mm at a usual radius. */
+#define SLOPE 24
+#define N_SLOPE (2 * SLOPE + 1)
+/* Largest change of slope between two directions, and its cost: mm of ink for a change of one
+ * step squared. */
+#define BEND 3
+#define BEND_COST 0.06f
+/* Coarse search for the middle: directions, radius step (mm), grid (mm). */
+#define ROUGH_DIRS 90
+#define ROUGH_R 130
+#define ROUGH_JUMP 3
+#define GRID_MM 14.0
+/* Share of the sheet left out at each side for the middle. */
+#define GRID_SPARE 0.25
+/* Ridge over noise from which ink is believed at all, and least contrast that is a line. */
+#define OVER_NOISE 2.0
+#define CONTRAST_LEAST 0.025
+/* Share of strongest ridge pixels taken as the pen's own contrast, and what part of it counts
+ * in full. */
+#define STRONG_SHARE 0.004
+#define FULL_PART 0.45
+/* A line must lie on ink for this share of a circle's directions, in all. */
+#define HELD_LEAST 0.5
+#define ROUNDS 3
+/* A step with less than this is a gap; the shortest gap that can be the heels' opening, mm. */
+#define INK_LEAST 0.3
+#define OPENING_LEAST 18.0
+
+typedef struct {
+  const PrDark *ink;
+  float low, full;              /* ridge where support begins, and where it is whole */
+  float *map;                   /* support by direction (2 per step) and radius */
+  float *now, *next;            /* best sum by radius and slope */
+  int8_t *back;                 /* change of slope chosen */
+} Search;
+
+static void
+direction (double turn, double *dx, double *dy)
+{
+  *dx = -sin (turn);
+  *dy = cos (turn);
+}
+
+PrSheetPt
+pr_round_point (const PrRound *round, int step)
+{
+  double dx, dy;
+
+  direction (round->start + 2 * G_PI * step / PR_ROUND_STEPS, &dx, &dy);
+  return (PrSheetPt){ round->middle.x + round->r[step] * dx, round->middle.y + round->r[step] * dy };
+}
+
+static float
+support (const Search *s, double x, double y)
+{
+  float v = ((float) pr_dark_ridge (s->ink, x, y) - s->low) / (s->full - s->low);
+  return v < 0 ? 0 : v > 1 ? 1 : v;
+}
+
+/* The pen's contrast from the strongest ridges; FALSE when the sheet is empty. */
+static bool
+levels (Search *s)
+{
+  enum { BINS = 2048 };
+  int count[BINS] = { 0 }, seen = 0, bin = BINS;
+  size_t n = (size_t) s->ink->ridge_width * (size_t) s->ink->ridge_height;
+
+  for (size_t i = 0; i < n; i++)
+    count[CLAMP ((int) (s->ink->ridge[i] * BINS), 0, BINS - 1)]++;
+  while (bin > 0 && seen < STRONG_SHARE * (double) n)
+    seen += count[--bin];
+  s->low = (float) fmax (OVER_NOISE * s->ink->noise, CONTRAST_LEAST);
+  s->full = (float) fmax (FULL_PART * (bin + 0.5) / BINS, 1.5 * s->low);
+  return bin > 0;
+}
+
+/* Sum of the best path of the coarse search from MIDDLE. */
+static float
+rough_path (const Search *s, PrSheetPt middle)
+{
+  float a[ROUGH_R] = { 0 }, b[ROUGH_R], best = 0;
+
+  for (int k = 0; k < ROUGH_DIRS; k++) {
+    double dx, dy;
+    direction (2 * G_PI * k / ROUGH_DIRS, &dx, &dy);
+    for (int i = 0; i < ROUGH_R; i++) {
+      double r = R_LEAST + i;
+      float most = 0;
+      for (int j = MAX (0, i - ROUGH_JUMP); j <= MIN (ROUGH_R - 1, i + ROUGH_JUMP); j++)
+        most = MAX (most, a[j] - 0.1f * (float) ((i - j) * (i - j)));
+      float on = support (s, middle.x + r * dx, middle.y + r * dy);
+      b[i] = most + on * (float) (r * 2 * G_PI / ROUGH_DIRS);
+    }
+    memcpy (a, b, sizeof a);
+  }
+  for (int i = 0; i < ROUGH_R; i++)
+    best = MAX (best, a[i]);
+  return best;
+}
+
+static PrSheetPt
+rough_middle (const Search *s, const PrScale *scale)
+{
+  double w = scale->width_mm, h = scale->height_mm;
+  PrSheetPt best = { w / 2, h / 2 };
+  float most = -1;
+
+  for (double y = GRID_SPARE * h; y <= (1 - GRID_SPARE) * h; y += GRID_MM)
+    for (double x = GRID_SPARE * w; x <= (1 - GRID_SPARE) * w; x += GRID_MM) {
+      float sum = rough_path (s, (PrSheetPt){ x, y });
+      if (sum > most) {
+        most = sum;
+        best = (PrSheetPt){ x, y };
+      }
+    }
+  return best;
+}
+
+static void
+fill_map (Search *s, PrSheetPt middle, double start)
+{
+  for (int k = 0; k < 2 * PR_ROUND_STEPS; k++) {
+    double dx, dy;
+    direction (start + G_PI * (k + 1) / PR_ROUND_STEPS, &dx, &dy);
+    for (int i = 0; i < N_R; i++) {
+      double r = R_LEAST + R_STEP * i;
+      s->map[k * N_R + i] = support (s, middle.x + r * dx, middle.y + r * dy);
+    }
+  }
+}
+
+/* One direction further: NEXT from NOW. */
+static void
+advance (Search *s, int step)
+{
+  const float *half = s->map + 2 * step * N_R, *whole = half + N_R;
+  int8_t *back = s->back + (size_t) step * N_R * N_SLOPE;
+
+  for (int i = 0; i < N_R; i++) {
+    float arc = (float) ((R_LEAST + R_STEP * i) * 2 * G_PI / PR_ROUND_STEPS);
+    for (int t = 0; t < N_SLOPE; t++) {
+      int slope = t - SLOPE, from = i - slope;
+      float *to = &s->next[i * N_SLOPE + t];
+      *to = -INFINITY;
+      if (from < 0 || from >= N_R)
+        continue;
+      const float *row = s->now + from * N_SLOPE;
+      int first = MAX (0, t - BEND), last = MIN (N_SLOPE - 1, t + BEND), at = first;
+      float most = -INFINITY;
+      for (int u = first; u <= last; u++) {
+        float v = row[u] - BEND_COST * (float) ((u - t) * (u - t));
+        if (v > most) {
+          most = v;
+          at = u;
+        }
+      }
+      back[i * N_SLOPE + t] = (int8_t) (at - t);
+      *to = most + 0.5f * arc * (half[(i + from) / 2] + whole[i]);
+    }
+  }
+  float *swap = s->now;
+  s->now = s->next;
+  s->next = swap;
+}
+
+static void
+trace_back (Search *s, PrRound *round)
+{
+  int best = 0;
+
+  for (int i = 1; i < N_R * N_SLOPE; i++)
+    if (s->now[i] > s->now[best])
+      best = i;
+  int i = best / N_SLOPE, t = best % N_SLOPE;
+  round->held = round->length = 0;
+  for (int k = PR_ROUND_STEPS - 1; k >= 0; k--) {
+    int from = i - (t - SLOPE);
+    double arc = hypot ((R_LEAST + R_STEP * i) * 2 * G_PI / PR_ROUND_STEPS, R_STEP * (t - SLOPE));
+    round->r[k + 1] = R_LEAST + R_STEP * i;
+    round->ink[k] = (s->map[2 * k * N_R + (i + from) / 2] + s->map[(2 * k + 1) * N_R + i]) / 2;
+    round->held += arc * round->ink[k];
+    round->length += arc;
+    t += s->back[(size_t) k * N_R * N_SLOPE + (size_t) (i * N_SLOPE + t)];
+    i = from;
+  }
+  round->r[0] = R_LEAST + R_STEP * i;
+}
+
+static void
+best_path (Search *s, PrRound *round)
+{
+  fill_map (s, round->middle, round->start);
+  memset (s->now, 0, sizeof (float) * N_R * N_SLOPE);
+  for (int k = 0; k < PR_ROUND_STEPS; k++)
+    advance (s, k);
+  trace_back (s, round);
+}
+
+/* Middle of the surface inside. */
+static PrSheetPt
+middle_of (const PrRound *round)
+{
+  double area = 0, x = 0, y = 0;
+
+  for (int k = 0; k < PR_ROUND_STEPS; k++) {
+    PrSheetPt a = pr_round_point (round, k), b = pr_round_point (round, k + 1);
+    double ax = a.x - round->middle.x, ay = a.y - round->middle.y;
+    double bx = b.x - round->middle.x, by = b.y - round->middle.y;
+    double cross = ax * by - ay * bx;
+    area += cross / 2;
+    x += cross * (ax + bx) / 6;
+    y += cross * (ay + by) / 6;
+  }
+  return (PrSheetPt){ round->middle.x + x / area, round->middle.y + y / area };
+}
+
+/* Middle and length (mm) of the longest stretch without ink, going round. */
+static double
+widest_gap (const PrRound *round, double *length)
+{
+  const int n = PR_ROUND_STEPS;
+  double turn = 0, run = 0;
+  int from = 0;
+
+  *length = 0;
+  for (int k = 0; k < 2 * n; k++) {
+    if (round->ink[k % n] >= INK_LEAST) {
+      run = 0;
+      from = k + 1;
+      continue;
+    }
+    run += round->r[k % n] * 2 * G_PI / n;
+    if (run > *length && k - from < n) {
+      *length = run;
+      turn = round->start + G_PI * (from + k + 1) / n;
+    }
+  }
+  return turn;
+}
+
+bool
+pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn)
+{
+  Search s = { .ink = ink };
+  double on = 0, gap;
+
+  *round = (PrRound){ 0 };
+  if (!levels (&s))
+    return false;
+  g_autofree float *map = s.map = g_new (float, 2 * PR_ROUND_STEPS * N_R);
+  g_autofree float *sums = g_new (float, 2 * N_R * N_SLOPE);
+  g_autofree int8_t *back = s.back = g_new (int8_t, (gsize) PR_ROUND_STEPS * N_R * N_SLOPE);
+  s.now = sums;
+  s.next = sums + N_R * N_SLOPE;
+  round->middle = rough_middle (&s, scale);
+  for (int i = 0; i < ROUNDS; i++) {
+    best_path (&s, round);
+    if (i + 1 < ROUNDS)
+      round->middle = middle_of (round);
+  }
+  double turn = widest_gap (round, &gap);
+  if (may_turn && gap > OPENING_LEAST) {
+    round->start = turn;
+    best_path (&s, round);
+  }
+  for (int k = 0; k < PR_ROUND_STEPS; k++)
+    on += round->ink[k] / PR_ROUND_STEPS;
+  return on >= HELD_LEAST;
+}

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Roughly where the hoof's line runs: one long curve round a middle.
+ *
+ * Seen from inside, the line has one radius in each direction. Of all smooth curves r(angle)
+ * the one that lies on the most millimetres of ink is found by dynamic programming over
+ * radius and slope; bends cost. Writing, ticks, frog and dirt cover only few
+ * directions, so they cannot win. The middle is sought on a grid first, then moved to
+ * the middle of what was found. */
+#pragma once
+#include "pr-dark.h"
+
+#define PR_ROUND_STEPS 180           /* directions */
+
+typedef struct {
+  PrSheetPt middle;
+  double    start;                  /* where it is cut open: 0 straight down, clockwise, radians */
+  double    r[PR_ROUND_STEPS + 1];  /* mm; from START clockwise */
+  double    ink[PR_ROUND_STEPS];     /* share of each step that lies on ink, 0..1 */
+  double    held;                   /* length on ink, mm */
+  double    length;                 /* whole length, mm */
+} PrRound;
+
+/* FALSE when nothing that could be a hoof's line is found. With MAY_TURN the ring is cut open in
+ * the middle of its widest gap, wherever that lies; else straight down. */
+bool      pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn);
+PrSheetPt pr_round_point (const PrRound *round, int step);

@@ -1,0 +1,323 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-scale.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-camera-private.h"
+#include "pr-error.h"
+#include "pr-plain.h"
+#include "pr-steps.h"
+#include "pr-tags.h"
+
+/* ISO/IEC 7810 ID-1. */
+#define CARD_LONG 85.60
+#define CARD_SHORT 53.98
+/* Verdicts. Residual mm (RMS): 1 mm work wants a tenth of it. */
+#define RESIDUAL_USABLE 0.15
+#define RESIDUAL_RETAKE 0.5
+/* The edges of a plain sheet are bowed and cut to a tolerance. */
+#define PLAIN_USABLE 0.5
+#define PLAIN_RETAKE 1.5
+/* Photo pixels per mm: a thin pen must be 2 pixels wide. */
+#define DENSITY_USABLE 5.0
+#define DENSITY_RETAKE 3.0
+#define TILT_USABLE (42 * G_PI / 180)
+#define TILT_RETAKE (55 * G_PI / 180)
+/* A side of the sheet seen less than this is a guess. */
+#define SEEN_USABLE 0.75
+/* What is rectified round a card or rectangle: no further than this from it, mm. */
+#define ROUND_MM 300.0
+/* A scan is at least this wide and at most this long, mm: larger ones are a camera's made-up
+ * density. */
+#define SCAN_LEAST 80.0
+#define SCAN_MOST 460.0
+
+void
+pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why)
+{
+  if (verdict <= scale->verdict && scale->why != NULL)
+    return;
+  scale->verdict = verdict;
+  g_free (scale->why);
+  scale->why = g_strdup (why);
+}
+
+static void
+lower_by (PrScale *scale, double value, double usable, double retake, const char *why)
+{
+  if (value > retake)
+    pr_scale_lower (scale, PR_VERDICT_RETAKE, why);
+  else if (value > usable)
+    pr_scale_lower (scale, PR_VERDICT_USABLE, why);
+}
+
+/* What every method has in common, once camera, size and residual stand. */
+static void
+measure (PrTracing *t)
+{
+  PrScale *s = &t->scale;
+
+  s->px_per_mm = pr_camera_px_per_mm (&t->camera, (PrSheetPt){ s->width_mm / 2, s->height_mm / 2 });
+  s->tilt = pr_camera_tilt (&t->camera);
+  lower_by (s, -s->px_per_mm, -DENSITY_USABLE, -DENSITY_RETAKE,
+            _ ("The sheet is small in the picture; come closer so that it fills the photo."));
+  lower_by (s, s->tilt, TILT_USABLE, TILT_RETAKE,
+            _ ("The photo was taken from too low; hold the camera more squarely over the sheet."));
+}
+
+static bool
+by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrTags *tags, GError **error)
+{
+  PrScale *s = &t->scale;
+
+  if (!pr_tags_camera (tags, grey, photo->width, photo->height, &t->camera, &s->residual_mm)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+                 _ ("The fiducials do not lie as they were printed; lay the sheet flat and "
+                    "photograph it again."));
+    return false;
+  }
+  s->method = PR_SCALE_SHEET;
+  s->paper = tags->paper;
+  s->foot = tags->foot;
+  pr_paper_size (s->paper, &s->width_mm, &s->height_mm);
+  lower_by (s, s->residual_mm, RESIDUAL_USABLE, RESIDUAL_RETAKE,
+            _ ("The sheet is not flat or the photo is shaken: the fiducials do not fit together "
+               "well; lay it flat and photograph it again."));
+  if (tags->n == 2)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("Only two of the four fiducials are in the picture; with all four the "
+                       "measure is surer."));
+  measure (t);
+  return true;
+}
+
+static bool
+by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
+          const char *steps_dir, GError **error)
+{
+  PrScale *s = &t->scale;
+  PrPlain plain;
+
+  if (!pr_plain_find (&plain, photo, grey, paper, error))
+    return false;
+  pr_steps_photo (steps_dir, "2-edges.png", photo, plain.corner);
+  t->camera = plain.camera;
+  s->method = PR_SCALE_PLAIN;
+  s->paper = plain.paper;
+  s->width_mm = plain.width_mm;
+  s->height_mm = plain.height_mm;
+  s->residual_mm = plain.residual_mm;
+  for (int i = 0; i < 4; i++)
+    lower_by (s, -plain.seen[i], -SEEN_USABLE, -0.4,
+              _ ("One edge of the sheet is hard to see; lay it on a ground of another colour."));
+  lower_by (s, s->residual_mm, PLAIN_USABLE, PLAIN_RETAKE,
+            _ ("The edges of the sheet are not straight; lay it flat and photograph it again."));
+  measure (t);
+  if (s->why == NULL && plain.by_shape && (s->paper == PR_PAPER_A4)) {
+    s->why = g_strdup (_ ("Four straight edges in the shape of A4 (if it is A3 or A5, say so); "
+                          "paper is cut to 2 mm."));
+  }
+  return true;
+}
+
+static bool
+marks_missing (size_t wanted, GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+               _ ("This way of scaling needs %u marked points; mark them on the photo."),
+               (unsigned) wanted);
+  return false;
+}
+
+/* The part of the plane that the photo shows, no further than ROUND_MM from the marks; the frame
+ * is moved so that it begins at (0, 0). */
+static void
+frame_round (PrTracing *t, const PrPhoto *photo, double width, double height)
+{
+  double low_x = 0, low_y = 0, high_x = width, high_y = height;
+  double w = photo->width - 1, h = photo->height - 1;
+
+  for (int k = 0; k <= 200; k++) {
+    double u = k / 200.0;
+    PrPx edge[4] = { { u * w, 0 }, { u * w, h }, { 0, u * h }, { w, u * h } };
+    for (int i = 0; i < 4; i++) {
+      PrSheetPt p = pr_camera_to_sheet (&t->camera, edge[i]);
+      PrPx back = pr_camera_to_photo (&t->camera, p);
+      if (!(hypot (back.x - edge[i].x, back.y - edge[i].y) < 1))
+        continue;
+      low_x = fmin (low_x, fmax (p.x, -ROUND_MM));
+      low_y = fmin (low_y, fmax (p.y, -ROUND_MM));
+      high_x = fmax (high_x, fmin (p.x, width + ROUND_MM));
+      high_y = fmax (high_y, fmin (p.y, height + ROUND_MM));
+    }
+  }
+  const double m[6] = { 1, 0, low_x, 0, 1, low_y };
+  pr_camera_reframe (&t->camera, m);
+  t->scale.width_mm = high_x - low_x;
+  t->scale.height_mm = high_y - low_y;
+}
+
+static double
+side (const PrPx *p, int i)
+{
+  return hypot (p[(i + 1) % 4].x - p[i].x, p[(i + 1) % 4].y - p[i].y);
+}
+
+static bool
+by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **error)
+{
+  PrScale *s = &t->scale;
+  double w = o->side_mm[0], h = o->side_mm[1];
+
+  if (o->n_points != 4)
+    return marks_missing (4, error);
+  if (o->method == PR_SCALE_CARD) {
+    bool across = side (o->point, 0) + side (o->point, 2) > side (o->point, 1) + side (o->point, 3);
+    w = across ? CARD_LONG : CARD_SHORT;
+    h = across ? CARD_SHORT : CARD_LONG;
+  }
+  if (!(w > 0 && h > 0 && w < 2000 && h < 2000)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("Give both sides of the marked rectangle, in mm, each more than 0."));
+    return false;
+  }
+  PrSheetPt mm[4] = { { 0, 0 }, { w, 0 }, { w, h }, { 0, h } };
+  if (!pr_camera_fit (&t->camera, photo->width, photo->height, mm, o->point, 4, false, NULL)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("The four marked points are not the corners of a rectangle seen from above; "
+                    "mark them clockwise."));
+    return false;
+  }
+  s->method = o->method;
+  frame_round (t, photo, w, h);
+  measure (t);
+  pr_scale_lower (s, PR_VERDICT_USABLE,
+                  o->method == PR_SCALE_CARD
+                  ? _ ("Scaled by a small card marked by hand: away from the card errors grow.")
+                  : _ ("Scaled by four marks set by hand: as good as the marks."));
+  return true;
+}
+
+static void
+flat (PrTracing *t, const PrPhoto *photo, PrScaleMethod method, double px_per_mm, const char *why)
+{
+  pr_camera_flat (&t->camera, photo->width, photo->height, px_per_mm);
+  t->scale.method = method;
+  t->scale.width_mm = photo->width / px_per_mm;
+  t->scale.height_mm = photo->height / px_per_mm;
+  measure (t);
+  pr_scale_lower (&t->scale, PR_VERDICT_USABLE, why);
+}
+
+static bool
+by_ruler (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **error)
+{
+  double px, mm = o->side_mm[0];
+
+  if (o->n_points != 2)
+    return marks_missing (2, error);
+  px = hypot (o->point[1].x - o->point[0].x, o->point[1].y - o->point[0].y);
+  if (!(mm > 0 && px >= 10 && px / mm > 0.2 && px / mm < 200)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("Mark two points further apart on the ruler and give the length between them "
+                    "in mm."));
+    return false;
+  }
+  flat (t, photo, PR_SCALE_RULER, px / mm,
+        _ ("Scaled by a ruler only: a tilted camera is not corrected, so it must have looked "
+           "straight down."));
+  return true;
+}
+
+static bool
+by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
+{
+  double d = photo->density, wide, high;
+
+  if (!(d > 0)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+                 _ ("%s does not say how many dots it has per inch; scan it with a program that "
+                    "writes that, or choose another way to scale it."), photo->name);
+    return false;
+  }
+  wide = MIN (photo->width, photo->height) / d;
+  high = MAX (photo->width, photo->height) / d;
+  if (!asked && (photo->by_camera || wide < SCAN_LEAST || high > SCAN_MOST))
+    return false;
+  if (high > 2000 || wide < 10) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+                 _ ("The dots per inch in %s cannot be true: it would be %.0f mm wide; choose "
+                    "another way to scale it."), photo->name, photo->width / d);
+    return false;
+  }
+  flat (t, photo, PR_SCALE_DENSITY, d,
+        _ ("Scaled by the dots per inch in the file: true for a flatbed scan only."));
+  return true;
+}
+
+/* Fiducials, then the sheet's edges, then what the file says. */
+static bool
+by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o,
+           GError **error)
+{
+  PrTags tags;
+  PrPaper paper = o->paper;
+  g_autoptr (GError) why = NULL;
+
+  if (!pr_tags_find (&tags, grey, photo->width, photo->height, error))
+    return false;
+  if (tags.n >= 2)
+    return by_tags (t, photo, grey, &tags, error);
+  if (tags.n == 1)
+    paper = tags.paper;
+  if (by_plain (t, photo, grey, paper, o->steps_dir, &why)) {
+    if (tags.n == 1)
+      pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                      _ ("Only one fiducial is in the picture, so the paper's edges were used."));
+    return true;
+  }
+  if (by_density (t, photo, false, NULL))
+    return true;
+  g_propagate_error (error, g_steal_pointer (&why));
+  return false;
+}
+
+static bool
+by_sheet (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, GError **error)
+{
+  PrTags tags;
+
+  if (!pr_tags_find (&tags, grey, photo->width, photo->height, error))
+    return false;
+  if (tags.n >= 2)
+    return by_tags (t, photo, grey, &tags, error);
+  g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+               tags.n == 1
+               ? _ ("Only one fiducial of the tracing sheet can be seen; photograph the whole "
+                    "sheet with at least two corners free.")
+               : _ ("No printed tracing sheet is in the picture; photograph the whole sheet with "
+                    "its corners free, or scale it another way."));
+  return false;
+}
+
+bool
+pr_scale_find (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o,
+               GError **error)
+{
+  t->scale = (PrScale){ .paper = PR_PAPER_UNKNOWN, .foot = PR_FOOT_ANY };
+  switch (o->method) {
+  case PR_SCALE_SHEET:
+    return by_sheet (t, photo, grey, error);
+  case PR_SCALE_PLAIN:
+    return by_plain (t, photo, grey, o->paper, o->steps_dir, error);
+  case PR_SCALE_CARD:
+  case PR_SCALE_RECT:
+    return by_rectangle (t, photo, o, error);
+  case PR_SCALE_RULER:
+    return by_ruler (t, photo, o, error);
+  case PR_SCALE_DENSITY:
+    return by_density (t, photo, true, error);
+  case PR_SCALE_AUTO:
+  default:
+    return by_itself (t, photo, grey, o, error);
+  }
+}

@@ -1,0 +1,186 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-trace.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+#include "pr-camera-private.h"
+#include "pr-line.h"
+#include "pr-scale.h"
+#include "pr-steps.h"
+
+/* Share of the outline that is bridged or doubted from which the whole is lowered. */
+#define DOUBT_USABLE 0.10
+#define DOUBT_RETAKE 0.30
+
+static const char *const methods[] = {
+  [PR_SCALE_AUTO] = "auto", [PR_SCALE_SHEET] = "sheet", [PR_SCALE_PLAIN] = "plain",
+  [PR_SCALE_CARD] = "card", [PR_SCALE_RECT] = "rect", [PR_SCALE_RULER] = "ruler",
+  [PR_SCALE_DENSITY] = "density",
+};
+
+static const struct {
+  const char *code, *name;
+} verdicts[] = {
+  [PR_VERDICT_GOOD] = { "good", N_ ("good") },
+  [PR_VERDICT_USABLE] = { "usable", N_ ("usable") },
+  [PR_VERDICT_RETAKE] = { "retake", N_ ("retake") },
+};
+
+typedef struct {
+  PrProgress    progress;
+  gpointer      data;
+  GCancellable *cancellable;
+} Watch;
+
+/* FALSE when the work was called off. */
+static bool
+stage (const Watch *watch, double done, const char *what, GError **error)
+{
+  if (watch->progress != NULL)
+    watch->progress (done, what, watch->data);
+  return !g_cancellable_set_error_if_cancelled (watch->cancellable, error);
+}
+
+static PrTracing *
+trace_scale (const PrPhoto *photo, const PrTraceOptions *options, const Watch *watch,
+             GError **error)
+{
+  g_autoptr (PrTracing) t = g_new0 (PrTracing, 1);
+
+  if (!stage (watch, 0, _ ("finding the sheet"), error))
+    return NULL;
+  t->file = g_strdup (photo->name);
+  t->width_px = photo->width;
+  t->height_px = photo->height;
+  g_autofree uint8_t *grey = pr_photo_grey (photo);
+  pr_steps_photo (options->steps_dir, "1-photo.png", photo, NULL);
+  if (!pr_scale_find (t, photo, grey, options, error))
+    return NULL;
+  if (t->scale.why == NULL)
+    t->scale.why = g_strdup (_ ("The sheet is flat, sharp and large enough in the picture."));
+  if (!stage (watch, 0.3, _ ("laying the sheet flat"), error))
+    return NULL;
+  pr_tracing_rectify (t, photo);
+  pr_steps_raster (options->steps_dir, "3-flat.png", t);
+  return g_steal_pointer (&t);
+}
+
+/* The frame turned clockwise by TURNS quarters, with the outline in it. */
+static void
+turn_frame (PrTracing *t, int turns)
+{
+  for (; turns > 0; turns--) {
+    double w = t->scale.width_mm, h = t->scale.height_mm;
+    const double m[6] = { 0, 1, 0, -1, 0, h };
+    pr_camera_reframe (&t->camera, m);
+    for (size_t i = 0; i < t->n_outline; i++)
+      t->outline[i] = (PrSheetPt){ h - t->outline[i].y, t->outline[i].x };
+    t->scale.width_mm = h;
+    t->scale.height_mm = w;
+  }
+}
+
+static void
+judge (PrTracing *t, double doubtful)
+{
+  const char *why = _ ("Much of the line is faint or missing; check it on the board, or draw it "
+                       "darker and photograph it again.");
+
+  if (doubtful > DOUBT_RETAKE)
+    pr_scale_lower (&t->scale, PR_VERDICT_RETAKE, why);
+  else if (doubtful > DOUBT_USABLE)
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE, why);
+}
+
+static bool
+trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, const Watch *watch,
+            GError **error)
+{
+  g_auto (PrDark) ink = { 0 };
+  PrLineJob job = { .tracing = t, .pen_mm = options->pen_mm,
+                    .may_turn = t->scale.method != PR_SCALE_SHEET };
+
+  if (!stage (watch, 0.5, _ ("evening out the light"), error))
+    return false;
+  pr_dark_make (&ink, t);
+  pr_steps_map (options->steps_dir, "4-dark.png", ink.dark, ink.ridge_width, ink.ridge_height, 0.8);
+  pr_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height,
+                0.4);
+  if (!stage (watch, 0.7, _ ("finding the line"), error) || !pr_line_find (&job, &ink, error))
+    return false;
+  judge (t, job.doubtful);
+  if (job.may_turn && job.turns != 0) {
+    turn_frame (t, job.turns);
+    pr_tracing_rectify (t, photo);
+  }
+  pr_steps_raster (options->steps_dir, "6-line.png", t);
+  return stage (watch, 1, _ ("done"), error);
+}
+
+PrTracing *
+pr_trace_photo (const PrPhoto *photo, const PrTraceOptions *options, PrProgress progress,
+                gpointer data, GCancellable *cancellable, GError **error)
+{
+  Watch watch = { progress, data, cancellable };
+  g_autoptr (PrTracing) t = trace_scale (photo, options, &watch, error);
+
+  if (t == NULL || !trace_line (t, photo, options, &watch, error))
+    return NULL;
+  return g_steal_pointer (&t);
+}
+
+PrTracing *
+pr_trace_scale (const PrPhoto *photo, const PrTraceOptions *options, PrProgress progress,
+                gpointer data, GCancellable *cancellable, GError **error)
+{
+  Watch watch = { progress, data, cancellable };
+  g_autoptr (PrTracing) t = trace_scale (photo, options, &watch, error);
+
+  if (t == NULL || !stage (&watch, 1, _ ("done"), error))
+    return NULL;
+  return g_steal_pointer (&t);
+}
+
+void
+pr_tracing_free (PrTracing *t)
+{
+  if (t == NULL)
+    return;
+  for (size_t i = 0; i < t->n_doubt; i++)
+    g_free (t->doubt[i].why);
+  g_free (t->doubt);
+  g_free (t->outline);
+  g_free (t->raster_rgb);
+  g_free (t->scale.why);
+  g_free (t->file);
+  g_free (t);
+}
+
+const char *
+pr_scale_method_code (PrScaleMethod method)
+{
+  return methods[method];
+}
+
+bool
+pr_scale_method_parse (const char *code, PrScaleMethod *method)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (methods); i++)
+    if (g_ascii_strcasecmp (code, methods[i]) == 0) {
+      *method = (PrScaleMethod) i;
+      return true;
+    }
+  return false;
+}
+
+const char *
+pr_verdict_code (PrVerdict verdict)
+{
+  return verdicts[verdict].code;
+}
+
+const char *
+pr_verdict_name (PrVerdict verdict)
+{
+  return _ (verdicts[verdict].name);
+}

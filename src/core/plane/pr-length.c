@@ -1,0 +1,267 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-length.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "pr-error.h"
+
+/* No bar, foot or sheet of this trade is longer: 20 m, in mm. */
+#define LONGEST_MM 20000.0
+
+typedef struct {
+  double value;        /* as written */
+  double mm_per;       /* of its unit; 0 when none was written */
+  bool   fraction;     /* written with a slash */
+} Figure;
+
+static const struct {
+  const char *word;
+  double mm;
+} units[] = {
+  { "mm", 1 },
+  { "cm", 10 },
+  { "inches", PR_MM_PER_INCH },
+  { "inch", PR_MM_PER_INCH },
+  { "in", PR_MM_PER_INCH },
+  { "\"", PR_MM_PER_INCH },
+  { "”", PR_MM_PER_INCH },
+  { "″", PR_MM_PER_INCH },
+  { "feet", 12 * PR_MM_PER_INCH },
+  { "ft", 12 * PR_MM_PER_INCH },
+  { "'", 12 * PR_MM_PER_INCH },
+  { "′", 12 * PR_MM_PER_INCH },
+  { "m", 1000 },
+};
+
+static void
+skip_space (const char **at)
+{
+  while (g_unichar_isspace (g_utf8_get_char (*at)))
+    *at = g_utf8_next_char (*at);
+}
+
+/* Digits with at most one comma or point. */
+static bool
+read_number (const char **at, double *value)
+{
+  char buf[24];
+  size_t n = 0;
+  bool digit = false, mark = false;
+
+  for (; n + 1 < sizeof buf; n++) {
+    char c = (*at)[n];
+
+    if ((c == '.' || c == ',') && !mark) {
+      mark = true;
+      c = '.';
+    } else if (g_ascii_isdigit (c)) {
+      digit = true;
+    } else {
+      break;
+    }
+    buf[n] = c;
+  }
+  buf[n] = 0;
+  if (!digit)
+    return false;
+  *value = g_ascii_strtod (buf, NULL);
+  *at += n;
+  return true;
+}
+
+/* "3/8" behind an optional whole number: "1 1/4", "1-1/4". */
+static bool
+read_figure (const char **at, Figure *fig)
+{
+  double whole, under;
+
+  *fig = (Figure){ 0 };
+  if (!read_number (at, &whole))
+    return false;
+  fig->value = whole;
+  const char *next = *at;
+  double over = whole;
+  bool mixed = false;
+
+  if (*next == ' ' || *next == '-') {
+    next++;
+    skip_space (&next);
+    if (!read_number (&next, &over))
+      return true;
+    mixed = true;
+  }
+  if (*next != '/')
+    return true;
+  next++;
+  if (!read_number (&next, &under) || under == 0)
+    return false;
+  fig->value = (mixed ? whole : 0) + over / under;
+  fig->fraction = true;
+  *at = next;
+  return true;
+}
+
+static void
+read_unit (const char **at, Figure *fig)
+{
+  const char *next = *at;
+
+  skip_space (&next);
+  for (size_t i = 0; i < G_N_ELEMENTS (units); i++) {
+    size_t len = strlen (units[i].word);
+
+    if (g_ascii_strncasecmp (next, units[i].word, len) == 0 && !g_ascii_isalpha (next[len] & 0x7f)) {
+      fig->mm_per = units[i].mm;
+      next += len;
+      if (*next == '.')
+        next++;
+      *at = next;
+      return;
+    }
+  }
+}
+
+static double
+figure_mm (const Figure *fig, PrUnit unit)
+{
+  if (fig->mm_per > 0)
+    return fig->value * fig->mm_per;
+  return fig->value * (fig->fraction || unit == PR_UNIT_INCH ? PR_MM_PER_INCH : 1);
+}
+
+static bool
+in_range (double mm, const char *text, GError **error)
+{
+  if (mm >= 0 && mm <= LONGEST_MM)
+    return true;
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+               _ ("“%s” is too long to be meant; give a length below 20 m."), text);
+  return false;
+}
+
+static bool
+not_a_length (const char *text, GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+               _ ("“%s” is not a length; write it like 95 mm, 3/8, 1 1/4 or 12in."), text);
+  return false;
+}
+
+bool
+pr_length_parse (const char *text, PrUnit unit, double *mm, GError **error)
+{
+  const char *at = text;
+  Figure fig;
+  double sum = 0;
+  bool feet = false;
+
+  *mm = 0;
+  if (!g_utf8_validate (text, -1, NULL))
+    return not_a_length ("?", error);
+  skip_space (&at);
+  do {
+    if (!read_figure (&at, &fig))
+      return not_a_length (text, error);
+    read_unit (&at, &fig);
+    skip_space (&at);
+    sum += figure_mm (&fig, feet ? PR_UNIT_INCH : unit);
+    /* only feet may be followed by inches */
+    if (*at && (feet || fig.mm_per != 12 * PR_MM_PER_INCH))
+      return not_a_length (text, error);
+    feet = true;
+  } while (*at);
+  if (!in_range (sum, text, error))
+    return false;
+  *mm = sum;
+  return true;
+}
+
+static bool
+read_times (const char **at)
+{
+  skip_space (at);
+  if (g_str_has_prefix (*at, "×"))
+    *at += strlen ("×");
+  else if (**at == 'x' || **at == 'X' || **at == '*')
+    (*at)++;
+  else
+    return false;
+  skip_space (at);
+  return true;
+}
+
+bool
+pr_section_parse (const char *text, PrUnit unit, double *width, double *thickness, GError **error)
+{
+  const char *at = text;
+  Figure a, b = { 0 };
+  bool read = g_utf8_validate (text, -1, NULL);
+
+  if (read) {
+    skip_space (&at);
+    read = read_figure (&at, &a);
+  }
+  if (read) {
+    read_unit (&at, &a);
+    read = read_times (&at) && read_figure (&at, &b);
+  }
+  if (read) {
+    read_unit (&at, &b);
+    skip_space (&at);
+  }
+  if (!read || *at) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("“%s” is not a bar section; write width and thickness like 25x10 or 3/8 x 1."),
+                 read || g_utf8_validate (text, -1, NULL) ? text : "?");
+    return false;
+  }
+  if (a.mm_per == 0)
+    a.mm_per = b.mm_per;
+  /* "3/8 x 1": one fraction makes both inches */
+  if (a.mm_per == 0 && b.mm_per == 0 && (a.fraction || b.fraction))
+    a.mm_per = b.mm_per = PR_MM_PER_INCH;
+  double p = figure_mm (&a, unit), q = figure_mm (&b, unit);
+
+  if (!(MIN (p, q) >= 1 && MAX (p, q) <= 200)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("A bar of “%s” cannot be forged into a shoe; both sides must lie between 1 and 200 mm."),
+                 text);
+    return false;
+  }
+  *width = MAX (p, q);
+  *thickness = MIN (p, q);
+  return true;
+}
+
+char *
+pr_length_number (double mm, PrUnit unit)
+{
+  char buf[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (unit == PR_UNIT_MM) {
+    g_ascii_formatd (buf, sizeof buf, "%.1f", mm);
+    return g_strdup (strcmp (buf, "-0.0") == 0 ? "0.0" : buf);
+  }
+  long n = lround (fabs (mm) / PR_MM_PER_INCH * 16), den = 16, whole = n / 16, over = n % 16;
+  const char *sign = mm < 0 && n ? "-" : "";
+
+  while (over && over % 2 == 0) {
+    over /= 2;
+    den /= 2;
+  }
+  if (!over)
+    return g_strdup_printf ("%s%ld", sign, whole);
+  if (!whole)
+    return g_strdup_printf ("%s%ld/%ld", sign, over, den);
+  return g_strdup_printf ("%s%ld %ld/%ld", sign, whole, over, den);
+}
+
+char *
+pr_length_text (double mm, PrUnit unit)
+{
+  g_autofree char *number = pr_length_number (mm, unit);
+
+  return g_strconcat (number, unit == PR_UNIT_MM ? " mm" : " in", NULL);
+}

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Lengths as people type and read them. Inside everything is mm. */
+#pragma once
+#include <glib.h>
+#include <stdbool.h>
+
+#define PR_MM_PER_INCH 25.4   /* exact: international yard and pound agreement, 1959 */
+
+typedef enum { PR_UNIT_MM, PR_UNIT_INCH } PrUnit;
+
+/* Parses "95", "95 mm", "95,5 mm", "9.5cm", "3/8", "1 1/4", "12in", "12\"", "1 ft 2 in".
+ * A number without a unit is in UNIT, but a fraction (3/8, 1 1/4) is always inches.
+ * Comma and point are both decimal marks, whatever the locale. */
+bool pr_length_parse (const char *text, PrUnit unit, double *mm, GError **error);
+/* "WIDTH x THICKNESS" in either order ("3/8 x 1 1/4", "25x10", "25 × 10 mm"): the larger is
+ * the width. A unit behind the last figure holds for both when the first has none. */
+bool pr_section_parse (const char *text, PrUnit unit, double *width, double *thickness,
+                       GError **error);
+/* "95.5 mm" (one decimal) or "3 3/4 in" (nearest 1/16, reduced). Translated decimal mark
+ * is not used: output is the same in every locale. Transfer full. */
+char *pr_length_text (double mm, PrUnit unit);
+/* Without the unit, for table columns: "95.5", "3 3/4". Transfer full. */
+char *pr_length_number (double mm, PrUnit unit);

@@ -1,0 +1,296 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-fit.h"
+
+#include <cminpack.h>
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "pr-error.h"
+#include "pr-shoe-private.h"
+
+#define SIDE_POINTS     80      /* target points on each side of the toe */
+#define SPAN_POINTS     16      /* the spline's polyline stays within 0.02 mm of it */
+#define MOST_FREE        9
+#define HEEL_AIM_MM     15.0    /* the edge goes on behind the buttress as it ran over this */
+#define RAMP            0.25    /* share of a side over which the fit comes out */
+#define SET_BACK_END    0.30    /* share by which a set-back toe is out again */
+#define CLEAR_OF_NAIL_MM 4.0    /* clip edge to nail head: common practice, no source */
+
+typedef struct {
+  const PrHoof *hoof;
+  PrPlan        plan;
+  PrPath        target;            /* where the outer edge belongs, medial to lateral heel */
+  int           free[MOST_FREE];   /* knots that may move ... */
+  PrPt          dir[MOST_FREE];    /* ... along these */
+  PrPt          start[MOST_FREE];
+  int           n_free;
+} Fit;
+
+double
+pr_fit_wanted (const PrPlan *plan, int side, double t)
+{
+  double from = plan->nail_last[side], k = CLAMP ((t - from) / RAMP, 0, 1);
+  double wanted = plan->fit_front + (plan->fit_heel - plan->fit_front) * k * k * (3 - 2 * k);
+
+  if (plan->toe == PR_TOE_SET_BACK && t < SET_BACK_END) {
+    double in = 1 - t / SET_BACK_END;
+
+    wanted -= plan->toe_amount * in * in * (3 - 2 * in);
+  }
+  return wanted;
+}
+
+/* Share of a side at which its buttress lies. */
+static double
+buttress_share (const PrHoof *hoof, int side)
+{
+  double s;
+
+  pr_path_nearest (&hoof->outline, hoof->buttress[side], &s, NULL);
+  return fabs (s - hoof->toe_s) / MAX (pr_hoof_side_length (hoof, side), 1);
+}
+
+/* Target points of one side from the toe to the heel's end. */
+static void
+side_target (const Fit *fit, int side, PrPath *path)
+{
+  double end = buttress_share (fit->hoof, side), length = pr_hoof_side_length (fit->hoof, side);
+
+  for (int i = 0; i <= SIDE_POINTS; i++) {
+    double t = (double) i / SIDE_POINTS;
+    PrPt out, p = pr_hoof_edge_at (fit->hoof, side, t * end, &out);
+
+    pr_path_add (path, pr_pt_along (p, out, pr_fit_wanted (&fit->plan, side, t)));
+  }
+  PrPt last = path->p[path->n - 1];
+  PrPt aim = pr_pt_sub (last, pr_hoof_edge_at (fit->hoof, side, end - HEEL_AIM_MM / length, NULL));
+  double low = fit->hoof->buttress[side].y - fit->plan.heel_past[side];
+
+  /* never flatter than 45 degrees, so that it gets there */
+  aim = pr_pt (CLAMP (aim.x / MAX (-aim.y, 1e-3), -1, 1), -1);
+  double room = last.y - low;
+  if (room < 0.5)
+    return;
+  for (int i = 1; i <= 6; i++)
+    pr_path_add (path, pr_pt_along (last, aim, room * i / 6));
+}
+
+static void
+make_target (Fit *fit)
+{
+  g_auto (PrPath) lateral = { 0 };
+
+  pr_path_empty (&fit->target);
+  side_target (fit, PR_MEDIAL, &fit->target);
+  pr_path_reverse (&fit->target);
+  side_target (fit, PR_LATERAL, &lateral);
+  for (size_t i = 1; i < lateral.n; i++)
+    pr_path_add (&fit->target, lateral.p[i]);
+}
+
+static bool
+knot_locked (const PrPlan *plan, int knot)
+{
+  if (knot == PR_KNOT_TOE)
+    return pr_plan_locked (plan, PR_LOCK_TOE);
+  if (knot == PR_KNOT_HEEL_M || knot == PR_KNOT_HEEL_L)
+    return pr_plan_locked (plan, knot == PR_KNOT_HEEL_M ? PR_LOCK_HEEL_M : PR_LOCK_HEEL_L);
+  return pr_plan_locked (plan, knot < PR_KNOT_TOE ? PR_LOCK_MEDIAL : PR_LOCK_LATERAL);
+}
+
+/* Free knots start on the target, at their shares of each side, and move square to it; a heel knot
+ * moves sideways. */
+static void
+place_knots (Fit *fit)
+{
+  static const double share[PR_N_KNOTS] = { 1, 0.78, 0.52, 0.26, 0, 0.26, 0.52, 0.78, 1 };
+  double s_toe, total = pr_path_length (&fit->target);
+  PrPt wanted_toe = pr_pt_along (fit->hoof->toe, pr_pt (0, 1), pr_fit_wanted (&fit->plan, 0, 0));
+
+  pr_path_nearest (&fit->target, wanted_toe, &s_toe, NULL);
+  fit->n_free = 0;
+  for (int i = 0; i < PR_N_KNOTS; i++) {
+    bool lateral = i > PR_KNOT_TOE, heel = i == PR_KNOT_HEEL_M || i == PR_KNOT_HEEL_L;
+    double s = lateral ? s_toe + share[i] * (total - s_toe) : s_toe * (1 - share[i]);
+    PrPt along, at;
+
+    if (knot_locked (&fit->plan, i))
+      continue;
+    at = pr_path_at (&fit->target, s, &along);
+    if (i == PR_KNOT_TOE)
+      at.x = 0;
+    fit->plan.knot[i] = at;
+    fit->free[fit->n_free] = i;
+    fit->start[fit->n_free] = at;
+    fit->dir[fit->n_free++] = heel ? pr_pt (1, 0) : i == PR_KNOT_TOE ? pr_pt (0, 1) : pr_pt_left (along);
+  }
+}
+
+static void
+move_knots (const Fit *fit, const double *x, PrPlan *plan)
+{
+  *plan = fit->plan;
+  for (int i = 0; i < fit->n_free; i++)
+    plan->knot[fit->free[i]] = pr_pt_along (fit->start[i], fit->dir[i], x[i]);
+}
+
+static bool
+edge_path (const Fit *fit, const PrPlan *plan, PrPath *path)
+{
+  PrSpline sp;
+  PrPt knot[PR_N_KNOTS];
+
+  memcpy (knot, plan->knot, sizeof knot);
+  knot[PR_KNOT_HEEL_M].y = fit->hoof->buttress[PR_MEDIAL].y - plan->heel_past[PR_MEDIAL];
+  knot[PR_KNOT_HEEL_L].y = fit->hoof->buttress[PR_LATERAL].y - plan->heel_past[PR_LATERAL];
+  if (!pr_spline_set (&sp, knot, PR_N_KNOTS))
+    return false;
+  pr_spline_path (&sp, SPAN_POINTS, path);
+  return true;
+}
+
+/* Residuals for cminpack: distance of each target point from the edge. */
+static int
+residuals (void *data, int m, int n, const double *x, double *out, int flag)
+{
+  const Fit *fit = data;
+  g_auto (PrPath) path = { 0 };
+  PrPlan plan;
+
+  (void) n;
+  (void) flag;
+  move_knots (fit, x, &plan);
+  if (!edge_path (fit, &plan, &path))
+    return -1;
+  for (int i = 0; i < m; i++) {
+    PrPt at, p = fit->target.p[i];
+    double s, d = pr_path_nearest (&path, p, &s, &at);
+    PrPt along;
+
+    pr_path_at (&path, s, &along);
+    out[i] = pr_pt_cross (along, pr_pt_sub (p, at)) < 0 ? -d : d;
+  }
+  return 0;
+}
+
+static bool
+solve (Fit *fit, double *rms)
+{
+  int m = (int) fit->target.n, n = fit->n_free;
+  double x[MOST_FREE] = { 0 };
+  int ipvt[MOST_FREE], lwa = m * n + 5 * n + m;
+  g_autofree double *out = g_new0 (double, m), *work = g_new0 (double, MAX (lwa, 1));
+
+  if (n > 0) {
+    /* 1e-6 relative: far below a hundredth of a millimetre */
+    int info = lmdif1 (residuals, fit, m, n, x, out, 1e-6, ipvt, work, lwa);
+
+    if (info < 0)
+      return false;
+  }
+  if (residuals (fit, m, n, x, out, 1) < 0)
+    return false;
+  move_knots (fit, x, &fit->plan);
+  double sum = 0;
+  for (int i = 0; i < m; i++)
+    sum += out[i] * out[i];
+  *rms = sqrt (sum / m);
+  return isfinite (*rms);
+}
+
+/* Place on BRANCH where the outer edge passes height Y. */
+static double
+place_at_height (const PrShoe *shoe, int branch, double y)
+{
+  size_t toe = shoe->toe_st, last = branch == PR_LATERAL ? shoe->n_st - 1 : 0;
+  size_t step = branch == PR_LATERAL ? 1 : (size_t) -1;
+
+  for (size_t i = toe; i != last; i += step)
+    if (shoe->st[i].outer.y > y && shoe->st[i + step].outer.y <= y)
+      return shoe->st[i + step].place;
+  return 1;
+}
+
+/* The last nail stands no further back than the widest line in front, than the front two thirds behind
+ * (USDA, Special Report on Diseases of the Horse: fore half, front two thirds). */
+static void
+limit_last_nail (PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
+{
+  double y = pr_foot_is_hind (hoof->foot) ? hoof->toe.y - hoof->length * 2 / 3 : 0;
+  double most = place_at_height (shoe, b, y);
+
+  if (plan->nail_last[b] > most && most > plan->nail_first[b])
+    plan->nail_last[b] = most;
+}
+
+static void
+set_insets (PrPlan *plan, const PrHoof *hoof, int b)
+{
+  double first = plan->nail_first[b], last = plan->nail_last[b];
+
+  plan->nail_inset[b] = MAX (3, pr_fit_wanted (plan, b, first) + pr_hoof_wall (hoof, first));
+  plan->nail_inset_last[b] = MAX (3, pr_fit_wanted (plan, b, last) + pr_hoof_wall (hoof, last));
+}
+
+/* A clip ahead of a nail moves towards the toe until it is clear of the head. */
+static void
+clear_clips (PrPlan *plan, const PrShoe *shoe)
+{
+  for (size_t i = 0; i < shoe->n_clips; i++)
+    for (size_t k = 0; k < shoe->n_nails; k++) {
+      const PrClip *clip = &shoe->clip[i];
+      const PrNail *nail = &shoe->nail[k];
+      double gap = nail->edge - nail->head_length / 2 - clip->edge_to;
+
+      if (nail->branch != clip->branch || clip->edge > nail->edge || gap >= CLEAR_OF_NAIL_MM)
+        continue;
+      double edge = clip->edge - (CLEAR_OF_NAIL_MM - gap);
+
+      plan->clip[clip->plan_index].place = MAX (0, pr_shoe_edge_to_place (shoe, clip->branch, edge));
+    }
+}
+
+static bool
+finish (Fit *fit, GError **error)
+{
+  g_autoptr (PrShoe) shoe = pr_shoe_new ();
+  PrPlan *plan = &fit->plan;
+
+  if (!pr_shoe_build (shoe, fit->hoof, plan, error))
+    return false;
+  for (int b = 0; b < 2; b++) {
+    if (pr_plan_locked (plan, b == PR_MEDIAL ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L))
+      continue;
+    limit_last_nail (plan, fit->hoof, shoe, b);
+    set_insets (plan, fit->hoof, b);
+  }
+  if (!pr_shoe_build (shoe, fit->hoof, plan, error))
+    return false;
+  if (!pr_plan_locked (plan, PR_LOCK_CLIPS))
+    clear_clips (plan, shoe);
+  return true;
+}
+
+bool
+pr_fit (PrPlan *plan, const PrHoof *hoof, double *rms, GError **error)
+{
+  Fit fit = { .hoof = hoof, .plan = *plan };
+  double left = 0;
+  bool done;
+
+  make_target (&fit);
+  place_knots (&fit);
+  done = solve (&fit, &left);
+  pr_path_clear (&fit.target);
+  if (!done) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
+                 _ ("The shoe cannot be laid on this foot; look at the outline and its landmarks."));
+    return false;
+  }
+  if (!finish (&fit, error))
+    return false;
+  *plan = fit.plan;
+  if (rms)
+    *rms = left;
+  return true;
+}

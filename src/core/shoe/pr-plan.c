@@ -1,0 +1,340 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-plan.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "pr-error.h"
+
+#define DEGREE (G_PI / 180)
+
+const PrParam *
+pr_param_find (const char *name)
+{
+  for (size_t i = 0; i < pr_n_params; i++)
+    if (strcmp (pr_params[i].name, name) == 0)
+      return &pr_params[i];
+  return NULL;
+}
+
+double
+pr_param_get (const PrPlan *plan, const PrParam *param)
+{
+  const char *at = (const char *) plan + param->offset;
+
+  switch (param->kind) {
+  case PR_PARAM_COUNT:
+  case PR_PARAM_CHOICE:
+    return *(const int *) at;
+  case PR_PARAM_SWITCH:
+    return *(const bool *) at;
+  case PR_PARAM_LENGTH:
+  case PR_PARAM_SHARE:
+  case PR_PARAM_PLACE:
+  case PR_PARAM_ANGLE:
+    break;
+  }
+  return *(const double *) at;
+}
+
+bool
+pr_param_set (PrPlan *plan, const PrParam *param, double value)
+{
+  char *at = (char *) plan + param->offset;
+
+  if (!isfinite (value))
+    return false;
+  value = CLAMP (value, param->min, param->max);
+  switch (param->kind) {
+  case PR_PARAM_COUNT:
+  case PR_PARAM_CHOICE:
+    *(int *) at = (int) lround (value);
+    break;
+  case PR_PARAM_SWITCH:
+    *(bool *) at = value >= 0.5;
+    break;
+  case PR_PARAM_LENGTH:
+  case PR_PARAM_SHARE:
+  case PR_PARAM_PLACE:
+  case PR_PARAM_ANGLE:
+    *(double *) at = value;
+    break;
+  }
+  return true;
+}
+
+void
+pr_plan_init (PrPlan *plan)
+{
+  memset (plan, 0, sizeof *plan);
+  for (size_t i = 0; i < pr_n_params; i++)
+    pr_param_set (plan, &pr_params[i], pr_params[i].normal);
+}
+
+/* "web.quarter" is a stem of "web.quarter.medial". */
+static bool
+named_by (const PrParam *param, const char *name)
+{
+  size_t len = strlen (name);
+
+  if (strncmp (param->name, name, len) != 0)
+    return false;
+  const char *rest = param->name + len;
+  return !*rest || strcmp (rest, ".medial") == 0 || strcmp (rest, ".lateral") == 0;
+}
+
+static bool
+read_plain_number (const char *text, double *value)
+{
+  g_autofree char *copy = g_strstrip (g_strdup (text));
+  char *end = NULL;
+
+  g_strdelimit (copy, ",", '.');
+  *value = g_ascii_strtod (copy, &end);
+  if (end == copy)
+    return false;
+  while (*end == ' ')
+    end++;
+  if (strcmp (end, "%") == 0)
+    *value /= 100;
+  else if (*end)
+    return false;
+  return isfinite (*value);
+}
+
+static bool
+read_choice (const PrParam *param, const char *text, double *value)
+{
+  for (int i = 0; param->choices[i]; i++)
+    if (g_ascii_strcasecmp (param->choices[i], text) == 0) {
+      *value = i;
+      return true;
+    }
+  return false;
+}
+
+static bool
+read_switch (const char *text, double *value)
+{
+  static const char *const words[] = { "no", "yes", "off", "on", "false", "true", "0", "1" };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (words); i++)
+    if (g_ascii_strcasecmp (words[i], text) == 0) {
+      *value = (double) (i % 2);
+      return true;
+    }
+  return false;
+}
+
+static bool
+read_value (const PrParam *param, const char *text, PrUnit unit, double *value)
+{
+  bool minus = *text == '-';
+
+  switch (param->kind) {
+  case PR_PARAM_LENGTH:
+    if (!pr_length_parse (text + minus, unit, value, NULL))
+      return false;
+    *value *= minus ? -1 : 1;
+    return true;
+  case PR_PARAM_CHOICE:
+    return read_choice (param, text, value);
+  case PR_PARAM_SWITCH:
+    return read_switch (text, value);
+  case PR_PARAM_ANGLE:
+    if (!read_plain_number (text, value))
+      return false;
+    *value *= DEGREE;
+    return true;
+  case PR_PARAM_COUNT:
+    return read_plain_number (text, value) && *value == floor (*value);
+  case PR_PARAM_SHARE:
+  case PR_PARAM_PLACE:
+    break;
+  }
+  return read_plain_number (text, value);
+}
+
+/* What the parameter takes, for a message. Transfer full. */
+static char *
+range_text (const PrParam *param, PrUnit unit)
+{
+  if (param->kind == PR_PARAM_CHOICE)
+    return g_strjoinv (", ", (char **) param->choices);
+  if (param->kind == PR_PARAM_SWITCH)
+    return g_strdup ("yes, no");
+  if (param->kind == PR_PARAM_LENGTH) {
+    g_autofree char *lo = pr_length_text (param->min, unit), *hi = pr_length_text (param->max, unit);
+    return g_strdup_printf (_ ("%s to %s"), lo, hi);
+  }
+  double k = param->kind == PR_PARAM_ANGLE ? 1 / DEGREE : 1;
+  return g_strdup_printf (_ ("%g to %g"), param->min * k, param->max * k);
+}
+
+bool
+pr_plan_set_text (PrPlan *plan, const char *name, const char *value, PrUnit unit, GError **error)
+{
+  PrPlan next = *plan;
+  bool known = false;
+
+  for (size_t i = 0; i < pr_n_params; i++) {
+    const PrParam *param = &pr_params[i];
+    double v;
+
+    if (!named_by (param, name))
+      continue;
+    known = true;
+    if (!read_value (param, value, unit, &v) || v < param->min || v > param->max) {
+      g_autofree char *range = range_text (param, unit);
+
+      g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” cannot be set to “%s”; it takes %s."),
+                   param->name, value, range);
+      return false;
+    }
+    pr_param_set (&next, param, v);
+  }
+  if (!known) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("There is no parameter “%s”; “pritchel plan --params” lists them."), name);
+    return false;
+  }
+  *plan = next;
+  return true;
+}
+
+JsonNode *
+pr_plan_to_json (const PrPlan *plan)
+{
+  JsonObject *object = json_object_new ();
+  JsonNode *node = json_node_new (JSON_NODE_OBJECT);
+
+  json_object_set_string_member (object, "style", plan->style);
+  for (size_t i = 0; i < pr_n_params; i++) {
+    const PrParam *param = &pr_params[i];
+    double v = pr_param_get (plan, param);
+
+    if (param->kind == PR_PARAM_CHOICE)
+      json_object_set_string_member (object, param->name, param->choices[(int) v]);
+    else if (param->kind == PR_PARAM_SWITCH)
+      json_object_set_boolean_member (object, param->name, v > 0);
+    else if (param->kind == PR_PARAM_COUNT)
+      json_object_set_int_member (object, param->name, (gint64) v);
+    else
+      json_object_set_double_member (object, param->name, param->kind == PR_PARAM_ANGLE ? v / DEGREE : v);
+  }
+  json_object_set_int_member (object, "locks", (gint64) plan->locks);
+  json_node_take_object (node, object);
+  return node;
+}
+
+static bool
+member_value (const PrParam *param, JsonNode *node, double *value)
+{
+  if (!JSON_NODE_HOLDS_VALUE (node))
+    return false;
+  if (json_node_get_value_type (node) == G_TYPE_STRING)
+    return read_value (param, json_node_get_string (node), PR_UNIT_MM, value);
+  if (param->kind == PR_PARAM_CHOICE)
+    return false;
+  if (json_node_get_value_type (node) == G_TYPE_BOOLEAN)
+    *value = json_node_get_boolean (node);
+  else
+    *value = json_node_get_double (node);
+  if (param->kind == PR_PARAM_ANGLE)
+    *value *= DEGREE;
+  return isfinite (*value);
+}
+
+bool
+pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
+{
+  PrPlan next = *plan;
+
+  if (!node || !JSON_NODE_HOLDS_OBJECT (node)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("This is not a plan; open a plan that Pritchel wrote."));
+    return false;
+  }
+  JsonObject *object = json_node_get_object (node);
+  for (size_t i = 0; i < pr_n_params; i++) {
+    const PrParam *param = &pr_params[i];
+    JsonNode *member = json_object_get_member (object, param->name);
+    double v;
+
+    if (!member)
+      continue;
+    if (!member_value (param, member, &v) || v < param->min || v > param->max) {
+      g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                   _ ("The plan holds a value for “%s” that cannot be; mend it or leave it out."),
+                   param->name);
+      return false;
+    }
+    pr_param_set (&next, param, v);
+  }
+  JsonNode *style = json_object_get_member (object, "style");
+  if (style && JSON_NODE_HOLDS_VALUE (style) && json_node_get_string (style))
+    g_strlcpy (next.style, json_node_get_string (style), sizeof next.style);
+  JsonNode *locks = json_object_get_member (object, "locks");
+  if (locks && JSON_NODE_HOLDS_VALUE (locks))
+    next.locks = (guint64) json_node_get_int (locks) & ((1u << PR_N_LOCKS) - 1);
+  *plan = next;
+  return true;
+}
+
+#define SWAP(a, b)                                                                                 \
+  do {                                                                                             \
+    __typeof__ (a) swap_ = (a);                                                                    \
+    (a) = (b);                                                                                     \
+    (b) = swap_;                                                                                   \
+  } while (0)
+
+static void
+swap_knots (PrPlan *plan)
+{
+  for (int i = 0; i < PR_N_KNOTS / 2; i++)
+    SWAP (plan->knot[i], plan->knot[PR_N_KNOTS - 1 - i]);
+  for (int i = 0; i < PR_N_KNOTS; i++)
+    plan->knot[i].x = -plan->knot[i].x;
+}
+
+static guint64
+swap_bits (guint64 locks, int a, int b)
+{
+  guint64 differ = (locks >> a ^ locks >> b) & 1;
+
+  return locks ^ differ << a ^ differ << b;
+}
+
+void
+pr_plan_swap_branches (PrPlan *plan)
+{
+  swap_knots (plan);
+  /* every parameter of the medial branch has its twin in the table */
+  for (size_t i = 0; i < pr_n_params; i++) {
+    const PrParam *param = &pr_params[i];
+
+    if (!g_str_has_suffix (param->name, ".medial") || g_str_has_prefix (param->name, "edge."))
+      continue;
+    g_autofree char *stem = g_strndup (param->name, strlen (param->name) - strlen (".medial"));
+    g_autofree char *twin = g_strconcat (stem, ".lateral", NULL);
+    const PrParam *other = pr_param_find (twin);
+    double v = pr_param_get (plan, param);
+
+    pr_param_set (plan, param, pr_param_get (plan, other));
+    pr_param_set (plan, other, v);
+  }
+  for (int i = 0; i < PR_MAX_CLIPS; i++)
+    plan->clip[i].branch = !plan->clip[i].branch;
+  plan->locks = swap_bits (plan->locks, PR_LOCK_MEDIAL, PR_LOCK_LATERAL);
+  plan->locks = swap_bits (plan->locks, PR_LOCK_HEEL_M, PR_LOCK_HEEL_L);
+  plan->locks = swap_bits (plan->locks, PR_LOCK_NAILS_M, PR_LOCK_NAILS_L);
+}
+
+bool
+pr_plan_equal (const PrPlan *a, const PrPlan *b)
+{
+  for (size_t i = 0; i < pr_n_params; i++)
+    if (pr_param_get (a, &pr_params[i]) != pr_param_get (b, &pr_params[i]))
+      return false;
+  return strcmp (a->style, b->style) == 0 && a->locks == b->locks;
+}

@@ -1,0 +1,238 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The shoe as a plane figure: branches, rounded heels, extension, bar. */
+#include "pr-shoe-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#define CORNER_SIDES 6
+#define BAR_SIDES    32
+
+/* How far from the corner a fillet of radius R begins. */
+static double
+corner_reach (PrPt a, PrPt b, double r, double room)
+{
+  double inner = acos (CLAMP (pr_pt_dot (a, b), -1, 1));
+
+  return inner > 0.2 && inner < G_PI - 0.05 ? MIN (r / tan (inner / 2), room) : 0;
+}
+
+void
+pr_path_add_corner (PrPath *ring, PrPt a, PrPt c, PrPt b, double r, double room)
+{
+  double reach = corner_reach (a, b, r, room);
+
+  if (!(reach > 0.01)) {
+    pr_path_add (ring, c);
+    return;
+  }
+  /* a circle's arc by one cubic: control points 4/3 tan (turn/4) radii along the tangents */
+  double inner = acos (CLAMP (pr_pt_dot (a, b), -1, 1)), turn = G_PI - inner;
+  double k = 4.0 / 3 * tan (turn / 4) * tan (inner / 2);
+  PrPt p0 = pr_pt_along (c, a, reach), p3 = pr_pt_along (c, b, reach);
+  PrPt p1 = pr_pt_lerp (p0, c, k), p2 = pr_pt_lerp (p3, c, k);
+
+  for (int i = 0; i <= CORNER_SIDES; i++) {
+    double t = (double) i / CORNER_SIDES, u = 1 - t;
+
+    pr_path_add (ring,
+                 pr_pt (u * u * u * p0.x + 3 * u * u * t * p1.x + 3 * u * t * t * p2.x + t * t * t * p3.x,
+                        u * u * u * p0.y + 3 * u * u * t * p1.y + 3 * u * t * t * p2.y + t * t * t * p3.y));
+  }
+}
+
+typedef struct {
+  PrPt   outer, inner;          /* corners */
+  PrPt   up_outer, up_inner;    /* unit, from the corners along the edges */
+  PrPt   across;                /* unit, outer to inner */
+  double r, room;
+} HeelEnd;
+
+static HeelEnd
+heel_end (const PrShoe *shoe, const PrPlan *plan, int b)
+{
+  const PrPath *out = &shoe->outer, *in = &shoe->inner;
+  bool lat = b == PR_LATERAL;
+  HeelEnd end = { .outer = shoe->heel_outer[b], .inner = shoe->heel_inner[b], .r = plan->heel_round[b] };
+
+  end.up_outer = pr_pt_unit (pr_pt_sub (lat ? out->p[out->n - 2] : out->p[1], end.outer));
+  end.up_inner = pr_pt_unit (pr_pt_sub (lat ? in->p[in->n - 2] : in->p[1], end.inner));
+  end.across = pr_pt_unit (pr_pt_sub (end.inner, end.outer));
+  end.room = 0.45 * pr_pt_dist (end.outer, end.inner);
+  return end;
+}
+
+/* Adds PATH to RING without what the fillets at its ends take. */
+static void
+add_trimmed (PrPath *ring, const PrPath *path, double at_start, double at_end, bool backward)
+{
+  g_auto (PrPath) part = { 0 };
+
+  pr_path_part (&part, path, at_start, pr_path_length (path) - at_end);
+  if (backward)
+    pr_path_reverse (&part);
+  for (size_t i = 0; i < part.n; i++) {
+    PrPt *last = ring->n ? &ring->p[ring->n - 1] : NULL;
+
+    /* where a fillet ended, the part begins */
+    if (!last || pr_pt_dist (*last, part.p[i]) > 1e-3)
+      pr_path_add (ring, part.p[i]);
+  }
+}
+
+/* The outer edge, with the extension's front in place of what lies behind it. */
+static void
+outer_with_extension (const PrShoe *shoe, const PrPlan *plan, PrPath *line)
+{
+  const PrExtension *ext = &shoe->ext;
+  double toe = shoe->edge_length[PR_MEDIAL], room;
+
+  if (!ext->present) {
+    pr_path_copy (line, &shoe->outer);
+    return;
+  }
+  g_auto (PrPath) part = { 0 };
+  room = MIN (ext->width / 2, pr_pt_dist (ext->corner[0], ext->corner[1]));
+  pr_path_part (line, &shoe->outer, 0, toe - ext->line_edge[PR_MEDIAL]);
+  pr_path_add_corner (line, pr_pt (0, -1), ext->corner[1], pr_pt (1, 0), plan->ext_round, room);
+  pr_path_add_corner (line, pr_pt (-1, 0), ext->corner[2], pr_pt (0, -1), plan->ext_round, room);
+  pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL], shoe->outer.n ? INFINITY : 0);
+  for (size_t i = 0; i < part.n; i++)
+    pr_path_add (line, part.p[i]);
+}
+
+static void
+add_heel (PrPath *ring, const HeelEnd *end, bool outer_first)
+{
+  PrPt back = pr_pt_scale (end->across, -1);
+
+  if (outer_first) {
+    pr_path_add_corner (ring, end->up_outer, end->outer, end->across, end->r, end->room);
+    pr_path_add_corner (ring, back, end->inner, end->up_inner, end->r, end->room);
+  } else {
+    pr_path_add_corner (ring, end->up_inner, end->inner, back, end->r, end->room);
+    pr_path_add_corner (ring, end->across, end->outer, end->up_outer, end->r, end->room);
+  }
+}
+
+static double
+heel_lost (const HeelEnd *end)
+{
+  g_auto (PrPath) round = { 0 };
+  PrPt up[2] = { end->up_outer, end->up_inner };
+  PrPt across[2] = { end->across, pr_pt_scale (end->across, -1) };
+  PrPt c[2] = { end->outer, end->inner };
+  double lost = 0;
+
+  for (int i = 0; i < 2; i++) {
+    pr_path_empty (&round);
+    pr_path_add (&round, c[i]);
+    pr_path_add_corner (&round, up[i], c[i], across[i], end->r, end->room);
+    if (round.n > 2)
+      lost += fabs (pr_ring_area (&round));
+  }
+  return lost;
+}
+
+static void
+check_figure (PrShoe *shoe, PrPath *ring)
+{
+  PrPt at;
+
+  shoe->simple = pr_ring_is_simple (ring, &at);
+  if (shoe->simple) {
+    pr_figure_clear (&shoe->figure);
+    shoe->figure.ring = g_new0 (PrPath, 1);
+    shoe->figure.n = 1;
+    pr_path_copy (&shoe->figure.ring[0], ring);
+    return;
+  }
+  pr_shoe_trouble (shoe, at, _ ("The branches cross here; make the web narrower or move the edge out."));
+  pr_figure_from_ring (&shoe->figure, ring);
+}
+
+void
+pr_shoe_make_figure (PrShoe *shoe, const PrPlan *plan)
+{
+  g_auto (PrPath) ring = { 0 }, line = { 0 };
+  HeelEnd end[2] = { heel_end (shoe, plan, PR_MEDIAL), heel_end (shoe, plan, PR_LATERAL) };
+  double out[2], in[2];
+
+  for (int b = 0; b < 2; b++) {
+    out[b] = corner_reach (end[b].up_outer, end[b].across, end[b].r, end[b].room);
+    in[b] = corner_reach (end[b].up_inner, pr_pt_scale (end[b].across, -1), end[b].r, end[b].room);
+    shoe->heel_lost[b] = heel_lost (&end[b]);
+  }
+  outer_with_extension (shoe, plan, &line);
+  add_heel (&ring, &end[PR_MEDIAL], false);
+  add_trimmed (&ring, &line, out[PR_MEDIAL], out[PR_LATERAL], false);
+  add_heel (&ring, &end[PR_LATERAL], true);
+  add_trimmed (&ring, &shoe->inner, in[PR_MEDIAL], in[PR_LATERAL], true);
+  if (pr_pt_dist (ring.p[0], ring.p[ring.n - 1]) < 1e-3)
+    ring.n--;
+  /* medial heel, toe, lateral heel runs clockwise with y up */
+  pr_path_reverse (&ring);
+  check_figure (shoe, &ring);
+}
+
+/* Middle line of a bar from one heel to the other. */
+static void
+bar_middle (const PrShoe *shoe, const PrPlan *plan, PrPath *middle)
+{
+  PrPt m = pr_pt_lerp (shoe->heel_outer[PR_MEDIAL], shoe->heel_inner[PR_MEDIAL], 0.5);
+  PrPt l = pr_pt_lerp (shoe->heel_outer[PR_LATERAL], shoe->heel_inner[PR_LATERAL], 0.5);
+  double half = pr_pt_dist (m, l) / 2, dip = 0;
+
+  /* an egg's end is round: the bar bulges by about two fifths of its span; a heart's dips forward */
+  if (plan->bar == PR_BAR_EGG)
+    dip = -0.8 * half;
+  else if (plan->bar == PR_BAR_HEART)
+    dip = MAX (plan->bar_plate, plan->bar_web);
+  pr_path_empty (middle);
+  for (int i = 0; i <= BAR_SIDES; i++) {
+    double t = (double) i / BAR_SIDES, x = 2 * t - 1;
+    double lift = plan->bar == PR_BAR_EGG ? sqrt (MAX (0, 1 - x * x)) : (1 + cos (G_PI * x)) / 2;
+    PrPt p = pr_pt_lerp (m, l, t);
+
+    pr_path_add (middle, pr_pt (p.x, p.y + plan->bar_web / 2 + lift * dip
+                                       - plan->bar_set_back * (1 - x * x * x * x)));
+  }
+}
+
+static void
+bar_ring (const PrPath *middle, double web, PrPath *ring)
+{
+  for (int side = 1; side >= -1; side -= 2)
+    for (size_t k = 0; k < middle->n; k++) {
+      size_t i = side > 0 ? k : middle->n - 1 - k;
+      PrPt before = middle->p[i ? i - 1 : 0], after = middle->p[MIN (i + 1, middle->n - 1)];
+      PrPt normal = pr_pt_left (pr_pt_unit (pr_pt_sub (after, before)));
+
+      pr_path_add (ring, pr_pt_along (middle->p[i], normal, -side * web / 2));
+    }
+}
+
+void
+pr_shoe_make_bar (PrShoe *shoe, const PrPlan *plan)
+{
+  g_auto (PrPath) middle = { 0 }, ring = { 0 };
+  g_auto (PrFigure) bar = { 0 }, whole = { 0 };
+
+  pr_figure_clear (&shoe->bar_figure);
+  shoe->bar_volume = 0;
+  if (plan->bar == PR_BAR_NONE)
+    return;
+  bar_middle (shoe, plan, &middle);
+  bar_ring (&middle, plan->bar_web, &ring);
+  if (!pr_figure_from_ring (&bar, &ring) || !pr_figure_minus (&shoe->bar_figure, &bar, &shoe->figure)
+      || !pr_figure_union (&whole, &shoe->figure, &bar)) {
+    shoe->simple = false;
+    pr_shoe_trouble (shoe, middle.p[BAR_SIDES / 2], _ ("The bar gives no figure here; change its width."));
+    return;
+  }
+  pr_figure_copy (&shoe->figure, &whole);
+  shoe->bar_volume = pr_figure_area (&shoe->bar_figure) * plan->thick_heel;
+  if (pr_figure_outer_rings (&shoe->figure) != 1) {
+    shoe->simple = false;
+    pr_shoe_trouble (shoe, middle.p[BAR_SIDES / 2], _ ("The bar does not meet both branches; set it forward."));
+  }
+}

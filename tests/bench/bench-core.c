@@ -1,0 +1,80 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How long the core takes for what a drag asks of it. Printed, never asserted: the clock is not a test. Ratios
+ * within one run can be compared between machines. */
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "kit.h"
+#include "pr-draw.h"
+#include "pr-handle.h"
+
+#define ROUNDS 400
+
+static int
+by_value (const void *a, const void *b)
+{
+  double p = *(const double *) a, q = *(const double *) b;
+
+  return (p > q) - (p < q);
+}
+
+static void
+report (const char *name, double *ms, int n)
+{
+  qsort (ms, n, sizeof *ms, by_value);
+  printf ("%-44s median %7.3f ms   99th %7.3f ms\n", name, ms[n / 2], ms[(int) (n * 0.99)]);
+}
+
+int
+main (void)
+{
+  const KitFoot shape = KIT_FOOT;
+  static double build[ROUNDS], iron[ROUNDS], checks[ROUNDS], all[ROUNDS], draw[ROUNDS], fit[ROUNDS];
+  static const char *const styles[] = { "quarter-clipped", "toe-extension" };
+
+  for (size_t k = 0; k < G_N_ELEMENTS (styles); k++) {
+    g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, styles[k]);
+    const PrDrawOptions options = PR_DRAW_TEMPLATE (PR_FACE_FOOT);
+    cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 1920, 1080);
+
+    for (int i = 0; i < ROUNDS; i++) {
+      PrPlan plan = job->plan;
+      gint64 t0;
+
+      job->plan.knot[PR_KNOT_TOE].y += (i % 2 ? -0.5 : 0.5);
+      t0 = g_get_monotonic_time ();
+      pr_shoe_build (job->shoe, &job->hoof, &job->plan, NULL);
+      build[i] = (double) (g_get_monotonic_time () - t0) / 1000;
+      t0 = g_get_monotonic_time ();
+      pr_iron_plan (&job->iron, &job->hoof, &job->plan, job->shoe);
+      iron[i] = (double) (g_get_monotonic_time () - t0) / 1000;
+      t0 = g_get_monotonic_time ();
+      g_ptr_array_unref (pr_checks_run (&job->hoof, &job->plan, job->shoe, &job->iron, NULL, PR_UNIT_MM));
+      checks[i] = (double) (g_get_monotonic_time () - t0) / 1000;
+      t0 = g_get_monotonic_time ();
+      pr_job_refresh (job, NULL);
+      all[i] = (double) (g_get_monotonic_time () - t0) / 1000;
+      t0 = g_get_monotonic_time ();
+      cairo_t *cr = cairo_create (surface);
+      cairo_scale (cr, 5, 5);
+      pr_draw_enter_foot (cr, job->foot, PR_FACE_FOOT, 190, 100);
+      pr_draw_job (cr, job, &options);
+      cairo_destroy (cr);
+      draw[i] = (double) (g_get_monotonic_time () - t0) / 1000;
+      if (i < 60) {
+        t0 = g_get_monotonic_time ();
+        pr_fit (&plan, &job->hoof, NULL, NULL);
+        fit[i] = (double) (g_get_monotonic_time () - t0) / 1000;
+      }
+    }
+    cairo_surface_destroy (surface);
+    printf ("%s\n", styles[k]);
+    report ("  plan to shoe", build, ROUNDS);
+    report ("  iron", iron, ROUNDS);
+    report ("  checks", checks, ROUNDS);
+    report ("  plan to shoe, iron and checks", all, ROUNDS);
+    report ("  drawing at 1920 x 1080 (cairo, in memory)", draw, ROUNDS);
+    report ("  fit", fit, 60);
+  }
+  return 0;
+}

@@ -1,0 +1,382 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The built command driven from outside: test-cli.py PRITCHEL SCENE-MAKER SOURCE-ROOT.
+
+What is held: exit status, one plain sentence on stderr, nothing half written, and figures that agree with
+the truth the scene maker knows.
+"""
+import json
+import os
+import re
+import shutil
+import sqlite3
+import struct
+import subprocess
+import sys
+import tempfile
+import unittest
+import zlib
+
+PRITCHEL, SCENE_MAKER, ROOT = sys.argv[1:4]
+SIX = {"template.pdf", "template.svg", "template.png", "bar.pdf", "report.txt", "report.json"}
+SMALL = ["width=1650", "height=2200", "blur_px=0.6", "noise=2"]
+
+HERE = tempfile.mkdtemp(prefix="pritchel-cli-")
+ENV = {k: v for k, v in os.environ.items()
+       if k not in ("DISPLAY", "WAYLAND_DISPLAY", "XDG_RUNTIME_DIR", "DBUS_SESSION_BUS_ADDRESS")}
+ENV.update(HOME=HERE, XDG_DATA_HOME=HERE + "/data", XDG_CONFIG_HOME=HERE + "/config", LC_ALL="C.UTF-8")
+
+
+def run(*args, env=None, cwd=None, program=None):
+    return subprocess.run([program or PRITCHEL, *args], env=env or ENV, cwd=cwd, stdin=subprocess.DEVNULL,
+                          stdout=subprocess.PIPE, stderr=subprocess.PIPE, timeout=300)
+
+
+def read(name):
+    with open(name, "rb") as f:
+        return f.read()
+
+
+def path(*names):
+    return os.path.join(HERE, *names)
+
+
+def scene(name, *keys):
+    photo, truth = path(name + ".jpg"), path(name + ".truth.json")
+    if not os.path.exists(photo):
+        subprocess.run([SCENE_MAKER, photo, truth, *SMALL, *keys], check=True)
+    return photo, json.loads(read(truth))
+
+
+def write(name, data):
+    with open(path(name), "wb") as f:
+        f.write(data)
+    return path(name)
+
+
+def png(width, height, value=255):
+    """A grey PNG, made by hand so that no library of the program's is asked."""
+    def chunk(kind, data):
+        return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+    rows = (b"\0" + bytes([value]) * width) * height
+    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0))
+            + chunk(b"IDAT", zlib.compress(rows)) + chunk(b"IEND", b""))
+
+
+class Cli(unittest.TestCase):
+    def fails(self, status, *args, says="", **more):
+        """Exit status, one line that is a sentence, and nothing on stdout."""
+        done = run(*args, **more)
+        text = done.stderr.decode()
+        self.assertEqual(done.returncode, status, (args, text))
+        self.assertRegex(text, r"\Apritchel[^\n]{20,}\n\Z", args)
+        self.assertEqual(done.stdout, b"", args)
+        self.assertIn(says, text)
+        return text
+
+    def works(self, *args, **more):
+        done = run(*args, **more)
+        self.assertEqual((done.returncode, done.stderr.decode()), (0, ""), args)
+        return done.stdout.decode()
+
+
+class Surroundings(Cli):
+    def test_no_gtk_is_linked(self):
+        libs = subprocess.run(["ldd", PRITCHEL], stdout=subprocess.PIPE, check=True).stdout.decode()
+        self.assertIn("libcairo", libs)
+        for name in ("libgtk", "libgdk-3", "libgdk-4", "libwayland-client"):
+            self.assertNotIn(name, libs)
+
+    def test_help_and_version(self):
+        self.assertIn("pritchel plan", self.works("--help"))
+        self.assertRegex(self.works("--version"), r"\Apritchel \d+\.\d+\.\d+\n\Z")
+        for command in ("sheet", "trace", "plan", "check"):
+            self.assertIn("--help", self.works(command, "--help"))
+
+    def test_window_is_a_program_beside(self):
+        folder = path("beside")
+        os.mkdir(folder)
+        copy = shutil.copy(PRITCHEL, folder)
+        self.fails(1, "--window", program=copy, env=dict(ENV, PATH="/nowhere"), says="pritchel-window")
+        with open(folder + "/pritchel-window", "w") as f:
+            f.write('#!/bin/sh\nfor a; do echo "<$a>"; done\n')
+        os.chmod(folder + "/pritchel-window", 0o755)
+        self.assertEqual(run(program=copy).stdout, b"")
+        self.assertEqual(run("a photo.jpg", "-x", program=copy).stdout, b"<a photo.jpg>\n<-x>\n")
+        self.assertEqual(run("--window", "a", "b", program=copy).stdout, b"<a>\n<b>\n")
+        moved = shutil.move(copy, path("moved-pritchel"))
+        self.assertEqual(run("--window", "p", program=moved, env=dict(ENV, PATH=folder + ":/bin:/usr/bin")).stdout,
+                         b"<p>\n")
+
+    def test_lists(self):
+        styles = self.works("plan", "--styles")
+        params = self.works("plan", "--params")
+        for style in ("plain-front", "plain-hind", "quarter-clipped", "toe-extension"):
+            self.assertRegex(styles, r"(?m)^%s " % style)
+        self.assertRegex(params, r"(?m)^web\.toe .*\d+ to \d+ mm")
+        self.assertGreater(params.count("\n"), 60)
+
+
+class WrongUse(Cli):
+    def test_exit_status_2(self):
+        photo, out = "photo.jpg", path("wrong-out")
+        plan = ["plan", photo, "-o", out]
+        for args in (["frobnicate"], ["--frobnicate"], ["sheet"], ["sheet", "-o"], ["sheet", "-o", out, "more"],
+                     ["sheet", "-o", out, "--paper", "a9"], ["sheet", "-o", out, "--paper", "legal"],
+                     ["sheet", "-o", out, "--foot", "front"], ["trace"], ["trace", photo, "two.jpg"],
+                     ["trace", photo, "--scale", "magic"], ["trace", photo, "--paper", "foolscap"],
+                     ["trace", photo, "--unit", "cubit"], ["trace", photo, "--scale", "ruler"],
+                     ["trace", photo, "--scale", "ruler", "--points", "1,2", "3,4", "--side", "0"],
+                     ["trace", photo, "--scale", "card", "--points", "1,2", "3,4"],
+                     ["trace", photo, "--scale", "rect", "--points", "1,2 3,4 5,6 7,8"],
+                     ["trace", photo, "--scale", "rect", "--points", "1,2 3,4 5,6 7,8", "--side", "wide"],
+                     ["trace", photo, "--scale", "card", "--points", "1,2 3,4 5,6 7,8 9,9"],
+                     ["trace", photo, "--points", "1;2"], ["trace", photo, "--nonsense"],
+                     ["plan"], ["plan", photo], ["plan", "-o", out], plan + ["second.jpg"],
+                     plan + ["--foot", "XX"], plan + ["--style", "no-such"], plan + ["--bar", "thick"],
+                     plan + ["--bar", "3/8"], plan + ["--given", "long"], plan + ["--given", "0"],
+                     plan + ["--given", "-5"], plan + ["--set", "web.toe"], plan + ["--set", "=3"],
+                     plan + ["--set", "no.such=3"], plan + ["--set", "web.toe=banana"],
+                     plan + ["--set", "web.toe=nan"], plan + ["--set", "web.toe=9000"],
+                     plan + ["--set", "web.toe=-4"], plan + ["--unit", "ell"], plan + ["--page", "a0"],
+                     ["check"], ["check", "a", "b"], ["check", "--book", "x", "seven"]):
+            with self.subTest(args=args):
+                self.fails(2, *args)
+        self.assertFalse(os.path.exists(out))
+
+
+class BadInput(Cli):
+    """Each row is a photo nobody can work with; trace, plan and check must all say so."""
+
+    def rows(self):
+        good = read(scene("good", "foot=LF")[0])
+        os.makedirs(path("a folder"), exist_ok=True)
+        yield "text", write("text.jpg", b"not a picture at all\n")
+        yield "empty", write("empty.jpg", b"")
+        yield "truncated", write("truncated.jpg", good[:len(good) // 3])
+        yield "head only", write("head.jpg", good[:200])
+        yield "one pixel", write("one.png", png(1, 1))
+        yield "white", write("white.png", png(600, 800))
+        yield "black", write("black.png", png(600, 800, 0))
+        yield "missing", path("missing.jpg")
+        yield "folder", path("a folder")
+        yield "no sheet", scene("no-sheet", "sheets=0", "no_line=1")[0]
+        yield "no line", scene("no-line", "no_line=1")[0]
+        yield "two sheets", scene("two-sheets", "sheets=2", "fill=0.42")[0]
+        yield "broken json", write("broken.json", b'{"outline_mm": [[1,2],')
+        yield "wrong json", write("wrong.json", b'{"outline_mm": "round"}')
+        yield "no outline", write("none.json", b"{}")
+        yield "three points", write("three.json", b'{"outline_mm": [[1,2],[3,4],[5,6]]}')
+        yield "nan", write("nan.json", b'{"outline_mm": [[1,2],[null,4],["a",6],[7],[8,9,10]]}')
+        yield "one place", write("one.json", json.dumps({"outline_mm": [[5, 5]] * 50}).encode())
+        yield "huge", write("huge.json", json.dumps({"outline_mm": [[i * 1e6, i * i * 1e5] for i in range(40)]}).encode())
+        yield "deep", write("deep.json", b"[" * 2000000)
+
+    def test_table(self):
+        for name, file in self.rows():
+            out, made = path("bad-out"), path("bad.json")
+            for args in (["trace", file, "--json", made, "--rectified", path("bad.png")],
+                         ["plan", file, "--foot", "LF", "--style", "quarter-clipped", "-o", out],
+                         ["check", file, "--foot", "LF"]):
+                with self.subTest(row=name, command=args[0]):
+                    self.fails(1, *args)
+                    for left in (out, made, path("bad.png")):
+                        self.assertFalse(os.path.exists(left), left)
+
+    def test_places_that_cannot_be_written(self):
+        photo = scene("good", "foot=LF")[0]
+        file = write("in-the-way", b"x")
+        for out in (file, file + "/below", "/proc/nowhere/out"):
+            with self.subTest(out=out):
+                self.fails(1, "plan", photo, "--foot", "LF", "-o", out)
+                self.fails(1, "sheet", "-o", out + "/sheet.pdf")
+                self.fails(1, "trace", photo, "--json", out + "/t.json")
+        self.assertEqual(read(file), b"x")
+        before = set(os.listdir(HERE))
+        self.fails(1, "trace", photo, "--rectified", path("half.png"), "--json", file + "/t.json")
+        self.assertEqual(set(os.listdir(HERE)), before)
+        full = subprocess.run(["sh", "-c", '"$1" trace "$2" --json - > /dev/full', "sh", PRITCHEL, photo],
+                              env=ENV, stderr=subprocess.PIPE, timeout=300)
+        self.assertEqual(full.returncode, 1)
+        self.assertEqual(full.stderr.count(b"\n"), 1)
+
+    def test_unreadable_photo(self):
+        if os.getuid() == 0:
+            self.skipTest("root reads everything")
+        photo = write("secret.jpg", b"x")
+        os.chmod(photo, 0)
+        self.fails(1, "trace", photo)
+
+    def test_bar_too_short(self):
+        photo = scene("good", "foot=LF")[0]
+        out = path("short-out")
+        args = ["plan", photo, "--foot", "LF", "--style", "quarter-clipped", "--bar", "3/8 x 1", "--given", "8in",
+                "-o", out]
+        text = self.fails(1, *args, says="--anyway")
+        self.assertRegex(text, r"needs [\d.]+ mm of 25\.4 x 9\.5 mm and 203\.2 mm is given: [\d.]+ mm is missing")
+        self.assertFalse(os.path.exists(out))
+        self.assertIn("missing", self.works(*args, "--anyway"))
+        self.assertEqual(set(os.listdir(out)), SIX)
+
+    def test_book(self):
+        self.fails(1, "check", "--book", path("no.pritchel"))
+        self.fails(1, "check", "--book", write("not.pritchel", b"x" * 500), "1", says="not a Pritchel book")
+
+
+class Works(Cli):
+    def test_sheet(self):
+        for paper, width, height in (("a4", 595.276, 841.890), ("letter", 612, 792), ("A3", 841.890, 1190.551),
+                                     ("Tabloid", 792, 1224)):
+            out = path("sheet-%s.pdf" % paper)
+            self.works("sheet", "--paper", paper, "--foot", "lf", "-o", out)
+            info = subprocess.run(["pdfinfo", out], stdout=subprocess.PIPE, check=True).stdout.decode()
+            size = [float(x) for x in re.search(r"Page size: +([\d.]+) x ([\d.]+)", info).groups()]
+            self.assertAlmostEqual(size[0], width, delta=0.05)
+            self.assertAlmostEqual(size[1], height, delta=0.05)
+
+    def test_trace(self):
+        photo, truth = scene("good", "foot=LF")
+        raster = path("rectified.png")
+        data = json.loads(self.works("trace", photo, "--json", "-", "--rectified", raster))
+        self.assertEqual(data["photo"]["width_px"], 1650)
+        self.assertEqual(data["scale"]["method"], "sheet")
+        self.assertEqual(data["scale"]["paper"], "A4")
+        self.assertEqual(set(data["scale"]) >= {"px_per_mm", "residual_mm", "tilt_deg", "lens_k1", "verdict", "why"},
+                         True)
+        for key in ("outline_mm", "closed", "doubt", "landmarks", "hoof"):
+            self.assertIn(key, data)
+        line = truth["line"]
+        far = max(min((x - a) ** 2 + (y - b) ** 2 for a, b in line) for x, y in data["outline_mm"]) ** 0.5
+        self.assertLess(far, 1.5, "outline stays near the true line")
+        with open(raster, "rb") as f:
+            head = f.read(200)
+        width, height = struct.unpack(">II", head[16:24])
+        per_metre = struct.unpack(">I", head[head.index(b"pHYs") + 4:][:4])[0]
+        self.assertAlmostEqual(width / per_metre * 1000, 210, delta=2)
+        self.assertAlmostEqual(height / per_metre * 1000, 297, delta=2)
+        told = self.works("trace", photo, "--json", path("trace.json"))
+        self.assertIn("near fore", told)
+        self.assertEqual(json.loads(read(path("trace.json"))), data)
+
+    def test_points(self):
+        photo, truth = scene("pale", "foot=LF", "bench=pale")
+        h = truth["camera"]["h"]
+
+        def seen(x, y):
+            w = h[6] * x + h[7] * y + h[8]
+            return "%.1f,%.1f" % ((h[0] * x + h[1] * y + h[2]) / w, (h[3] * x + h[4] * y + h[5]) / w)
+        corners = [seen(0, 0), seen(210, 0), seen(210, 297), seen(0, 297)]
+        args = ["--scale", "rect", "--side", "210x297mm", "--json", "-"]
+        a = json.loads(self.works("trace", photo, "--points", " ".join(corners), *args))
+        b = json.loads(self.works("trace", "--points", *corners, photo, *args))
+        c = json.loads(self.works("trace", photo, *args, *sum((["--points", p] for p in corners), [])))
+        self.assertEqual(a, b)
+        self.assertEqual(a, c)
+        self.assertEqual(a["scale"]["method"], "rect")
+
+    def plan(self, source, out, *more):
+        text = self.works("plan", source, "--style", "quarter-clipped", "--bar", "3/8 x 1", "-o", out, *more)
+        self.assertEqual(set(os.listdir(out)), SIX)
+        return text, json.loads(read(out + "/report.json"))
+
+    def test_plan(self):
+        photo = scene("good", "foot=LF")[0]
+        text, report = self.plan(photo, path("plan-1"), "--foot", "LF", "--given", "20in", "--set", "web.toe=24",
+                                 "--set", "heel.past=5 mm", "--set", "edge.toe.y=77.5")
+        self.assertIn("left over", text)
+        for key in ("hoof", "plan", "shoe", "iron", "checks"):
+            self.assertIn(key, report)
+        self.assertAlmostEqual(report["plan"]["web.toe"], 24)
+        # the fit moves the knots; what was set by hand stands all the same
+        self.assertAlmostEqual(report["plan"]["edge.toe.y"], 77.5)
+        for branch in ("medial", "lateral"):
+            self.assertAlmostEqual(report["plan"]["heel.past." + branch], 5)
+        self.assertAlmostEqual(report["iron"]["given_mm"], 508)
+        self.assertAlmostEqual(report["iron"]["spare_mm"], 508 - report["iron"]["needed_mm"], delta=1e-6)
+        self.assertGreater(len(report["checks"]), 5)
+
+    def test_outline_gives_the_same_plan(self):
+        photo = scene("good", "foot=LF")[0]
+        self.works("trace", photo, "--json", path("outline.json"))
+        a = self.plan(photo, path("plan-2"), "--foot", "LF")[1]
+        b = self.plan(path("outline.json"), path("plan-3"), "--foot", "LF")[1]
+        for key in ("volume_mm3", "needed_mm", "middle_line_mm"):
+            self.assertAlmostEqual(a["iron"][key] / b["iron"][key], 1, delta=2e-3)
+        points = json.loads(read(path("outline.json")))["outline_mm"]
+        bare = write("bare.json", json.dumps(points).encode())
+        c = self.plan(bare, path("plan-4"), "--foot", "LF")[1]
+        self.assertAlmostEqual(a["iron"]["volume_mm3"] / c["iron"]["volume_mm3"], 1, delta=2e-2)
+
+    def test_units_and_locale(self):
+        photo = scene("good", "foot=LF")[0]
+        mm = self.plan(photo, path("plan-mm"), "--foot", "LF")[1]
+        os.mkdir(path("locale"))
+        subprocess.run(["localedef", "-i", "de_DE", "-f", "UTF-8", path("locale", "de_DE.UTF-8")],
+                       stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=True)
+        env = dict(ENV, LOCPATH=path("locale"), LC_ALL="de_DE.UTF-8")
+        comma = subprocess.run(["locale", "-k", "decimal_point"], env=env, stdout=subprocess.PIPE).stdout
+        self.assertIn(b'","', comma)
+        done = run("plan", photo, "--foot", "LF", "--style", "quarter-clipped", "--bar", "3/8 x 1", "-u", "inch",
+                   "-o", path("plan-in"), env=env)
+        self.assertEqual(done.returncode, 0)
+        self.assertEqual(json.loads(read(path("plan-in", "report.json")))["iron"], mm["iron"])
+
+    def test_other_foot_is_said(self):
+        photo = scene("good", "foot=LF")[0]
+        done = run("plan", photo, "--foot", "RF", "-o", path("plan-rf"))
+        self.assertEqual(done.returncode, 0)
+        self.assertIn(b"near fore", done.stderr)
+        self.assertEqual(done.stderr.count(b"\n"), 1)
+
+    def test_same_again_over_old_files(self):
+        photo = scene("good", "foot=LF")[0]
+        out = path("plan-again")
+        self.plan(photo, out, "--foot", "LF")
+        first = read(out + "/report.json")
+        self.plan(photo, out, "--foot", "LF")
+        self.assertEqual(read(out + "/report.json"), first)
+
+    def test_check(self):
+        photo = scene("good", "foot=LF")[0]
+        text = self.works("check", photo, "--foot", "LF", "--style", "quarter-clipped")
+        self.assertRegex(text, r"(?m)^(fits|look |mend )\s+[a-z.]+ .* \[.+\]$")
+        report = json.loads(self.works("check", photo, "--foot", "LF", "--json", "-"))
+        self.assertIn("checks", report)
+
+    def test_check_a_foot_of_the_book(self):
+        photo = scene("good", "foot=LF")[0]
+        trace = self.works("trace", photo, "--foot", "LF", "--json", "-")
+        args = ["--foot", "LF", "--style", "quarter-clipped", "--set", "heel.past.medial=9"]
+        report = json.loads(self.works("check", photo, *args, "--json", "-"))
+        book = shutil.copy(os.path.join(ROOT, "tests/book/v1.pritchel"), path("kept.pritchel"))
+        self.fails(1, "check", "--book", book, "77")
+        with sqlite3.connect(book) as db:
+            db.execute("UPDATE trace SET json = ?", (trace,))
+            db.execute("UPDATE plan SET json = ?", (json.dumps(report["plan"]),))
+        db.close()
+        kept = json.loads(self.works("check", "--book", book, "1", "--json", "-"))
+        last = json.loads(self.works("check", "--book", book, "--json", "-"))
+        self.assertEqual(kept, last)
+        self.assertEqual([c["id"] for c in kept["checks"]], [c["id"] for c in report["checks"]])
+        for a, b in zip(kept["checks"], report["checks"]):
+            self.assertAlmostEqual(a["value"], b["value"], delta=0.02, msg=a["id"])
+
+
+class Sources(unittest.TestCase):
+    """What the repository promises about itself."""
+
+    def test_core_and_cli_do_not_name_gtk(self):
+        for folder in ("src/core", "src/cli"):
+            for base, _, names in os.walk(os.path.join(ROOT, folder)):
+                for name in names:
+                    if name.endswith((".c", ".h")):
+                        with open(os.path.join(base, name), encoding="utf-8") as f:
+                            self.assertNotRegex(f.read(), r"#\s*include\s*<(gtk|gdk/)", name)
+
+
+if __name__ == "__main__":
+    try:
+        outcome = unittest.main(argv=[sys.argv[0], *sys.argv[4:]], exit=False, verbosity=1)
+    finally:
+        shutil.rmtree(HERE, ignore_errors=True)
+    sys.exit(not outcome.result.wasSuccessful())

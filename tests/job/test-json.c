@@ -1,0 +1,97 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The JSON of a tracing goes out and comes back; what is no such JSON is refused and changes nothing. */
+#include <string.h>
+
+#include "kit.h"
+#include "pr-error.h"
+
+static const KitFoot regular = KIT_FOOT;
+
+static void
+goes_out_and_comes_back (void **state)
+{
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LH), back = pr_job_new ();
+  g_autoptr (GError) error = NULL;
+
+  (void) state;
+  job->marks.has_toe = true;
+  job->marks.toe = pr_foot_frame_out (&job->hoof.frame, pr_hoof_edge_at (&job->hoof, PR_LATERAL, 0.04, NULL));
+  job->wall[1] = 9.5;
+  assert_true (pr_job_refresh_hoof (job, NULL));
+  g_autoptr (JsonNode) node = pr_job_trace_json (job);
+  g_autofree char *text = json_to_string (node, TRUE);
+  g_autoptr (JsonNode) read = json_from_string (text, NULL);
+  if (!pr_job_take_trace_json (back, read, &error))
+    fail_msg ("%s", error->message);
+  assert_int_equal (back->foot, PR_FOOT_LH);
+  assert_int_equal (back->n_outline, job->n_outline);
+  for (size_t i = 0; i < job->n_outline; i++) {
+    NEAR (back->outline[i].x, job->outline[i].x, 1e-9);
+    NEAR (back->outline[i].y, job->outline[i].y, 1e-9);
+  }
+  NEAR (back->hoof.length, job->hoof.length, 1e-6);
+  NEAR (back->hoof.width, job->hoof.width, 1e-6);
+  NEAR (back->hoof.frame.ey.x, job->hoof.frame.ey.x, 1e-6);
+  NEAR (back->hoof.wall[1], 9.5, 1e-9);
+  assert_true (back->marks.has_toe && !back->marks.has_buttress[0]);
+}
+
+static void
+refuses_what_is_none (void **state)
+{
+  static const char *const bad[] = {
+    "[]", "{}", "3", "\"outline_mm\"", "{\"outline_mm\": 5}", "{\"outline_mm\": []}", "{\"outline_mm\": [[1,2]]}",
+    "{\"outline_mm\": [[1,2],[3,\"x\"]]}", "{\"outline_mm\": [[1,2],[3]]}", "{\"outline_mm\": [[0,0],[1,1],[2,2],[3,3]]}",
+    "{\"outline_mm\": [null, null, null]}",
+  };
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF);
+  double width = job->hoof.width;
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++) {
+    g_autoptr (JsonNode) node = json_from_string (bad[i], NULL);
+    g_autoptr (GError) error = NULL;
+
+    if (pr_job_take_trace_json (job, node, &error))
+      fail_msg ("taken: %s", bad[i]);
+    assert_non_null (error);
+    assert_int_equal (error->domain, PR_ERROR);
+    NEAR (job->hoof.width, width, 0);
+  }
+}
+
+/* Any one byte of a good file changed: it is read or refused, never worse. */
+static void
+bears_damage (void **state)
+{
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF);
+  g_autoptr (JsonNode) node = pr_job_trace_json (job);
+  g_autofree char *text = json_to_string (node, FALSE);
+  size_t len = strlen (text);
+  GRand *rand = g_rand_new_with_seed (12);
+
+  (void) state;
+  for (int round = 0; round < 400; round++) {
+    g_autofree char *copy = g_strdup (text);
+    g_autoptr (PrJob) other = pr_job_new ();
+
+    for (int k = 0; k < 3; k++)
+      copy[g_rand_int_range (rand, 0, (int) len)] = (char) g_rand_int_range (rand, 32, 127);
+    g_autoptr (JsonNode) read = json_from_string (copy, NULL);
+    if (read && pr_job_take_trace_json (other, read, NULL))
+      assert_true (isfinite (other->hoof.width) && other->hoof.width > 0);
+  }
+  g_rand_free (rand);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (goes_out_and_comes_back),
+    cmocka_unit_test (refuses_what_is_none),
+    cmocka_unit_test (bears_damage),
+  };
+
+  return cmocka_run_group_tests_name ("job", tests, NULL, NULL);
+}

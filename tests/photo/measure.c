@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "measure.h"
+
+#include <stdlib.h>
+
+#define GRID 24
+
+/* Point of the tracing's frame in the scene's, TURNS quarters apart. */
+static PrSheetPt
+turned (PrSheetPt p, int turns, double w, double h)
+{
+  switch (turns) {
+  case 1:
+    return (PrSheetPt){ p.y, h - p.x };
+  case 2:
+    return (PrSheetPt){ w - p.x, h - p.y };
+  case 3:
+    return (PrSheetPt){ w - p.y, p.x };
+  default:
+    return p;
+  }
+}
+
+static double
+sheet_error (const PrTracing *t, const Scene *s, int turns, double w, double h, double *max)
+{
+  double sum = 0;
+
+  *max = 0;
+  for (int i = 0; i <= GRID; i++)
+    for (int j = 0; j <= GRID; j++) {
+      PrSheetPt p = { w * i / GRID, h * j / GRID };
+      PrSheetPt q = turned (pr_camera_to_sheet (&t->camera, pr_camera_to_photo (&s->camera, p)),
+                            turns, w, h);
+      double d = hypot (q.x - p.x, q.y - p.y);
+      sum += d * d;
+      *max = fmax (*max, d);
+    }
+  return sqrt (sum / ((GRID + 1) * (GRID + 1)));
+}
+
+static double
+to_line (PrSheetPt p, const PrSheetPt *line, size_t n)
+{
+  double best = INFINITY;
+
+  for (size_t i = 1; i < n; i++) {
+    double dx = line[i].x - line[i - 1].x, dy = line[i].y - line[i - 1].y;
+    double len2 = dx * dx + dy * dy;
+    double t = len2 > 0 ? ((p.x - line[i - 1].x) * dx + (p.y - line[i - 1].y) * dy) / len2 : 0;
+    t = fmin (fmax (t, 0), 1);
+    best = fmin (best, hypot (p.x - line[i - 1].x - t * dx, p.y - line[i - 1].y - t * dy));
+  }
+  return best;
+}
+
+static int
+compare (const void *a, const void *b)
+{
+  double d = *(const double *) a - *(const double *) b;
+  return d < 0 ? -1 : d > 0;
+}
+
+static double
+apart (PrSheetPt a, PrSheetPt b)
+{
+  return hypot (a.x - b.x, a.y - b.y);
+}
+
+static void
+measure_line (Measure *m, const PrSheetPt *found, size_t n, const Scene *s)
+{
+  g_autofree double *d = g_new (double, n);
+  PrSheetPt first = found[0], last = found[n - 1];
+
+  for (size_t i = 0; i < n; i++) {
+    d[i] = to_line (found[i], s->line, s->n_line);
+    m->line_mean += d[i] / (double) n;
+  }
+  qsort (d, n, sizeof *d, compare);
+  m->line_p95 = d[(size_t) (0.95 * (double) (n - 1))];
+  m->line_max = d[n - 1];
+  for (size_t i = 0; i < s->n_line; i += 2)
+    m->miss_max = fmax (m->miss_max, to_line (s->line[i], found, n));
+  bool swap = apart (first, s->line[0]) > apart (last, s->line[0]);
+  m->heel[0] = apart (swap ? last : first, s->line[0]);
+  m->heel[1] = apart (swap ? first : last, s->line[s->n_line - 1]);
+  m->has_line = true;
+}
+
+void
+measure_tracing (Measure *m, const PrTracing *t, const Scene *s, PrPaper paper)
+{
+  double w, h, max;
+  int best = 0;
+
+  *m = (Measure){ .sheet_rms = INFINITY };
+  pr_paper_size (paper, &w, &h);
+  for (int turns = 0; turns < 4; turns++) {
+    double rms = sheet_error (t, s, turns, w, h, &max);
+    if (rms < m->sheet_rms) {
+      m->sheet_rms = rms;
+      m->sheet_max = max;
+      best = turns;
+    }
+  }
+  if (t->n_outline == 0 || s->n_line == 0)
+    return;
+  g_autofree PrSheetPt *found = g_new (PrSheetPt, t->n_outline);
+  for (size_t i = 0; i < t->n_outline; i++)
+    found[i] = turned (t->outline[i], best, w, h);
+  measure_line (m, found, t->n_outline, s);
+}

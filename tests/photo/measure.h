@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How far a tracing is from the truth of its scene. */
+#pragma once
+#include "pr-trace.h"
+#include "scene.h"
+
+typedef struct {
+  double sheet_rms, sheet_max;     /* mm: camera against the true one over the whole sheet */
+  double line_mean, line_p95, line_max;   /* mm: found points to the true line */
+  double miss_max;                 /* mm: true points to the found line */
+  double heel[2];                  /* mm: found ends to the true ones */
+  bool   has_line;
+} Measure;
+
+/* TURNED is set to the quarter turns between the frames (plain sheets have no top). */
+void measure_tracing (Measure *m, const PrTracing *tracing, const Scene *scene, PrPaper paper);

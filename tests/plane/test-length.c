@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Lengths as people type them. 1 in = 25.4 mm exactly (international yard and pound agreement). */
+#include <locale.h>
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include "pr-error.h"
+#include "pr-length.h"
+
+static void
+reads_what_people_type (void **state)
+{
+  static const struct {
+    const char *text;
+    PrUnit      unit;
+    double      mm;
+  } cases[] = {
+    { "95", PR_UNIT_MM, 95 },
+    { "95 mm", PR_UNIT_INCH, 95 },
+    { "95,5 mm", PR_UNIT_MM, 95.5 },
+    { "95.5mm", PR_UNIT_MM, 95.5 },
+    { "9.5cm", PR_UNIT_MM, 95 },
+    { "3/8", PR_UNIT_MM, 9.525 },
+    { "1 1/4", PR_UNIT_MM, 31.75 },
+    { "1-1/4", PR_UNIT_INCH, 31.75 },
+    { "1 1/4 in", PR_UNIT_MM, 31.75 },
+    { "12in", PR_UNIT_MM, 304.8 },
+    { "12 in.", PR_UNIT_MM, 304.8 },
+    { "12\"", PR_UNIT_MM, 304.8 },
+    { "12″", PR_UNIT_MM, 304.8 },
+    { "12", PR_UNIT_INCH, 304.8 },
+    { "1 ft 2 in", PR_UNIT_MM, 355.6 },
+    { "1'2 1/2\"", PR_UNIT_MM, 368.3 },
+    { "1'", PR_UNIT_MM, 304.8 },
+    { "0.5 m", PR_UNIT_MM, 500 },
+    { "  7 ", PR_UNIT_MM, 7 },
+    { ".5 in", PR_UNIT_MM, 12.7 },
+  };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    double mm = -1;
+
+    if (!pr_length_parse (cases[i].text, cases[i].unit, &mm, NULL) || ABS (mm - cases[i].mm) > 1e-9)
+      fail_msg ("“%s” read as %g, not %g", cases[i].text, mm, cases[i].mm);
+  }
+}
+
+static void
+refuses_the_rest (void **state)
+{
+  static const char *const bad[] = { "",      "mm",   "x",     "1/0",   "12 34",       "1 mm 2",      "--3",
+                                     "1e9 m", "nan",  "1 2/",  "3/8/2", "999999999 m", "12 parsecs",  "1,2,3",
+                                     "-5",    "\xff", "12in3", "1.2.3", "0x10",        "1 in 2 ft" };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++) {
+    g_autoptr (GError) error = NULL;
+    double mm = 7;
+
+    if (pr_length_parse (bad[i], PR_UNIT_MM, &mm, &error))
+      fail_msg ("“%s” was read as %g", bad[i], mm);
+    assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT));
+    assert_true (mm == 0);
+  }
+}
+
+static void
+reads_sections (void **state)
+{
+  static const struct {
+    const char *text;
+    double      width, thickness;
+  } cases[] = {
+    { "25x10", 25, 10 },
+    { "10 x 25", 25, 10 },
+    { "25 × 10 mm", 25, 10 },
+    { "25mm*10mm", 25, 10 },
+    { "3/8 x 1 1/4", 31.75, 9.525 },
+    { "3/8 x 1", 25.4, 9.525 },
+    { "3/4 X 5/16", 19.05, 7.9375 },
+    { "1 x 3/8 in", 25.4, 9.525 },
+    { "2,5 cm x 1 cm", 25, 10 },
+  };
+  static const char *const bad[] = { "", "25", "25x", "x10", "25x10x3", "0x10", "25x1000", "a x b" };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    double w = 0, t = 0;
+
+    if (!pr_section_parse (cases[i].text, PR_UNIT_MM, &w, &t, NULL) || ABS (w - cases[i].width) > 1e-9
+        || ABS (t - cases[i].thickness) > 1e-9)
+      fail_msg ("“%s” read as %g x %g", cases[i].text, w, t);
+  }
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++) {
+    g_autoptr (GError) error = NULL;
+    double w, t;
+
+    assert_false (pr_section_parse (bad[i], PR_UNIT_MM, &w, &t, &error));
+    assert_non_null (error);
+  }
+}
+
+static void
+writes_sixteenths (void **state)
+{
+  static const struct {
+    double      mm;
+    const char *inch, *metric;
+  } cases[] = {
+    { 95.25, "3 3/4 in", "95.2 mm" }, { 25.4, "1 in", "25.4 mm" },    { 9.525, "3/8 in", "9.5 mm" },
+    { 0, "0 in", "0.0 mm" },          { -25.4, "-1 in", "-25.4 mm" }, { 25.4 * 31.0 / 32, "1 in", "24.6 mm" },
+    { -0.01, "0 in", "0.0 mm" },
+  };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autofree char *inch = pr_length_text (cases[i].mm, PR_UNIT_INCH);
+    g_autofree char *metric = pr_length_text (cases[i].mm, PR_UNIT_MM);
+
+    assert_string_equal (inch, cases[i].inch);
+    assert_string_equal (metric, cases[i].metric);
+  }
+}
+
+/* What is written can be read again, to a 32nd of an inch. */
+static void
+comes_back (void **state)
+{
+  GRand *rand = g_rand_new_with_seed (11);
+
+  (void) state;
+  for (int i = 0; i < 2000; i++) {
+    double mm = g_rand_double_range (rand, 0, 2000), back;
+    g_autofree char *inch = pr_length_text (mm, PR_UNIT_INCH), *metric = pr_length_text (mm, PR_UNIT_MM);
+
+    assert_true (pr_length_parse (inch, PR_UNIT_MM, &back, NULL));
+    assert_true (ABS (back - mm) <= 25.4 / 32 + 1e-9);
+    assert_true (pr_length_parse (metric, PR_UNIT_INCH, &back, NULL));
+    assert_true (ABS (back - mm) <= 0.05 + 1e-9);
+  }
+  g_rand_free (rand);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (reads_what_people_type), cmocka_unit_test (refuses_the_rest),
+    cmocka_unit_test (reads_sections),         cmocka_unit_test (writes_sixteenths),
+    cmocka_unit_test (comes_back),
+  };
+
+  setlocale (LC_ALL, "");
+  return cmocka_run_group_tests_name ("length", tests, NULL, NULL);
+}

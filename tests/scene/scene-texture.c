@@ -1,0 +1,317 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The sheet: print, drawing, writing and what a barn leaves on paper. */
+#include "scene-parts.h"
+
+#include <math.h>
+#include "pr-paper.h"
+
+#define FIBRE 256             /* side of the repeating paper grain, texels */
+
+static const double paper_rgb[3] = { 248, 247, 242 };
+static const double print_rgb[3] = { 34, 33, 36 };     /* toner under room light */
+
+static const struct {
+  double width, dark, vary, grain, rgb[3];
+} pens[] = {
+  [SCENE_PEN_MARKER] = { 1.7, 0.95, 0.10, 0, { 28, 27, 32 } },
+  [SCENE_PEN_BALLPOINT] = { 0.55, 0.85, 0.16, 0, { 30, 44, 120 } },
+  [SCENE_PEN_PENCIL] = { 0.8, 0.78, 0.22, 0.5, { 72, 72, 76 } },
+};
+
+static Nib
+pen_nib (const SceneOptions *o, double share, guint32 stream)
+{
+  double width = o->pen_mm > 0 ? o->pen_mm : pens[o->pen].width;
+  return (Nib){ width * share, pens[o->pen].dark, pens[o->pen].vary, pens[o->pen].grain,
+                o->seed * 31 + stream };
+}
+
+/* --- print and dirt, with cairo ---------------------------------------------------------- */
+
+static void
+draw_grid (cairo_t *cr, const Texture *t, const SceneOptions *o)
+{
+  cairo_save (cr);
+  if (o->tags) {                /* the fiducials are printed on top of any grid */
+    PrSheetPt low, high;
+    pr_sheet_field (o->paper, &low, &high);
+    cairo_rectangle (cr, low.x, low.y, high.x - low.x, high.y - low.y);
+    cairo_clip (cr);
+  }
+  cairo_set_source_rgb (cr, 0.66, 0.76, 0.86);
+  cairo_set_line_width (cr, 0.2);
+  for (double x = 5; x < t->width_mm; x += 5) {
+    cairo_move_to (cr, x, 0);
+    cairo_line_to (cr, x, t->height_mm);
+  }
+  for (double y = 5; y < t->height_mm; y += 5) {
+    cairo_move_to (cr, 0, y);
+    cairo_line_to (cr, t->width_mm, y);
+  }
+  cairo_stroke (cr);
+  cairo_restore (cr);
+}
+
+static void
+draw_speck (cairo_t *cr, double x, double y, double r, Chance *c)
+{
+  cairo_set_source_rgba (cr, chance_span (c, 0.18, 0.34), 0.2, 0.13, chance_span (c, 0.45, 0.95));
+  for (int i = 0; i < 7; i++) {
+    double a = i * G_PI * 2 / 7, k = r * chance_span (c, 0.55, 1.3);
+    cairo_line_to (cr, x + k * cos (a), y + k * sin (a));
+  }
+  cairo_close_path (cr);
+  cairo_fill (cr);
+}
+
+static void
+draw_smudge (cairo_t *cr, double x, double y, double r, double dark, Chance *c)
+{
+  cairo_pattern_t *soft = cairo_pattern_create_radial (0, 0, 0, 0, 0, r);
+
+  cairo_pattern_add_color_stop_rgba (soft, 0, 0.42, 0.33, 0.22, dark);
+  cairo_pattern_add_color_stop_rgba (soft, 0.5, 0.42, 0.33, 0.22, dark * 0.6);
+  cairo_pattern_add_color_stop_rgba (soft, 1, 0.42, 0.33, 0.22, 0);
+  cairo_save (cr);
+  cairo_translate (cr, x, y);
+  cairo_rotate (cr, chance_span (c, 0, G_PI));
+  cairo_scale (cr, 1, chance_span (c, 0.3, 0.8));
+  cairo_set_source (cr, soft);
+  cairo_arc (cr, 0, 0, r, 0, 2 * G_PI);
+  cairo_fill (cr);
+  cairo_restore (cr);
+  cairo_pattern_destroy (soft);
+}
+
+static void
+draw_hair (cairo_t *cr, double x, double y, Chance *c)
+{
+  double a = chance_span (c, 0, 2 * G_PI), l = chance_span (c, 6, 22);
+  double bend = chance_span (c, -0.6, 0.6);
+
+  cairo_set_source_rgba (cr, 0.25, 0.2, 0.16, 0.8);
+  cairo_set_line_width (cr, 0.12);
+  cairo_move_to (cr, x, y);
+  cairo_curve_to (cr, x + l / 3 * cos (a), y + l / 3 * sin (a),
+                  x + 2 * l / 3 * cos (a + bend), y + 2 * l / 3 * sin (a + bend),
+                  x + l * cos (a + bend), y + l * sin (a + bend));
+  cairo_stroke (cr);
+}
+
+static void
+draw_dirt (cairo_t *cr, const Texture *t, Chance *c)
+{
+  for (int i = 0; i < 12; i++)
+    draw_smudge (cr, chance_span (c, 0, t->width_mm), chance_span (c, 0, t->height_mm),
+                 chance_span (c, 5, 32), chance_span (c, 0.05, 0.2), c);
+  for (int i = 0; i < 110; i++) {
+    double r = 0.12 * exp (0.8 * chance_normal (c));
+    draw_speck (cr, chance_span (c, 0, t->width_mm), chance_span (c, 0, t->height_mm),
+                fmin (r, 1.4), c);
+  }
+  for (int i = 0; i < 4; i++)
+    draw_hair (cr, chance_span (c, 20, t->width_mm - 20), chance_span (c, 40, t->height_mm - 40), c);
+}
+
+/* A fold at X, drawn down the sheet: lit on one side, dim on the other. */
+static void
+draw_fold (cairo_t *cr, double x, double length)
+{
+  cairo_pattern_t *side = cairo_pattern_create_linear (x - 9, 0, x + 9, 0);
+
+  cairo_pattern_add_color_stop_rgba (side, 0, 0, 0, 0, 0);
+  cairo_pattern_add_color_stop_rgba (side, 0.47, 0, 0, 0, 0.10);
+  cairo_pattern_add_color_stop_rgba (side, 0.5, 0, 0, 0, 0.26);
+  cairo_pattern_add_color_stop_rgba (side, 0.515, 1, 1, 1, 0.4);
+  cairo_pattern_add_color_stop_rgba (side, 1, 1, 1, 1, 0);
+  cairo_set_source (cr, side);
+  cairo_rectangle (cr, x - 9, 0, 18, length);
+  cairo_fill (cr);
+  cairo_pattern_destroy (side);
+}
+
+static void
+draw_folds (cairo_t *cr, const Texture *t, Chance *c)
+{
+  draw_fold (cr, t->width_mm * chance_span (c, 0.47, 0.53), t->height_mm);
+  cairo_save (cr);
+  cairo_rotate (cr, G_PI / 2);
+  cairo_scale (cr, 1, -1);
+  draw_fold (cr, t->height_mm * chance_span (c, 0.47, 0.53), t->width_mm);
+  cairo_restore (cr);
+}
+
+static cairo_surface_t *
+draw_print (const Texture *t, const SceneOptions *o)
+{
+  cairo_surface_t *s = cairo_image_surface_create (CAIRO_FORMAT_RGB24, t->width, t->height);
+  cairo_t *cr = cairo_create (s);
+  Chance dirt = chance_new (o->seed, 4), folds = chance_new (o->seed, 5);
+
+  cairo_scale (cr, t->res, t->res);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  if (o->tags)
+    pr_draw_tracing_sheet (cr, o->paper, o->foot);
+  if (o->grid)
+    draw_grid (cr, t, o);
+  if (o->dirt)
+    draw_dirt (cr, t, &dirt);
+  if (o->folds)
+    draw_folds (cr, t, &folds);
+  cairo_destroy (cr);
+  cairo_surface_flush (s);
+  return s;
+}
+
+/* --- what the hand draws ----------------------------------------------------------------- */
+
+static void
+draw_frog (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
+{
+  Nib nib = pen_nib (o, 0.8, 11);
+  PrSheetPt apex = hoof->frog[1];
+
+  for (int i = 0; i < 3; i += 2) {
+    PrSheetPt base = hoof->frog[i];
+    double bow = i == 0 ? -2.6 : 2.6;
+    PrSheetPt mid = { (base.x + apex.x) / 2 + bow * hoof->side, (base.y + apex.y) / 2 };
+    PrSheetPt p[] = { base, mid, { apex.x + bow * 0.7 * hoof->side, apex.y + 5 }, apex };
+    ink_curve (ink, p, G_N_ELEMENTS (p), &nib, c);
+  }
+  PrSheetPt cleft[] = { { apex.x + 1, (hoof->frog[0].y + apex.y) / 2 + 8 },
+                        { apex.x - 0.5, hoof->frog[0].y - 6 }, { apex.x, hoof->frog[0].y + 1 } };
+  ink_curve (ink, cleft, G_N_ELEMENTS (cleft), &nib, c);
+}
+
+static void
+draw_ticks (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
+{
+  Nib nib = pen_nib (o, 0.8, 12);
+  PrSheetPt toe[] = { { hoof->toe.x - 0.4, hoof->toe.y - 7 }, { hoof->toe.x + 0.3, hoof->toe.y + 7 } };
+
+  ink_curve (ink, toe, 2, &nib, c);
+  for (int i = 0; i < 2; i++) {
+    PrSheetPt at = hoof->heel[i];
+    PrSheetPt p[] = { { at.x - 6, at.y + 0.3 }, { at.x + 6.5, at.y - 0.4 } };
+    ink_curve (ink, p, 2, &nib, c);
+  }
+}
+
+static void
+draw_writing (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptions *o, Chance *c)
+{
+  static const char *const horses[] = { "Pipwick", "Tamsel", "Burrow Lad", "Hobnail Lass",
+                                        "Fenwhistle" };
+  const char *horse = o->horse ? o->horse : horses[o->seed % G_N_ELEMENTS (horses)];
+  const char *date = o->date ? o->date : "3 Feb";
+  Nib nib = pen_nib (o, 1, 13);
+  double lean = chance_span (c, -0.02, 0.02), quarter = 0.5 * o->hoof_width + 7;
+  PrSheetPt head = { o->tags ? 52 : 24, o->tags ? 31.8 : 26 };
+  PrSheetPt day = { o->tags ? t->width_mm - 73 : t->width_mm - 70, head.y };
+
+  nib.width = fmin (nib.width * 0.6, 0.8);
+  ink_write (ink, horse, head, lean, o->tags ? 6.5 : 9, &nib, c);
+  ink_write (ink, date, day, lean, o->tags ? 6 : 8, &nib, c);
+  ink_write (ink, "toe", (PrSheetPt){ hoof->toe.x + 9, hoof->toe.y - 4 }, lean - 0.05, 7, &nib, c);
+  ink_write (ink, "L", (PrSheetPt){ hoof->middle.x + hoof->side * quarter - 2, hoof->middle.y + 4 },
+             lean, 8, &nib, c);
+  ink_write (ink, "3/8 x 1", (PrSheetPt){ 24, t->height_mm - 44 }, lean + 0.04, 7, &nib, c);
+}
+
+static void
+draw_line (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
+{
+  Nib nib = pen_nib (o, 1, 10);
+  double length = hoof->n * 0.4, at = length * (chance_unit (c) < 0.5 ? 0.25 : 0.72);
+  Gap gap = { at - o->gap_mm / 2, at + o->gap_mm / 2 };
+
+  ink_stroke (ink, hoof->line, hoof->n, &nib, o->gap_mm > 0 ? &gap : NULL);
+  if (hoof->bulbs)
+    ink_stroke (ink, hoof->bulbs, hoof->n_bulbs, &nib, NULL);
+}
+
+static void
+draw_hand (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptions *o)
+{
+  Chance c = chance_new (o->seed, 6);
+
+  if (!o->no_line) {
+    draw_line (ink, hoof, o, &c);
+    if (o->frog)
+      draw_frog (ink, hoof, o, &c);
+    if (o->ticks)
+      draw_ticks (ink, hoof, o, &c);
+  }
+  if (o->writing)
+    draw_writing (ink, hoof, t, o, &c);
+}
+
+/* --- together ---------------------------------------------------------------------------- */
+
+static void
+make_fibre (gint8 *fibre, guint32 seed)
+{
+  Chance c = chance_new (seed, 7);
+
+  for (int y = 0; y < FIBRE; y++)
+    for (int x = 0; x < FIBRE; x++)
+      fibre[y * FIBRE + x] = (gint8) (2.2 * noise_at (seed, x / 8.0, y / 8.0, FIBRE / 8)
+                                      + chance_span (&c, -1.3, 1.3));
+}
+
+static void
+mix_row (guint8 *out, const guint32 *print, const guint8 *cover, const gint8 *fibre, int width,
+         const double *pen)
+{
+  for (int x = 0; x < width; x++, out += 3) {
+    int ink = cover[x], grain = fibre[x % FIBRE];
+    for (int k = 0; k < 3; k++) {
+      int lit = (int) (print[x] >> (16 - 8 * k) & 255);
+      double v = print_rgb[k] + (paper_rgb[k] + grain - print_rgb[k]) * lit / 255;
+      v += (pen[k] - v) * (pen[k] < v ? ink : 0) / 255;
+      out[k] = (guint8) (v + 0.5);
+    }
+  }
+}
+
+static void
+mix_sheet (Texture *t, cairo_surface_t *print, const Ink *ink, const SceneOptions *o)
+{
+  g_autofree gint8 *fibre = g_new (gint8, FIBRE * FIBRE);
+  const guint8 *data = cairo_image_surface_get_data (print);
+  gsize stride = (gsize) cairo_image_surface_get_stride (print), width = (gsize) t->width;
+
+  make_fibre (fibre, o->seed);
+  for (gsize y = 0; y < (gsize) t->height; y++)
+    mix_row (t->rgb + y * width * 3, (const guint32 *) (const void *) (data + y * stride),
+             ink->cover + y * width, fibre + y % FIBRE * FIBRE, t->width, pens[o->pen].rgb);
+}
+
+void
+texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
+{
+  Chance c = chance_new (o->seed, 3);
+
+  *t = (Texture){ .res = res };
+  pr_paper_size (o->paper, &t->width_mm, &t->height_mm);
+  t->width = (int) ceil (t->width_mm * res);
+  t->height = (int) ceil (t->height_mm * res);
+  gsize texels = (gsize) t->width * (gsize) t->height;
+  t->rgb = g_malloc (texels * 3);
+
+  hoof_line_make (hoof, o, (PrSheetPt){ t->width_mm / 2 + chance_span (&c, -4, 4),
+                                        t->height_mm / 2 + chance_span (&c, -4, 4) }, &c);
+  Ink ink = { t->width, t->height, res, g_malloc0 (texels) };
+  draw_hand (&ink, hoof, t, o);
+  cairo_surface_t *print = draw_print (t, o);
+  mix_sheet (t, print, &ink, o);
+  cairo_surface_destroy (print);
+  g_free (ink.cover);
+}
+
+void
+texture_clear (Texture *t)
+{
+  g_clear_pointer (&t->rgb, g_free);
+}

@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scene-parts.h"
+
+#include <math.h>
+
+#define TEXTURE_MOST   16.0   /* texels per mm */
+#define TEXTURE_LEAST  6.0
+#define TEXTURE_OVER   1.35   /* texels per photo pixel at the nearest corner */
+#define BESIDE_MM      14.0   /* between two sheets */
+
+void
+scene_defaults (SceneOptions *options)
+{
+  *options = (SceneOptions){
+    .seed = 1, .paper = PR_PAPER_A4, .foot = PR_FOOT_LF, .tags = true,
+    .width = 3000, .height = 4000, .tilt_deg = 12, .tilt_dir_deg = 80, .turn_deg = 3, .fill = 0.8,
+    .k1 = -0.02, .hoof_length = 134, .hoof_width = 128, .lean_mm = 3,
+    .pen = SCENE_PEN_MARKER, .wobble_mm = 0.4, .bench = SCENE_BENCH_WOOD,
+    .blur_px = 0.7, .noise = 3, .jpeg_quality = 90, .orientation = 1, .sheets = 1,
+  };
+}
+
+static double
+sheet_px_per_mm (const PrCamera *cam, double width, double height)
+{
+  PrSheetPt p[4] = { { 0, 0 }, { width, 0 }, { width, height }, { 0, height } };
+  double most = 0;
+
+  for (int i = 0; i < 4; i++) {
+    PrPx a = camera_project (cam, p[i]);
+    PrPx b = camera_project (cam, (PrSheetPt){ p[i].x + 1, p[i].y });
+    PrPx c = camera_project (cam, (PrSheetPt){ p[i].x, p[i].y + 1 });
+    most = fmax (most, fmax (hypot (b.x - a.x, b.y - a.y), hypot (c.x - a.x, c.y - a.y)));
+  }
+  return most;
+}
+
+/* The other foot of the pair, on its own sheet, a little askew. */
+static void
+second_sheet (Texture *t, Stage *stage, const SceneOptions *o, double res, double width)
+{
+  static const PrFoot other[] = { PR_FOOT_ANY, PR_FOOT_RF, PR_FOOT_LF, PR_FOOT_RH, PR_FOOT_LH };
+  SceneOptions second = *o;
+  HoofLine hoof;
+
+  second.foot = other[o->foot];
+  second.seed = o->seed + 1000;
+  texture_sheet (t, &hoof, &second, res);
+  hoof_line_clear (&hoof);
+  stage->sheet[1] = t;
+  stage->second[0] = width + BESIDE_MM;
+  stage->second[1] = 3;
+  stage->second[2] = cos (0.03);
+  stage->second[3] = sin (0.03);
+}
+
+Scene *
+scene_render (const SceneOptions *o)
+{
+  Scene *scene = g_new0 (Scene, 1);
+  Texture sheet = { 0 }, beside = { 0 }, bench = { 0 };
+  HoofLine hoof = { 0 };
+  Stage stage = { .bench = &bench };
+  double width, height;
+
+  pr_paper_size (o->paper, &width, &height);
+  camera_place (&scene->camera, o, o->sheets == 2 ? 2 * width + BESIDE_MM : width, height);
+  double px_per_mm = sheet_px_per_mm (&scene->camera, width, height);
+  double res = CLAMP (TEXTURE_OVER * px_per_mm, TEXTURE_LEAST, TEXTURE_MOST);
+  texture_bench (&bench, o, px_per_mm);
+  if (o->sheets > 0) {
+    texture_sheet (&sheet, &hoof, o, res);
+    stage.sheet[0] = &sheet;
+  }
+  if (o->sheets == 2)
+    second_sheet (&beside, &stage, o, res, width);
+
+  g_autofree guint8 *rgb = picture_take (&scene->camera, o, &stage);
+  scene->jpeg = picture_jpeg (rgb, o);
+  if (o->sheets > 0 && !o->no_line) {
+    scene->line = g_steal_pointer (&hoof.line);
+    scene->n_line = hoof.n;
+    scene->toe = hoof.toe;
+    scene->heel[0] = hoof.heel[0];
+    scene->heel[1] = hoof.heel[1];
+  }
+  hoof_line_clear (&hoof);
+  texture_clear (&sheet);
+  texture_clear (&beside);
+  texture_clear (&bench);
+  return scene;
+}
+
+void
+scene_free (Scene *scene)
+{
+  if (!scene)
+    return;
+  g_bytes_unref (scene->jpeg);
+  g_free (scene->line);
+  g_free (scene);
+}

@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Our own photographs: a tracing sheet with a hoof drawn on it by a hand, on a bench, seen by a
+ * camera. Everything is known exactly, so the photo chain can be held against it. Same options and
+ * seed, same bytes (but for the JPEG library's version). */
+#pragma once
+#include <gio/gio.h>
+#include "pr-camera.h"
+#include "pr-sheet.h"
+
+typedef enum { SCENE_BENCH_WOOD, SCENE_BENCH_CONCRETE, SCENE_BENCH_RUBBER, SCENE_BENCH_PALE } SceneBench;
+typedef enum { SCENE_PEN_MARKER, SCENE_PEN_BALLPOINT, SCENE_PEN_PENCIL } ScenePen;
+
+typedef struct {
+  guint32    seed;
+  PrPaper    paper;
+  PrFoot     foot;
+  bool       tags;              /* the printed tracing sheet, or a plain one */
+  int        width, height;     /* of the upright photo: 3000 x 4000 */
+  double     tilt_deg;          /* camera off the sheet's normal */
+  double     tilt_dir_deg;      /* towards which side it leans */
+  double     turn_deg;          /* sheet turned in the picture */
+  double     fill;              /* share of the picture's width the sheet takes: 0.8 */
+  double     k1;                /* as in PrCamera */
+  double     hoof_length, hoof_width;    /* mm */
+  double     lean_mm;           /* lateral half fuller by this */
+  ScenePen   pen;
+  double     pen_mm;            /* width of the stroke; 0 = usual for the pen */
+  double     wobble_mm;         /* the hand's tremor, part of the true line */
+  bool       closed;            /* drawn round the bulbs */
+  bool       frog, ticks, writing, dirt, shadow, folds, grid;
+  double     gap_mm;            /* a gap left in the line near a quarter; 0 none */
+  SceneBench bench;
+  double     dark;              /* 0 daylight .. 1 a dim barn */
+  double     blur_px, noise;    /* gaussian sigma px; sigma of 255 */
+  int        jpeg_quality;      /* 90 */
+  int        orientation;       /* EXIF: the stored pixels are turned so that it is right; 1..8 */
+  int        sheets;            /* 1; 2 lays a second one beside; 0 none */
+  bool       no_line;           /* an empty sheet */
+  const char *horse, *date;     /* written by hand with `writing`; NULL = of the scene's own */
+} SceneOptions;
+
+typedef struct {
+  GBytes    *jpeg;
+  PrCamera   camera;            /* the true one, upright photo */
+  PrSheetPt *line;              /* the true middle of the pen line, heel to heel round the toe */
+  size_t     n_line;
+  PrSheetPt  toe, heel[2];      /* toe of the centre line and the line's ends (medial, lateral) */
+} Scene;
+
+void   scene_defaults (SceneOptions *options);
+Scene *scene_render (const SceneOptions *options);
+void   scene_free (Scene *scene);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Scene, scene_free)

@@ -1,0 +1,321 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The shoe's geometry against closed forms. */
+#include "kit.h"
+
+/* A shoe whose outer edge is an arc of radius R and angle THETA about the origin, no crease, no nails. */
+static PrPlan
+round_plan (double r, double theta, double web, double thick)
+{
+  PrPlan plan;
+
+  pr_plan_init (&plan);
+  for (int i = 0; i < PR_N_KNOTS; i++) {
+    double a = G_PI / 2 + theta / 2 - theta * i / (PR_N_KNOTS - 1);
+
+    plan.knot[i] = pr_pt (r * cos (a), r * sin (a));
+  }
+  plan.web_toe = web;
+  plan.thick_toe = plan.thick_heel = thick;
+  for (int b = 0; b < 2; b++) {
+    plan.web_quarter[b] = plan.web_heel[b] = web;
+    plan.crease[b] = false;
+    plan.nails[b] = 0;
+    plan.heel_round[b] = 0;
+  }
+  return plan;
+}
+
+/* heels where their knots are, whatever foot it is */
+static void
+level_heels (PrJob *job)
+{
+  for (int b = 0; b < 2; b++)
+    job->plan.heel_past[b] = job->hoof.buttress[b].y - job->plan.knot[b ? PR_KNOT_HEEL_L : PR_KNOT_HEEL_M].y;
+}
+
+/* Pappus: a ring sector of web b and middle radius R holds b t R theta. */
+static void
+holds_what_pappus_says (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_job (&shape, PR_FOOT_LF);
+
+  (void) state;
+  for (double web = 12; web <= 24; web += 6) {
+    const double theta = 110 * G_PI / 180;
+
+    job->plan = round_plan (65, theta, web, 10);
+    level_heels (job);
+    assert_true (pr_job_refresh (job, NULL));
+    double middle = 65 - web / 2, want = web * 10 * middle * theta;
+
+    NEAR (job->iron.volume, want, want * 1e-3);
+    NEAR (job->shoe->middle_length, middle * theta, middle * theta * 1e-3);
+    NEAR (pr_figure_area (&job->shoe->figure), want / 10, want * 1e-4);
+    assert_true (job->shoe->simple);
+  }
+}
+
+/* The edge drawn out straight, web and thickness tapering evenly: over a length L the iron is
+ * L/6 (2 w0 t0 + 2 w1 t1 + w0 t1 + w1 t0). */
+static void
+holds_a_tapered_branch (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_job (&shape, PR_FOOT_RF);
+  PrPlan *plan = &job->plan;
+  const double half = 140, w[3] = { 30, 24, 18 }, t[3] = { 7, 10, 7 };
+  double want = 0;
+
+  (void) state;
+  *plan = round_plan (60, G_PI, 24, 10);
+  for (int i = 0; i < PR_N_KNOTS; i++)
+    plan->knot[i] = pr_pt (-half + 2 * half * i / (PR_N_KNOTS - 1), job->hoof.buttress[0].y - 10);
+  for (int b = 0; b < 2; b++) {
+    plan->heel_past[b] = job->hoof.buttress[b].y - plan->knot[0].y;
+    plan->web_heel[b] = w[2 * b];
+    plan->web_quarter[b] = (w[1] + w[2 * b]) / 2;
+  }
+  plan->web_toe = w[1];
+  plan->thick_heel = t[0];
+  assert_true (pr_job_refresh (job, NULL));
+  for (int i = 0; i < 2; i++)
+    want += half / 6 * (2 * w[i] * t[i] + 2 * w[i + 1] * t[i + 1] + w[i] * t[i + 1] + w[i + 1] * t[i]);
+  NEAR (job->iron.volume, want, want * 1e-4);
+  NEAR (job->shoe->middle_length, hypot (2 * half, 6), 1e-6);
+}
+
+/* Without crease, nails and clips the volume is plane area times thickness, whatever the shape. */
+static void
+volume_is_area_times_thickness (void **state)
+{
+  GRand *rand = g_rand_new_with_seed (8);
+
+  (void) state;
+  for (int round = 0; round < 60; round++) {
+    double half = g_rand_double_range (rand, 50, 85);
+    KitFoot shape = { half, half * g_rand_double_range (rand, 0.85, 1.17), 1.8 * half,
+                      half * g_rand_double_range (rand, 0.8, 1.1), g_rand_double_range (rand, -3, 3) };
+    g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_RF, "plain-front");
+
+    for (int b = 0; b < 2; b++) {
+      job->plan.nails[b] = 0;
+      job->plan.crease[b] = false;
+    }
+    job->plan.heel_cut = round % 2;
+    assert_true (pr_job_refresh (job, NULL));
+    assert_true (job->shoe->simple);
+    double want = pr_figure_area (&job->shoe->figure) * 10;
+    NEAR (job->iron.volume, want, want * 1e-4);
+  }
+  g_rand_free (rand);
+}
+
+/* A crease is a trough of area 0.75 width depth along its own middle line. */
+static void
+a_crease_takes_its_trough (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_RF, "plain-front");
+  double taken = 0;
+
+  (void) state;
+  job->plan.nails[0] = job->plan.nails[1] = 0;
+  assert_true (pr_job_refresh (job, NULL));
+  double creased = job->iron.volume;
+  assert_int_equal (job->shoe->n_creases, 2);
+  for (int i = 0; i < 2; i++)
+    taken += 0.75 * 8 * (10 * 2.0 / 3) * pr_path_length (&job->shoe->crease[i].middle);
+  job->plan.crease[0] = job->plan.crease[1] = false;
+  assert_true (pr_job_refresh (job, NULL));
+  NEAR (job->iron.volume - creased, taken, taken * 0.01);
+}
+
+static void
+cuts_heels_square (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
+  const PrShoe *shoe = job->shoe;
+
+  (void) state;
+  for (int b = 0; b < 2; b++) {
+    const PrStation *end = &shoe->st[b ? shoe->n_st - 1 : 0];
+
+    NEAR (pr_pt_dot (end->along, end->cut), 0, 1e-9);
+    NEAR (end->outer.y, job->hoof.buttress[b].y - job->plan.heel_past[b], 1e-9);
+    NEAR (pr_pt_dist (end->outer, end->inner), job->plan.web_heel[b], 1e-9);
+  }
+  job->plan.heel_cut = PR_HEEL_CUT_CENTRE;
+  assert_true (pr_job_refresh (job, NULL));
+  for (int b = 0; b < 2; b++) {
+    const PrStation *end = &shoe->st[b ? shoe->n_st - 1 : 0];
+
+    NEAR (end->inner.y, end->outer.y, 1e-9);
+    /* the web is still measured square to the branch */
+    NEAR (fabs (pr_pt_cross (end->along, pr_pt_sub (end->inner, end->outer))), job->plan.web_heel[b], 0.01);
+  }
+}
+
+static void
+places_nails_and_clips (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "quarter-clipped");
+  const PrShoe *shoe = job->shoe;
+
+  (void) state;
+  assert_int_equal (shoe->n_nails, 6);
+  assert_int_equal (shoe->n_clips, 2);
+  for (size_t i = 0; i < shoe->n_nails; i++) {
+    const PrNail *nail = &shoe->nail[i];
+    double inset = 0, place = pr_shoe_place_of (shoe, nail->branch, nail->at, &inset);
+
+    NEAR (inset, nail->inset, 0.02);
+    NEAR (place, nail->place, 0.002);
+    assert_true (pr_figure_holds (&shoe->figure, nail->at));
+    assert_true (pr_side_sign (nail->branch) * nail->at.x > 0);
+    NEAR (pr_pt_dot (nail->along, nail->out), 0, 1e-9);
+    /* evenly between the first and the last */
+    double t = nail->index / 2.0;
+    NEAR (nail->place, job->plan.nail_first[nail->branch] * (1 - t) + job->plan.nail_last[nail->branch] * t, 1e-9);
+  }
+  for (size_t i = 0; i < shoe->n_clips; i++) {
+    const PrClip *clip = &shoe->clip[i];
+
+    NEAR (clip->edge_to - clip->edge_from, 20, 1e-9);
+    NEAR (pr_path_nearest (&shoe->outer, clip->at, NULL, NULL), 0, 1e-9);
+    /* half an ellipse on an edge that bends outward: a little more than flat */
+    NEAR (fabs (pr_ring_area (&clip->ring)), G_PI / 4 * 20 * 2.5, 3);
+  }
+  /* a longer heel moves no nail */
+  PrPt before = shoe->nail[2].at;
+  job->plan.heel_past[PR_MEDIAL] += 8;
+  assert_true (pr_job_refresh (job, NULL));
+  NEAR (pr_pt_dist (before, shoe->nail[2].at), 0, 0.5);
+}
+
+static void
+joins_an_extension (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "toe-extension");
+  const PrShoe *shoe = job->shoe;
+  const PrExtension *ext = &shoe->ext;
+
+  (void) state;
+  assert_true (ext->present && shoe->simple);
+  for (int b = 0; b < 2; b++) {
+    NEAR (ext->line[b].x, pr_side_sign (b) * 31, 0.01);
+    NEAR (pr_path_nearest (&shoe->outer, ext->line[b], NULL, NULL), 0, 1e-6);
+  }
+  NEAR (ext->corner[1].y, job->hoof.toe.y + 32, 1e-9);
+  /* the whole is the branches and what the extension adds */
+  double with = pr_figure_area (&shoe->figure);
+  double added = ext->area;
+  job->plan.ext_ahead = 0;
+  assert_true (pr_job_refresh (job, NULL));
+  NEAR (with - pr_figure_area (&shoe->figure), added, 0.05);
+  /* its front corners, radius 6, lose (1 - pi/4) r^2 each; the sides stand on the edge */
+  job->plan.ext_ahead = 32;
+  assert_true (pr_job_refresh (job, NULL));
+  double rough = 62 * (job->hoof.toe.y + 32 - (ext->line[0].y + ext->line[1].y) / 2);
+  assert_true (ext->area < rough && ext->area > rough - 62 * 12);
+}
+
+static void
+tells_what_is_wrong (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
+  PrPlan well = job->plan;
+  g_autoptr (GError) error = NULL;
+
+  (void) state;
+  assert_string_equal (job->shoe->trouble, "");
+  job->plan.web_quarter[0] = job->plan.web_quarter[1] = 60;
+  job->plan.web_heel[0] = job->plan.web_heel[1] = 60;
+  assert_true (pr_job_refresh (job, NULL));
+  assert_false (job->shoe->simple);
+  assert_true (*job->shoe->trouble);
+  job->plan = well;
+  job->plan.ext_ahead = 30;
+  job->plan.ext_width = 140;
+  assert_true (pr_job_refresh (job, NULL));
+  assert_true (*job->shoe->trouble && !job->shoe->ext.present);
+  job->plan = well;
+  for (int i = 0; i < PR_N_KNOTS; i++)
+    job->plan.knot[i] = pr_pt (3, 3);
+  assert_false (pr_job_refresh (job, &error));
+  assert_non_null (error);
+  /* and what stood before still stands */
+  assert_true (job->shoe->ext.present == false && job->shoe->n_st > 0);
+}
+
+static void
+bars_close_the_shoe (void **state)
+{
+  static const char *const kinds[] = { "straight", "egg", "heart" };
+  const KitFoot shape = KIT_FOOT;
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (kinds); i++) {
+    g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
+
+    assert_true (pr_plan_set_text (&job->plan, "bar", kinds[i], PR_UNIT_MM, NULL));
+    assert_true (pr_job_refresh (job, NULL));
+    assert_true (job->shoe->simple);
+    /* one piece with one hole */
+    assert_int_equal (pr_figure_outer_rings (&job->shoe->figure), 1);
+    assert_int_equal (job->shoe->figure.n, 2);
+    assert_int_equal (job->iron.n_pieces, 2);
+    assert_true (job->shoe->bar_volume > 5000);
+  }
+}
+
+/* Whatever the parameters, figures are numbers and the bar map ends at the piece's end. */
+static void
+bears_random_plans (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_job (&shape, PR_FOOT_RH);
+  GRand *rand = g_rand_new_with_seed (99);
+  int built = 0, simple = 0;
+
+  (void) state;
+  for (int round = 0; round < 1500; round++) {
+    kit_random_plan (rand, &job->plan);
+    if (!pr_job_refresh (job, NULL))
+      continue;
+    built++;
+    simple += job->shoe->simple;
+    const PrPiece *piece = &job->iron.piece[0];
+    NEAR (job->iron.bar_at[job->iron.n_st - 1], piece->length, 0.01);
+    assert_true (isfinite (job->iron.volume) && job->iron.volume > 0 && isfinite (job->iron.needed));
+    assert_true (isfinite (job->iron.mean_abs_strain) && isfinite (job->shoe->middle_length));
+    for (size_t i = 1; i < job->iron.n_st; i++)
+      assert_true (job->iron.bar_at[i] >= job->iron.bar_at[i - 1]);
+    for (guint i = 0; i < job->findings->len; i++) {
+      const PrFinding *finding = job->findings->pdata[i];
+
+      assert_true (isfinite (finding->value) && isfinite (finding->limit) && *finding->text && *finding->source);
+    }
+    assert_true (job->shoe->simple || *job->shoe->trouble);
+  }
+  g_rand_free (rand);
+  assert_true (built > 1450 && simple > 50);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (holds_what_pappus_says),    cmocka_unit_test (holds_a_tapered_branch),
+    cmocka_unit_test (volume_is_area_times_thickness), cmocka_unit_test (a_crease_takes_its_trough),
+    cmocka_unit_test (cuts_heels_square),         cmocka_unit_test (places_nails_and_clips),
+    cmocka_unit_test (joins_an_extension),        cmocka_unit_test (tells_what_is_wrong),
+    cmocka_unit_test (bars_close_the_shoe),       cmocka_unit_test (bears_random_plans),
+  };
+
+  return cmocka_run_group_tests_name ("build", tests, NULL, NULL);
+}

@@ -1,0 +1,147 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <string.h>
+
+#include "kit.h"
+#include "pr-error.h"
+
+/* The table is sound: names of one parameter each, ranges that hold their normal values, no field told
+ * twice. */
+static void
+the_table_is_sound (void **state)
+{
+  (void) state;
+  for (size_t i = 0; i < pr_n_params; i++) {
+    const PrParam *p = &pr_params[i];
+
+    assert_ptr_equal (pr_param_find (p->name), p);
+    assert_true (p->min <= p->normal && p->normal <= p->max && p->offset < sizeof (PrPlan));
+    assert_true ((p->kind == PR_PARAM_CHOICE) == (p->choices != NULL));
+    for (size_t k = 0; k < i; k++)
+      assert_true (pr_params[k].offset != p->offset);
+    /* each parameter of one branch has its twin */
+    if (g_str_has_suffix (p->name, ".medial")) {
+      g_autofree char *stem = g_strndup (p->name, strlen (p->name) - 7);
+      g_autofree char *twin = g_strconcat (stem, ".lateral", NULL);
+
+      assert_non_null (pr_param_find (twin));
+    }
+  }
+}
+
+static void
+goes_through_json (void **state)
+{
+  GRand *rand = g_rand_new_with_seed (2);
+
+  (void) state;
+  for (int round = 0; round < 200; round++) {
+    PrPlan plan, back;
+
+    kit_random_plan (rand, &plan);
+    g_strlcpy (plan.style, "a “style”", sizeof plan.style);
+    plan.locks = g_rand_int_range (rand, 0, 1 << PR_N_LOCKS);
+    g_autoptr (JsonNode) node = pr_plan_to_json (&plan);
+    g_autofree char *text = json_to_string (node, FALSE);
+    g_autoptr (JsonNode) read = json_from_string (text, NULL);
+
+    pr_plan_init (&back);
+    assert_true (pr_plan_from_json (&back, read, NULL));
+    for (size_t i = 0; i < pr_n_params; i++)
+      NEAR (pr_param_get (&back, &pr_params[i]), pr_param_get (&plan, &pr_params[i]), 1e-12);
+    assert_string_equal (back.style, plan.style);
+    assert_true (back.locks == plan.locks);
+  }
+  g_rand_free (rand);
+}
+
+static void
+sets_what_is_typed (void **state)
+{
+  PrPlan plan;
+
+  (void) state;
+  pr_plan_init (&plan);
+  assert_true (pr_plan_set_text (&plan, "web.toe", "24", PR_UNIT_MM, NULL));
+  NEAR (plan.web_toe, 24, 0);
+  assert_true (pr_plan_set_text (&plan, "web.quarter", "15/16", PR_UNIT_MM, NULL));
+  NEAR (plan.web_quarter[0], 15 * 25.4 / 16, 1e-9);
+  NEAR (plan.web_quarter[1], 15 * 25.4 / 16, 1e-9);
+  assert_true (pr_plan_set_text (&plan, "heel.past.lateral", "-3,5 mm", PR_UNIT_MM, NULL));
+  NEAR (plan.heel_past[1], -3.5, 1e-12);
+  assert_true (pr_plan_set_text (&plan, "loss", "7.5 %", PR_UNIT_MM, NULL));
+  NEAR (plan.loss, 0.075, 1e-12);
+  assert_true (pr_plan_set_text (&plan, "bar", "egg", PR_UNIT_MM, NULL));
+  assert_int_equal (plan.bar, PR_BAR_EGG);
+  assert_true (pr_plan_set_text (&plan, "crease", "no", PR_UNIT_MM, NULL));
+  assert_false (plan.crease[0] || plan.crease[1]);
+  assert_true (pr_plan_set_text (&plan, "nails.count", "4", PR_UNIT_MM, NULL));
+  assert_int_equal (plan.nails[0] + plan.nails[1], 8);
+}
+
+static void
+refuses_and_changes_nothing (void **state)
+{
+  static const char *const bad[][2] = { { "web.toe", "abc" }, { "web.toe", "500" },     { "web", "24" },
+                                        { "wibble", "1" },    { "bar", "round" },       { "nails.count", "2.5" },
+                                        { "loss", "50 %" },   { "crease", "perhaps" },  { "web.toe", "" },
+                                        { "", "3" },          { "nails.count", "900" }, { "web.toe", "--5" } };
+  PrPlan plan, before;
+
+  (void) state;
+  pr_plan_init (&plan);
+  before = plan;
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++) {
+    g_autoptr (GError) error = NULL;
+
+    if (pr_plan_set_text (&plan, bad[i][0], bad[i][1], PR_UNIT_MM, &error))
+      fail_msg ("“%s” was set to “%s”", bad[i][0], bad[i][1]);
+    assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT));
+    assert_true (pr_plan_equal (&plan, &before));
+  }
+}
+
+/* The same shoe mirrored: twice is nothing, and the iron is the same. */
+static void
+a_mirrored_plan_takes_the_same_iron (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "quarter-clipped");
+  GRand *rand = g_rand_new_with_seed (31);
+  const PrPlan well = job->plan;
+
+  (void) state;
+  for (int round = 0; round < 50; round++) {
+    PrPlan plan = well;
+
+    for (int i = 0; i < PR_N_KNOTS; i++)
+      plan.knot[i].x += g_rand_double_range (rand, -3, 3);
+    plan.heel_past[0] += g_rand_double_range (rand, -3, 8);
+    plan.nails[1] = g_rand_int_range (rand, 0, 6);
+    plan.web_heel[0] = g_rand_double_range (rand, 15, 25);
+    plan.locks = g_rand_int_range (rand, 0, 256);
+    job->plan = plan;
+    /* the buttresses of this foot mirror each other but for rounding; make them do so exactly */
+    job->hoof.buttress[PR_LATERAL] = pr_pt (-job->hoof.buttress[PR_MEDIAL].x, job->hoof.buttress[PR_MEDIAL].y);
+    assert_true (pr_job_refresh (job, NULL));
+    double volume = job->iron.volume, needed = job->iron.needed;
+    pr_plan_swap_branches (&job->plan);
+    assert_true (pr_job_refresh (job, NULL));
+    NEAR (job->iron.volume / volume, 1, 1e-9);
+    NEAR (job->iron.needed / needed, 1, 1e-9);
+    pr_plan_swap_branches (&job->plan);
+    assert_true (pr_plan_equal (&job->plan, &plan));
+  }
+  g_rand_free (rand);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (the_table_is_sound), cmocka_unit_test (goes_through_json),
+    cmocka_unit_test (sets_what_is_typed), cmocka_unit_test (refuses_and_changes_nothing),
+    cmocka_unit_test (a_mirrored_plan_takes_the_same_iron),
+  };
+
+  return cmocka_run_group_tests_name ("plan", tests, NULL, NULL);
+}

@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The styles that come with the program. */
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "kit.h"
+#include "pr-error.h"
+
+static void
+every_style_lies_on_every_foot (void **state)
+{
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) styles = pr_styles_load (problems);
+  GRand *rand = g_rand_new_with_seed (6);
+
+  (void) state;
+  assert_int_equal (problems->len, 0);
+  assert_true (styles->len >= 4);
+  for (guint i = 0; i < styles->len; i++) {
+    const PrStyle *style = styles->pdata[i];
+
+    assert_true (*style->name && *style->purpose && *style->caution && !style->own);
+    for (int round = 0; round < 8; round++) {
+      KitFoot shape = { g_rand_double_range (rand, 50, 85), g_rand_double_range (rand, 50, 85), 120,
+                        g_rand_double_range (rand, 55, 80), g_rand_double_range (rand, -3, 3) };
+      g_autoptr (PrJob) job = kit_styled (&shape, (PrFoot) g_rand_int_range (rand, 1, 5), style->id);
+
+      if (!job->shoe->simple)
+        fail_msg ("%s: %s", style->id, job->shoe->trouble);
+      assert_string_equal (job->plan.style, style->id);
+      assert_true (job->iron.needed > 100);
+    }
+  }
+  g_rand_free (rand);
+}
+
+/* On a regular foot of usual size a style has nothing to mend. */
+static void
+nothing_to_mend_on_a_regular_foot (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+
+  (void) state;
+  for (guint i = 0; i < styles->len; i++) {
+    const PrStyle *style = styles->pdata[i];
+    g_autoptr (PrJob) job = kit_styled (&shape, strstr (style->id, "hind") ? PR_FOOT_LH : PR_FOOT_LF, style->id);
+
+    for (guint k = 0; k < job->findings->len; k++) {
+      const PrFinding *finding = job->findings->pdata[k];
+
+      if (finding->state == PR_MEND)
+        fail_msg ("%s: %s", style->id, finding->text);
+    }
+  }
+}
+
+static void
+keeps_the_bar_in_hand (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_job (&shape, PR_FOOT_LF);
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+
+  (void) state;
+  assert_true (pr_plan_set_text (&job->plan, "given", "13in", PR_UNIT_MM, NULL));
+  assert_true (pr_plan_set_text (&job->plan, "stock.width", "1 1/4", PR_UNIT_MM, NULL));
+  assert_true (pr_plan_set_text (&job->plan, "web.toe", "30", PR_UNIT_MM, NULL));
+  job->plan.locks = 1;
+  pr_style_apply (pr_styles_find (styles, "plain-front"), &job->plan);
+  NEAR (job->plan.given, 330.2, 1e-9);
+  NEAR (job->plan.stock_width, 31.75, 1e-9);
+  NEAR (job->plan.web_toe, 23, 0);
+  assert_true (job->plan.locks == 1);
+}
+
+static void
+a_persons_own_is_kept (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
+  g_autoptr (GError) error = NULL;
+  g_autofree char *dir = g_build_filename (g_get_user_data_dir (), "pritchel", "styles", NULL);
+  g_autofree char *junk = g_build_filename (dir, "junk.json", NULL);
+
+  (void) state;
+  job->plan.web_toe = 26;
+  assert_true (pr_style_save_own ("Été, mine", &job->plan, &error));
+  assert_false (pr_style_save_own ("!!", &job->plan, &error));
+  assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT));
+  assert_true (g_file_set_contents (junk, "{ not json", -1, NULL));
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) styles = pr_styles_load (problems);
+  const PrStyle *own = pr_styles_find (styles, "été-mine");
+
+  assert_int_equal (problems->len, 1);
+  assert_non_null (own);
+  assert_true (own->own);
+  assert_string_equal (own->name, "Été, mine");
+  PrPlan plan;
+  pr_plan_init (&plan);
+  pr_style_apply (own, &plan);
+  NEAR (plan.web_toe, 26, 0);
+  g_autofree char *file = g_build_filename (dir, "été-mine.json", NULL);
+  g_unlink (junk);
+  g_unlink (file);
+}
+
+int
+main (void)
+{
+  g_autofree char *home = g_dir_make_tmp ("pritchel-XXXXXX", NULL);
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (every_style_lies_on_every_foot),
+    cmocka_unit_test (nothing_to_mend_on_a_regular_foot),
+    cmocka_unit_test (keeps_the_bar_in_hand),
+    cmocka_unit_test (a_persons_own_is_kept),
+  };
+
+  g_setenv ("XDG_DATA_HOME", home, TRUE);
+  return cmocka_run_group_tests_name ("style", tests, NULL, NULL);
+}

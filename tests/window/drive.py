@@ -1,0 +1,236 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""A desk to test the window on: a display of its own, a window manager, a session bus, and a hand
+that moves the real pointer and presses real keys. What is on the screen is found through the
+accessibility tree, as a screen reader finds it. Nothing here asserts a time; waiting polls up to
+a generous limit."""
+import os
+import shutil
+import signal
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import time
+
+LIMIT = int(os.environ.get('PRITCHEL_PATIENCE', '120'))    # seconds anything may take, slow machines and sanitizers included
+HERE = os.path.dirname(os.path.abspath(__file__))
+
+
+def wait_for(what, look, limit=LIMIT):
+    """Polls until LOOK() gives something true, and returns that."""
+    end = time.monotonic() + limit
+    while True:
+        try:
+            got = look()
+        except Exception as trouble:      # the tree changes under one's hands: look again
+            got, last = None, trouble
+        else:
+            last = None
+        if got:
+            return got
+        if time.monotonic() > end:
+            raise AssertionError(f'waited in vain for {what}' + (f' ({last})' if last else ''))
+        time.sleep(0.05)
+
+
+def on_a_desk(main, size='1366x860'):
+    """Runs MAIN(desk folder) on a display and a session bus of its own, and leaves nothing."""
+    if os.environ.get('PRITCHEL_DESK'):
+        try:
+            main()
+        finally:
+            for app in App.running:
+                app.kill()
+        return
+    read, write = os.pipe()
+    x = subprocess.Popen(['Xvfb', '-displayfd', str(write), '-screen', '0', size + 'x24', '-nolisten',
+                          'tcp'], pass_fds=[write], stdout=subprocess.DEVNULL,
+                         stderr=subprocess.DEVNULL)
+    os.close(write)
+    with os.fdopen(read) as pipe:
+        number = pipe.readline().strip()
+    home = tempfile.mkdtemp(prefix='pritchel-desk-')
+    env = dict(os.environ, DISPLAY=':' + number, PRITCHEL_DESK=home, HOME=home,
+               XDG_DATA_HOME=home + '/data', XDG_CONFIG_HOME=home + '/config',
+               XDG_CACHE_HOME=home + '/cache', XDG_RUNTIME_DIR=home, GSETTINGS_BACKEND='memory',
+               GIO_USE_VFS='local', LC_ALL='C.UTF-8', GSK_RENDERER='cairo', GDK_BACKEND='x11',
+               GTK_A11Y='atspi', GTK_USE_PORTAL='0', NO_AT_BRIDGE='0')
+    env.pop('GTK_THEME', None)
+    wm = subprocess.Popen(['openbox', '--sm-disable'], env=env, stdout=subprocess.DEVNULL,
+                          stderr=subprocess.DEVNULL)
+    try:
+        done = subprocess.run(['dbus-run-session', '--', sys.executable, *sys.argv], env=env,
+                              check=False)
+    finally:
+        for process in (wm, x):
+            process.terminate()
+            process.wait()
+        shutil.rmtree(home, ignore_errors=True)
+    sys.exit(done.returncode)
+
+
+def xdo(*words):
+    return subprocess.run(['xdotool', *map(str, words)], check=True, capture_output=True,
+                          text=True).stdout
+
+
+def xdo_or_nothing(*words):
+    return subprocess.run(['xdotool', *map(str, words)], check=False, capture_output=True,
+                          text=True).stdout
+
+
+def key(*keys):
+    for one in keys:
+        xdo('key', one)        # not --clearmodifiers: that lets go of the pointer's button too
+
+
+def type_text(text):
+    xdo('type', '--delay', '15', text)
+
+
+def window_comes(title):
+    """Waits for a window called TITLE (a pattern) and gives it the keyboard."""
+    found = wait_for(f'the window "{title}"',
+                     lambda: xdo_or_nothing('search', '--onlyvisible', '--name', title).split())
+    xdo('windowactivate', '--sync', found[-1])
+
+
+def window_goes(title):
+    wait_for(f'"{title}" to go',
+             lambda: not xdo_or_nothing('search', '--onlyvisible', '--name', title).split())
+
+
+def home():
+    return os.environ['PRITCHEL_DESK']
+
+
+def book_file():
+    return home() + '/data/pritchel/book.pritchel'
+
+
+def ask_book(sql):
+    """One answer out of the book as it lies on the disk."""
+    with sqlite3.connect(f'file:{book_file()}?mode=ro', uri=True) as book:
+        row = book.execute(sql).fetchone()
+    return row and row[0]
+
+
+class App:
+    """The program, run as a person runs it."""
+
+    running = []
+
+    def __init__(self, *args):
+        import gi
+        gi.require_version('Atspi', '2.0')
+        from gi.repository import Atspi
+        self.atspi = Atspi
+        env = dict(os.environ, G_DEBUG='fatal-criticals')
+        self.process = subprocess.Popen([os.environ['PRITCHEL_WINDOW'], *args], env=env)
+        App.running.append(self)
+        self.window = self.top = wait_for('the window', self._find_window)
+        self.x0, self.y0 = wait_for('its place', self._place)
+
+    def _find_window(self):
+        if self.process.poll() is not None:
+            raise SystemExit(f'the program ended with {self.process.returncode}')
+        desktop = self.atspi.get_desktop(0)
+        for i in range(desktop.get_child_count()):
+            app = desktop.get_child_at_index(i)
+            if app and app.get_process_id() == self.process.pid and app.get_child_count() > 0:
+                return app.get_child_at_index(0)
+        return None
+
+    def _place(self, node=None, title=None):
+        """Where NODE, a window of ours, lies on the screen; the tree counts from inside the
+        window's own frame, which is even all round."""
+        search = ['--name', '^' + title + '$'] if title else ['--class', 'pritchel']
+        ids = xdo_or_nothing('search', '--onlyvisible', *search).split()
+        if not ids:
+            return None
+        xdo('windowactivate', '--sync', ids[0])
+        words = dict(line.split('=') for line in xdo('getwindowgeometry', '--shell', ids[0]).split())
+        box = (node or self.window).get_extents(self.atspi.CoordType.WINDOW)
+        return (int(words['X']) + (int(words['WIDTH']) - box.width) // 2,
+                int(words['Y']) + (int(words['HEIGHT']) - box.height) // 2)
+
+    def into(self, title):
+        """Turns to another window of the program, by its title."""
+        def look():
+            app = self.top.get_parent()
+            for i in range(app.get_child_count()):
+                child = app.get_child_at_index(i)
+                if child and child.get_name() == title:
+                    return child
+            return None
+        self.window = wait_for(f'the window "{title}"', look)
+        self.x0, self.y0 = wait_for('its place', lambda: self._place(self.window, title))
+
+    def back(self):
+        self.window = self.top
+        self.x0, self.y0 = wait_for('its place', self._place)
+
+    def walk(self, root=None):
+        root = root or self.window
+        yield root
+        for i in range(root.get_child_count()):
+            child = root.get_child_at_index(i)
+            if child is not None:
+                yield from self.walk(child)
+
+    def seen(self, node):
+        return node.get_state_set().contains(self.atspi.StateType.SHOWING)
+
+    def find(self, name, role=None):
+        def look():
+            for node in self.walk():
+                if node.get_name() == name and (role is None or node.get_role_name() == role):
+                    return node
+            return None
+        return wait_for(f'"{name}"', look)
+
+    def is_there(self, name):
+        return any(node.get_name() == name for node in self.walk())
+
+    def value(self, node):
+        node.clear_cache()
+        return node.get_description()
+
+    def wait_value(self, node, good):
+        return wait_for('a value', lambda: good(self.value(node)) and self.value(node))
+
+    def middle(self, node):
+        box = node.get_extents(self.atspi.CoordType.WINDOW)
+        return self.x0 + box.x + box.width // 2, self.y0 + box.y + box.height // 2
+
+    def click(self, node):
+        x, y = self.middle(node)
+        xdo('mousemove', x, y, 'click', 1)
+
+    def drag(self, node, dx, dy, release=True):
+        """With a real pointer, in small steps, as a hand does."""
+        x, y = self.middle(node)
+        xdo('mousemove', x, y)
+        time.sleep(0.2)
+        xdo('mousedown', 1)
+        for i in range(1, 11):
+            xdo('mousemove', x + dx * i // 10, y + dy * i // 10)
+            time.sleep(0.03)
+        if release:
+            xdo('mouseup', 1)
+
+    def picture(self, name):
+        """For a person to look at, when PRITCHEL_PICTURES says where."""
+        folder = os.environ.get('PRITCHEL_PICTURES')
+        if folder:
+            subprocess.run(['import', '-window', 'root', f'{folder}/{name}.png'], check=True)
+
+    def close(self):
+        key('ctrl+q')
+        code = self.process.wait(LIMIT)
+        assert code == 0, f'the program ended with {code}'
+
+    def kill(self):
+        if self.process.poll() is None:
+            self.process.send_signal(signal.SIGKILL)
+            self.process.wait()

@@ -1,0 +1,112 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""A foot is opened, the shoe is shaped with pointer and keyboard, undone and redone, put back with
+Escape; and what was on the screen at the end is there at the next start."""
+import json
+import re
+import sys
+
+import drive
+
+
+def number(text):
+    return float(re.search(r'-?\d+(\.\d+)?', text).group())
+
+
+def plan():
+    text = drive.ask_book('select json from plan')
+    return json.loads(text)
+
+
+def heel_is_dragged_undone_redone(app):
+    heel = app.find('Heel, medial')
+    before = app.value(heel)
+    app.drag(heel, 0, 30)
+    after = app.wait_value(heel, lambda now: now != before)
+    assert number(after) > number(before) + 4, f'{before} -> {after}: 30 px down is a longer heel'
+    app.picture('dragged')
+    drive.key('ctrl+z')
+    app.wait_value(heel, lambda now: now == before)
+    drive.key('ctrl+shift+z')
+    app.wait_value(heel, lambda now: now == after)
+    return after
+
+
+def toe_is_dragged(app):
+    toe = app.find('Toe')
+    before = app.value(toe)
+    app.drag(toe, 0, -25)
+    after = app.wait_value(toe, lambda now: now != before)
+    assert 'outside' in after, f'{after}: 25 px up is ahead of the wall'
+    drive.key('ctrl+z')
+    app.wait_value(toe, lambda now: now == before)
+
+
+def escape_puts_a_drag_back(app):
+    heel = app.find('Heel, lateral')
+    before = app.value(heel)
+    app.drag(heel, 0, 40, release=False)
+    app.wait_value(heel, lambda now: now != before)
+    drive.key('Escape')
+    app.wait_value(heel, lambda now: now == before)
+    drive.xdo('mousemove_relative', '--', 0, -20)     # the pointer moves on: nothing is held
+    drive.xdo('mouseup', 1)
+    assert app.value(heel) == before
+
+
+def arrows_nudge(app):
+    """From the heel, Tab goes round the shoe; an arrow moves what has the keyboard by 0.5 mm."""
+    heel = app.find('Heel, lateral')
+    app.click(heel)
+    drive.key('shift+Tab', 'Tab')
+    before = app.value(heel)
+    drive.key('Down')
+    half = app.wait_value(heel, lambda now: now != before)
+    assert abs(number(half) - number(before) - 0.5) < 0.051, f'{before} -> {half}'
+    drive.key('shift+Down')
+    tenth = app.wait_value(heel, lambda now: now != half)
+    assert abs(number(tenth) - number(half) - 0.1) < 0.051, f'{half} -> {tenth}'
+    drive.key('ctrl+Down')
+    far = app.wait_value(heel, lambda now: now != tenth)
+    assert abs(number(far) - number(tenth) - 5) < 0.051, f'{tenth} -> {far}'
+    return far
+
+
+def entry_speaks_up(app):
+    """What cannot be used is told beside the entry, and nothing changes."""
+    web = app.find('Web at the toe', 'text')
+    app.click(web)
+    drive.key('ctrl+a')
+    drive.type_text('a horse')
+    drive.key('Return')
+    drive.wait_for('the complaint', lambda: any(
+        node.get_role_name() == 'label' and 'a horse' in (node.get_name() or '')
+        for node in app.walk()))
+    drive.key('ctrl+a')
+    drive.type_text('7/8')
+    drive.key('Return')
+    app.wait_value(app.find('Web at the toe', 'push button'), lambda now: '22.2' in now)
+
+
+def main():
+    app = drive.App(sys.argv[1])
+    medial = heel_is_dragged_undone_redone(app)
+    toe_is_dragged(app)
+    escape_puts_a_drag_back(app)
+    lateral = arrows_nudge(app)
+    entry_speaks_up(app)
+    app.picture('shaped')
+    app.close()
+
+    kept = plan()
+    assert abs(kept['heel.past.medial'] - number(medial)) < 0.051, (kept['heel.past.medial'], medial)
+    assert abs(kept['heel.past.lateral'] - number(lateral)) < 0.051
+    assert abs(kept['web.toe'] - 7 / 8 * 25.4) < 1e-6, kept['web.toe']
+
+    app = drive.App()
+    app.wait_value(app.find('Heel, medial'), lambda now: now == medial)
+    app.wait_value(app.find('Heel, lateral'), lambda now: now == lateral)
+    app.picture('again')
+    app.close()
+
+
+drive.on_a_desk(main)
