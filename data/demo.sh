@@ -32,5 +32,6 @@ ls "$out"
 if [ -n "${DISPLAY-}${WAYLAND_DISPLAY-}" ]; then
   echo
   echo 'Opening the window on the same photo; close it to end.'
-  .build/pritchel-window "$photo"
+  # with a book of its own: the demo's horse has no business in yours
+  XDG_DATA_HOME=$PWD/.build/demo-home .build/pritchel-window "$photo"
 fi

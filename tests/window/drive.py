@@ -142,7 +142,7 @@ class App:
         return None
 
     def _place(self, node=None, title=None):
-        """Where NODE, a window of ours, lies on the screen; the tree counts from inside the
+        """Where the tree's coordinates begin in NODE, a window of ours: they count from inside the
         window's own frame, which is even all round."""
         search = ['--name', '^' + title + '$'] if title else ['--class', 'pritchel']
         ids = xdo_or_nothing('search', '--onlyvisible', *search).split()
@@ -151,8 +151,8 @@ class App:
         xdo('windowactivate', '--sync', ids[0])
         words = dict(line.split('=') for line in xdo('getwindowgeometry', '--shell', ids[0]).split())
         box = (node or self.window).get_extents(self.atspi.CoordType.WINDOW)
-        return (int(words['X']) + (int(words['WIDTH']) - box.width) // 2,
-                int(words['Y']) + (int(words['HEIGHT']) - box.height) // 2)
+        self.xid = ids[0]
+        return ((int(words['WIDTH']) - box.width) // 2, (int(words['HEIGHT']) - box.height) // 2)
 
     def into(self, title):
         """Turns to another window of the program, by its title."""
@@ -203,18 +203,21 @@ class App:
         box = node.get_extents(self.atspi.CoordType.WINDOW)
         return self.x0 + box.x + box.width // 2, self.y0 + box.y + box.height // 2
 
+    def point(self, x, y):
+        xdo('mousemove', '--window', self.xid, x, y)
+
     def click(self, node):
-        x, y = self.middle(node)
-        xdo('mousemove', x, y, 'click', 1)
+        self.point(*self.middle(node))
+        xdo('click', 1)
 
     def drag(self, node, dx, dy, release=True):
         """With a real pointer, in small steps, as a hand does."""
         x, y = self.middle(node)
-        xdo('mousemove', x, y)
+        self.point(x, y)
         time.sleep(0.2)
         xdo('mousedown', 1)
         for i in range(1, 11):
-            xdo('mousemove', x + dx * i // 10, y + dy * i // 10)
+            self.point(x + dx * i // 10, y + dy * i // 10)
             time.sleep(0.03)
         if release:
             xdo('mouseup', 1)

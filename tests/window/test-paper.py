@@ -54,7 +54,7 @@ def print_to_file(app):
     app.into('Print')
     app.click(app.find('Print to File'))
     app.picture('print')
-    app.click(app.find('Print', 'push button'))
+    drive.key('alt+p')
     app.back()
 
     def written():
