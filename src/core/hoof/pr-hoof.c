@@ -419,6 +419,10 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
   find_buttresses (&hoof, marks);
   hoof.has_frog_apex = marks->has_frog_apex;
   hoof.frog_apex = pr_foot_frame_in (&hoof.frame, marks->frog_apex);
+  for (int side = 0; side < 2; side++) {
+    hoof.has_frog[side] = marks->has_frog[side];
+    hoof.frog[side] = pr_foot_frame_in (&hoof.frame, marks->frog[side]);
+  }
   hoof.wall[0] = PR_WALL_TOE_MM;
   hoof.wall[1] = PR_WALL_QUARTER_MM;
   hoof.wall[2] = PR_WALL_HEEL_MM;

@@ -23,8 +23,8 @@ PrSheetPt pr_foot_frame_out (const PrFootFrame *frame, PrPt p);
 
 /* What a person may set by hand, in the sheet frame; has_* FALSE means "find it". */
 typedef struct {
-  bool      has_toe, has_buttress[2], has_frog_apex;
-  PrSheetPt toe, buttress[2], frog_apex;
+  bool      has_toe, has_buttress[2], has_frog_apex, has_frog[2];
+  PrSheetPt toe, buttress[2], frog_apex, frog[2];    /* frog: its edge where the branches come nearest */
 } PrLandmarks;
 
 typedef struct {
@@ -38,6 +38,8 @@ typedef struct {
   PrPt        widest[2];         /* on the widest line: y = 0 */
   bool        has_frog_apex;
   PrPt        frog_apex;
+  bool        has_frog[2];
+  PrPt        frog[2];           /* edges of the frog near the heels */
   double      wall[3];           /* wall thickness at toe, quarter, heel, mm */
 
   double length;                 /* toe to the mean of the buttresses along the centre line */

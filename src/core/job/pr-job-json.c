@@ -110,6 +110,10 @@ put_landmarks (JsonBuilder *b, const PrJob *job)
   put_sheet_point (b, "widest_lateral", pr_foot_frame_out (&hoof->frame, hoof->widest[PR_LATERAL]));
   if (hoof->has_frog_apex)
     put_sheet_point (b, "frog_apex", pr_foot_frame_out (&hoof->frame, hoof->frog_apex));
+  if (hoof->has_frog[PR_MEDIAL])
+    put_sheet_point (b, "frog_medial", pr_foot_frame_out (&hoof->frame, hoof->frog[PR_MEDIAL]));
+  if (hoof->has_frog[PR_LATERAL])
+    put_sheet_point (b, "frog_lateral", pr_foot_frame_out (&hoof->frame, hoof->frog[PR_LATERAL]));
   json_builder_end_object (b);
   /* those set by hand, which finding anew must not move */
   json_builder_set_member_name (b, "landmarks_by_hand");
@@ -122,6 +126,10 @@ put_landmarks (JsonBuilder *b, const PrJob *job)
     json_builder_add_string_value (b, "heel_lateral");
   if (marks->has_frog_apex)
     json_builder_add_string_value (b, "frog_apex");
+  if (marks->has_frog[PR_MEDIAL])
+    json_builder_add_string_value (b, "frog_medial");
+  if (marks->has_frog[PR_LATERAL])
+    json_builder_add_string_value (b, "frog_lateral");
   json_builder_end_array (b);
 }
 
@@ -275,6 +283,8 @@ read_marks (JsonObject *root, PrLandmarks *marks)
     { "heel_medial", &marks->has_buttress[PR_MEDIAL], &marks->buttress[PR_MEDIAL] },
     { "heel_lateral", &marks->has_buttress[PR_LATERAL], &marks->buttress[PR_LATERAL] },
     { "frog_apex", &marks->has_frog_apex, &marks->frog_apex },
+    { "frog_medial", &marks->has_frog[PR_MEDIAL], &marks->frog[PR_MEDIAL] },
+    { "frog_lateral", &marks->has_frog[PR_LATERAL], &marks->frog[PR_LATERAL] },
   };
 
   for (guint i = 0; hand && where && i < json_array_get_length (hand); i++) {

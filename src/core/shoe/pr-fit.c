@@ -14,6 +14,7 @@
 #define HEEL_AIM_MM     15.0    /* the edge goes on behind the buttress as it ran over this */
 #define RAMP            0.25    /* share of a side over which the fit comes out */
 #define SET_BACK_END    0.30    /* share by which a set-back toe is out again */
+#define PLACE_STEPS    200
 #define CLEAR_OF_NAIL_MM 4.0    /* clip edge to nail head: common practice, no source */
 
 typedef struct {
@@ -198,16 +199,22 @@ solve (Fit *fit, double *rms)
   return isfinite (*rms);
 }
 
-/* Place on BRANCH where the outer edge passes height Y. */
+/* Place on BRANCH where the nail line passes height Y. */
 static double
-place_at_height (const PrShoe *shoe, int branch, double y)
+place_at_height (const PrPlan *plan, const PrShoe *shoe, int branch, double y)
 {
-  size_t toe = shoe->toe_st, last = branch == PR_LATERAL ? shoe->n_st - 1 : 0;
-  size_t step = branch == PR_LATERAL ? 1 : (size_t) -1;
+  double before = 0, place = 0;
 
-  for (size_t i = toe; i != last; i += step)
-    if (shoe->st[i].outer.y > y && shoe->st[i + step].outer.y <= y)
-      return shoe->st[i + step].place;
+  for (int i = 0; i <= PLACE_STEPS; i++) {
+    double t = (double) i / PLACE_STEPS;
+    PrPt out, edge = pr_shoe_edge_at (shoe, branch, pr_shoe_place_to_edge (shoe, branch, t), NULL, &out);
+    double here = pr_pt_along (edge, out, -pr_plan_inset_at (plan, branch, t)).y - y;
+
+    if (i > 0 && before > 0 && here <= 0)
+      return place + (t - place) * before / (before - here);
+    before = here;
+    place = t;
+  }
   return 1;
 }
 
@@ -217,7 +224,7 @@ static void
 limit_last_nail (PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
 {
   double y = pr_foot_is_hind (hoof->foot) ? hoof->toe.y - hoof->length * 2 / 3 : 0;
-  double most = place_at_height (shoe, b, y);
+  double most = place_at_height (plan, shoe, b, y);
 
   if (plan->nail_last[b] > most && most > plan->nail_first[b])
     plan->nail_last[b] = most;
@@ -232,22 +239,32 @@ set_insets (PrPlan *plan, const PrHoof *hoof, int b)
   plan->nail_inset_last[b] = MAX (3, pr_fit_wanted (plan, b, last) + pr_hoof_wall (hoof, last));
 }
 
-/* A clip ahead of a nail moves towards the toe until it is clear of the head. */
+/* A clip that stands too near a nail moves away from it, but no nearer to the nail on its other side than to this. */
 static void
 clear_clips (PrPlan *plan, const PrShoe *shoe)
 {
-  for (size_t i = 0; i < shoe->n_clips; i++)
+  for (size_t i = 0; i < shoe->n_clips; i++) {
+    const PrClip *clip = &shoe->clip[i];
+    double fore = INFINITY, aft = INFINITY, by = 0;
+
     for (size_t k = 0; k < shoe->n_nails; k++) {
-      const PrClip *clip = &shoe->clip[i];
       const PrNail *nail = &shoe->nail[k];
-      double gap = nail->edge - nail->head_length / 2 - clip->edge_to;
+      double half = nail->head_length / 2;
 
-      if (nail->branch != clip->branch || clip->edge > nail->edge || gap >= CLEAR_OF_NAIL_MM)
+      if (nail->branch != clip->branch)
         continue;
-      double edge = clip->edge - (CLEAR_OF_NAIL_MM - gap);
-
-      plan->clip[clip->plan_index].place = MAX (0, pr_shoe_edge_to_place (shoe, clip->branch, edge));
+      if (nail->edge >= clip->edge)
+        aft = MIN (aft, nail->edge - half - clip->edge_to);
+      else
+        fore = MIN (fore, clip->edge_from - nail->edge - half);
     }
+    if (aft < CLEAR_OF_NAIL_MM)
+      by = -MIN (CLEAR_OF_NAIL_MM - aft, MAX (0, (fore - aft) / 2));
+    else if (fore < CLEAR_OF_NAIL_MM)
+      by = MIN (CLEAR_OF_NAIL_MM - fore, MAX (0, (aft - fore) / 2));
+    if (by != 0)
+      plan->clip[clip->plan_index].place = MAX (0, pr_shoe_edge_to_place (shoe, clip->branch, clip->edge + by));
+  }
 }
 
 static bool
@@ -261,6 +278,7 @@ finish (Fit *fit, GError **error)
   for (int b = 0; b < 2; b++) {
     if (pr_plan_locked (plan, b == PR_MEDIAL ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L))
       continue;
+    set_insets (plan, fit->hoof, b);
     limit_last_nail (plan, fit->hoof, shoe, b);
     set_insets (plan, fit->hoof, b);
   }

@@ -95,6 +95,18 @@ const PrParam pr_params[] = {
   LEN ("heel.taper.medial", N_ ("Heel taper, medial"), "heels", heel_taper[0], 0, 15, 0),
   LEN ("heel.taper.lateral", N_ ("Heel taper, lateral"), "heels", heel_taper[1], 0, 15, 0),
 
+  LEN ("heel.trailer.medial", N_ ("Trailer, medial"), "heels", trailer[0], 0, 50, 0),
+  LEN ("heel.trailer.lateral", N_ ("Trailer, lateral"), "heels", trailer[1], 0, 50, 0),
+  LEN ("heel.trailer_out.medial", N_ ("Trailer turned out, medial"), "heels", trailer_out[0], -10, 40, 0),
+  LEN ("heel.trailer_out.lateral", N_ ("Trailer turned out, lateral"), "heels", trailer_out[1], -10, 40, 0),
+
+  LEN ("side.out.medial", N_ ("Side extension, medial"), "side", side_ext[0], 0, 30, 0),
+  LEN ("side.out.lateral", N_ ("Side extension, lateral"), "side", side_ext[1], 0, 30, 0),
+  PLACE ("side.from.medial", N_ ("Side extension from, medial"), "side", side_from[0], 0.4),
+  PLACE ("side.from.lateral", N_ ("Side extension from, lateral"), "side", side_from[1], 0.4),
+  PLACE ("side.to.medial", N_ ("Side extension to, medial"), "side", side_to[0], 1.0),
+  PLACE ("side.to.lateral", N_ ("Side extension to, lateral"), "side", side_to[1], 1.0),
+
   BEVEL ("boxing", "Boxing, medial,", boxing, 0, "medial"),
   BEVEL ("boxing", "Boxing, lateral,", boxing, 1, "lateral"),
   BEVEL ("seating", "Seating, medial,", seating, 0, "medial"),
@@ -122,6 +134,7 @@ const PrParam pr_params[] = {
   LEN ("extension.ahead", N_ ("Extension ahead of the hoof"), "toe", ext_ahead, 0, 120, 0),
   LEN ("extension.width", N_ ("Extension width"), "toe", ext_width, 15, 140, 60),
   LEN ("extension.round", N_ ("Extension corner radius"), "toe", ext_round, 0, 30, 5),
+  LEN ("extension.fillet", N_ ("Fillet where the extension meets the branches"), "toe", ext_fillet, 0, 25, 0),
   LEN ("extension.thickness", N_ ("Extension thickness"), "toe", ext_thick, 3, 25, 10),
 
   CHOICE ("bar", N_ ("Bar"), "bar", bar, bars, PR_BAR_NONE),

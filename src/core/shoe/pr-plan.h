@@ -48,6 +48,11 @@ typedef struct {
   int    heel_cut;         /* PrHeelCut */
   double heel_round[2];    /* corner radius */
   double heel_taper[2];    /* web lost towards the very end, mm */
+  double trailer[2];       /* the heel drawn on beyond heel_past, mm */
+  double trailer_out[2];   /* and turned outward by this at its end */
+
+  double side_ext[2];      /* side extension: the edge stands out by this beyond the fit ... */
+  double side_from[2], side_to[2];           /* ... between these places, coming out and in smoothly */
 
   PrBevel boxing[2];       /* outer foot-surface edge */
   PrBevel seating[2];      /* inner foot-surface edge */
@@ -74,6 +79,7 @@ typedef struct {
   double toe_amount;       /* rolled: width of the roll; squared, set back: mm behind the fit */
   double ext_ahead;        /* toe extension ahead of the hoof's toe; 0 = none */
   double ext_width, ext_round, ext_thick;
+  double ext_fillet;       /* radius where its sides run into the branches */
 
   int    bar;              /* PrBar */
   double bar_web, bar_set_back, bar_plate;

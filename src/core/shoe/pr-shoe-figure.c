@@ -7,9 +7,8 @@
 #define CORNER_SIDES 6
 #define BAR_SIDES    32
 
-/* How far from the corner a fillet of radius R begins. */
-static double
-corner_reach (PrPt a, PrPt b, double r, double room)
+double
+pr_corner_reach (PrPt a, PrPt b, double r, double room)
 {
   double inner = acos (CLAMP (pr_pt_dot (a, b), -1, 1));
 
@@ -19,7 +18,7 @@ corner_reach (PrPt a, PrPt b, double r, double room)
 void
 pr_path_add_corner (PrPath *ring, PrPt a, PrPt c, PrPt b, double r, double room)
 {
-  double reach = corner_reach (a, b, r, room);
+  double reach = pr_corner_reach (a, b, r, room);
 
   if (!(reach > 0.01)) {
     pr_path_add (ring, c);
@@ -84,19 +83,18 @@ static void
 outer_with_extension (const PrShoe *shoe, const PrPlan *plan, PrPath *line)
 {
   const PrExtension *ext = &shoe->ext;
-  double toe = shoe->edge_length[PR_MEDIAL], room;
+  double toe = shoe->edge_length[PR_MEDIAL];
 
   if (!ext->present) {
     pr_path_copy (line, &shoe->outer);
     return;
   }
   g_auto (PrPath) part = { 0 };
-  room = MIN (ext->width / 2, pr_pt_dist (ext->corner[0], ext->corner[1]));
-  pr_path_part (line, &shoe->outer, 0, toe - ext->line_edge[PR_MEDIAL]);
-  pr_path_add_corner (line, pr_pt (0, -1), ext->corner[1], pr_pt (1, 0), plan->ext_round, room);
-  pr_path_add_corner (line, pr_pt (-1, 0), ext->corner[2], pr_pt (0, -1), plan->ext_round, room);
-  pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL], shoe->outer.n ? INFINITY : 0);
-  for (size_t i = 0; i < part.n; i++)
+  pr_path_part (line, &shoe->outer, 0, toe - ext->line_edge[PR_MEDIAL] - ext->fillet[PR_MEDIAL]);
+  line->n--;      /* the front begins where this ends */
+  pr_shoe_add_extension_front (shoe, plan, line);
+  pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL] + ext->fillet[PR_LATERAL], INFINITY);
+  for (size_t i = 1; i < part.n; i++)
     pr_path_add (line, part.p[i]);
 }
 
@@ -158,8 +156,8 @@ pr_shoe_make_figure (PrShoe *shoe, const PrPlan *plan)
   double out[2], in[2];
 
   for (int b = 0; b < 2; b++) {
-    out[b] = corner_reach (end[b].up_outer, end[b].across, end[b].r, end[b].room);
-    in[b] = corner_reach (end[b].up_inner, pr_pt_scale (end[b].across, -1), end[b].r, end[b].room);
+    out[b] = pr_corner_reach (end[b].up_outer, end[b].across, end[b].r, end[b].room);
+    in[b] = pr_corner_reach (end[b].up_inner, pr_pt_scale (end[b].across, -1), end[b].r, end[b].room);
     shoe->heel_lost[b] = heel_lost (&end[b]);
   }
   outer_with_extension (shoe, plan, &line);

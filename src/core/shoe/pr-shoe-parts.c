@@ -13,7 +13,8 @@ pr_plan_inset_at (const PrPlan *plan, int branch, double place)
   double first = plan->nail_first[branch], last = plan->nail_last[branch];
   double t = last > first ? CLAMP ((place - first) / (last - first), 0, 1) : 0;
 
-  return plan->nail_inset[branch] + (plan->nail_inset_last[branch] - plan->nail_inset[branch]) * t;
+  return plan->nail_inset[branch] + (plan->nail_inset_last[branch] - plan->nail_inset[branch]) * t
+         + pr_plan_side_out (plan, branch, place);
 }
 
 /* Where the line x = X first meets the outer edge, going from the toe along BRANCH. */
@@ -36,21 +37,40 @@ edge_at_x (const PrShoe *shoe, int branch, double x, double *edge)
   return false;
 }
 
+void
+pr_shoe_add_extension_front (const PrShoe *shoe, const PrPlan *plan, PrPath *line)
+{
+  const PrExtension *ext = &shoe->ext;
+  double room = MIN (ext->width / 2, pr_pt_dist (ext->corner[0], ext->corner[1])) / 2;
+  PrPt along[2], ahead = pr_pt (0, 1), back = pr_pt (0, -1);
+
+  for (int b = 0; b < 2; b++)
+    pr_shoe_edge_at (shoe, b, ext->line_edge[b], &along[b], NULL);
+  pr_path_add_corner (line, along[PR_MEDIAL], ext->corner[0], ahead, plan->ext_fillet, ext->fillet[PR_MEDIAL]);
+  pr_path_add_corner (line, back, ext->corner[1], pr_pt (1, 0), plan->ext_round, room);
+  pr_path_add_corner (line, pr_pt (-1, 0), ext->corner[2], back, plan->ext_round, room);
+  pr_path_add_corner (line, ahead, ext->corner[3], along[PR_LATERAL], plan->ext_fillet, ext->fillet[PR_LATERAL]);
+}
+
 /* The plate ahead of the edge: up one side of the extension, across its front, down the other and
  * back along the outer edge. */
 static void
 extension_figure (PrShoe *shoe, const PrPlan *plan)
 {
   PrExtension *ext = &shoe->ext;
-  double room = MIN (ext->width / 2, pr_pt_dist (ext->corner[0], ext->corner[1]));
+  double room = pr_pt_dist (ext->corner[0], ext->corner[1]) / 2, toe = shoe->edge_length[PR_MEDIAL];
   g_auto (PrPath) ring = { 0 }, edge = { 0 };
 
-  pr_path_add (&ring, ext->corner[0]);
-  pr_path_add_corner (&ring, pr_pt (0, -1), ext->corner[1], pr_pt (1, 0), plan->ext_round, room);
-  pr_path_add_corner (&ring, pr_pt (-1, 0), ext->corner[2], pr_pt (0, -1), plan->ext_round, room);
-  double toe = shoe->edge_length[PR_MEDIAL];
-  pr_path_part (&edge, &shoe->outer, toe - ext->line_edge[PR_MEDIAL], toe + ext->line_edge[PR_LATERAL]);
-  for (size_t i = edge.n; i > 1; i--)
+  for (int b = 0; b < 2; b++) {
+    PrPt along;
+
+    pr_shoe_edge_at (shoe, b, ext->line_edge[b], &along, NULL);
+    ext->fillet[b] = pr_corner_reach (along, pr_pt (0, 1), plan->ext_fillet, room);
+  }
+  pr_shoe_add_extension_front (shoe, plan, &ring);
+  pr_path_part (&edge, &shoe->outer, toe - ext->line_edge[PR_MEDIAL] - ext->fillet[PR_MEDIAL],
+                toe + ext->line_edge[PR_LATERAL] + ext->fillet[PR_LATERAL]);
+  for (size_t i = edge.n - 1; i > 1; i--)
     pr_path_add (&ring, edge.p[i - 1]);
   pr_path_reverse (&ring);
   pr_figure_from_ring (&ext->figure, &ring);

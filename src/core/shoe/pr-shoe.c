@@ -48,15 +48,19 @@ pr_shoe_trouble (PrShoe *shoe, PrPt at, const char *text)
   shoe->trouble_at = at;
 }
 
-/* The knots with the heels at their length behind the buttress. */
+/* The knots with the heels at their length behind the buttress, trailers drawn out and turned. */
 static bool
 make_spline (PrSpline *sp, const PrHoof *hoof, const PrPlan *plan)
 {
   PrPt knot[PR_N_KNOTS];
 
   memcpy (knot, plan->knot, sizeof knot);
-  knot[PR_KNOT_HEEL_M].y = hoof->buttress[PR_MEDIAL].y - plan->heel_past[PR_MEDIAL];
-  knot[PR_KNOT_HEEL_L].y = hoof->buttress[PR_LATERAL].y - plan->heel_past[PR_LATERAL];
+  for (int b = 0; b < 2; b++) {
+    PrPt *heel = &knot[b == PR_MEDIAL ? PR_KNOT_HEEL_M : PR_KNOT_HEEL_L];
+
+    heel->y = hoof->buttress[b].y - plan->heel_past[b] - plan->trailer[b];
+    heel->x += pr_side_sign (b) * plan->trailer_out[b];
+  }
   for (int i = 0; i < PR_N_KNOTS; i++)
     if (!isfinite (knot[i].x) || !isfinite (knot[i].y))
       return false;
@@ -78,6 +82,28 @@ square_toe (PrShoe *shoe, double amount)
     if (over > 0 && st->cut.y < -0.2)
       st->outer = pr_pt_along (st->outer, st->cut, over / -st->cut.y);
   }
+}
+
+double
+pr_plan_side_out (const PrPlan *plan, int branch, double place)
+{
+  double from = plan->side_from[branch], to = plan->side_to[branch];
+
+  if (!(plan->side_ext[branch] > 0) || place <= from || place >= to)
+    return 0;
+  /* smooth over a third of its length at either end */
+  double t = CLAMP (3 * MIN (place - from, to - place) / (to - from), 0, 1);
+  return plan->side_ext[branch] * t * t * (3 - 2 * t);
+}
+
+/* Directions along the edge as it now runs. */
+static void
+turn_along (PrShoe *shoe)
+{
+  size_t n = shoe->n_st;
+
+  for (size_t i = 0; i < n; i++)
+    shoe->st[i].along = pr_pt_unit (pr_pt_sub (shoe->st[MIN (i + 1, n - 1)].outer, shoe->st[i ? i - 1 : 0].outer));
 }
 
 static void
@@ -115,6 +141,24 @@ measure_edge (PrShoe *shoe, const PrHoof *hoof)
   }
 }
 
+/* A side extension moves the outer edge out along its cuts. Its places are those of the edge it makes, which is
+ * longer, so it is laid a few times until they agree. */
+static void
+side_extensions (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
+{
+  for (int pass = 0; pass < 3; pass++) {
+    for (size_t i = 0; i < shoe->n_st; i++) {
+      PrStation *st = &shoe->st[i];
+      double out = pr_plan_side_out (plan, st->branch, st->place);
+
+      st->outer = pr_pt_along (st->outer, st->cut, st->side_out - out);
+      st->side_out = out;
+    }
+    measure_edge (shoe, hoof);
+  }
+  turn_along (shoe);
+}
+
 bool
 pr_shoe_make_edge (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
 {
@@ -136,6 +180,8 @@ pr_shoe_make_edge (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
   if (plan->toe == PR_TOE_SQUARED)
     square_toe (shoe, plan->toe_amount);
   measure_edge (shoe, hoof);
+  if (plan->side_ext[PR_MEDIAL] > 0 || plan->side_ext[PR_LATERAL] > 0)
+    side_extensions (shoe, hoof, plan);
   return true;
 }
 
@@ -161,7 +207,7 @@ web_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
   double left = shoe->edge_length[st->branch] - st->place * shoe->edge_buttress[st->branch];
 
   web -= plan->heel_taper[st->branch] * CLAMP (1 - left / HEEL_TAPER_MM, 0, 1);
-  return MAX (web, LEAST_WEB_MM);
+  return MAX (web, LEAST_WEB_MM) + st->side_out;
 }
 
 static double

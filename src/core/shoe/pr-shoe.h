@@ -16,7 +16,8 @@ typedef struct {
   double edge;           /* arc length of the outer edge from the medial heel */
   double place;          /* of its branch: 0 at the toe */
   int    branch;
-  double web, thick;     /* web square to the edge */
+  double web, thick;     /* web square to the edge, a side extension in it */
+  double side_out;       /* by which a side extension moves the edge out */
   double crease_area, boxing_area, seating_area;     /* mm2, taken off web * thick */
   double area;           /* section A(s) = web*thick - crease - bevels, mm2 */
   double plane_next;     /* plane area between this cut and the next, mm2 */
@@ -57,6 +58,7 @@ typedef struct {
   PrPt   line[2];                /* extension line: where the sides meet the outer edge */
   double line_edge[2];           /* the same as outer-edge arc length from the toe */
   double line_place[2];
+  double fillet[2];              /* how far from the line's points the fillets reach, along edge and side */
   PrFigure figure;               /* what it adds ahead of the branches */
 } PrExtension;
 
@@ -92,6 +94,8 @@ void    pr_shoe_free (PrShoe *shoe);
  * with the figure is told in simple, trouble and trouble_at. On FALSE shoe is left as it was. */
 bool    pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **error);
 
+/* By how much a side extension stands out at PLACE. */
+double  pr_plan_side_out (const PrPlan *plan, int branch, double place);
 /* Outer edge at arc length EDGE from the toe on BRANCH (negative runs over to the other). */
 PrPt    pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt *out);
 double  pr_shoe_place_to_edge (const PrShoe *shoe, int branch, double place);

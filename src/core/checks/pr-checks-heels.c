@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Heels, and how the edge stands to the wall. */
+#include "pr-checks-private.h"
+
+static void
+check_heels_level (const PrRun *run)
+{
+  const PrLimit *limit = pr_limit ("heels.level");
+  PrPt m = run->shoe->heel_outer[PR_MEDIAL], l = run->shoe->heel_outer[PR_LATERAL];
+  /* a trailer is longer on purpose: the heels are held against each other without it */
+  double level[2] = { run->hoof->buttress[0].y - run->plan->heel_past[0],
+                      run->hoof->buttress[1].y - run->plan->heel_past[1] };
+  double off = fabs (level[0] - level[1]);
+  PrState state = pr_above (off, limit->look, limit->mend);
+  const char *text = state == PR_FITS ? _ ("The heels end level within %s (up to %s is left as it is).")
+                                      : _ ("One heel ends %s behind the other (limit %s); shorten it or lengthen the other.");
+
+  pr_finding_at (pr_run_add (run, "heels.level", PR_GROUP_HEELS, state, off, limit->look, "mm", limit->source,
+           pr_say (run, text, off, limit->look)),
+      level[0] < level[1] ? m : l);
+}
+
+static void
+check_heel_past (const PrRun *run, int b)
+{
+  const PrLimit *least = pr_limit ("heel.past.least"), *most = pr_limit ("heel.past.most");
+  double past = run->plan->heel_past[b], k = most->per_thickness ? run->plan->thick_heel : 1;
+  PrState low = pr_below (past, least->look, least->mend), high = pr_above (past, most->look * k, most->mend * k);
+  bool short_heel = low > high;
+  const char *id = b == PR_MEDIAL ? "heel.past.medial" : "heel.past.lateral";
+  double limit = short_heel ? least->look : most->look * k;
+  const char *text = _ ("The %s heel reaches %s past the buttress (up to %s).");
+
+  if (short_heel)
+    text = _ ("The %s heel ends %s short of the buttress (at least %s past it); lengthen it.");
+  else if (high != PR_FITS)
+    text = _ ("The %s heel reaches %s past the buttress (limit %s); shorten it unless the foot is acute-angled.");
+  pr_finding_at (pr_run_add (run, id, PR_GROUP_HEELS, MAX (low, high), past, limit, "mm",
+           short_heel ? least->source : most->source, pr_say_side (run, text, b, fabs (past), limit)),
+      run->shoe->heel_outer[b]);
+}
+
+/* How the edge stands to the wall along one side, from share T0 to T1. */
+typedef struct {
+  double most, least, mean;      /* outside +, mm */
+  PrPt   most_at, least_at;
+} Standing;
+
+static Standing
+standing (const PrRun *run, int b, double t0, double t1)
+{
+  Standing st = { .most = -INFINITY, .least = INFINITY };
+  const int steps = 24;
+
+  for (int i = 0; i <= steps; i++) {
+    double edge = pr_shoe_place_to_edge (run->shoe, b, t0 + (t1 - t0) * i / steps);
+    PrPt out, p = pr_shoe_edge_at (run->shoe, b, edge, NULL, &out);
+    /* a side extension stands out on purpose: the edge is held to the wall without it */
+    double extra = pr_plan_side_out (run->plan, b, t0 + (t1 - t0) * i / steps);
+    double d = pr_hoof_outside (run->hoof, pr_pt_along (p, out, -extra));
+
+    st.mean += d / (steps + 1);
+    if (d > st.most) {
+      st.most = d;
+      st.most_at = p;
+    }
+    if (d < st.least) {
+      st.least = d;
+      st.least_at = p;
+    }
+  }
+  return st;
+}
+
+static double
+last_nail_place (const PrRun *run, int b)
+{
+  double place = run->plan->nail_last[b];
+
+  for (size_t i = 0; i < run->shoe->n_nails; i++)
+    if (run->shoe->nail[i].branch == b)
+      place = run->shoe->nail[i].place;
+  return CLAMP (place, 0.1, 0.9);
+}
+
+/* Ahead of the extension line the edge is not the shoe's. */
+static double
+front_start (const PrRun *run, int b)
+{
+  return run->shoe->ext.present ? run->shoe->ext.line_place[b] : 0;
+}
+
+static void
+check_inside (const PrRun *run, const Standing st[2])
+{
+  const PrLimit *limit = pr_limit ("fit.inside");
+  int b = st[PR_MEDIAL].least < st[PR_LATERAL].least ? PR_MEDIAL : PR_LATERAL;
+  double in = MAX (0, -st[b].least);
+  PrState state = pr_above (in, limit->look, limit->mend);
+
+  /* a toe set back or squared lies inside the wall on purpose */
+  if (state == PR_MEND && (run->plan->toe == PR_TOE_SET_BACK || run->plan->toe == PR_TOE_SQUARED)
+      && st[b].least_at.y > run->hoof->toe.y / 2)
+    state = PR_LOOK;
+  pr_finding_at (pr_run_add (run, "fit.inside", PR_GROUP_SHAPE, state, in, limit->look, "mm", limit->source,
+           pr_say (run,
+                state == PR_FITS ? _ ("The edge lies nowhere more than %s inside the wall (limit %s).")
+                                 : _ ("The edge lies %s inside the wall here (limit %s); move it out."),
+                in, limit->look)),
+      st[b].least_at);
+}
+
+static void
+check_fit (const PrRun *run)
+{
+  const PrLimit *front = pr_limit ("fit.front");
+  const PrLimit *least = pr_limit ("fit.heel.least"), *most = pr_limit ("fit.heel.most");
+  Standing all[2];
+
+  for (int b = 0; b < 2; b++) {
+    double last = last_nail_place (run, b);
+    Standing fore = standing (run, b, front_start (run, b), last);
+    /* a trailer turns out before the buttress */
+    double end = run->plan->trailer[b] > 0 ? 0.88 : 0.98;
+    Standing hind = standing (run, b, MIN (last + 0.2, end - 0.06), end);
+    PrState state = pr_above (fore.most, front->look, front->mend);
+
+    all[b] = standing (run, b, front_start (run, b), end);
+    pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "fit.front.medial" : "fit.front.lateral", PR_GROUP_SHAPE, state, fore.most,
+             front->look, "mm", front->source,
+             pr_say_side (run,
+                       state == PR_FITS ? _ ("Ahead of the last %s nail the edge stands at most %s outside the wall (limit %s).")
+                                        : _ ("Ahead of the last %s nail the edge stands %s outside the wall (limit %s); bring it in."),
+                       b, MAX (0, fore.most), front->look)),
+        fore.most_at);
+    PrState low = pr_below (hind.mean, least->look - 0.3, least->mend);
+    PrState high = pr_above (hind.mean, most->look + 0.3, most->mend);
+    double limit = low > high ? least->look : most->look;
+    pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "fit.heel.medial" : "fit.heel.lateral", PR_GROUP_HEELS, MAX (low, high),
+             hind.mean, limit, "mm", most->source,
+             pr_say_side (run,
+                       MAX (low, high) == PR_FITS ? _ ("Behind the last %s nail the edge stands %s outside the wall (up to %s).")
+                       : low > high ? _ ("Behind the last %s nail the edge stands only %s outside the wall (at least %s); let it out.")
+                                    : _ ("Behind the last %s nail the edge stands %s outside the wall (limit %s); bring it in."),
+                       b, hind.mean, limit)),
+        low > high ? hind.least_at : hind.most_at);
+  }
+  check_inside (run, all);
+}
+
+/* Both cuts are made alike, so they differ only where the branches do. */
+static void
+check_heel_cut (const PrRun *run)
+{
+  const PrLimit *limit = pr_limit ("heels.cut");
+  double angle[2];
+
+  /* a trailer is turned on purpose */
+  if (run->plan->trailer[0] > 0 || run->plan->trailer[1] > 0)
+    return;
+  for (int b = 0; b < 2; b++) {
+    PrPt across = pr_pt_sub (run->shoe->heel_inner[b], run->shoe->heel_outer[b]);
+
+    angle[b] = atan2 (across.y, fabs (across.x)) * 180 / G_PI;
+  }
+  double off = fabs (angle[0] - angle[1]);
+  PrState state = pr_above (off, limit->look, limit->mend);
+  pr_finding_at (pr_run_add (run, "heels.cut", PR_GROUP_HEELS, state, off, limit->look, "°", limit->source,
+                             g_strdup_printf (state == PR_FITS
+                                                  ? _ ("The heels are cut alike, within %.1f degrees (limit %.1f).")
+                                                  : _ ("The heels' cuts differ by %.1f degrees (limit %.1f); cut both square to the centre line."),
+                                              off, limit->look)),
+                 run->shoe->heel_inner[angle[0] > angle[1] ? PR_MEDIAL : PR_LATERAL]);
+}
+
+/* What stands out on the inside can be trodden on by the other foot. */
+static void
+check_overhang (const PrRun *run)
+{
+  const PrLimit *limit = pr_limit ("heel.overhang");
+  double most = -INFINITY;
+  PrPt where = { 0, 0 };
+
+  for (int i = 0; i <= 12; i++) {
+    double place = 0.6 + 0.4 * i / 12;
+    PrPt p = pr_shoe_edge_at (run->shoe, PR_MEDIAL, pr_shoe_place_to_edge (run->shoe, PR_MEDIAL, place), NULL, NULL);
+    double d = pr_hoof_outside (run->hoof, p);
+
+    if (d > most) {
+      most = d;
+      where = p;
+    }
+  }
+  PrState state = pr_above (most, limit->look, limit->mend);
+  pr_finding_at (pr_run_add (run, "heel.overhang", PR_GROUP_HEELS, state, most, limit->look, "mm", limit->source,
+                             pr_say (run,
+                                     state == PR_FITS ? _ ("The medial branch stands out by %s at most (limit %s).")
+                                                      : _ ("The medial branch stands %s outside the wall (limit %s) and may be trodden off; bring it in."),
+                                     MAX (0, most), limit->look)),
+                 where);
+}
+
+/* Iron must lie under the wall at the buttress: from the wall's inner side outward. */
+static void
+check_cover (const PrRun *run, int b)
+{
+  const PrLimit *limit = pr_limit ("heel.cover");
+  double edge = pr_shoe_place_to_edge (run->shoe, b, 0.97), s = pr_shoe_edge_to_s (run->shoe, b, edge);
+  PrPt inner;
+
+  pr_shoe_middle_at (run->shoe, s, NULL, &inner);
+  double cover = -pr_hoof_outside (run->hoof, inner) - pr_hoof_wall (run->hoof, 1);
+  PrState state = pr_below (cover, limit->look, limit->mend);
+  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "heel.cover.medial" : "heel.cover.lateral", PR_GROUP_HEELS, state,
+                             cover, limit->look, "mm", limit->source,
+                             pr_say_side (run,
+                                          state == PR_FITS ? _ ("Under the %s buttress the web reaches %s inside the wall (at least %s).")
+                                                           : _ ("Under the %s buttress the web reaches only %s inside the wall (at least %s); widen the heel."),
+                                          b, cover, limit->look)),
+                 inner);
+}
+
+/* A foot-pick must pass between branch and frog (Lungwitz & Adams; USDA); known only where the frog is marked. */
+static void
+check_frog (const PrRun *run, int b)
+{
+  const PrLimit *limit = pr_limit ("heel.frog");
+
+  if (!run->hoof->has_frog[b] || run->plan->bar != PR_BAR_NONE)
+    return;
+  double gap = pr_path_nearest (&run->shoe->inner, run->hoof->frog[b], NULL, NULL);
+  if (pr_figure_holds (&run->shoe->figure, run->hoof->frog[b]))
+    gap = -gap;
+  PrState state = pr_below (gap, limit->look, limit->mend);
+  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "heel.frog.medial" : "heel.frog.lateral", PR_GROUP_HEELS, state, gap,
+                             limit->look, "mm", limit->source,
+                             pr_say_side (run,
+                                          state == PR_FITS ? _ ("Between the %s branch and the frog there is %s (at least %s).")
+                                                           : _ ("Between the %s branch and the frog there is %s (at least %s for a foot-pick); narrow the web."),
+                                          b, gap, limit->look)),
+                 run->hoof->frog[b]);
+}
+
+void
+pr_check_heels (const PrRun *run)
+{
+  check_heels_level (run);
+  check_heel_cut (run);
+  check_fit (run);
+  check_overhang (run);
+  for (int b = 0; b < 2; b++) {
+    check_heel_past (run, b);
+    check_cover (run, b);
+    check_frog (run, b);
+  }
+}

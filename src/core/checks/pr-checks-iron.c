@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The figure as one piece, the bar, the photo. */
+#include "pr-checks-private.h"
+
+static void
+check_shape (const PrRun *run)
+{
+  const PrShoe *shoe = run->shoe;
+  bool well = shoe->simple && !*shoe->trouble;
+  PrFinding *finding = pr_run_add (run, "shape.simple", PR_GROUP_SHAPE, well ? PR_FITS : PR_MEND, well ? 0 : 1, 0, "",
+                            _ ("common practice, no source"),
+                            g_strdup (well ? _ ("The shoe is one piece that nowhere crosses itself.") : shoe->trouble));
+
+  if (!well)
+    pr_finding_at (finding, shoe->trouble_at);
+}
+
+static void
+check_bar (const PrRun *run)
+{
+  const PrIron *iron = run->iron;
+  PrState state = iron->given > 0 && iron->spare < 0 ? PR_MEND : PR_FITS;
+  g_autofree char *needed = pr_length_text (iron->needed, run->unit);
+  g_autofree char *given = pr_length_text (iron->given, run->unit);
+  g_autofree char *spare = pr_length_text (fabs (iron->spare), run->unit);
+  char *text;
+
+  if (!(iron->given > 0))
+    text = g_strdup_printf (_ ("The shoe takes %s of bar; no length is given to hold it against."), needed);
+  else if (state == PR_FITS)
+    text = g_strdup_printf (_ ("The shoe takes %s of the %s given; %s is left over."), needed, given, spare);
+  else
+    text = g_strdup_printf (_ ("The shoe takes %s and %s is given: %s is missing; take a longer or a wider bar, or a smaller web."),
+                            needed, given, spare);
+  pr_run_add (run, "iron.enough", PR_GROUP_IRON, state, iron->needed, iron->given, "mm",
+       _ ("equal volume; the shoe's own figures"), text);
+}
+
+static void
+check_section (const PrRun *run)
+{
+  const PrLimit *upset = pr_limit ("iron.upset"), *draw = pr_limit ("iron.draw");
+  size_t most = 0, least = 0;
+
+  for (size_t i = 0; i < run->iron->n_st; i++) {
+    if (run->iron->strain[i] > run->iron->strain[most])
+      most = i;
+    if (run->iron->strain[i] < run->iron->strain[least])
+      least = i;
+  }
+  double e = run->iron->strain[most], u = -run->iron->strain[least];
+  PrState state = pr_above (e, draw->look, draw->mend);
+  pr_finding_at (pr_run_add (run, "iron.draw", PR_GROUP_IRON, state, (exp (e) - 1) * 100, (exp (draw->look) - 1) * 100, "%", draw->source,
+           g_strdup_printf (state == PR_FITS ? _ ("Where most is drawn the bar grows longer by %.0f %% (up to %.0f %%).")
+                                             : _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar."),
+                            MAX (0, (exp (e) - 1) * 100), (exp (draw->look) - 1) * 100)),
+      run->shoe->st[most].inner);
+  state = pr_above (u, upset->look, upset->mend);
+  pr_finding_at (pr_run_add (run, "iron.upset", PR_GROUP_IRON, state, (exp (u) - 1) * 100, (exp (upset->look) - 1) * 100, "%", upset->source,
+           g_strdup_printf (state == PR_FITS ? _ ("Where most is upset the section grows by %.0f %% (up to %.0f %%).")
+                                             : _ ("Here the section must be upset by %.0f %% (limit %.0f %%); take a heavier bar."),
+                            MAX (0, (exp (u) - 1) * 100), (exp (upset->look) - 1) * 100)),
+      run->shoe->st[least].inner);
+}
+
+static void
+check_photo (const PrRun *run)
+{
+  const PrLimit *limit = pr_limit ("photo.residual");
+  const PrScale *scale = run->scale;
+
+  if (!scale)
+    return;
+  PrState state = scale->verdict == PR_VERDICT_GOOD ? PR_FITS : scale->verdict == PR_VERDICT_USABLE ? PR_LOOK : PR_MEND;
+  state = MAX (state, pr_above (scale->residual_mm, limit->look, limit->mend));
+  pr_run_add (run, "photo.residual", PR_GROUP_PHOTO, state, scale->residual_mm, limit->look, "mm", limit->source,
+       g_strdup (scale->why ? scale->why : ""));
+}
+
+/* A saddle-horse shoe with nails 12 oz, a coach-horse shoe 18 oz (aphorisms in G. Fleming, Horse-Shoes and
+ * Horse-Shoeing, 1869, p. 524); on a foot of 130 mm, growing with its area. */
+static void
+check_mass (const PrRun *run)
+{
+  const PrLimit *least = pr_limit ("mass.least"), *most = pr_limit ("mass.most");
+  double size = run->hoof->width / 130, factor = size * size;
+  double steel = pr_material_density (PR_MATERIAL_STEEL);
+  /* as if of steel, so that aluminium is not called light */
+  double mass = run->iron->mass * steel / pr_material_density ((PrMaterial) run->plan->material) / factor;
+  PrState low = pr_below (mass, least->look, least->mend), high = pr_above (mass, most->look, most->mend);
+  bool light = low > high;
+  double limit = (light ? least->look : most->look) * factor;
+  const char *text = MAX (low, high) == PR_FITS ? _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot).")
+                     : light ? _ ("The shoe weighs only %.0f g (of steel at least %.0f g on this foot); look at web and thickness.")
+                             : _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot); look at web and thickness.");
+
+  pr_run_add (run, "mass.plausible", PR_GROUP_IRON, MAX (low, high), run->iron->mass * 1000, limit * 1000, "g",
+              light ? least->source : most->source,
+              g_strdup_printf (text, run->iron->mass * 1000, limit * 1000));
+}
+
+void
+pr_check_iron (const PrRun *run)
+{
+  check_shape (run);
+  check_bar (run);
+  check_section (run);
+  check_mass (run);
+  check_photo (run);
+}

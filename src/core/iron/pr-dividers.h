@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a smith steps off along each branch with dividers, and the order in which the shoe is made. */
+#pragma once
+#include "pr-iron.h"
+
+typedef struct {
+  char   id[24];          /* "nail.1.medial", as on the bar map */
+  char   name[40];        /* "nail 1", translated */
+  int    branch;
+  PrPt   at;              /* on the outer edge */
+  double straight;        /* from the start in a straight line, mm */
+  double edge;            /* from the start along the edge */
+  double step;            /* straight from the mark before it on this branch */
+} PrStep;
+
+/* Marks of BRANCH from the toe to the heel: crease ends, clip edges, nails, widest line, heel. They start from the toe
+ * mark; on a shoe with a toe extension from the extension line of that branch, and *FROM_LINE is then TRUE. Element
+ * type PrStep, transfer full. */
+GArray *pr_dividers (const PrShoe *shoe, int branch, bool *from_line);
+
+/* The order of work with the figures each step needs, plain sentences, translated. Element type char *, transfer full,
+ * freed with the array. */
+GPtrArray *pr_order_of_work (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron, PrUnit unit);
