@@ -96,7 +96,7 @@ read_from_book (PrJob *job, const CheckArgs *a, GError **error)
   if ((trace = parse_text (trace_text, error)) == NULL || (plan = parse_text (plan_text, error)) == NULL)
     return false;
   job->foot = row.foot;
-  return pr_job_take_trace_json (job, trace, error) && pr_plan_from_json (&job->plan, plan, error)
+  return pr_job_take_trace_json (job, trace, error) && pr_job_take_plan_json (job, plan, error)
          && pr_job_refresh (job, error);
 }
 

@@ -12,7 +12,8 @@ typedef struct {
   CliPlanArgs    plan;
   CliPhotoArgs   photo;
   char          *page, *out;
-  gboolean       styles, params, anyway;
+  char          *order;
+  gboolean       styles, params, anyway, narrow;
   char         **rest;
   PrTraceOptions options;
   PrPaper        page_paper;
@@ -25,6 +26,7 @@ args_clear (PlanArgs *a)
   cli_photo_args_clear (&a->photo);
   g_free (a->page);
   g_free (a->out);
+  g_free (a->order);
   g_strfreev (a->rest);
 }
 
@@ -37,6 +39,8 @@ parse (PlanArgs *a, int argc, char **argv, GError **error)
     CLI_PLAN_ENTRIES (a->plan),
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the six files"), "DIR" },
     { "page", 0, 0, G_OPTION_ARG_STRING, &a->page, N_ ("Paper the template is printed on"), "PAPER" },
+    { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow, N_ ("Narrow the webs as far as the given bar asks for"), NULL },
+    { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order, N_ ("Order of work in your own words, a step a line"), "FILE" },
     { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan though the bar is too short"), NULL },
     { "styles", 0, 0, G_OPTION_ARG_NONE, &a->styles, N_ ("List the styles"), NULL },
     { "params", 0, 0, G_OPTION_ARG_NONE, &a->params, N_ ("List what --set can set"), NULL },
@@ -86,7 +90,7 @@ bar_will_do (const PrJob *job, GError **error)
   g_autofree char *thick = pr_length_text (job->plan.stock_thick, job->unit);
   g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
                _ ("The shoe needs %s of %s x %s and %s is given: %s is missing; give a longer bar or a larger "
-                  "section, make the web narrower, or write the plan all the same with --anyway."),
+                  "section, let --narrow make the web narrower, or write the plan all the same with --anyway."),
                needed, width, thick, given, missing);
   return false;
 }
@@ -113,12 +117,49 @@ tell (const PrJob *job, const char *folder)
   g_print (_ ("To mend: %d, to look at: %d (report.txt says what)\n"), mend, look);
 }
 
+/* The largest plan that comes out of the bar that is given. */
+static bool
+narrow (PrJob *job, GError **error)
+{
+  PrPlan next;
+
+  if (!(job->plan.given > 0) || job->iron.spare >= -SPARE_NEAR_MM)
+    return true;
+  if (!pr_plan_shrink (&job->hoof, &job->plan, job->plan.given, &next)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
+                 _ ("However narrow the web, this shoe does not come out of the bar given; give a longer bar or a larger section."));
+    return false;
+  }
+  g_autofree char *before = pr_length_text (job->plan.web_toe, job->unit);
+  g_autofree char *after = pr_length_text (next.web_toe, job->unit);
+  job->plan = next;
+  g_print (_ ("Web at the toe narrowed from %s to %s\n"), before, after);
+  return pr_job_refresh (job, error);
+}
+
+static bool
+read_order (PrJob *job, const char *file, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+  gsize len;
+
+  if (file == NULL)
+    return true;
+  if (!g_file_get_contents (file, &job->order, &len, &why) || !g_utf8_validate (job->order, (gssize) len, NULL)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("The order of work “%s” cannot be read%s%s; give a text file."), file,
+                 why ? ": " : "", why ? why->message : "");
+    return false;
+  }
+  return true;
+}
+
 static bool
 work (PrJob *job, PlanArgs *a, GError **error)
 {
   PrPageOptions page = PR_PAGE_OPTIONS_DEFAULT;
 
   if (!cli_job_read (job, a->rest[0], &a->options, error) || !cli_plan_finish (job, &a->plan, error)
+      || !read_order (job, a->order, error) || (a->narrow && !narrow (job, error))
       || (!a->anyway && !bar_will_do (job, error)))
     return false;
   page.unit = job->unit;

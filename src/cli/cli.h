@@ -11,6 +11,8 @@ int cli_sheet (int argc, char **argv);
 int cli_trace (int argc, char **argv);
 int cli_plan  (int argc, char **argv);
 int cli_check (int argc, char **argv);
+int cli_rack  (int argc, char **argv);
+int cli_cut   (int argc, char **argv);
 
 /* Prints ERROR (transfer full) in one line and returns CLI_FAILED. */
 int  cli_fail (GError *error);

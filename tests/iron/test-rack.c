@@ -136,7 +136,7 @@ steps_off_with_dividers (void **state)
 
       assert_int_equal (line, ext);
       for (guint i = 0; i < steps->len; i++) {
-        const PrStep *s = &g_array_index (steps, PrStep, i);
+        const PrDivider *s = &g_array_index (steps, PrDivider, i);
 
         /* a chord is never longer than its arc, and steps add up to at least the straight line */
         assert_true (s->straight <= s->edge + 1e-6 && s->step <= s->edge + 1e-6);

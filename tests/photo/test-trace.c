@@ -266,6 +266,35 @@ test_plain_toe_down (void **state)
                        3 * (gsize) t->raster_width * (gsize) t->raster_height);
 }
 
+/* A second ring inside the first: the outline is right, but never called good. */
+static void
+test_two_lines (void **state)
+{
+  SceneOptions o;
+  Measure m;
+
+  (void) state;
+  scene_defaults (&o);
+  o.width = 1500;
+  o.height = 2000;
+  g_autoptr (Scene) scene = scene_render (&o);
+  g_autoptr (PrPhoto) photo = taken (scene);
+  PrSheetPt middle = { (scene->heel[0].x + scene->heel[1].x) / 2, scene->toe.y + 70 };
+  for (size_t i = 0; i < scene->n_line; i++)
+    for (double k = 0.78; k < 0.80; k += 0.002) {
+      PrPx p = pr_camera_to_photo (&scene->camera,
+                                   (PrSheetPt){ middle.x + k * (scene->line[i].x - middle.x),
+                                                middle.y + k * (scene->line[i].y - middle.y) });
+      for (int y = (int) p.y; y < (int) p.y + 3; y++)
+        memset (photo->rgb + (size_t) y * photo->stride + 3 * (size_t) p.x, 40, 9);
+    }
+  g_autoptr (PrTracing) t = traced (photo, NULL);
+  measure_tracing (&m, t, scene, o.paper);
+  assert_below ("line mean", m.line_mean, LINE_MEAN);
+  assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
+  assert_non_null (strstr (t->scale.why, "Two lines"));
+}
+
 /* --- marked by hand ---------------------------------------------------------------------- */
 
 static void
@@ -486,6 +515,7 @@ main (void)
     cmocka_unit_test (test_closed_upside_down),
     cmocka_unit_test (test_plain_on_a_pale_bench),
     cmocka_unit_test (test_plain_toe_down),
+    cmocka_unit_test (test_two_lines),
     cmocka_unit_test (test_marked_rectangle_and_ruler),
     cmocka_unit_test (test_card),
     cmocka_unit_test (test_density),

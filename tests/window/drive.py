@@ -56,6 +56,7 @@ def on_a_desk(main, size='1366x860'):
                GIO_USE_VFS='local', LC_ALL='C.UTF-8', GSK_RENDERER='cairo', GDK_BACKEND='x11',
                GTK_A11Y='atspi', GTK_USE_PORTAL='0', NO_AT_BRIDGE='0')
     env.pop('GTK_THEME', None)
+    env.pop('G_DEBUG', None)      # for the program only: the bindings of the tree warn of nothing
     wm = subprocess.Popen(['openbox', '--sm-disable'], env=env, stdout=subprocess.DEVNULL,
                           stderr=subprocess.DEVNULL)
     try:
@@ -71,12 +72,12 @@ def on_a_desk(main, size='1366x860'):
 
 def xdo(*words):
     return subprocess.run(['xdotool', *map(str, words)], check=True, capture_output=True,
-                          text=True).stdout
+                          text=True, timeout=30).stdout
 
 
 def xdo_or_nothing(*words):
     return subprocess.run(['xdotool', *map(str, words)], check=False, capture_output=True,
-                          text=True).stdout
+                          text=True, timeout=30).stdout
 
 
 def key(*keys):
@@ -92,7 +93,7 @@ def window_comes(title):
     """Waits for a window called TITLE (a pattern) and gives it the keyboard."""
     found = wait_for(f'the window "{title}"',
                      lambda: xdo_or_nothing('search', '--onlyvisible', '--name', title).split())
-    xdo('windowactivate', '--sync', found[-1])
+    xdo('windowactivate', found[-1])
 
 
 def window_goes(title):
@@ -120,13 +121,13 @@ class App:
 
     running = []
 
-    def __init__(self, *args):
+    def __init__(self, *args, **env):
         import gi
         gi.require_version('Atspi', '2.0')
         from gi.repository import Atspi
         self.atspi = Atspi
-        env = dict(os.environ, G_DEBUG='fatal-criticals')
-        self.process = subprocess.Popen([os.environ['PRITCHEL_WINDOW'], *args], env=env)
+        env = dict(os.environ, G_DEBUG='fatal-warnings', **env)
+        self.process = subprocess.Popen([os.environ['PRITCHEL_WINDOW'], *args], env=env, cwd=home())
         App.running.append(self)
         self.window = self.top = wait_for('the window', self._find_window)
         self.x0, self.y0 = wait_for('its place', self._place)
@@ -148,7 +149,7 @@ class App:
         ids = xdo_or_nothing('search', '--onlyvisible', *search).split()
         if not ids:
             return None
-        xdo('windowactivate', '--sync', ids[0])
+        xdo('windowactivate', ids[0])
         words = dict(line.split('=') for line in xdo('getwindowgeometry', '--shell', ids[0]).split())
         box = (node or self.window).get_extents(self.atspi.CoordType.WINDOW)
         self.xid = ids[0]
@@ -179,7 +180,9 @@ class App:
                 yield from self.walk(child)
 
     def seen(self, node):
-        return node.get_state_set().contains(self.atspi.StateType.SHOWING)
+        """Has it a place on the screen? (This toolkit does not tell "showing".)"""
+        box = node.get_extents(self.atspi.CoordType.WINDOW)
+        return box.width > 1 and box.height > 1
 
     def find(self, name, role=None):
         def look():
@@ -232,6 +235,12 @@ class App:
         key('ctrl+q')
         code = self.process.wait(LIMIT)
         assert code == 0, f'the program ended with {code}'
+
+    def fill_screen(self, width, height):
+        xdo('windowmove', self.xid, 0, 0)
+        xdo('windowsize', self.xid, width, height)
+        wait_for('the new size', lambda: self.window.get_extents(self.atspi.CoordType.WINDOW).width
+                 > width - 20)
 
     def kill(self):
         if self.process.poll() is None:

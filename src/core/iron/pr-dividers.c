@@ -7,7 +7,7 @@ static void
 add (GArray *steps, const PrShoe *shoe, int branch, double edge, const char *id, const char *name)
 {
   static const char *const sides[] = { "medial", "lateral" };
-  PrStep step = { .branch = branch, .edge = edge };
+  PrDivider step = { .branch = branch, .edge = edge };
   g_autofree char *full = g_strdup_printf ("%s.%s", id, sides[branch]);
 
   if (edge < 0 || edge > shoe->edge_length[branch] + 1e-9)
@@ -21,7 +21,7 @@ add (GArray *steps, const PrShoe *shoe, int branch, double edge, const char *id,
 static int
 toe_first (gconstpointer a, gconstpointer b)
 {
-  const PrStep *p = a, *q = b;
+  const PrDivider *p = a, *q = b;
 
   return (p->edge > q->edge) - (p->edge < q->edge);
 }
@@ -70,7 +70,7 @@ collect (const PrShoe *shoe, int b, GArray *steps)
 GArray *
 pr_dividers (const PrShoe *shoe, int branch, bool *from_line)
 {
-  GArray *steps = g_array_new (FALSE, FALSE, sizeof (PrStep));
+  GArray *steps = g_array_new (FALSE, FALSE, sizeof (PrDivider));
   bool line = shoe->ext.present;
   double start = line ? shoe->ext.line_edge[branch] : 0;
   PrPt origin = pr_shoe_edge_at (shoe, branch, start, NULL, NULL), before = origin;
@@ -78,7 +78,7 @@ pr_dividers (const PrShoe *shoe, int branch, bool *from_line)
   collect (shoe, branch, steps);
   g_array_sort (steps, toe_first);
   for (guint i = 0; i < steps->len; i++) {
-    PrStep *step = &g_array_index (steps, PrStep, i);
+    PrDivider *step = &g_array_index (steps, PrDivider, i);
 
     step->edge -= start;
     step->straight = pr_pt_dist (origin, step->at);

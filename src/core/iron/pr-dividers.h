@@ -11,11 +11,11 @@ typedef struct {
   double straight;        /* from the start in a straight line, mm */
   double edge;            /* from the start along the edge */
   double step;            /* straight from the mark before it on this branch */
-} PrStep;
+} PrDivider;
 
 /* Marks of BRANCH from the toe to the heel: crease ends, clip edges, nails, widest line, heel. They start from the toe
  * mark; on a shoe with a toe extension from the extension line of that branch, and *FROM_LINE is then TRUE. Element
- * type PrStep, transfer full. */
+ * type PrDivider, transfer full. */
 GArray *pr_dividers (const PrShoe *shoe, int branch, bool *from_line);
 
 /* The order of work with the figures each step needs, plain sentences, translated. Element type char *, transfer full,

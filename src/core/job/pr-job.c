@@ -24,6 +24,7 @@ pr_job_free (PrJob *job)
     return;
   pr_tracing_free (job->tracing);
   g_free (job->outline);
+  g_free (job->order);
   pr_hoof_clear (&job->hoof);
   pr_shoe_free (job->shoe);
   pr_iron_clear (&job->iron);
@@ -121,4 +122,39 @@ pr_job_set_style (PrJob *job, const PrStyle *style, GError **error)
     return true;
   job->plan = before;
   return false;
+}
+
+GPtrArray *
+pr_job_order (const PrJob *job)
+{
+  if (!job->order)
+    return pr_order_of_work (&job->hoof, &job->plan, job->shoe, &job->iron, job->unit);
+  GPtrArray *steps = g_ptr_array_new_with_free_func (g_free);
+  g_auto (GStrv) lines = g_strsplit (job->order, "\n", -1);
+
+  for (char **line = lines; *line; line++)
+    if (*g_strstrip (*line))
+      g_ptr_array_add (steps, g_strdup (*line));
+  return steps;
+}
+
+JsonNode *
+pr_job_plan_json (const PrJob *job)
+{
+  JsonNode *node = pr_plan_to_json (&job->plan);
+
+  if (job->order)
+    json_object_set_string_member (json_node_get_object (node), "order", job->order);
+  return node;
+}
+
+bool
+pr_job_take_plan_json (PrJob *job, JsonNode *node, GError **error)
+{
+  if (!pr_plan_from_json (&job->plan, node, error))
+    return false;
+  JsonNode *order = json_object_get_member (json_node_get_object (node), "order");
+  g_free (job->order);
+  job->order = order && JSON_NODE_HOLDS_VALUE (order) ? g_strdup (json_node_get_string (order)) : NULL;
+  return true;
 }

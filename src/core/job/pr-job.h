@@ -4,7 +4,9 @@
  * by pr_job_refresh. */
 #pragma once
 #include "pr-checks.h"
+#include "pr-dividers.h"
 #include "pr-fit.h"
+#include "pr-rack.h"
 #include "pr-style.h"
 
 typedef struct {
@@ -18,6 +20,7 @@ typedef struct {
   double      wall[3];       /* toe, quarter, heel as entered, mm; 0 = the default */
   PrPlan      plan;
   PrUnit      unit;          /* for sentences */
+  char       *order;         /* order of work as reworded by hand, a step a line; NULL: as the plan gives it */
   /* derived */
   PrHoof      hoof;
   PrShoe     *shoe;
@@ -38,6 +41,12 @@ bool   pr_job_refresh (PrJob *job, GError **error);
 /* Style applied and fitted, then refreshed. */
 bool   pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);
 bool   pr_job_fit (PrJob *job, GError **error);
+
+/* The order of work, a step an entry: as reworded, else from the plan. Element type char *, transfer full. */
+GPtrArray *pr_job_order (const PrJob *job);
+/* The plan with what goes with it (the reworded order of work): what the book keeps. Transfer full. */
+JsonNode  *pr_job_plan_json (const PrJob *job);
+bool       pr_job_take_plan_json (PrJob *job, JsonNode *node, GError **error);
 
 /* The JSON of `trace --json`: outline, scale, camera, landmarks, hoof. Transfer full. */
 JsonNode *pr_job_trace_json (const PrJob *job);

@@ -303,13 +303,11 @@ add_creases (Card *card)
   }
 }
 
-/* Straight steps from the middle of the toe's edge to the first nail and from nail to nail. */
 static void
 add_nails (Card *card, int side)
 {
   const PrShoe *shoe = card->job->shoe;
-  PrPt at = pr_shoe_edge_at (shoe, side, 0, NULL, NULL);
-  g_autoptr (GString) edge = g_string_new (NULL), steps = g_string_new (NULL);
+  g_autoptr (GString) edge = g_string_new (NULL);
   g_autofree char *label = g_strdup_printf (_ ("Nails, %s"), side_name (side));
   double inset[2] = { 0, 0 };
   int n = 0;
@@ -320,10 +318,7 @@ add_nails (Card *card, int side)
     if (nail->branch != side)
       continue;
     NUM (along, nail->edge);
-    NUM (step, pr_pt_dist (at, nail->at));
     g_string_append_printf (edge, "%s%s", n > 0 ? ", " : "", along);
-    g_string_append_printf (steps, "%s%s", n > 0 ? ", " : "", step);
-    at = nail->at;
     inset[n > 0] = nail->inset;
     n++;
   }
@@ -334,7 +329,6 @@ add_nails (Card *card, int side)
   NUM (first, inset[0]);
   LEN (last, inset[n > 1]);
   row (card, label, _ ("%d at %s from the toe along the edge"), n, edge->str);
-  row (card, "", _ ("dividers: %s"), steps->str);
   row (card, "", n > 1 ? _ ("from the edge: %s to %s") : _ ("from the edge: %s"),
        n > 1 ? first : last, last);
 }
@@ -379,6 +373,39 @@ add_shoe (Card *card)
   add_clips (card);
   if (!card->job->shoe->simple && card->job->shoe->trouble[0] != '\0')
     add (card, PR_CARD_TEXT, _ ("look"), g_strdup (card->job->shoe->trouble), NULL);
+}
+
+/* Every mark of a branch as a smith steps it off. */
+static void
+add_dividers (Card *card, int side)
+{
+  bool from_line = false;
+  g_autoptr (GArray) steps = pr_dividers (card->job->shoe, side, &from_line);
+  g_autofree char *label = g_strdup_printf (from_line ? _ ("Dividers from the extension line, %s branch")
+                                                      : _ ("Dividers from the toe, %s branch"),
+                                            side_name (side));
+
+  head (card, true, label);
+  add (card, PR_CARD_MARK, _ ("mark"), g_strdup (_ ("straight")), g_strdup (_ ("step")));
+  for (guint i = 0; i < steps->len; i++) {
+    const PrDivider *step = &g_array_index (steps, PrDivider, i);
+
+    add (card, PR_CARD_MARK, step->name, pr_length_number (step->straight, card->unit),
+         pr_length_number (step->step, card->unit));
+  }
+}
+
+static void
+add_order (Card *card)
+{
+  g_autoptr (GPtrArray) steps = pr_job_order (card->job);
+
+  head (card, true, _ ("Order of work"));
+  for (guint i = 0; i < steps->len; i++) {
+    g_autofree char *number = g_strdup_printf ("%u", i + 1);
+
+    add (card, PR_CARD_TEXT, number, g_strdup (steps->pdata[i]), NULL);
+  }
 }
 
 /* --- iron -------------------------------------------------------------------------------- */
@@ -506,9 +533,9 @@ add_finding (Card *card, const PrFinding *finding)
   bool source = finding->source != NULL && *finding->source != '\0';
 
   card->anvil = finding->state != PR_FITS;
-  add (card, PR_CARD_TEXT, pr_state_name (finding->state),
-       source ? g_strdup_printf (_ ("%s Source: %s."), finding->text, finding->source)
-              : g_strdup (finding->text), NULL);
+  g_autofree char *offer = finding->offer ? g_strdup_printf (_ (" Offered: %s."), finding->offer) : g_strdup ("");
+  g_autofree char *from = source ? g_strdup_printf (_ (" Source: %s."), finding->source) : g_strdup ("");
+  add (card, PR_CARD_TEXT, pr_state_name (finding->state), g_strconcat (finding->text, offer, from, NULL), NULL);
 }
 
 /* Worst first. */
@@ -559,6 +586,11 @@ pr_card_lines (const PrJob *job, PrUnit unit)
   add_hoof (&card);
   add_shoe (&card);
   add_iron (&card);
+  if (job->shoe != NULL && job->shoe->n_st > 1) {
+    add_dividers (&card, PR_MEDIAL);
+    add_dividers (&card, PR_LATERAL);
+    add_order (&card);
+  }
   add_findings (&card);
   add_cautions (&card);
   return card.lines;

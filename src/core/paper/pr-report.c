@@ -390,7 +390,47 @@ add_finding (JsonBuilder *b, const PrFinding *finding)
     json_builder_add_null_value (b);
   put_text (b, "text", finding->text);
   put_text (b, "source", finding->source);
+  put_text (b, "offer", finding->offer ? finding->offer : "");
   json_builder_end_object (b);
+}
+
+static void
+put_dividers (JsonBuilder *b, const PrShoe *shoe)
+{
+  begin (b, "dividers");
+  for (int side = 0; side < 2; side++) {
+    bool from_line;
+    g_autoptr (GArray) steps = pr_dividers (shoe, side, &from_line);
+
+    begin (b, side == PR_MEDIAL ? "medial" : "lateral");
+    put_text (b, "from", from_line ? "extension" : "toe");
+    begin_list (b, "steps");
+    for (guint i = 0; i < steps->len; i++) {
+      const PrDivider *step = &g_array_index (steps, PrDivider, i);
+
+      json_builder_begin_object (b);
+      put_text (b, "id", step->id);
+      put_pt (b, "at_mm", step->at);
+      put (b, "straight_mm", step->straight);
+      put (b, "edge_mm", step->edge);
+      put (b, "step_mm", step->step);
+      json_builder_end_object (b);
+    }
+    json_builder_end_array (b);
+    json_builder_end_object (b);
+  }
+  json_builder_end_object (b);
+}
+
+static void
+put_order (JsonBuilder *b, const PrJob *job)
+{
+  g_autoptr (GPtrArray) steps = pr_job_order (job);
+
+  begin_list (b, "order");
+  for (guint i = 0; i < steps->len; i++)
+    json_builder_add_string_value (b, steps->pdata[i]);
+  json_builder_end_array (b);
 }
 
 JsonNode *
@@ -412,6 +452,10 @@ pr_report_json (const PrJob *job)
   for (guint i = 0; job->findings != NULL && i < job->findings->len; i++)
     add_finding (b, g_ptr_array_index (job->findings, i));
   json_builder_end_array (b);
+  if (job->shoe != NULL && job->shoe->n_st > 1) {
+    put_dividers (b, job->shoe);
+    put_order (b, job);
+  }
   json_builder_end_object (b);
   return json_builder_get_root (b);
 }

@@ -13,8 +13,11 @@
 #define SMOOTH_MM 3.0
 /* Band along the sheet's edges where nothing is sought, mm. */
 #define EDGE_MM 4.0
-/* A straight stretch this long along the sheet's sides is a rule, a grid or a fold; mm. */
-#define RULE_MM 70.0
+/* What runs straight along the sheet's sides for half of this is a rule, a grid or a fold; no quarter
+ * is that straight; mm. */
+#define RULE_MM 130.0
+/* Below this a rule is only the paper's grain. */
+#define RULE_LEAST 0.03
 /* Distances to the paper beside a line: thin pens and thick, mm from its middle. */
 #define BESIDE_THIN 1.2
 #define BESIDE_THICK 2.4
@@ -126,6 +129,15 @@ pr_dark_at (const PrDark *ink, double x_mm, double y_mm)
 }
 
 double
+pr_dark_rule (const PrDark *ink, double x_mm, double y_mm)
+{
+  double x = x_mm * ink->ridge_scale, y = y_mm * ink->ridge_scale;
+  double level = sample (ink->rule, ink->ridge_width, ink->ridge_height, x, y);
+
+  return level > RULE_LEAST ? level : 0;
+}
+
+double
 pr_dark_ridge (const PrDark *ink, double x_mm, double y_mm)
 {
   double x = x_mm * ink->ridge_scale, y = y_mm * ink->ridge_scale;
@@ -181,6 +193,16 @@ running_median (const uint8_t *in, uint8_t *out, int n, size_t step, int half)
   }
 }
 
+/* How much darker than both its neighbours BESIDE away: a rule is thin, a shadow's edge is not. */
+static int
+thinner (const uint8_t *map, int at, int size, size_t i, size_t step, int beside)
+{
+  int a = at >= beside ? map[i - step * (size_t) beside] : 0;
+  int b = at + beside < size ? map[i + step * (size_t) beside] : 0;
+
+  return MAX (map[i] - MAX (a, b), 0);
+}
+
 /* What is as dark for RULE_MM along a row or a column is not the hoof. */
 static void
 take_out_rules (PrDark *ink)
@@ -188,6 +210,7 @@ take_out_rules (PrDark *ink)
   int w = ink->ridge_width, h = ink->ridge_height;
   size_t n = (size_t) w * (size_t) h;
   int half = (int) (RULE_MM / 2 * ink->ridge_scale);
+  int beside = (int) ceil (BESIDE_THIN * ink->ridge_scale);
   g_autofree uint8_t *level = g_malloc (n), *row = g_malloc (n), *col = g_malloc (n);
 
   for (size_t i = 0; i < n; i++)
@@ -196,8 +219,15 @@ take_out_rules (PrDark *ink)
     running_median (level + (size_t) y * (size_t) w, row + (size_t) y * (size_t) w, w, 1, half);
   for (int x = 0; x < w; x++)
     running_median (level + x, col + x, h, (size_t) w, half);
-  for (size_t i = 0; i < n; i++)
-    ink->dark[i] = fmaxf (0, ink->dark[i] - (float) MAX (row[i], col[i]) / 255);
+  ink->rule = g_new (float, n);
+  for (int y = 0; y < h; y++)
+    for (int x = 0; x < w; x++) {
+      size_t i = (size_t) y * (size_t) w + (size_t) x;
+      int thin = MAX (thinner (row, y, h, i, (size_t) w, beside),
+                      thinner (col, x, w, i, 1, beside));
+      ink->rule[i] = (float) thin / 255;
+      ink->dark[i] = fmaxf (0, ink->dark[i] - ink->rule[i]);
+    }
 }
 
 /* MEAN = mean of five pixels of DARK in direction (dx, dy), inside BORDER. */
@@ -316,5 +346,6 @@ pr_dark_clear (PrDark *ink)
   g_free (ink->back);
   g_free (ink->dark);
   g_free (ink->ridge);
+  g_free (ink->rule);
   *ink = (PrDark){ 0 };
 }

@@ -20,6 +20,7 @@ typedef struct {
   double   ridge_scale;         /* px per mm of RIDGE */
   float   *dark;                /* as RIDGE, before the ridge filter */
   float   *ridge;
+  float   *rule;                /* as RIDGE: darkness of rules and grids, taken out of DARK */
   double   noise;               /* of RIDGE on empty paper */
 } PrDark;
 
@@ -27,6 +28,8 @@ void   pr_dark_make (PrDark *ink, const PrTracing *tracing);
 void   pr_dark_clear (PrDark *ink);
 /* Darkness at full resolution. */
 double pr_dark_at (const PrDark *ink, double x_mm, double y_mm);
+/* Darkness there that is a rule's or a grid's. */
+double pr_dark_rule (const PrDark *ink, double x_mm, double y_mm);
 /* RIDGE at a point, 0 outside. */
 double pr_dark_ridge (const PrDark *ink, double x_mm, double y_mm);
 

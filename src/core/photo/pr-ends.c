@@ -24,6 +24,8 @@
 #define MARCH_MM 6.0
 #define MARCH_STEP 0.1
 #define MARCH_BREAK 0.7
+/* A rule is darker at full resolution than on the ridge map, which is coarser than it is wide. */
+#define RULE_BLUR 1.4
 /* Both ends this close: drawn closed, mm. */
 #define CLOSED_MM 4.0
 /* Half the stretch over which a closed line's turning is measured, and the turns that tell the
@@ -138,7 +140,7 @@ dark_near (const PrDark *ink, PrPt p)
 
   for (int k = 0; k < 9; k++)
     sum += pr_dark_at (ink, p.x + (k % 3 - 1) * 0.12, p.y + (k / 3 - 1) * 0.12) / 9;
-  return sum;
+  return sum - RULE_BLUR * pr_dark_rule (ink, p.x, p.y);
 }
 
 /* The very end: from a little inside straight on until the paper shows; a round nib reaches half
@@ -317,9 +319,10 @@ pr_ends_find (PrEnds *ends, const PrStroke *stroke, const PrDark *ink)
   size_t on = 0;
 
   *ends = (PrEnds){ 0 };
-  for (size_t i = 0; i < stroke->n; i++)
-    kind[i] = kind_of (stroke, stroke->contrast[i]);
   pr_stroke_path (stroke, &w.path);
+  for (size_t i = 0; i < stroke->n; i++)
+    kind[i] = kind_of (stroke, stroke->contrast[i]
+                               - pr_dark_rule (ink, w.path.p[i].x, w.path.p[i].y));
   int start = start_of (&w);
   if (start >= 0) {
     w.from = walk (&w, start, -1);

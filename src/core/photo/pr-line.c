@@ -17,6 +17,8 @@
 #define DOUBT_JOIN_MM 4.0
 /* A line shorter than this is not a hoof's, mm: round toe and quarters of a foal's foot. */
 #define LENGTH_LEAST 120.0
+/* Another way round on so much ink, against the one taken, is a second line. */
+#define RIVAL_MOST 0.55
 /* Least share of the line that must lie on ink. */
 #define INKED_LEAST 0.6
 
@@ -206,6 +208,7 @@ pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
   if (!pr_ends_find (&ends, &stroke, ink) || pr_path_length (&ends.path) < LENGTH_LEAST
       || ends.inked < INKED_LEAST)
     return no_line (error);
+  job->rival = round.rival > RIVAL_MOST;
   job->turns = turns_of (&round, &ends);
   hand_out (job, &stroke, &ends);
   return true;

@@ -11,6 +11,7 @@ typedef struct {
   /* quarter turns clockwise that would bring the opening between the heels to the foot of
    * the sheet; 0 when it is there, when the line is closed, or when it cannot be told */
   int        turns;
+  bool       rival;        /* another long line runs round: which is the hoof? */
   double     doubtful;     /* share of the outline that is bridged or doubted */
 } PrLineJob;
 

@@ -27,6 +27,10 @@
 #define ASPECT_GIVEN 0.05
 #define COST_MOST 14.0
 #define COST_APART 6.0
+/* Both sides at a corner are seen less than this next to it: the corner is not there. */
+#define FOLDED 0.4
+/* How far from the middle of a cropped photo the lens may have looked, share of the long side. */
+#define OFF 0.04
 /* What a format seldom used costs beforehand. */
 #define RARE 4.0
 /* Corners may lie beyond the picture's rim by this share (a lens bends them). */
@@ -183,49 +187,70 @@ camera_for (PrCamera *cam, const PrSides *sides, int width, int height, PrPaper 
   return pr_camera_from_ideal (cam, width, height, mm, sides->ideal, sides->lens.k1);
 }
 
-/* The likeliest paper; A3 and A5 have the shape of A4 and must be told. */
-static bool
-tell_paper (PrPlain *plain, const PrSides *sides, int width, int height, PrPaper given,
-            GError **error)
+typedef struct {
+  PrPaper  paper;
+  PrCamera camera;
+  double   width, height, cost, second, aspect;
+} Choice;
+
+/* The likeliest paper, or how well the GIVEN one fits, when the lens looked at a point SHIFT
+ * (share of the long side) off the photo's middle. A3 and A5 have the shape of A4 and must be
+ * told. */
+static Choice
+likeliest (const PrSides *sides, int width, int height, PrPaper given, PrPx shift)
 {
   static const struct { PrPaper paper; double rare; } known[] = {
     { PR_PAPER_A4, 0 }, { PR_PAPER_LETTER, 0 }, { PR_PAPER_LEGAL, RARE }, { PR_PAPER_TABLOID, RARE },
   };
-  double first = INFINITY, second = INFINITY, aspect = INFINITY;
   bool told = given != PR_PAPER_UNKNOWN;
+  double side = MAX (width, height);
+  Choice best = { .paper = PR_PAPER_UNKNOWN, .cost = INFINITY, .second = INFINITY,
+                  .aspect = INFINITY };
 
   for (size_t i = 0; i < 2 * (told ? 1 : G_N_ELEMENTS (known)); i++) {
-    PrPaper paper = told ? given : known[i / 2].paper;
-    double w, h;
-    PrCamera cam;
-    if (!camera_for (&cam, sides, width, height, paper, i % 2 == 1, &w, &h))
+    Choice c = { .paper = told ? given : known[i / 2].paper, .second = best.cost };
+    if (!camera_for (&c.camera, sides, width, height, c.paper, i % 2 == 1, &c.width, &c.height))
       continue;
-    Fitness fit = fitness (&cam, MAX (width, height));
-    fit.cost += told ? 0 : known[i / 2].rare;
-    if (fit.cost >= first) {
-      second = fmin (second, fit.cost);
-      continue;
-    }
-    second = first;
-    first = fit.cost;
-    aspect = fit.aspect;
-    plain->camera = cam;
-    plain->paper = paper;
-    plain->width_mm = w;
-    plain->height_mm = h;
+    PrCamera looking = c.camera;
+    looking.centre.x += shift.x * side;
+    looking.centre.y += shift.y * side;
+    Fitness fit = fitness (&looking, side);
+    c.cost = fit.cost + (told ? 0 : known[i / 2].rare);
+    c.aspect = fit.aspect;
+    if (c.cost < best.cost)
+      best = c;
+    else
+      best.second = fmin (best.second, c.cost);
   }
-  plain->by_shape = !told;
-  if (told)
-    return aspect <= ASPECT_GIVEN
-           || refuse (error, _ ("The sheet in the photo does not have the shape of the paper you "
-                                "gave; check the paper's size, or lay the sheet flat with all "
-                                "edges in the picture."));
-  if (aspect > ASPECT_MOST || first > COST_MOST)
+  return best;
+}
+
+static bool
+tell_paper (PrPlain *plain, const PrSides *sides, int width, int height, PrPaper given,
+            GError **error)
+{
+  static const PrPx shifts[] = { { OFF, 0 }, { -OFF, 0 }, { 0, OFF }, { 0, -OFF } };
+  bool told = given != PR_PAPER_UNKNOWN;
+  Choice c = likeliest (sides, width, height, given, (PrPx){ 0, 0 });
+
+  if (told && c.aspect > ASPECT_GIVEN)
+    return refuse (error, _ ("The sheet in the photo does not have the shape of the paper you "
+                             "gave; check the paper's size, or lay the sheet flat with all edges "
+                             "in the picture."));
+  if (!told && (c.aspect > ASPECT_MOST || c.cost > COST_MOST))
     return refuse (error, _ ("The sheet's shape is that of no paper known here; say which paper it "
                              "is, or use the printed tracing sheet."));
-  if (second - first < COST_APART)
+  if (!told && c.second - c.cost < COST_APART)
     return refuse (error, _ ("The sheet's shape could be that of two papers; say which paper it "
                              "is."));
+  plain->camera = c.camera;
+  plain->paper = c.paper;
+  plain->width_mm = c.width;
+  plain->height_mm = c.height;
+  plain->by_shape = !told;
+  for (size_t i = 0; i < G_N_ELEMENTS (shifts) && !told; i++)
+    if (likeliest (sides, width, height, given, shifts[i]).paper != c.paper)
+      plain->unsure = true;
   return true;
 }
 
@@ -271,6 +296,10 @@ measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int h
     pr_side_find (&side[i], plane, width, height, q->corner[i], q->corner[(i + 1) % 4]);
     plain->seen[i] = side[i].seen;
   }
+  for (int i = 0; i < 4; i++)
+    if (side[(i + 3) % 4].tail < FOLDED && side[i].lead < FOLDED)
+      return refuse (error, _ ("A corner of the sheet is folded over or covered; lay it flat and "
+                               "free, and photograph it again."));
   if (!pr_sides_fit (&sides, side, width, height))
     return refuse (error, _ ("An edge of the sheet cannot be followed; lay the sheet flat on a "
                              "darker ground with nothing over its edges."));

@@ -11,6 +11,7 @@ typedef struct {
   double   residual_mm;           /* RMS of the edge points about the fitted sides */
   double   seen[4];               /* share of each side on which the edge was seen */
   bool     by_shape;              /* paper told from the shape, not given */
+  bool     unsure;                /* BY_SHAPE, and a cropped photo could be of another paper */
 } PrPlain;
 
 /* PAPER PR_PAPER_UNKNOWN: told from the shape. FALSE with an error. */

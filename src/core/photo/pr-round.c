@@ -33,6 +33,8 @@
 /* A line must lie on ink for this share of a circle's directions, in all. */
 #define HELD_LEAST 0.5
 #define ROUNDS 3
+/* Ink this close to the line found is its own, mm. */
+#define RIVAL_BESIDE 4.0
 /* A step with less than this is a gap; the shortest gap that can be the heels' opening, mm. */
 #define INK_LEAST 0.3
 #define OPENING_LEAST 18.0
@@ -198,13 +200,36 @@ trace_back (Search *s, PrRound *round)
 }
 
 static void
-best_path (Search *s, PrRound *round)
+path_on_map (Search *s, PrRound *round)
 {
-  fill_map (s, round->middle, round->start);
   memset (s->now, 0, sizeof (float) * N_R * N_SLOPE);
   for (int k = 0; k < PR_ROUND_STEPS; k++)
     advance (s, k);
   trace_back (s, round);
+}
+
+static void
+best_path (Search *s, PrRound *round)
+{
+  fill_map (s, round->middle, round->start);
+  path_on_map (s, round);
+}
+
+/* The best way round once the ink of ROUND is wiped out. */
+static double
+rival_of (Search *s, const PrRound *round)
+{
+  PrRound other = *round;
+
+  for (int k = 0; k < 2 * PR_ROUND_STEPS; k++) {
+    double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2;
+    int from = (int) ((r - RIVAL_BESIDE - R_LEAST) / R_STEP);
+    int to = (int) ((r + RIVAL_BESIDE - R_LEAST) / R_STEP);
+    for (int i = MAX (from, 0); i <= MIN (to, N_R - 1); i++)
+      s->map[k * N_R + i] = 0;
+  }
+  path_on_map (s, &other);
+  return other.held / fmax (round->held, 1);
 }
 
 /* Middle of the surface inside. */
@@ -276,5 +301,6 @@ pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may
   }
   for (int k = 0; k < PR_ROUND_STEPS; k++)
     on += round->ink[k] / PR_ROUND_STEPS;
+  round->rival = rival_of (&s, round);
   return on >= HELD_LEAST;
 }

@@ -18,6 +18,7 @@ typedef struct {
   double    ink[PR_ROUND_STEPS];     /* share of each step that lies on ink, 0..1 */
   double    held;                   /* length on ink, mm */
   double    length;                 /* whole length, mm */
+  double    rival;                  /* the same for the best other way round, over HELD */
 } PrRound;
 
 /* FALSE when nothing that could be a hoof's line is found. With MAY_TURN the ring is cut open in

@@ -111,11 +111,14 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
               _ ("One edge of the sheet is hard to see; lay it on a ground of another colour."));
   lower_by (s, s->residual_mm, PLAIN_USABLE, PLAIN_RETAKE,
             _ ("The edges of the sheet are not straight; lay it flat and photograph it again."));
+  if (plain.unsure)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("Seen so slantwise, the paper is told from its shape only if the photo was "
+                       "not cropped; say which paper it is."));
   measure (t);
-  if (s->why == NULL && plain.by_shape && (s->paper == PR_PAPER_A4)) {
+  if (s->why == NULL && plain.by_shape && s->paper == PR_PAPER_A4)
     s->why = g_strdup (_ ("Four straight edges in the shape of A4 (if it is A3 or A5, say so); "
                           "paper is cut to 2 mm."));
-  }
   return true;
 }
 

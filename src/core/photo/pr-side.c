@@ -213,9 +213,14 @@ pr_side_find (PrSide *side, const uint8_t *plane, int width, int height, PrPx a,
     bool good = false;
     for (int k = 0; k < CANDIDATES && !good; k++)
       good = place[i].step[k] >= STEP_LEAST && fabs (place[i].at[k] - s) <= 1.5 * near;
-    if (good && exact (&c, t, s, near, &off) && fabs (off - s) <= 2 * near)
-      side->p[side->n++] = (PrPx){ a.x + t * c.along.x + off * c.in.x,
-                                   a.y + t * c.along.y + off * c.in.y };
+    if (!good || !exact (&c, t, s, near, &off) || fabs (off - s) > 2 * near)
+      continue;
+    if (share < 0.2)
+      side->lead += 5.0 / PR_SIDE_PLACES;
+    if (share > 0.8)
+      side->tail += 5.0 / PR_SIDE_PLACES;
+    side->p[side->n++] = (PrPx){ a.x + t * c.along.x + off * c.in.x,
+                                 a.y + t * c.along.y + off * c.in.y };
   }
   side->seen = (double) side->n / PR_SIDE_PLACES;
 }

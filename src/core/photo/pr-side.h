@@ -11,6 +11,7 @@ typedef struct {
   PrPx   p[PR_SIDE_PLACES];    /* edge points in the photo, outliers left out */
   size_t n;
   double seen;                 /* share of the side where the edge was seen */
+  double lead, tail;           /* the same over the first and over the last fifth */
 } PrSide;
 
 typedef struct {

@@ -81,14 +81,18 @@ turn_frame (PrTracing *t, int turns)
 }
 
 static void
-judge (PrTracing *t, double doubtful)
+judge (PrTracing *t, const PrLineJob *job)
 {
   const char *why = _ ("Much of the line is faint or missing; check it on the board, or draw it "
                        "darker and photograph it again.");
 
-  if (doubtful > DOUBT_RETAKE)
+  if (job->rival)
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                    _ ("Two lines run round the sheet; check on the board that the hoof's was "
+                       "taken."));
+  if (job->doubtful > DOUBT_RETAKE)
     pr_scale_lower (&t->scale, PR_VERDICT_RETAKE, why);
-  else if (doubtful > DOUBT_USABLE)
+  else if (job->doubtful > DOUBT_USABLE)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE, why);
 }
 
@@ -108,7 +112,7 @@ trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, c
                 0.4);
   if (!stage (watch, 0.7, _ ("finding the line"), error) || !pr_line_find (&job, &ink, error))
     return false;
-  judge (t, job.doubtful);
+  judge (t, &job);
   if (job.may_turn && job.turns != 0) {
     turn_frame (t, job.turns);
     pr_tracing_rectify (t, photo);

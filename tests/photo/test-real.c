@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Real photographs of plain sheets, corners labelled by hand: PRITCHEL_PHOTOS names their folder;
+ * without it everything here is skipped. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <json-glib/json-glib.h>
+#include <math.h>
+
+#include "pr-error.h"
+#include "pr-plain.h"
+
+#define SHEETS 5
+/* Corners within this share of the long side, on at least four of five; the fifth right, or
+ * refused in words. */
+#define CORNER_WITHIN 0.01
+#define RIGHT_LEAST 4
+
+static const char *const names[SHEETS] = { "breta_page10.jpg", "breta_test1.jpg", "breta_test5.jpg",
+                                           "hyp1_1.png", "hyp1_14.png" };
+
+static const char *
+folder (void)
+{
+  const char *dir = g_getenv ("PRITCHEL_PHOTOS");
+  g_autofree char *truth = dir ? g_build_filename (dir, "truth.json", NULL) : NULL;
+
+  if (truth == NULL || !g_file_test (truth, G_FILE_TEST_EXISTS))
+    skip ();
+  return dir;
+}
+
+static PrPhoto *
+photo_of (const char *dir, const char *name)
+{
+  g_autofree char *file = g_build_filename (dir, name, NULL);
+  PrPhoto *photo = pr_photo_read (file, NULL);
+
+  assert_non_null (photo);
+  return photo;
+}
+
+static double
+worst_corner (JsonObject *truth, const PrPlain *plain)
+{
+  JsonArray *corners = json_object_get_array_member (truth, "corners");
+  double worst = 0;
+
+  for (guint i = 0; i < 4; i++) {
+    JsonArray *c = json_array_get_array_element (corners, i);
+    double x = json_array_get_double_element (c, 0), y = json_array_get_double_element (c, 1);
+    double best = INFINITY;
+    for (int k = 0; k < 4; k++)
+      best = fmin (best, hypot (plain->corner[k].x - x, plain->corner[k].y - y));
+    worst = fmax (worst, best);
+  }
+  return worst;
+}
+
+static void
+test_corners (void **state)
+{
+  const char *dir = folder ();
+  g_autofree char *file = g_build_filename (dir, "truth.json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  int right = 0;
+
+  (void) state;
+  assert_true (json_parser_load_from_file (parser, file, NULL));
+  JsonObject *all = json_node_get_object (json_parser_get_root (parser));
+  for (int i = 0; i < SHEETS; i++) {
+    g_autoptr (PrPhoto) photo = photo_of (dir, names[i]);
+    g_autofree uint8_t *grey = pr_photo_grey (photo);
+    g_autoptr (GError) error = NULL;
+    JsonObject *truth = json_object_get_object_member (all, names[i]);
+    PrPlain plain;
+    if (!pr_plain_find (&plain, photo, grey, PR_PAPER_UNKNOWN, &error)) {
+      print_message ("%s: %s\n", names[i], error->message);
+      continue;
+    }
+    double share = worst_corner (truth, &plain) / MAX (photo->width, photo->height);
+    print_message ("%s: corners within %.2f %%, %s\n", names[i], 100 * share,
+                   pr_paper_name (plain.paper));
+    assert_true (share < CORNER_WITHIN);
+    const char *sheet = json_object_get_string_member_with_default (truth, "sheet", NULL);
+    if (sheet != NULL)
+      assert_string_equal (pr_paper_name (plain.paper), sheet);
+    right++;
+  }
+  assert_true (right >= RIGHT_LEAST);
+}
+
+/* Writing, drawings and empty sheets are no hooves. */
+static void
+test_no_hoof_there (void **state)
+{
+  const char *dir = folder ();
+  const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
+
+  (void) state;
+  for (int i = 0; i < SHEETS; i++) {
+    g_autoptr (PrPhoto) photo = photo_of (dir, names[i]);
+    g_autoptr (GError) error = NULL;
+    g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error);
+    if (t != NULL)
+      fail_msg ("%s: a hoof was found", names[i]);
+    assert_true (error->domain == PR_ERROR);
+  }
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_corners),
+    cmocka_unit_test (test_no_hoof_there),
+  };
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
