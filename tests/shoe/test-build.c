@@ -274,37 +274,84 @@ bars_close_the_shoe (void **state)
   }
 }
 
-/* Whatever the parameters, figures are numbers and the bar map ends at the piece's end. */
+/* A side extension stands out by what it says between its places, moves no nail against the wall and ends the branch
+ * where it ended. */
 static void
-bears_random_plans (void **state)
+stands_out_at_the_side (void **state)
 {
   const KitFoot shape = KIT_FOOT;
-  g_autoptr (PrJob) job = kit_job (&shape, PR_FOOT_RH);
-  GRand *rand = g_rand_new_with_seed (99);
-  int built = 0, simple = 0;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LH, "plain-hind");
+  const PrShoe *shoe = job->shoe;
+  double area = pr_figure_area (&shoe->figure), heel = shoe->heel_outer[PR_LATERAL].y;
+  PrPt nail = shoe->nail[shoe->n_nails - 1].at;
 
   (void) state;
-  for (int round = 0; round < 1500; round++) {
-    kit_random_plan (rand, &job->plan);
-    if (!pr_job_refresh (job, NULL))
-      continue;
-    built++;
-    simple += job->shoe->simple;
-    const PrPiece *piece = &job->iron.piece[0];
-    NEAR (job->iron.bar_at[job->iron.n_st - 1], piece->length, 0.01);
-    assert_true (isfinite (job->iron.volume) && job->iron.volume > 0 && isfinite (job->iron.needed));
-    assert_true (isfinite (job->iron.mean_abs_strain) && isfinite (job->shoe->middle_length));
-    for (size_t i = 1; i < job->iron.n_st; i++)
-      assert_true (job->iron.bar_at[i] >= job->iron.bar_at[i - 1]);
-    for (guint i = 0; i < job->findings->len; i++) {
-      const PrFinding *finding = job->findings->pdata[i];
+  job->plan.side_ext[PR_LATERAL] = 10;
+  job->plan.side_from[PR_LATERAL] = 0.4;
+  job->plan.side_to[PR_LATERAL] = 1.3;
+  assert_true (pr_job_refresh (job, NULL));
+  PrPt mid = pr_shoe_edge_at (shoe, PR_LATERAL, pr_shoe_place_to_edge (shoe, PR_LATERAL, 0.85), NULL, NULL);
+  NEAR (pr_hoof_outside (&job->hoof, mid), 10 + pr_fit_wanted (&job->plan, PR_LATERAL, 0.85), 0.8);
+  PrPt fore = pr_shoe_edge_at (shoe, PR_LATERAL, pr_shoe_place_to_edge (shoe, PR_LATERAL, 0.3), NULL, NULL);
+  NEAR (pr_hoof_outside (&job->hoof, fore), 0, 0.8);
+  NEAR (shoe->heel_outer[PR_LATERAL].y, heel, 1e-6);
+  assert_true (pr_figure_area (&shoe->figure) > area + 500);
+  /* the edge is longer, so the nail is a little further on; it stands where it stood against the wall */
+  PrPt now = shoe->nail[shoe->n_nails - 1].at;
+  assert_true (pr_pt_dist (now, nail) < 5);
+  NEAR (pr_hoof_outside (&job->hoof, now), pr_hoof_outside (&job->hoof, nail), 0.6);
+  assert_true (shoe->simple);
+}
 
-      assert_true (isfinite (finding->value) && isfinite (finding->limit) && *finding->text && *finding->source);
-    }
-    assert_true (job->shoe->simple || *job->shoe->trouble);
+/* A trailer is drawn on behind the heel and turned out; the other branch knows nothing of it. */
+static void
+draws_a_trailer_out (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LH, "plain-hind");
+  const PrShoe *shoe = job->shoe;
+  PrPt lateral = shoe->heel_outer[PR_LATERAL], medial = shoe->heel_outer[PR_MEDIAL];
+
+  (void) state;
+  job->plan.trailer[PR_LATERAL] = 18;
+  job->plan.trailer_out[PR_LATERAL] = 9;
+  assert_true (pr_job_refresh (job, NULL));
+  NEAR (shoe->heel_outer[PR_LATERAL].y, lateral.y - 18, 1e-9);
+  NEAR (shoe->heel_outer[PR_LATERAL].x, lateral.x + 9, 1e-9);
+  NEAR (pr_pt_dist (shoe->heel_outer[PR_MEDIAL], medial), 0, 1e-9);
+  assert_true (shoe->simple);
+}
+
+/* A fillet of radius r between lines that meet at an angle f adds r^2 (tan (g/2) - g/2) with g = pi - f; the edge falls
+ * away from its tangent, which makes it up to half as much again. */
+static void
+fillets_the_extension (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "toe-extension");
+  double want = 0, added[2];
+
+  (void) state;
+  job->plan.ext_fillet = 0;
+  assert_true (pr_job_refresh (job, NULL));
+  double bare = pr_figure_area (&job->shoe->figure), own = job->shoe->ext.area;
+  for (int b = 0; b < 2; b++) {
+    PrPt along;
+
+    pr_shoe_edge_at (job->shoe, b, job->shoe->ext.line_edge[b], &along, NULL);
+    double g = G_PI - acos (along.y);
+    want += tan (g / 2) - g / 2;
   }
-  g_rand_free (rand);
-  assert_true (built > 1450 && simple > 50);
+  for (int i = 0; i < 2; i++) {
+    job->plan.ext_fillet = 4 * (i + 1);
+    assert_true (pr_job_refresh (job, NULL));
+    added[i] = pr_figure_area (&job->shoe->figure) - bare;
+    assert_true (job->shoe->simple);
+    /* the arc begins on the edge's tangent, a tenth of a millimetre off the edge */
+    NEAR (job->shoe->ext.area - own, added[i], 0.5);
+  }
+  assert_true (added[0] > 16 * want && added[0] < 16 * want * 1.5);
+  assert_true (added[1] > 64 * want && added[1] < 64 * want * 1.6);
 }
 
 int
@@ -315,7 +362,8 @@ main (void)
     cmocka_unit_test (volume_is_area_times_thickness), cmocka_unit_test (a_crease_takes_its_trough),
     cmocka_unit_test (cuts_heels_square),         cmocka_unit_test (places_nails_and_clips),
     cmocka_unit_test (joins_an_extension),        cmocka_unit_test (tells_what_is_wrong),
-    cmocka_unit_test (bars_close_the_shoe),       cmocka_unit_test (bears_random_plans),
+    cmocka_unit_test (bars_close_the_shoe),       cmocka_unit_test (stands_out_at_the_side),
+    cmocka_unit_test (draws_a_trailer_out),       cmocka_unit_test (fillets_the_extension),
   };
 
   return cmocka_run_group_tests_name ("build", tests, NULL, NULL);

@@ -96,16 +96,6 @@ pr_plan_side_out (const PrPlan *plan, int branch, double place)
   return plan->side_ext[branch] * t * t * (3 - 2 * t);
 }
 
-/* Directions along the edge as it now runs. */
-static void
-turn_along (PrShoe *shoe)
-{
-  size_t n = shoe->n_st;
-
-  for (size_t i = 0; i < n; i++)
-    shoe->st[i].along = pr_pt_unit (pr_pt_sub (shoe->st[MIN (i + 1, n - 1)].outer, shoe->st[i ? i - 1 : 0].outer));
-}
-
 static void
 measure_edge (PrShoe *shoe, const PrHoof *hoof)
 {
@@ -141,7 +131,17 @@ measure_edge (PrShoe *shoe, const PrHoof *hoof)
   }
 }
 
-/* A side extension moves the outer edge out along its cuts. Its places are those of the edge it makes, which is
+/* Where a side extension moves the edge: square to it, but level at the heel, so that the branch ends where it did. */
+static PrPt
+side_direction (const PrShoe *shoe, const PrStation *st)
+{
+  double left = shoe->edge_length[st->branch] - st->place * shoe->edge_buttress[st->branch];
+  double t = CLAMP (1 - left / HEEL_TURN_MM, 0, 1);
+
+  return pr_pt (-st->cut.x, -st->cut.y * (1 - t * t * (3 - 2 * t)));
+}
+
+/* A side extension moves the outer edge out. Its places are those of the edge it makes, which is
  * longer, so it is laid a few times until they agree. */
 static void
 side_extensions (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
@@ -149,14 +149,14 @@ side_extensions (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
   for (int pass = 0; pass < 3; pass++) {
     for (size_t i = 0; i < shoe->n_st; i++) {
       PrStation *st = &shoe->st[i];
-      double out = pr_plan_side_out (plan, st->branch, st->place);
+      PrPt base = pass == 0 ? st->outer : st->inner;      /* kept in the field that is filled later */
 
-      st->outer = pr_pt_along (st->outer, st->cut, st->side_out - out);
-      st->side_out = out;
+      st->side_out = pr_plan_side_out (plan, st->branch, st->place);
+      st->outer = pr_pt_along (base, side_direction (shoe, st), st->side_out);
+      st->inner = base;
     }
     measure_edge (shoe, hoof);
   }
-  turn_along (shoe);
 }
 
 bool
@@ -351,7 +351,11 @@ stretch_volume (PrShoe *shoe, const PrPlan *plan, size_t i)
   const PrCrease *crease = crease_between (shoe, branch, MIN (e0, e1), MAX (e0, e1), &share);
 
   a->plane_next = quad_area (a->outer, b->outer, b->inner, a->inner);
-  double taken = outer_bevel (plan, branch, place, thick) * out + bevel_area (&plan->seating[branch], place) * in;
+  /* a bevel's triangle has its middle a third of its width from its edge; there its length is measured */
+  double boxed = MIN (plan->boxing[branch].width / 3 / web, 1), seated = MAX (0, 1 - plan->seating[branch].width / 3 / web);
+  double taken = outer_bevel (plan, branch, place, thick) * (out + (in - out) * boxed)
+                 + bevel_area (&plan->seating[branch], place) * (out + (in - out) * seated);
+
   if (crease) {
     double t = CLAMP (pr_plan_inset_at (plan, branch, place) / web, 0, 1);
 

@@ -11,7 +11,8 @@
  * square to the outer edge; near a heel cut square to the centre line it turns into that line. */
 typedef struct {
   PrPt   outer, inner;
-  PrPt   along, cut;     /* unit: outer edge onward (medial to lateral); outer towards inner */
+  PrPt   along, cut;     /* unit: outer edge onward (medial to lateral), a side extension left out; outer towards
+                            inner */
   double s;              /* arc length of the middle line from the medial heel */
   double edge;           /* arc length of the outer edge from the medial heel */
   double place;          /* of its branch: 0 at the toe */
