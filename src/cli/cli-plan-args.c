@@ -129,7 +129,8 @@ cli_list_params (void)
 {
   for (size_t i = 0; i < pr_n_params; i++) {
     g_autofree char *range = range_text (&pr_params[i]);
-    g_print ("%-28s %s (%s)\n", pr_params[i].name, _ (pr_params[i].label), range);
+    g_autofree char *label = pr_param_label (&pr_params[i]);
+    g_print ("%-28s %s (%s)\n", pr_params[i].name, label, range);
   }
   return CLI_DONE;
 }

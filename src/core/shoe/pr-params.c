@@ -29,96 +29,96 @@ static const char *const bars[] = { "none", "straight", "egg", "heart", NULL };
 static const char *const ties[] = { "place", "toe", "extension", "first-nail", "last-nail", "heel", NULL };
 static const char *const materials[] = { "steel", "aluminium", NULL };
 
-#define BEVEL(name, text, field, b, side)                                                          \
-  LEN (name "." side ".width", N_ (text " width"), "bevels", field[b].width, 0, 15, 0),             \
-    LEN (name "." side ".depth", N_ (text " depth"), "bevels", field[b].depth, 0, 12, 0),           \
-    PLACE (name "." side ".from", N_ (text " from"), "bevels", field[b].from, 0.1),                 \
-    PLACE (name "." side ".to", N_ (text " to"), "bevels", field[b].to, 1.0)
+#define BEVEL(name, w, d, f, t, field, b, side)                                                    \
+  LEN (name "." side ".width", w, "bevels", field[b].width, 0, 15, 0),                              \
+    LEN (name "." side ".depth", d, "bevels", field[b].depth, 0, 12, 0),                            \
+    PLACE (name "." side ".from", f, "bevels", field[b].from, 0.1),                                 \
+    PLACE (name "." side ".to", t, "bevels", field[b].to, 1.0)
 
-#define CREASE(side, text, b)                                                                      \
-  SWITCH ("crease." side, N_ ("Crease, " text), "crease", crease[b], 1),                            \
-    PLACE ("crease.from." side, N_ ("Crease from, " text), "crease", crease_from[b], 0.16),         \
-    PLACE ("crease.to." side, N_ ("Crease to, " text), "crease", crease_to[b], 0.72),               \
-    CHOICE ("crease.from_tie." side, N_ ("Crease starts at, " text), "crease", crease_from_tie[b], ties, 0), \
-    CHOICE ("crease.to_tie." side, N_ ("Crease ends at, " text), "crease", crease_to_tie[b], ties, 0), \
-    LEN ("crease.from_gap." side, N_ ("Crease starts behind by, " text), "crease", crease_from_gap[b], -60, 60, 0), \
-    LEN ("crease.to_gap." side, N_ ("Crease ends behind by, " text), "crease", crease_to_gap[b], -60, 60, 0)
+#define CREASE(side, b)                                                                      \
+  SWITCH ("crease." side, N_ ("Crease"), "crease", crease[b], 1),                            \
+    PLACE ("crease.from." side, N_ ("Crease from"), "crease", crease_from[b], 0.16),         \
+    PLACE ("crease.to." side, N_ ("Crease to"), "crease", crease_to[b], 0.72),               \
+    CHOICE ("crease.from_tie." side, N_ ("Crease starts at"), "crease", crease_from_tie[b], ties, 0), \
+    CHOICE ("crease.to_tie." side, N_ ("Crease ends at"), "crease", crease_to_tie[b], ties, 0), \
+    LEN ("crease.from_gap." side, N_ ("Crease starts behind by"), "crease", crease_from_gap[b], -60, 60, 0), \
+    LEN ("crease.to_gap." side, N_ ("Crease ends behind by"), "crease", crease_to_gap[b], -60, 60, 0)
 
-#define SHIFT(side, text, b, i, number)                                                            \
-  LEN ("nails.shift." number "." side, N_ ("Nail " number " moved, " text), "nails", nail_shift[b][i], -40, 40, 0)
+#define SHIFT(side, b, i, number)                                                            \
+  LEN ("nails.shift." number "." side, N_ ("Nail moved"), "nails", nail_shift[b][i], -40, 40, 0)
 
-#define NAILS(side, text, b)                                                                       \
-  COUNT ("nails.count." side, N_ ("Nails, " text), "nails", nails[b], PR_MAX_NAILS, 3),             \
-    PLACE ("nails.first." side, N_ ("First nail, " text), "nails", nail_first[b], 0.26),            \
-    PLACE ("nails.last." side, N_ ("Last nail, " text), "nails", nail_last[b], 0.52),               \
-    LEN ("nails.inset." side, N_ ("Nail inset at the first, " text), "nails", nail_inset[b], 2, 30, 10), \
-    LEN ("nails.inset_last." side, N_ ("Nail inset at the last, " text), "nails", nail_inset_last[b], 2, 30, 8), \
-    SHIFT (side, text, b, 0, "1"), SHIFT (side, text, b, 1, "2"), SHIFT (side, text, b, 2, "3"),     \
-    SHIFT (side, text, b, 3, "4"), SHIFT (side, text, b, 4, "5"), SHIFT (side, text, b, 5, "6")
+#define NAILS(side, b)                                                                       \
+  COUNT ("nails.count." side, N_ ("Nails"), "nails", nails[b], PR_MAX_NAILS, 3),             \
+    PLACE ("nails.first." side, N_ ("First nail"), "nails", nail_first[b], 0.26),            \
+    PLACE ("nails.last." side, N_ ("Last nail"), "nails", nail_last[b], 0.52),               \
+    LEN ("nails.inset." side, N_ ("Nail inset at the first"), "nails", nail_inset[b], 2, 30, 10), \
+    LEN ("nails.inset_last." side, N_ ("Nail inset at the last"), "nails", nail_inset_last[b], 2, 30, 8), \
+    SHIFT (side, b, 0, "1"), SHIFT (side, b, 1, "2"), SHIFT (side, b, 2, "3"),     \
+    SHIFT (side, b, 3, "4"), SHIFT (side, b, 4, "5"), SHIFT (side, b, 5, "6")
 
 #define CLIP(n, i)                                                                                 \
-  COUNT ("clip." n ".present", N_ ("Clip " n), "clips", clip[i].kind, 1, 0),                        \
-    CHOICE ("clip." n ".branch", N_ ("Clip " n " branch"), "clips", clip[i].branch, branches, i % 2),       \
-    PLACE ("clip." n ".place", N_ ("Clip " n " place"), "clips", clip[i].place, 0.2),               \
-    LEN ("clip." n ".base", N_ ("Clip " n " base"), "clips", clip[i].base, 5, 60, 22),              \
-    LEN ("clip." n ".height", N_ ("Clip " n " height"), "clips", clip[i].height, 2, 40, 10),        \
-    LEN ("clip." n ".thickness", N_ ("Clip " n " mean thickness"), "clips", clip[i].thickness, 0.5, 8, 2.5)
+  COUNT ("clip." n ".present", N_ ("Clip"), "clips", clip[i].kind, 1, 0),                        \
+    CHOICE ("clip." n ".branch", N_ ("Clip branch"), "clips", clip[i].branch, branches, i % 2),       \
+    PLACE ("clip." n ".place", N_ ("Clip place"), "clips", clip[i].place, 0.2),               \
+    LEN ("clip." n ".base", N_ ("Clip base"), "clips", clip[i].base, 5, 60, 22),              \
+    LEN ("clip." n ".height", N_ ("Clip height"), "clips", clip[i].height, 2, 40, 10),        \
+    LEN ("clip." n ".thickness", N_ ("Clip mean thickness"), "clips", clip[i].thickness, 0.5, 8, 2.5)
 
 /* Normal values: web about twice the wall, wider at the toe than at the heels (Lungwitz & Adams);
  * crease two thirds of the thickness deep (the same); all else common practice, no source. Loss:
  * published figures run from 0.6 % to 7.5 %; 3 % for a few short heats is a choice between them. */
 const PrParam pr_params[] = {
-  KNOT ("heel.medial", N_ ("Heel, medial"), PR_KNOT_HEEL_M, -45, -70),
-  KNOT ("heel_quarter.medial", N_ ("Heel quarter, medial"), PR_KNOT_HEEL_QUARTER_M, -60, -30),
-  KNOT ("quarter.medial", N_ ("Quarter, medial"), PR_KNOT_QUARTER_M, -63, 5),
-  KNOT ("toe_quarter.medial", N_ ("Toe quarter, medial"), PR_KNOT_TOE_QUARTER_M, -42, 48),
+  KNOT ("heel.medial", N_ ("Heel"), PR_KNOT_HEEL_M, -45, -70),
+  KNOT ("heel_quarter.medial", N_ ("Heel quarter"), PR_KNOT_HEEL_QUARTER_M, -60, -30),
+  KNOT ("quarter.medial", N_ ("Quarter"), PR_KNOT_QUARTER_M, -63, 5),
+  KNOT ("toe_quarter.medial", N_ ("Toe quarter"), PR_KNOT_TOE_QUARTER_M, -42, 48),
   KNOT ("toe", N_ ("Toe"), PR_KNOT_TOE, 0, 66),
-  KNOT ("toe_quarter.lateral", N_ ("Toe quarter, lateral"), PR_KNOT_TOE_QUARTER_L, 42, 48),
-  KNOT ("quarter.lateral", N_ ("Quarter, lateral"), PR_KNOT_QUARTER_L, 63, 5),
-  KNOT ("heel_quarter.lateral", N_ ("Heel quarter, lateral"), PR_KNOT_HEEL_QUARTER_L, 60, -30),
-  KNOT ("heel.lateral", N_ ("Heel, lateral"), PR_KNOT_HEEL_L, 45, -70),
+  KNOT ("toe_quarter.lateral", N_ ("Toe quarter"), PR_KNOT_TOE_QUARTER_L, 42, 48),
+  KNOT ("quarter.lateral", N_ ("Quarter"), PR_KNOT_QUARTER_L, 63, 5),
+  KNOT ("heel_quarter.lateral", N_ ("Heel quarter"), PR_KNOT_HEEL_QUARTER_L, 60, -30),
+  KNOT ("heel.lateral", N_ ("Heel"), PR_KNOT_HEEL_L, 45, -70),
 
   LEN ("web.toe", N_ ("Web at the toe"), "web", web_toe, 8, 60, 23),
-  LEN ("web.quarter.medial", N_ ("Web at the quarter, medial"), "web", web_quarter[0], 8, 60, 22),
-  LEN ("web.quarter.lateral", N_ ("Web at the quarter, lateral"), "web", web_quarter[1], 8, 60, 22),
-  LEN ("web.heel.medial", N_ ("Web at the heel, medial"), "web", web_heel[0], 6, 60, 19),
-  LEN ("web.heel.lateral", N_ ("Web at the heel, lateral"), "web", web_heel[1], 6, 60, 19),
+  LEN ("web.quarter.medial", N_ ("Web at the quarter"), "web", web_quarter[0], 8, 60, 22),
+  LEN ("web.quarter.lateral", N_ ("Web at the quarter"), "web", web_quarter[1], 8, 60, 22),
+  LEN ("web.heel.medial", N_ ("Web at the heel"), "web", web_heel[0], 6, 60, 19),
+  LEN ("web.heel.lateral", N_ ("Web at the heel"), "web", web_heel[1], 6, 60, 19),
 
   LEN ("thickness.toe", N_ ("Thickness at the toe"), "thickness", thick_toe, 3, 25, 10),
   LEN ("thickness.heel", N_ ("Thickness at the heels"), "thickness", thick_heel, 3, 25, 10),
 
-  LEN ("heel.past.medial", N_ ("Heel past the buttress, medial"), "heels", heel_past[0], -15, 60, 5),
-  LEN ("heel.past.lateral", N_ ("Heel past the buttress, lateral"), "heels", heel_past[1], -15, 60, 5),
+  LEN ("heel.past.medial", N_ ("Heel past the buttress"), "heels", heel_past[0], -15, 60, 5),
+  LEN ("heel.past.lateral", N_ ("Heel past the buttress"), "heels", heel_past[1], -15, 60, 5),
   CHOICE ("heel.cut", N_ ("Heels cut square to"), "heels", heel_cut, heel_cuts, PR_HEEL_CUT_BRANCH),
-  LEN ("heel.round.medial", N_ ("Heel corner radius, medial"), "heels", heel_round[0], 0, 12, 3),
-  LEN ("heel.round.lateral", N_ ("Heel corner radius, lateral"), "heels", heel_round[1], 0, 12, 3),
-  LEN ("heel.taper.medial", N_ ("Heel taper, medial"), "heels", heel_taper[0], 0, 15, 0),
-  LEN ("heel.taper.lateral", N_ ("Heel taper, lateral"), "heels", heel_taper[1], 0, 15, 0),
+  LEN ("heel.round.medial", N_ ("Heel corner radius"), "heels", heel_round[0], 0, 12, 3),
+  LEN ("heel.round.lateral", N_ ("Heel corner radius"), "heels", heel_round[1], 0, 12, 3),
+  LEN ("heel.taper.medial", N_ ("Heel taper"), "heels", heel_taper[0], 0, 15, 0),
+  LEN ("heel.taper.lateral", N_ ("Heel taper"), "heels", heel_taper[1], 0, 15, 0),
 
-  LEN ("heel.trailer.medial", N_ ("Trailer, medial"), "heels", trailer[0], 0, 50, 0),
-  LEN ("heel.trailer.lateral", N_ ("Trailer, lateral"), "heels", trailer[1], 0, 50, 0),
-  LEN ("heel.trailer_out.medial", N_ ("Trailer turned out, medial"), "heels", trailer_out[0], -10, 40, 0),
-  LEN ("heel.trailer_out.lateral", N_ ("Trailer turned out, lateral"), "heels", trailer_out[1], -10, 40, 0),
+  LEN ("heel.trailer.medial", N_ ("Trailer"), "heels", trailer[0], 0, 50, 0),
+  LEN ("heel.trailer.lateral", N_ ("Trailer"), "heels", trailer[1], 0, 50, 0),
+  LEN ("heel.trailer_out.medial", N_ ("Trailer turned out"), "heels", trailer_out[0], -10, 40, 0),
+  LEN ("heel.trailer_out.lateral", N_ ("Trailer turned out"), "heels", trailer_out[1], -10, 40, 0),
 
-  LEN ("side.out.medial", N_ ("Side extension, medial"), "side", side_ext[0], 0, 30, 0),
-  LEN ("side.out.lateral", N_ ("Side extension, lateral"), "side", side_ext[1], 0, 30, 0),
-  PLACE ("side.from.medial", N_ ("Side extension from, medial"), "side", side_from[0], 0.4),
-  PLACE ("side.from.lateral", N_ ("Side extension from, lateral"), "side", side_from[1], 0.4),
-  PLACE ("side.to.medial", N_ ("Side extension to, medial"), "side", side_to[0], 1.0),
-  PLACE ("side.to.lateral", N_ ("Side extension to, lateral"), "side", side_to[1], 1.0),
+  LEN ("side.out.medial", N_ ("Side extension"), "side", side_ext[0], 0, 30, 0),
+  LEN ("side.out.lateral", N_ ("Side extension"), "side", side_ext[1], 0, 30, 0),
+  PLACE ("side.from.medial", N_ ("Side extension from"), "side", side_from[0], 0.4),
+  PLACE ("side.from.lateral", N_ ("Side extension from"), "side", side_from[1], 0.4),
+  PLACE ("side.to.medial", N_ ("Side extension to"), "side", side_to[0], 1.0),
+  PLACE ("side.to.lateral", N_ ("Side extension to"), "side", side_to[1], 1.0),
 
-  BEVEL ("boxing", "Boxing, medial,", boxing, 0, "medial"),
-  BEVEL ("boxing", "Boxing, lateral,", boxing, 1, "lateral"),
-  BEVEL ("seating", "Seating, medial,", seating, 0, "medial"),
-  BEVEL ("seating", "Seating, lateral,", seating, 1, "lateral"),
+  BEVEL ("boxing", N_ ("Boxing width"), N_ ("Boxing depth"), N_ ("Boxing from"), N_ ("Boxing to"), boxing, 0, "medial"),
+  BEVEL ("boxing", N_ ("Boxing width"), N_ ("Boxing depth"), N_ ("Boxing from"), N_ ("Boxing to"), boxing, 1, "lateral"),
+  BEVEL ("seating", N_ ("Seating width"), N_ ("Seating depth"), N_ ("Seating from"), N_ ("Seating to"), seating, 0, "medial"),
+  BEVEL ("seating", N_ ("Seating width"), N_ ("Seating depth"), N_ ("Seating from"), N_ ("Seating to"), seating, 1, "lateral"),
 
-  CREASE ("medial", "medial", 0),
-  CREASE ("lateral", "lateral", 1),
+  CREASE ("medial", 0),
+  CREASE ("lateral", 1),
   LEN ("crease.width", N_ ("Crease width"), "crease", crease_width, 2, 15, 8),
   SHARE ("crease.depth", N_ ("Crease depth"), "crease", crease_depth, 0.1, 0.9, 2.0 / 3),
 
-  NAILS ("medial", "medial", 0),
-  NAILS ("lateral", "lateral", 1),
+  NAILS ("medial", 0),
+  NAILS ("lateral", 1),
   LEN ("nails.head_length", N_ ("Nail head length"), "nails", nail_head_length, 3, 20, 9),
   LEN ("nails.head_width", N_ ("Nail head width"), "nails", nail_head_width, 2, 12, 5),
   LEN ("nails.shank", N_ ("Nail shank"), "nails", nail_shank, 1, 8, 3.5),

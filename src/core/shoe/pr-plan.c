@@ -17,6 +17,21 @@ pr_param_find (const char *name)
   return NULL;
 }
 
+char *
+pr_param_label (const PrParam *param)
+{
+  const char *digit = strpbrk (param->name, "123456789");
+  GString *label = g_string_new (_ (param->label));
+
+  if (digit)
+    g_string_append_printf (label, " %c", *digit);
+  if (strstr (param->name, ".medial"))
+    g_string_append_printf (label, ", %s", _ ("medial"));
+  else if (strstr (param->name, ".lateral"))
+    g_string_append_printf (label, ", %s", _ ("lateral"));
+  return g_string_free (label, FALSE);
+}
+
 double
 pr_param_get (const PrPlan *plan, const PrParam *param)
 {

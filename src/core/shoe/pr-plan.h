@@ -108,7 +108,7 @@ typedef enum { PR_PARAM_LENGTH, PR_PARAM_SHARE, PR_PARAM_PLACE, PR_PARAM_ANGLE,
 
 typedef struct {
   const char  *name;       /* "web.quarter.medial" */
-  const char  *label;      /* "Web at the quarter, medial"; marked for translation */
+  const char  *label;      /* "Web at the quarter"; marked for translation; see pr_param_label */
   const char  *group;      /* "edge" "web" "thickness" "heels" "bevels" "crease" "nails"
                               "clips" "toe" "bar" "iron" "fit" */
   PrParamKind  kind;
@@ -121,6 +121,8 @@ extern const PrParam pr_params[];
 extern const size_t  pr_n_params;
 
 const PrParam *pr_param_find (const char *name);
+/* "Web at the quarter, medial", "Nail moved 2, lateral": label with number and side, translated. Transfer full. */
+char  *pr_param_label (const PrParam *param);
 double pr_param_get (const PrPlan *plan, const PrParam *param);
 /* Clamps to [min, max]; FALSE when VALUE is not finite. */
 bool   pr_param_set (PrPlan *plan, const PrParam *param, double value);
