@@ -247,7 +247,7 @@ test_plain_toe_down (void **state)
   o.paper = PR_PAPER_LETTER;
   o.turn_deg = 183;
   o.fill = 0.6;
-  o.writing = o.ticks = true;
+  o.writing = o.ticks = o.frog = true;
   g_autoptr (Scene) scene = scene_render (&o);
   g_autoptr (PrPhoto) photo = taken (scene);
   g_autoptr (PrTracing) t = traced (photo, NULL);
@@ -293,6 +293,27 @@ test_two_lines (void **state)
   assert_below ("line mean", m.line_mean, LINE_MEAN);
   assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
   assert_non_null (strstr (t->scale.why, "Two lines"));
+}
+
+/* Closed with a gap at the quarter, no toe told: the gap is not the opening between the heels. */
+static void
+test_plain_closed_with_a_gap (void **state)
+{
+  SceneOptions o;
+
+  (void) state;
+  scene_defaults (&o);
+  o.seed = 23;
+  o.width = 2100;
+  o.height = 2800;
+  o.tags = false;
+  o.closed = o.frog = true;
+  o.gap_mm = 15;
+  g_autoptr (Scene) scene = scene_render (&o);
+  g_autoptr (PrPhoto) photo = taken (scene);
+  g_autoptr (PrTracing) t = traced (photo, NULL);
+  check ("gap", t, scene, &o);
+  assert_true (doubtful (t) > 10);
 }
 
 /* --- marked by hand ---------------------------------------------------------------------- */
@@ -516,6 +537,7 @@ main (void)
     cmocka_unit_test (test_plain_on_a_pale_bench),
     cmocka_unit_test (test_plain_toe_down),
     cmocka_unit_test (test_two_lines),
+    cmocka_unit_test (test_plain_closed_with_a_gap),
     cmocka_unit_test (test_marked_rectangle_and_ruler),
     cmocka_unit_test (test_card),
     cmocka_unit_test (test_density),

@@ -19,6 +19,10 @@
 #define LENGTH_LEAST 120.0
 /* Another way round on so much ink, against the one taken, is a second line. */
 #define RIVAL_MOST 0.55
+/* Heel to heel a hoof's line goes round this much, radians (260 degrees). */
+#define SWEPT_LEAST 4.54
+/* Heels closer than this are not believed, mm. */
+#define HEELS_LEAST 30.0
 /* Least share of the line that must lie on ink. */
 #define INKED_LEAST 0.6
 
@@ -184,6 +188,20 @@ turns_of (const PrRound *round, const PrEnds *ends)
   return y > 0 ? 0 : 2;
 }
 
+/* Angle the outline goes through about the ring's middle, radians. */
+static double
+swept (const PrRound *round, const PrPath *path)
+{
+  double sum = 0;
+
+  for (size_t i = 1; i < path->n; i++) {
+    PrPt a = pr_pt (path->p[i - 1].x - round->middle.x, path->p[i - 1].y - round->middle.y);
+    PrPt b = pr_pt (path->p[i].x - round->middle.x, path->p[i].y - round->middle.y);
+    sum += atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b));
+  }
+  return fabs (sum);
+}
+
 static bool
 no_line (GError **error)
 {
@@ -209,6 +227,9 @@ pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
       || ends.inked < INKED_LEAST)
     return no_line (error);
   job->rival = round.rival > RIVAL_MOST;
+  job->part = swept (&round, &ends.path) < SWEPT_LEAST;
+  job->narrow = !ends.closed
+                && pr_pt_dist (ends.path.p[0], ends.path.p[ends.path.n - 1]) < HEELS_LEAST;
   job->turns = turns_of (&round, &ends);
   hand_out (job, &stroke, &ends);
   return true;

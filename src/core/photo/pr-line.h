@@ -12,6 +12,8 @@ typedef struct {
    * the sheet; 0 when it is there, when the line is closed, or when it cannot be told */
   int        turns;
   bool       rival;        /* another long line runs round: which is the hoof? */
+  bool       part;         /* it goes round too little of the foot to be all of it */
+  bool       narrow;       /* the opening may be a gap in a closed line */
   double     doubtful;     /* share of the outline that is bridged or doubted */
 } PrLineJob;
 

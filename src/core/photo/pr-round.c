@@ -35,6 +35,11 @@
 #define ROUNDS 3
 /* Ink this close to the line found is its own, mm. */
 #define RIVAL_BESIDE 4.0
+/* Length over which the opening between the heels is looked for, mm, and the most ink in it. */
+#define OPENING_MM 36.0
+#define OPENING_INK 0.45
+/* Ink this close to the line found is its own, mm. */
+#define RIVAL_BESIDE 4.0
 /* A step with less than this is a gap; the shortest gap that can be the heels' opening, mm. */
 #define INK_LEAST 0.3
 #define OPENING_LEAST 18.0
@@ -250,25 +255,26 @@ middle_of (const PrRound *round)
   return (PrSheetPt){ round->middle.x + x / area, round->middle.y + y / area };
 }
 
-/* Middle and length (mm) of the longest stretch without ink, going round. */
+/* Middle of the stretch of OPENING_MM with the least ink, and its share of ink: frog and ticks may
+ * stand in the opening between the heels. */
 static double
-widest_gap (const PrRound *round, double *length)
+emptiest (const PrRound *round, double *ink)
 {
   const int n = PR_ROUND_STEPS;
-  double turn = 0, run = 0;
-  int from = 0;
+  double turn = 0;
 
-  *length = 0;
-  for (int k = 0; k < 2 * n; k++) {
-    if (round->ink[k % n] >= INK_LEAST) {
-      run = 0;
-      from = k + 1;
-      continue;
+  *ink = 1;
+  for (int k = 0; k < n; k++) {
+    double on = 0, length = 0;
+    int i = k;
+    for (; length < OPENING_MM && i < k + n; i++) {
+      double arc = round->r[i % n] * 2 * G_PI / n;
+      on += arc * round->ink[i % n];
+      length += arc;
     }
-    run += round->r[k % n] * 2 * G_PI / n;
-    if (run > *length && k - from < n) {
-      *length = run;
-      turn = round->start + G_PI * (from + k + 1) / n;
+    if (on / length < *ink) {
+      *ink = on / length;
+      turn = round->start + G_PI * (k + i) / n;
     }
   }
   return turn;
@@ -278,7 +284,7 @@ bool
 pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn)
 {
   Search s = { .ink = ink };
-  double on = 0, gap;
+  double on = 0, share;
 
   *round = (PrRound){ 0 };
   if (!levels (&s))
@@ -294,8 +300,8 @@ pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may
     if (i + 1 < ROUNDS)
       round->middle = middle_of (round);
   }
-  double turn = widest_gap (round, &gap);
-  if (may_turn && gap > OPENING_LEAST) {
+  double turn = emptiest (round, &share);
+  if (may_turn && share < OPENING_INK) {
     round->start = turn;
     best_path (&s, round);
   }

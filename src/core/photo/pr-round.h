@@ -22,6 +22,6 @@ typedef struct {
 } PrRound;
 
 /* FALSE when nothing that could be a hoof's line is found. With MAY_TURN the ring is cut open in
- * the middle of its widest gap, wherever that lies; else straight down. */
+ * the middle of its emptiest stretch, wherever that lies; else straight down. */
 bool      pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn);
 PrSheetPt pr_round_point (const PrRound *round, int step);

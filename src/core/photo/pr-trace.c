@@ -90,6 +90,14 @@ judge (PrTracing *t, const PrLineJob *job)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Two lines run round the sheet; check on the board that the hoof's was "
                        "taken."));
+  if (job->part)
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                    _ ("The line found does not go all the way from heel to heel; draw what is "
+                       "missing by hand, or photograph it again."));
+  if (job->narrow)
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                    _ ("The opening between the heels is so narrow that it may be a gap in a "
+                       "closed line; check the heels on the board."));
   if (job->doubtful > DOUBT_RETAKE)
     pr_scale_lower (&t->scale, PR_VERDICT_RETAKE, why);
   else if (job->doubtful > DOUBT_USABLE)
