@@ -11,6 +11,7 @@
 #define ROW_PX      15.0
 #define BAR_PX      30.0
 #define PIECE_PX    16.0    /* further pieces, each a thinner bar */
+#define MAX_STOPS   64      /* of the gradient: finer than the eye sees */
 #define STRAIN_FULL 0.30    /* e at which the colour is at its strongest */
 #define STRAIN_SAME 0.02    /* smaller than this is "as the bar" */
 
@@ -99,9 +100,10 @@ draw_strain (Pen *pen, double top)
   const PrIron *iron = &pen->job->iron;
   double length = iron->piece[0].length;
   cairo_pattern_t *shade = cairo_pattern_create_linear (SIDE_PX, 0, SIDE_PX + length * pen->k, 0);
+  size_t step = MAX (iron->n_st / MAX_STOPS, 1);
   GdkRGBA c = pen->steel;
 
-  for (size_t i = 0; i < iron->n_st; i++) {
+  for (size_t i = 0; i < iron->n_st; i += i + step < iron->n_st ? step : 1) {
     double e = CLAMP (iron->strain[i] / STRAIN_FULL, -1, 1);
 
     rgba_mix (&pen->steel, e > 0 ? &pen->draw : &pen->upset, fabs (e), &c);
@@ -151,8 +153,8 @@ draw_box (Pen *pen, double from, double to, double top, double height, bool dash
     cairo_set_dash (pen->cr, dash, 2, 0);
   gdk_cairo_set_source_rgba (pen->cr, dashed ? &pen->soft : &pen->ink);
   cairo_set_line_width (pen->cr, 1);
-  cairo_rectangle (pen->cr, SIDE_PX + from * pen->k + 0.5, floor (top) + 0.5, (to - from) * pen->k - 1,
-                   height - 1);
+  cairo_rectangle (pen->cr, SIDE_PX + from * pen->k + 0.5, floor (top) + 0.5,
+                   (to - from) * pen->k - 1, height - 1);
   cairo_stroke (pen->cr);
   cairo_set_dash (pen->cr, NULL, 0, 0);
 }
@@ -195,8 +197,15 @@ draw_marks (Pen *pen, double top)
 {
   const PrPiece *piece = &pen->job->iron.piece[0];
   double length = shown_length (pen->job) * pen->k + 2 * SIDE_PX;
-  PrFlags names = { .widget = pen->widget, .cr = pen->cr, .ink = pen->ink, .from = 4,
-                    .to = length - 4, .rows = FLAG_ROWS, .row_px = ROW_PX, .edge = top, .up = true };
+  PrFlags names = { .widget = pen->widget,
+                    .cr = pen->cr,
+                    .ink = pen->ink,
+                    .from = 4,
+                    .to = length - 4,
+                    .rows = FLAG_ROWS,
+                    .row_px = ROW_PX,
+                    .edge = top,
+                    .up = true };
   PrFlags numbers = names;
 
   numbers.up = false;

@@ -10,12 +10,20 @@
 #define LINE_PX       1.6     /* the shoe's lines on the screen */
 #define LAYER_PAD_MM  14.0    /* labels and clips beyond the drawing's extent */
 #define RING_PX      20.0
+#define POINTER_PX    2.5     /* lines that point at something */
 #define PHOTO_DARK    0.72    /* the photo's strength on a dark ground */
+
+void
+pr_board_drop_ground (PrBoard *board)
+{
+  g_clear_pointer (&board->ground, gsk_render_node_unref);
+  board->still = false;
+}
 
 void
 pr_board_drop_layers (PrBoard *board)
 {
-  g_clear_pointer (&board->grid, gsk_render_node_unref);
+  pr_board_drop_ground (board);
   g_clear_pointer (&board->hoof, gsk_render_node_unref);
   g_clear_pointer (&board->shoe, gsk_render_node_unref);
 }
@@ -203,7 +211,8 @@ append_photo (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
   int level = photo_level (board, tracing->raster), sign = pr_board_sign (board);
   float k = (float) (board->scale / tracing->raster);
   PrBoardPt zero = pr_board_from_foot (board, pr_foot_frame_in (frame, (PrSheetPt){ 0, 0 }));
-  PrPt across = pr_pt (sign * frame->ex.x, -frame->ey.x), down = pr_pt (sign * frame->ex.y, -frame->ey.y);
+  PrPt across = pr_pt (sign * frame->ex.x, -frame->ey.x),
+       down = pr_pt (sign * frame->ex.y, -frame->ey.y);
   graphene_rect_t rect = GRAPHENE_RECT_INIT (0, 0, (float) tracing->raster_width,
                                              (float) tracing->raster_height);
 
@@ -219,6 +228,59 @@ append_photo (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
   gtk_snapshot_restore (snapshot);
 }
 
+/* --- the ground: grid and photo --- */
+
+static GskRenderNode *
+ground_layer (PrBoard *board, const PrJob *job)
+{
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+  g_autoptr (GskRenderNode) grid = grid_layer (board);
+
+  gtk_snapshot_append_node (snapshot, grid);
+  if (job && photo_seen (board))
+    append_photo (board, job, snapshot);
+  return gtk_snapshot_free_to_node (snapshot);
+}
+
+/* NODE as one picture in the screen's own pixels: a turned photo is costly to draw without a
+ * graphics card, a picture of it is not. Takes NODE over. */
+static GskRenderNode *
+as_picture (PrBoard *board, GskRenderNode *node)
+{
+  graphene_rect_t bounds = whole (board);
+  int k = gtk_widget_get_scale_factor (GTK_WIDGET (board));
+  cairo_surface_t *picture = cairo_image_surface_create (CAIRO_FORMAT_ARGB32,
+                                                         (int) bounds.size.width * k,
+                                                         (int) bounds.size.height * k);
+  GskRenderNode *still = gsk_cairo_node_new (&bounds);
+  cairo_t *cr;
+
+  cairo_surface_set_device_scale (picture, k, k);
+  cr = cairo_create (picture);
+  gsk_render_node_draw (node, cr);
+  cairo_destroy (cr);
+  gsk_render_node_unref (node);
+  cr = gsk_cairo_node_get_draw_context (still);
+  cairo_set_source_surface (cr, picture, 0, 0);
+  cairo_paint (cr);
+  cairo_destroy (cr);
+  cairo_surface_destroy (picture);
+  return still;
+}
+
+/* Drawn as it is while the view moves; made one picture once the same view is asked for again. */
+static void
+append_ground (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+{
+  if (!board->ground) {
+    board->ground = ground_layer (board, job);
+  } else if (!board->still) {
+    board->ground = as_picture (board, board->ground);
+    board->still = true;
+  }
+  gtk_snapshot_append_node (snapshot, board->ground);
+}
+
 /* --- what points at something --- */
 
 static GdkRGBA
@@ -230,48 +292,51 @@ named_colour (PrBoard *board, const char *name)
   return colour;
 }
 
+static cairo_t *
+pointer_context (PrBoard *board, GtkSnapshot *snapshot, PrBoardPt low, PrBoardPt high,
+                 const char *ink)
+{
+  graphene_rect_t bounds
+    = GRAPHENE_RECT_INIT ((float) low.x, (float) low.y, (float) (high.x - low.x),
+                          (float) (high.y - low.y));
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  GdkRGBA colour = named_colour (board, ink);
+
+  gdk_cairo_set_source_rgba (cr, &colour);
+  cairo_set_line_width (cr, POINTER_PX);
+  return cr;
+}
+
 static void
-draw_hover (PrBoard *board, const PrJob *job, cairo_t *cr)
+append_hover (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
 {
   PrPt outer, inner;
   PrBoardPt a, b;
-  GdkRGBA colour = named_colour (board, "pr_teal");
+  cairo_t *cr;
 
   pr_shoe_middle_at (job->shoe, board->hover_s, &outer, &inner);
   a = pr_board_from_foot (board, outer);
   b = pr_board_from_foot (board, inner);
-  gdk_cairo_set_source_rgba (cr, &colour);
-  cairo_set_line_width (cr, 2);
+  cr = pointer_context (board, snapshot,
+                        (PrBoardPt){ MIN (a.x, b.x) - POINTER_PX, MIN (a.y, b.y) - POINTER_PX },
+                        (PrBoardPt){ MAX (a.x, b.x) + POINTER_PX, MAX (a.y, b.y) + POINTER_PX },
+                        "pr_teal");
   cairo_move_to (cr, a.x, a.y);
   cairo_line_to (cr, b.x, b.y);
   cairo_stroke (cr);
+  cairo_destroy (cr);
 }
 
 static void
-draw_ring (PrBoard *board, cairo_t *cr)
+append_ring (PrBoard *board, GtkSnapshot *snapshot)
 {
   PrBoardPt p = pr_board_from_foot (board, board->ring);
-  GdkRGBA colour = named_colour (board, "pr_amber");
+  double r = RING_PX + POINTER_PX;
+  cairo_t *cr = pointer_context (board, snapshot, (PrBoardPt){ p.x - r, p.y - r },
+                                 (PrBoardPt){ p.x + r, p.y + r }, "pr_amber");
 
-  gdk_cairo_set_source_rgba (cr, &colour);
-  cairo_set_line_width (cr, 2.5);
   cairo_arc (cr, p.x, p.y, RING_PX, 0, 2 * G_PI);
   cairo_stroke (cr);
-}
-
-static void
-append_pointers (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
-{
-  graphene_rect_t bounds = whole (board);
-  cairo_t *cr;
-
-  if (board->hover_s < 0 && !board->ringed)
-    return;
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  if (board->hover_s >= 0 && job->shoe)
-    draw_hover (board, job, cr);
-  if (board->ringed)
-    draw_ring (board, cr);
   cairo_destroy (cr);
 }
 
@@ -280,15 +345,16 @@ append_pointers (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
 static void
 append_job (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
 {
-  if (photo_seen (board))
-    append_photo (board, job, snapshot);
   if (!board->shoe)
     board->shoe = shoe_layer (board, job);
   gtk_snapshot_append_node (snapshot, board->shoe);
   if (!board->hoof)
     board->hoof = hoof_layer (board, job);
   gtk_snapshot_append_node (snapshot, board->hoof);
-  append_pointers (board, job, snapshot);
+  if (board->hover_s >= 0 && job->shoe)
+    append_hover (board, job, snapshot);
+  if (board->ringed)
+    append_ring (board, snapshot);
 }
 
 void
@@ -297,9 +363,7 @@ pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   PrBoard *board = PR_BOARD (widget);
   const PrJob *job = board->doc ? pr_document_job (board->doc) : NULL;
 
-  if (!board->grid)
-    board->grid = grid_layer (board);
-  gtk_snapshot_append_node (snapshot, board->grid);
+  append_ground (board, job, snapshot);
   if (job)
     append_job (board, job, snapshot);
   for (size_t i = 0; i < board->n_grips; i++)

@@ -86,9 +86,10 @@ grip_at (PrBoard *board, double x, double y)
 
   for (size_t i = 0; i < board->n_grips; i++)
     handle[i] = board->grip[i].handle;
-  return board->n_grips == 0 ? -1
-                             : pr_handle_hit (handle, board->n_grips, pr_board_to_foot (board, x, y),
-                                              PR_GRAB_PX / 2 / board->scale);
+  return board->n_grips == 0
+             ? -1
+             : pr_handle_hit (handle, board->n_grips, pr_board_to_foot (board, x, y),
+                              PR_GRAB_PX / 2 / board->scale);
 }
 
 static unsigned
@@ -311,13 +312,23 @@ key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifi
   return TRUE;
 }
 
+/* With the keyboard on no handle, no handle tells its value. */
+static void
+focus_moved (PrBoard *board)
+{
+  if (board->held < 0 && pr_board_focused_grip (board) < 0 && board->bubble)
+    pr_board_tell (board, -1);
+}
+
 void
 pr_board_add_controllers (PrBoard *board)
 {
   GtkWidget *widget = GTK_WIDGET (board);
   GtkEventController *move = gtk_event_controller_motion_new ();
-  GtkEventController *wheel = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
+  GtkEventController *wheel
+      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
   GtkEventController *key = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
 
   board->drag = gtk_gesture_drag_new ();
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (board->drag), 0);
@@ -338,4 +349,7 @@ pr_board_add_controllers (PrBoard *board)
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed), board);
   gtk_widget_add_controller (widget, key);
+  g_signal_connect_swapped (focus, "notify::is-focus", G_CALLBACK (focus_moved), board);
+  g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (focus_moved), board);
+  gtk_widget_add_controller (widget, focus);
 }

@@ -22,12 +22,15 @@ struct _PrBoard {
   /* view: board = (x0 + sign * scale * x, y0 - scale * y) */
   double         scale, x0, y0;
   PrFace         face;
+  int            width, height;  /* as last allocated */
   bool           fitted;         /* keeps fitting until the view is moved by hand */
   double         screen;         /* measured px per mm of this screen; 0: ask the monitor */
   bool           dark, show_photo, marks;
   /* layers */
   GdkTexture    *photo[PR_PHOTO_LEVELS];    /* each half the size of the one before */
-  GskRenderNode *grid, *hoof, *shoe;
+  GskRenderNode *ground;         /* grid and photo */
+  bool           still;          /* ground is one picture already, made for this view */
+  GskRenderNode *hoof, *shoe;
   /* overlays */
   double         hover_s;        /* -1: none */
   bool           ringed;
@@ -58,6 +61,7 @@ void      pr_board_zoom_at (PrBoard *board, double factor, double x, double y);
 /* drawing */
 void      pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot);
 void      pr_board_drop_layers (PrBoard *board);
+void      pr_board_drop_ground (PrBoard *board);
 void      pr_board_load_photo (PrBoard *board);
 void      pr_board_drop_photo (PrBoard *board);
 

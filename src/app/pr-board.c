@@ -9,6 +9,9 @@
 #define SCALE_MOST      60.0    /* px per mm: a pencil line fills a thumb's width */
 #define FIT_MARGIN_PX   44.0    /* room for the handles and the letters M and L */
 #define FIT_BOTTOM_PX   24.0    /* more of it below, for the buttons there */
+#define SEEN_PX         24.0    /* a ring nearer to the edge brings its place to the middle */
+#define BUTTONS_X_PX   300.0    /* what the buttons cover */
+#define BUTTONS_Y_PX    72.0
 #define SCREEN_FALLBACK (96.0 / MM_PER_INCH)   /* px per mm when the monitor tells no size */
 
 enum { HOVER, VIEW, N_SIGNALS };
@@ -55,7 +58,8 @@ fit_now (PrBoard *board)
   int width = gtk_widget_get_width (GTK_WIDGET (board));
   int height = gtk_widget_get_height (GTK_WIDGET (board));
   PrPt low, high;
-  double room_x = MAX (width - 2 * FIT_MARGIN_PX, 50), room_y = MAX (height - 2 * FIT_MARGIN_PX - FIT_BOTTOM_PX, 50);
+  double room_x = MAX (width - 2 * FIT_MARGIN_PX, 50),
+         room_y = MAX (height - 2 * FIT_MARGIN_PX - FIT_BOTTOM_PX, 50);
 
   if (!job || width < 1 || height < 1)
     return;
@@ -194,22 +198,30 @@ pr_board_point_out (PrBoard *board, double s)
   gtk_widget_queue_draw (GTK_WIDGET (board));
 }
 
+/* Neither near the edge nor under the buttons in the lower left corner. */
+static bool
+in_sight (PrBoard *board, PrBoardPt p)
+{
+  int width = board->width, height = board->height;
+
+  if (p.x < BUTTONS_X_PX && p.y > height - BUTTONS_Y_PX)
+    return false;
+  return p.x > SEEN_PX && p.y > SEEN_PX && p.x < width - SEEN_PX && p.y < height - SEEN_PX;
+}
+
 void
 pr_board_ring (PrBoard *board, const PrPt *at)
 {
-  int width = gtk_widget_get_width (GTK_WIDGET (board));
-  int height = gtk_widget_get_height (GTK_WIDGET (board));
   PrBoardPt p;
 
   board->ringed = at != NULL;
   if (at) {
     board->ring = *at;
     p = pr_board_from_foot (board, *at);
-    if (p.x < FIT_MARGIN_PX || p.y < FIT_MARGIN_PX || p.x > width - FIT_MARGIN_PX
-        || p.y > height - FIT_MARGIN_PX) {
+    if (!in_sight (board, p)) {
       board->fitted = false;
-      board->x0 += width / 2.0 - p.x;
-      board->y0 += height / 2.0 - p.y;
+      board->x0 += board->width / 2.0 - p.x;
+      board->y0 += board->height / 2.0 - p.y;
       pr_board_view_changed (board);
     }
   }
@@ -221,8 +233,10 @@ pr_board_ring (PrBoard *board, const PrPt *at)
 static void
 document_changed (PrBoard *board, guint what)
 {
-  if (what & (PR_CHANGED_PLACE | PR_CHANGED_PHOTO))
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_PHOTO)) {
     pr_board_load_photo (board);
+    pr_board_drop_ground (board);
+  }
   if (what & PR_CHANGED_PLACE) {
     board->ringed = false;
     board->fitted = true;
@@ -253,21 +267,20 @@ pr_board_set_document (PrBoard *board, PrDocument *doc)
 
 /* --- the widget --- */
 
+/* Fits anew only to a new size: a view that followed the shoe would run away under the pointer. */
 static void
 pr_board_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   PrBoard *board = PR_BOARD (widget);
 
-  if (board->fitted) {
-    double scale = board->scale, x0 = board->x0, y0 = board->y0;
-
-    fit_now (board);
-    if (scale != board->scale || x0 != board->x0 || y0 != board->y0) {
-      pr_board_drop_layers (board);
-      g_signal_emit (board, signals[VIEW], 0);
-    }
+  if (width != board->width || height != board->height) {
+    board->width = width;
+    board->height = height;
+    if (board->fitted)
+      fit_now (board);
+    pr_board_drop_layers (board);
+    g_signal_emit (board, signals[VIEW], 0);
   }
-  g_clear_pointer (&board->grid, gsk_render_node_unref);
   pr_board_allocate_grips (board);
 }
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* PrBoard: the photo, the shoe on it and the hoof drawn over that, and the handles on it. Knows the board
- * frame (widget pixels); every other number comes from the job. Zoom is at the pointer; the
+/* PrBoard: the photo, the shoe on it and the hoof drawn over that, and the handles on it. Knows the
+ * board frame (widget pixels); every other number comes from the job. Zoom is at the pointer; the
  * photo is uploaded once, and of the drawing only the shoe's layer is made again while a
  * handle is dragged. Signals: "hover" (double s: middle-line place under the pointer, or
  * negative when there is none), "view" (zoom or face changed). */

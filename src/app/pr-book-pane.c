@@ -5,6 +5,8 @@
 #include "pr-foot-thumb.h"
 #include "pr-words.h"
 
+#define LIST_PX 220    /* a list of horses longer than this scrolls */
+
 struct _PrBookPane {
   GtkBox      parent_instance;
   PrDocument *doc;
@@ -312,14 +314,17 @@ new_horse_button (PrBookPane *pane)
 }
 
 static GtkWidget *
-scrolled (GtkWidget *child)
+scrolled (GtkWidget *child, bool grow)
 {
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), child);
-  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  if (!grow)
+    gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), LIST_PX);
+  gtk_widget_set_vexpand (scroller, grow);
   return scroller;
 }
 
@@ -344,7 +349,7 @@ build_horses (PrBookPane *pane)
   g_signal_connect (pane->horses, "row-activated", G_CALLBACK (horse_chosen), pane);
   gtk_accessible_update_property (GTK_ACCESSIBLE (pane->horses), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Horses"), -1);
-  gtk_box_append (GTK_BOX (pane), scrolled (pane->horses));
+  gtk_box_append (GTK_BOX (pane), scrolled (pane->horses, false));
 }
 
 static void
@@ -362,7 +367,7 @@ build_visits (PrBookPane *pane)
   g_signal_connect_swapped (pane->new_visit, "clicked", G_CALLBACK (add_visit), pane);
   gtk_box_append (GTK_BOX (pane), pane->new_visit);
   pane->visits = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  gtk_box_append (GTK_BOX (pane), scrolled (pane->visits));
+  gtk_box_append (GTK_BOX (pane), scrolled (pane->visits, true));
 }
 
 void

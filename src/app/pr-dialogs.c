@@ -2,7 +2,6 @@
 #include "pr-dialogs.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-document-private.h"
 
 #define RULE_MM      100.0
 #define SCREEN_LEAST   1.5    /* px per mm: a projector's wall */
@@ -55,8 +54,9 @@ pr_ask_foot (GtkWindow *parent, PrDocument *doc)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14), *grid = gtk_grid_new ();
 
-  gtk_box_append (GTK_BOX (box), words (_("The sheet does not tell which foot this is. As you stand "
-                                          "behind the horse and look down on it:")));
+  gtk_box_append (GTK_BOX (box),
+                  words (_ ("The sheet does not tell which foot this is. As you stand "
+                            "behind the horse and look down on it:")));
   gtk_widget_add_css_class (grid, "feet");
   gtk_widget_set_halign (grid, GTK_ALIGN_CENTER);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 10);
@@ -147,8 +147,9 @@ pr_measure_screen (GtkWindow *parent, PrDocument *doc, PrBoard *board)
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (m->rule), draw_rule, m, NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (m->scale), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Length of the rule"), -1);
-  gtk_box_append (GTK_BOX (box), words (_("Hold a rule to the screen and slide until the line below "
-                                          "measures 100 mm from end to end.")));
+  gtk_box_append (GTK_BOX (box),
+                  words (_ ("Hold a rule to the screen and slide until the line below "
+                            "measures 100 mm from end to end.")));
   gtk_box_append (GTK_BOX (box), m->rule);
   gtk_box_append (GTK_BOX (box), m->scale);
   gtk_widget_set_halign (done, GTK_ALIGN_END);

@@ -46,6 +46,68 @@ pr_document_keep_setting (PrDocument *doc, const char *key, const char *value)
     pr_document_trouble (doc, error->message);
 }
 
+char *
+pr_document_setting (PrDocument *doc, const char *key)
+{
+  return doc->book ? pr_book_get_setting (doc->book, key, NULL) : NULL;
+}
+
+char *
+pr_document_horse_name (PrDocument *doc, char **date)
+{
+  PrBookFoot foot = { 0 };
+  PrBookVisit visit = { 0 };
+  PrBookHorse horse = { 0 };
+  char *name = NULL;
+
+  if (date)
+    *date = NULL;
+  if (!doc->book || !doc->foot
+      || !pr_book_get_foot (doc->book, doc->foot, &foot, &visit, &horse, NULL))
+    return NULL;
+  name = g_steal_pointer (&horse.name);
+  if (date)
+    *date = g_steal_pointer (&visit.date);
+  pr_book_foot_clear (&foot);
+  pr_book_visit_clear (&visit);
+  pr_book_horse_clear (&horse);
+  return name;
+}
+
+/* The style is found again by its name, as its id is made from that. */
+static const PrStyle *
+own_style (const GPtrArray *styles, const char *name)
+{
+  for (guint i = 0; i < styles->len; i++) {
+    const PrStyle *style = g_ptr_array_index (styles, i);
+
+    if (style->own && g_str_equal (style->name, name))
+      return style;
+  }
+  return NULL;
+}
+
+bool
+pr_document_keep_style (PrDocument *doc, const char *name, GError **error)
+{
+  const PrStyle *style;
+
+  g_return_val_if_fail (doc->job, false);
+  if (!pr_style_save_own (name, &doc->job->plan, error))
+    return false;
+  g_ptr_array_unref (doc->styles);
+  doc->styles = pr_styles_load (NULL);
+  style = own_style (doc->styles, name);
+  pr_document_changed (doc, PR_CHANGED_STYLES);
+  if (style) {
+    pr_document_begin (doc);
+    g_strlcpy (doc->job->plan.style, style->id, sizeof doc->job->plan.style);
+    pr_document_changed (doc, PR_CHANGED_PLAN);
+    pr_document_commit (doc, NULL);
+  }
+  return true;
+}
+
 /* --- horses and visits --- */
 
 static char *
@@ -180,7 +242,14 @@ pr_document_rename_horse (PrDocument *doc, PrBookId horse, const char *name, GEr
 void
 pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit)
 {
+  bool other = horse != doc->horse && doc->job;
+
   doc->horse = horse;
   doc->visit = visit;
-  pr_document_changed (doc, PR_CHANGED_BOOK);
+  if (other) {    /* one horse's foot does not stay on the board under another's name */
+    pr_document_stop (doc);
+    pr_document_put_job (doc, NULL);
+    doc->foot = 0;
+  }
+  pr_document_changed (doc, other ? PR_CHANGED_ALL : PR_CHANGED_BOOK);
 }

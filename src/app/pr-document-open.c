@@ -250,7 +250,8 @@ photo_ready (GObject *source, GAsyncResult *result, gpointer data)
   if (ok && !take_over (doc, g_task_get_task_data (task), &error))
     ok = false;
   if (!ok)
-    pr_document_trouble (doc, error ? error->message : _("The photo could not be used; try another."));
+    pr_document_trouble (doc,
+                         error ? error->message : _ ("The photo could not be used; try another."));
 }
 
 void
@@ -390,7 +391,7 @@ pr_document_open_foot (PrDocument *doc, PrBookId foot, GError **error)
 bool
 pr_document_open_last (PrDocument *doc)
 {
-  g_autofree char *id = doc->book ? pr_book_get_setting (doc->book, "last-foot", NULL) : NULL;
+  g_autofree char *id = pr_document_setting (doc, "last-foot");
   g_autoptr (GError) error = NULL;
 
   if (!id)

@@ -26,7 +26,6 @@ struct _PrDocument {
 };
 
 void pr_document_changed (PrDocument *doc, PrChanged what);
-void pr_document_trouble (PrDocument *doc, const char *sentence);
 void pr_document_ask_foot (PrDocument *doc);
 void pr_document_forget_steps (PrDocument *doc);
 /* Puts JOB (transfer full) in place of what was open. */
@@ -34,6 +33,5 @@ void pr_document_put_job (PrDocument *doc, PrJob *job);
 /* What changed goes into the book; a failure is told as trouble. */
 void pr_document_keep_plan (PrDocument *doc);
 void pr_document_keep_trace (PrDocument *doc);
-void pr_document_keep_setting (PrDocument *doc, const char *key, const char *value);
 /* Files a new foot with the chosen visit, or a new one. Makes horse and visit where needed. */
 bool pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error);

@@ -21,8 +21,9 @@ typedef enum {
   PR_CHANGED_BOOK    = 1 << 5,   /* what the book lists */
   PR_CHANGED_UNIT    = 1 << 6,
   PR_CHANGED_BUSY    = 1 << 7,   /* work in the background */
+  PR_CHANGED_STYLES  = 1 << 8,   /* which styles there are */
 } PrChanged;
-#define PR_CHANGED_ALL 0xff
+#define PR_CHANGED_ALL 0x1ff
 
 #define PR_TYPE_DOCUMENT (pr_document_get_type ())
 G_DECLARE_FINAL_TYPE (PrDocument, pr_document, PR, DOCUMENT, GObject)
@@ -41,6 +42,16 @@ PrBookId      pr_document_foot_id (PrDocument *doc);
 PrBookId      pr_document_visit_id (PrDocument *doc);
 PrBookId      pr_document_horse_id (PrDocument *doc);
 
+/* Keeps a small thing for the next start; a failure is told as trouble. */
+void          pr_document_keep_setting (PrDocument *doc, const char *key, const char *value);
+/* Transfer full; NULL where nothing was kept. */
+char         *pr_document_setting (PrDocument *doc, const char *key);
+/* Emits "trouble". */
+void          pr_document_trouble (PrDocument *doc, const char *sentence);
+/* "Heather" and the like, for titles and file names; NULL while no foot is open. Transfer full.
+ * DATE (may be NULL) receives the visit's, ISO 8601. */
+char         *pr_document_horse_name (PrDocument *doc, char **date);
+
 /* A live edit: begin remembers, preview shows, then commit (one undo step, kept in the book)
  * or cancel (all as it was). Commits with the same TAG (may be NULL) shortly after each other
  * are one step. preview returns FALSE and keeps the last good shape when PLAN cannot be built. */
@@ -57,6 +68,8 @@ const PrPlan *pr_document_start_plan (PrDocument *doc);
 bool pr_document_set_text (PrDocument *doc, const char *name, const char *value, GError **error);
 bool pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error);
 bool pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error);
+/* Keeps the shoe's parameters as a style of one's own, called NAME. */
+bool pr_document_keep_style (PrDocument *doc, const char *name, GError **error);
 bool pr_document_fit (PrDocument *doc, GError **error);
 bool pr_document_find_marks (PrDocument *doc, GError **error);   /* landmarks found anew */
 
@@ -75,6 +88,7 @@ bool pr_document_busy (PrDocument *doc, double *done, const char **what);
 /* Opens a foot of the book; its photo is rectified in the background. */
 bool pr_document_open_foot (PrDocument *doc, PrBookId foot, GError **error);
 bool pr_document_open_last (PrDocument *doc);
+/* Another horse: the foot that was open is closed. */
 void pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit);
 PrBookId pr_document_add_horse (PrDocument *doc, const char *name, GError **error);
 PrBookId pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error);

@@ -60,7 +60,7 @@ pr_facts_tracing (const PrJob *job)
   if (scale->residual_mm < RESIDUAL_SEEN_MM)
     return g_strdup_printf ("%s · %s", method_words (scale->method),
                             pr_verdict_name (scale->verdict));
-  return g_strdup_printf (_("%s · %.2f mm · %s"), method_words (scale->method), scale->residual_mm,
+  return g_strdup_printf (_ ("%s · %.2f mm · %s"), method_words (scale->method), scale->residual_mm,
                           pr_verdict_name (scale->verdict));
 }
 

@@ -111,6 +111,7 @@ fill_popover (GtkMenuButton *chip, gpointer data)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), list);
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
+  gtk_widget_set_halign (popover, GTK_ALIGN_START);    /* it opens over the board, not the book */
   gtk_widget_add_css_class (popover, "findings");
   gtk_menu_button_set_popover (chip, popover);
 }

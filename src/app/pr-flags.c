@@ -83,13 +83,22 @@ draw_one (const PrFlags *flags, const PrFlag *flag)
   pango_cairo_show_layout (flags->cr, layout);
 }
 
+static int
+by_claim (const void *a, const void *b)
+{
+  const PrFlag *f = a, *g = b;
+
+  if (f->bold != g->bold)
+    return f->bold ? -1 : 1;
+  return (f->width > g->width) - (f->width < g->width);
+}
+
 void
 pr_flags_draw (PrFlags *flags)
 {
-  for (int bold = 1; bold >= 0; bold--)
-    for (size_t i = 0; i < flags->n; i++)
-      if (flags->flag[i].bold == bold)
-        place (flags, &flags->flag[i]);
+  qsort (flags->flag, flags->n, sizeof *flags->flag, by_claim);
+  for (size_t i = 0; i < flags->n; i++)
+    place (flags, &flags->flag[i]);
   for (size_t i = 0; i < flags->n; i++) {
     if (flags->flag[i].row >= 0)
       draw_one (flags, &flags->flag[i]);

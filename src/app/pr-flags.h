@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Words on leaders along an edge, which never cover each other: each goes into the first row
  * where it finds room, moved aside a little; what finds no room is left out, its mark stays.
- * Pixels. Bold words come first, then in the order added. */
+ * Pixels. Bold words come first, then short ones before long ones. */
 #pragma once
 #include <gtk/gtk.h>
 #include <stdbool.h>

@@ -20,20 +20,23 @@ pr_handle_widget_measure (GtkWidget *widget, GtkOrientation orientation, int for
 }
 
 static void
-append_disc (GtkSnapshot *snapshot, double radius, bool square, const GdkRGBA *fill,
-             const GdkRGBA *edge)
+append_shape (GtkSnapshot *snapshot, double radius, bool square, const GdkRGBA *fill,
+              const GdkRGBA *edge)
 {
-  const float width[4] = { 2, 2, 2, 2 };
-  const GdkRGBA edges[4] = { *edge, *edge, *edge, *edge };
-  float r = (float) radius, from = (float) (PR_GRAB_PX / 2 - radius);
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT (from, from, 2 * r, 2 * r);
-  GskRoundedRect disc;
+  double middle = PR_GRAB_PX / 2;
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, PR_GRAB_PX,
+                                                                          PR_GRAB_PX));
 
-  gsk_rounded_rect_init_from_rect (&disc, &bounds, square ? 2 : r);
-  gtk_snapshot_push_rounded_clip (snapshot, &disc);
-  gtk_snapshot_append_color (snapshot, fill, &bounds);
-  gtk_snapshot_pop (snapshot);
-  gtk_snapshot_append_border (snapshot, &disc, width, edges);
+  if (square)
+    cairo_rectangle (cr, middle - radius + 1, middle - radius + 1, 2 * radius - 2, 2 * radius - 2);
+  else
+    cairo_arc (cr, middle, middle, radius - 1, 0, 2 * G_PI);
+  gdk_cairo_set_source_rgba (cr, fill);
+  cairo_fill_preserve (cr);
+  gdk_cairo_set_source_rgba (cr, edge);
+  cairo_set_line_width (cr, 2);
+  cairo_stroke (cr);
+  cairo_destroy (cr);
 }
 
 static void
@@ -50,7 +53,7 @@ pr_handle_widget_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_style_context_lookup_color (style, "pr_paper", &paper);
   if (state & GTK_STATE_FLAG_FOCUSED)
     paper = edge;
-  append_disc (snapshot, grown ? GROWN_PX : RADIUS_PX, square, &paper, &edge);
+  append_shape (snapshot, grown ? GROWN_PX : RADIUS_PX, square, &paper, &edge);
 }
 
 static void
@@ -67,7 +70,8 @@ static void
 pr_handle_widget_init (PrHandleWidget *self)
 {
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
-  gtk_widget_set_can_target (GTK_WIDGET (self), FALSE);    /* the board finds what is under the pointer */
+  gtk_widget_set_can_target (GTK_WIDGET (self),
+                             FALSE); /* the board finds what is under the pointer */
 }
 
 static void

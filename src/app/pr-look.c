@@ -14,7 +14,8 @@ load_colours (bool dark)
   if (now == dark)
     return;
   now = dark;
-  gtk_css_provider_load_from_resource (colours, dark ? BASE "style-dark.css" : BASE "style-light.css");
+  gtk_css_provider_load_from_resource (colours,
+                                       dark ? BASE "style-dark.css" : BASE "style-light.css");
 }
 
 void

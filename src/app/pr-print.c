@@ -3,7 +3,6 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
-#include "pr-document-private.h"
 #include "pr-paper.h"
 
 #define SAME_PAPER_MM 6.0    /* a printer's name for a paper may differ by this */
@@ -48,7 +47,8 @@ job_copy (const PrJob *from, GError **error)
 static bool
 cautions_due (PrDocument *doc)
 {
-  g_autofree char *seen = doc->book ? pr_book_get_setting (doc->book, "cautions-seen", NULL) : NULL;
+  g_autofree char *seen = pr_document_setting (doc, "cautions-seen");
+
   return seen == NULL;
 }
 
@@ -64,7 +64,8 @@ paper_of (GtkPageSetup *setup)
     double w, h;
 
     pr_paper_size ((PrPaper) i, &w, &h);
-    if (fabs (MIN (width, height) - w) < SAME_PAPER_MM && fabs (MAX (width, height) - h) < SAME_PAPER_MM)
+    if (fabs (MIN (width, height) - w) < SAME_PAPER_MM
+        && fabs (MAX (width, height) - h) < SAME_PAPER_MM)
       return (PrPaper) i;
   }
   return PR_PAPER_A4;
@@ -151,6 +152,7 @@ run (GtkWindow *parent, Printing *printing, const char *name)
   g_autoptr (GError) error = NULL;
 
   gtk_print_settings_set_scale (settings, 100);
+  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, name);
   gtk_print_operation_set_print_settings (op, settings);
   gtk_print_operation_set_use_full_page (op, TRUE);
   gtk_print_operation_set_unit (op, GTK_UNIT_MM);
@@ -248,18 +250,12 @@ pr_print_sheet (GtkWindow *parent, PrDocument *doc)
 static char *
 proposed_name (PrDocument *doc)
 {
-  PrBookHorse horse = { 0 };
-  PrBookFoot foot = { 0 };
-  PrBookVisit visit = { 0 };
   const char *side = pr_foot_name (pr_document_job (doc)->foot);
-  char *name = NULL;
+  g_autofree char *horse = pr_document_horse_name (doc, NULL);
 
-  if (doc->book && doc->foot && pr_book_get_foot (doc->book, doc->foot, &foot, &visit, &horse, NULL))
-    name = g_strdup_printf ("%s, %s.pdf", horse.name, side);
-  pr_book_foot_clear (&foot);
-  pr_book_visit_clear (&visit);
-  pr_book_horse_clear (&horse);
-  return name ? g_strdelimit (name, "/", '-') : g_strdup_printf ("%s.pdf", side);
+  if (!horse)
+    return g_strdup_printf ("%s.pdf", side);
+  return g_strdelimit (g_strdup_printf ("%s, %s.pdf", horse, side), "/", '-');
 }
 
 static void

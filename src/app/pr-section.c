@@ -6,6 +6,9 @@ struct _PrSection {
   GtkWidget *header, *arrow, *title, *result, *revealer, *body;
 };
 
+enum { OPENED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
 G_DEFINE_FINAL_TYPE (PrSection, pr_section, GTK_TYPE_BOX)
 
 void
@@ -21,8 +24,11 @@ pr_section_set_open (PrSection *section, bool open)
 static void
 header_clicked (PrSection *section)
 {
-  pr_section_set_open (section,
-                       !gtk_revealer_get_reveal_child (GTK_REVEALER (section->revealer)));
+  bool open = !gtk_revealer_get_reveal_child (GTK_REVEALER (section->revealer));
+
+  pr_section_set_open (section, open);
+  if (open)
+    g_signal_emit (section, signals[OPENED], 0);
 }
 
 void
@@ -63,7 +69,7 @@ pr_section_init (PrSection *section)
   gtk_button_set_has_frame (GTK_BUTTON (section->header), FALSE);
   gtk_button_set_child (GTK_BUTTON (section->header), line);
   g_signal_connect_swapped (section->header, "clicked", G_CALLBACK (header_clicked), section);
-  section->body = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  section->body = gtk_box_new (GTK_ORIENTATION_VERTICAL, 5);
   gtk_widget_add_css_class (section->body, "inside");
   section->revealer = gtk_revealer_new ();
   gtk_revealer_set_child (GTK_REVEALER (section->revealer), section->body);
@@ -74,6 +80,8 @@ pr_section_init (PrSection *section)
 static void
 pr_section_class_init (PrSectionClass *class)
 {
+  signals[OPENED] = g_signal_new ("opened", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL,
+                                  NULL, NULL, G_TYPE_NONE, 0);
 }
 
 GtkWidget *

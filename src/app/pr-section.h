@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* PrSection: one folded part of the side. Its header always tells the part's result. */
+/* PrSection: one folded part of the side. Its header always tells the part's result.
+ * Signal "opened": a person has opened it. */
 #pragma once
 #include <gtk/gtk.h>
 #include <stdbool.h>

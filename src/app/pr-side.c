@@ -13,7 +13,7 @@ struct _PrSide {
   PrDocument *doc;
   GtkWidget  *part[N_PARTS];
   GtkWidget  *facts[N_PARTS];    /* list of what is read, or NULL */
-  GtkWidget  *why, *foot, *style, *purpose, *trouble;
+  GtkWidget  *why, *foot, *style, *purpose, *trouble, *keep_button, *keep_name;
   bool        showing;           /* controls are being filled, not used */
 };
 
@@ -30,19 +30,23 @@ typedef struct {
 } Row;
 
 static const Row shoe_rows[] = {
-  ONE (N_("Web at the toe"), web_toe),
-  BOTH (N_("Web at the quarters"), web_quarter),
-  BOTH (N_("Web at the heels"), web_heel),
-  { N_("Thickness, toe and heels"), AT (thick_toe), AT (thick_heel) },
-  BOTH (N_("Heel past the buttress"), heel_past),
-  BOTH (N_("Heel corner radius"), heel_round),
+  ONE (N_("Web, toe"), web_toe),
+  BOTH (N_("Web, quarters"), web_quarter),
+  BOTH (N_("Web, heels"), web_heel),
+  { N_("Thick toe, heels"), AT (thick_toe), AT (thick_heel) },
+  BOTH (N_("Past buttress"), heel_past),
+  { N_("Fit nails, heels"), AT (fit_front), AT (fit_heel) },
+};
+
+/* what is changed less often */
+static const Row more_rows[] = {
+  BOTH (N_("Heel corners"), heel_round),
   ONE (N_("Heels square to"), heel_cut),
-  { N_("Outside the wall, nails and heels"), AT (fit_front), AT (fit_heel) },
   ONE (N_("Toe"), toe),
   ONE (N_("rolled or set back by"), toe_amount),
   ONE (N_("Extension ahead"), ext_ahead),
   ONE (N_("Extension width"), ext_width),
-  ONE (N_("Bar between the heels"), bar),
+  ONE (N_("Bar between heels"), bar),
   ONE (N_("Width of that bar"), bar_web),
 };
 
@@ -52,17 +56,17 @@ static const Row nailing_rows[] = {
   BOTH (N_("Last nail at"), nail_last),
   BOTH (N_("Inset, first nail"), nail_inset),
   BOTH (N_("Inset, last nail"), nail_inset_last),
-  { N_("Nail head, long and wide"), AT (nail_head_length), AT (nail_head_width) },
+  { N_("Head long, wide"), AT (nail_head_length), AT (nail_head_width) },
   BOTH (N_("Crease"), crease),
-  { N_("Crease width and depth"), AT (crease_width), AT (crease_depth) },
+  { N_("Crease wide, deep"), AT (crease_width), AT (crease_depth) },
   HEAD (N_("First clip")),
   ONE (N_("Present"), clip[0].kind),
   { N_("Place and base"), AT (clip[0].place), AT (clip[0].base) },
-  { N_("Height and thickness"), AT (clip[0].height), AT (clip[0].thickness) },
+  { N_("High, thick"), AT (clip[0].height), AT (clip[0].thickness) },
   HEAD (N_("Second clip")),
   ONE (N_("Present"), clip[1].kind),
   { N_("Place and base"), AT (clip[1].place), AT (clip[1].base) },
-  { N_("Height and thickness"), AT (clip[1].height), AT (clip[1].thickness) },
+  { N_("High, thick"), AT (clip[1].height), AT (clip[1].thickness) },
 };
 
 static const Row iron_rows[] = {
@@ -70,8 +74,8 @@ static const Row iron_rows[] = {
   ONE (N_("Loss in the fire"), loss),
   ONE (N_("Allowance per weld"), weld_allowance),
   ONE (N_("Material"), material),
-  ONE (N_("Extension forged apart"), ext_piece),
-  ONE (N_("Bar forged apart"), bar_piece),
+  ONE (N_("Extension a piece apart"), ext_piece),
+  ONE (N_("Bar a piece apart"), bar_piece),
 };
 
 /* --- small parts --- */
@@ -116,16 +120,19 @@ show_facts (GtkWidget *box, GStrv list)
   }
 }
 
+static GtkWidget *
+row_widget (PrSide *side, const Row *row)
+{
+  if (row->first < 0)
+    return caption (_(row->label), "subheading");
+  return pr_param_row_new (side->doc, _(row->label), row->first, row->second);
+}
+
 static void
 add_rows (PrSide *side, int part, const Row *rows, size_t n)
 {
-  for (size_t i = 0; i < n; i++) {
-    GtkWidget *row = rows[i].first < 0 ? caption (_(rows[i].label), "subheading")
-                                       : pr_param_row_new (side->doc, _(rows[i].label),
-                                                           rows[i].first, rows[i].second);
-
-    pr_section_add (PR_SECTION (side->part[part]), row);
-  }
+  for (size_t i = 0; i < n; i++)
+    pr_section_add (PR_SECTION (side->part[part]), row_widget (side, &rows[i]));
 }
 
 static GtkWidget *
@@ -183,7 +190,8 @@ labelled (const char *label, GtkWidget *editor)
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (line), words);
   gtk_box_append (GTK_BOX (line), editor);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (editor), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (editor), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  -1);
   return line;
 }
 
@@ -200,8 +208,9 @@ foot_choice (PrSide *side)
   return labelled (_("Foot"), side->foot);
 }
 
-static GtkWidget *
-style_choice (PrSide *side)
+/* Transfer full. */
+static GListModel *
+style_names (PrSide *side)
 {
   const GPtrArray *styles = pr_document_styles (side->doc);
   GtkStringList *names = gtk_string_list_new (NULL);
@@ -209,7 +218,50 @@ style_choice (PrSide *side)
   for (guint i = 0; i < styles->len; i++)
     gtk_string_list_append (names, ((PrStyle *) g_ptr_array_index (styles, i))->name);
   gtk_string_list_append (names, _("own shape"));
-  side->style = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
+  return G_LIST_MODEL (names);
+}
+
+static void
+keep_style (PrSide *side)
+{
+  g_autofree char *name
+    = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (side->keep_name))));
+  g_autoptr (GError) error = NULL;
+  bool ok;
+
+  if (!*name || !pr_document_job (side->doc))
+    return;
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (side->keep_button));
+  gtk_editable_set_text (GTK_EDITABLE (side->keep_name), "");
+  ok = pr_document_keep_style (side->doc, name, &error);
+  gtk_label_set_text (GTK_LABEL (side->trouble), ok ? "" : error->message);
+  gtk_widget_set_visible (side->trouble, !ok);
+}
+
+static GtkWidget *
+keep_style_button (PrSide *side)
+{
+  GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *keep = gtk_button_new_with_label (_("Keep"));
+
+  side->keep_name = gtk_entry_new ();
+  gtk_entry_set_placeholder_text (GTK_ENTRY (side->keep_name), _("name of the style"));
+  g_signal_connect_swapped (side->keep_name, "activate", G_CALLBACK (keep_style), side);
+  g_signal_connect_swapped (keep, "clicked", G_CALLBACK (keep_style), side);
+  gtk_box_append (GTK_BOX (box), side->keep_name);
+  gtk_box_append (GTK_BOX (box), keep);
+  gtk_popover_set_child (GTK_POPOVER (popover), box);
+  side->keep_button = gtk_menu_button_new ();
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (side->keep_button), _ ("Keep as a style of my own…"));
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (side->keep_button), popover);
+  gtk_widget_set_halign (side->keep_button, GTK_ALIGN_START);
+  return side->keep_button;
+}
+
+static GtkWidget *
+style_choice (PrSide *side)
+{
+  side->style = gtk_drop_down_new (style_names (side), NULL);
   g_signal_connect (side->style, "notify::selected", G_CALLBACK (style_chosen), side);
   return labelled (_("Style"), side->style);
 }
@@ -267,8 +319,15 @@ document_changed (PrSide *side, guint what)
 {
   const PrJob *job = pr_document_job (side->doc);
 
+  if (what & PR_CHANGED_STYLES) {
+    g_autoptr (GListModel) names = style_names (side);
+
+    side->showing = true;
+    gtk_drop_down_set_model (GTK_DROP_DOWN (side->style), names);
+    side->showing = false;
+  }
   if (!job || !(what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE
-                        | PR_CHANGED_HISTORY)))
+                        | PR_CHANGED_HISTORY | PR_CHANGED_STYLES)))
     return;
   side->showing = true;
   show_results (side, job, what);
@@ -305,6 +364,19 @@ build_hoof (PrSide *side)
   pr_section_add (part, button (_("Find the marks again"), "win.find-marks"));
 }
 
+static GtkWidget *
+more_of_the_shoe (PrSide *side)
+{
+  GtkWidget *more = gtk_expander_new (_("More: heels, toe, bar, own style"));
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  for (size_t i = 0; i < G_N_ELEMENTS (more_rows); i++)
+    gtk_box_append (GTK_BOX (box), row_widget (side, &more_rows[i]));
+  gtk_box_append (GTK_BOX (box), keep_style_button (side));
+  gtk_expander_set_child (GTK_EXPANDER (more), box);
+  return more;
+}
+
 static void
 build_shoe (PrSide *side)
 {
@@ -319,6 +391,7 @@ build_shoe (PrSide *side)
   pr_section_add (part, caption (_("Where two stand together: medial, lateral"), "hint"));
   add_rows (side, SHOE, shoe_rows, G_N_ELEMENTS (shoe_rows));
   pr_section_add (part, button (_("Fit to the hoof again"), "win.fit-shoe"));
+  pr_section_add (part, more_of_the_shoe (side));
 }
 
 static void
@@ -339,15 +412,26 @@ build_iron (PrSide *side)
   add_facts (side, IRON);
 }
 
+/* One part is open at a time, so that all of them stay in sight. */
+static void
+part_opened (PrSide *side, GtkWidget *part)
+{
+  for (int i = 0; i < N_PARTS; i++)
+    if (side->part[i] != part)
+      pr_section_set_open (PR_SECTION (side->part[i]), false);
+}
+
 void
 pr_side_set_document (PrSide *side, PrDocument *doc)
 {
-  const char *const titles[N_PARTS] = { _("Tracing"), _("Hoof"), _("Shoe"), _("Nailing"), _("Iron") };
+  const char *const titles[N_PARTS]
+      = { _ ("Tracing"), _ ("Hoof"), _ ("Shoe"), _ ("Nailing"), _ ("Iron") };
 
   g_return_if_fail (!side->doc);
   side->doc = g_object_ref (doc);
   for (int i = 0; i < N_PARTS; i++) {
     side->part[i] = pr_section_new (titles[i]);
+    g_signal_connect_swapped (side->part[i], "opened", G_CALLBACK (part_opened), side);
     gtk_box_append (GTK_BOX (side), side->part[i]);
   }
   build_tracing (side);

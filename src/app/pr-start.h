@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* PrStart: what an empty book shows. Says what the program does and offers the three first steps. */
+/* PrStart: what an empty book shows. Says what the program does and offers the three first steps.
+ */
 #pragma once
 #include <gtk/gtk.h>
 

@@ -5,7 +5,6 @@
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
 #include "pr-dialogs.h"
-#include "pr-document-private.h"
 #include "pr-look.h"
 #include "pr-print.h"
 
@@ -288,11 +287,11 @@ void
 pr_window_add_actions (PrWindow *window)
 {
   const char *unit = pr_document_unit (window->doc) == PR_UNIT_INCH ? "inch" : "mm";
-  PrBook *book = pr_document_book (window->doc);
-  g_autofree char *look = book ? pr_book_get_setting (book, "look", NULL) : NULL;
+  g_autofree char *look = pr_document_setting (window->doc, "look");
 
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
   g_action_group_change_action_state (G_ACTION_GROUP (window), "unit", g_variant_new_string (unit));
   if (look)
-    g_action_group_change_action_state (G_ACTION_GROUP (window), "look", g_variant_new_string (look));
+    g_action_group_change_action_state (G_ACTION_GROUP (window), "look",
+                                        g_variant_new_string (look));
 }

@@ -21,7 +21,8 @@ struct _PrWindow {
   GtkLabel      *title, *subtitle, *message, *face, *zoom;
   GtkRevealer   *message_bar, *book_revealer;
   GtkStack      *stack;
-  GtkWidget     *busy_box, *out_button;
+  GtkWidget     *busy_box, *out_button, *book_button, *open_button, *print_button, *history_box;
+  GtkWidget     *side_scroll;
   GtkProgressBar *busy;
   PrFoot         wanted_foot;      /* of the photo being chosen */
 };

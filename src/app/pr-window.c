@@ -26,26 +26,18 @@ pr_window_open (PrWindow *window, GFile *file)
 static void
 show_place (PrWindow *window)
 {
-  PrBook *book = pr_document_book (window->doc);
   const PrJob *job = pr_document_job (window->doc);
-  PrBookFoot foot = { 0 };
-  PrBookVisit visit = { 0 };
-  PrBookHorse horse = { 0 };
-  g_autofree char *title = NULL, *date = NULL;
+  g_autofree char *day = NULL, *horse = pr_document_horse_name (window->doc, &day);
+  g_autofree char *title = NULL, *date = day ? pr_words_date (day) : NULL;
 
-  if (job && book && pr_document_foot_id (window->doc)
-      && pr_book_get_foot (book, pr_document_foot_id (window->doc), &foot, &visit, &horse, NULL))
-    title = g_strdup_printf ("%s · %s", horse.name, pr_foot_name (job->foot));
-  else if (job)
-    title = g_strdup (pr_foot_name (job->foot));
-  gtk_label_set_text (window->title, title ? title : "Pritchel");
-  date = visit.date ? pr_words_date (visit.date) : NULL;
+  if (job && horse)
+    title = g_strdup_printf ("%s · %s", horse, pr_foot_name (job->foot));
+  else
+    title = g_strdup (job ? pr_foot_name (job->foot) : "Pritchel");
+  gtk_label_set_text (window->title, title);
   gtk_label_set_text (window->subtitle, date ? date : "");
-  gtk_widget_set_visible (GTK_WIDGET (window->subtitle), visit.date != NULL);
-  gtk_window_set_title (GTK_WINDOW (window), title ? title : "Pritchel");
-  pr_book_foot_clear (&foot);
-  pr_book_visit_clear (&visit);
-  pr_book_horse_clear (&horse);
+  gtk_widget_set_visible (GTK_WIDGET (window->subtitle), date != NULL);
+  gtk_window_set_title (GTK_WINDOW (window), title);
 }
 
 static void
@@ -62,16 +54,36 @@ show_busy (PrWindow *window)
   gtk_progress_bar_set_text (window->busy, what);
 }
 
+/* What has nothing to work on yet is not shown. */
+static void
+show_parts (PrWindow *window)
+{
+  bool job = pr_document_job (window->doc) != NULL;
+  PrBook *book = pr_document_book (window->doc);
+  g_autoptr (GPtrArray) horses = book ? pr_book_horses (book, NULL, NULL) : NULL;
+  bool listed = horses && horses->len > 0;
+  GtkWidget *const with_job[] = { window->open_button, window->print_button, window->out_button,
+                                  window->history_box, window->side_scroll,
+                                  GTK_WIDGET (window->strip) };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (with_job); i++)
+    gtk_widget_set_visible (with_job[i], job);
+  gtk_widget_set_visible (window->book_button, listed);
+  gtk_widget_set_visible (GTK_WIDGET (window->book_revealer), listed);
+  gtk_stack_set_visible_child_name (window->stack, job ? "work" : "start");
+}
+
 static void
 document_changed (PrWindow *window, guint what)
 {
   if (what & PR_CHANGED_BUSY)
     show_busy (window);
-  if (what & PR_CHANGED_PLACE) {
-    gtk_stack_set_visible_child_name (window->stack,
-                                      pr_document_job (window->doc) ? "work" : "start");
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_BOOK))
+    show_parts (window);
+  if (what & PR_CHANGED_PLACE && pr_document_job (window->doc))
+    gtk_widget_grab_focus (GTK_WIDGET (window->board));    /* not its first handle */
+  if (what & PR_CHANGED_PLACE && pr_document_book (window->doc))    /* else: that nothing is kept */
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
-  }
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK))
     show_place (window);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_BOOK))
@@ -199,8 +211,7 @@ connect_document (PrWindow *window)
 static void
 restore_screen (PrWindow *window)
 {
-  PrBook *book = pr_document_book (window->doc);
-  g_autofree char *text = book ? pr_book_get_setting (book, "screen-px-per-mm", NULL) : NULL;
+  g_autofree char *text = pr_document_setting (window->doc, "screen-px-per-mm");
 
   if (text)
     pr_board_set_screen (window->board, g_ascii_strtod (text, NULL));
@@ -275,5 +286,10 @@ pr_window_class_init (PrWindowClass *class)
   BIND (stack);
   BIND (busy_box);
   BIND (out_button);
+  BIND (book_button);
+  BIND (open_button);
+  BIND (print_button);
+  BIND (history_box);
+  BIND (side_scroll);
   BIND (busy);
 }
