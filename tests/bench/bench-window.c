@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a drag costs in a real window, and what the window costs when nothing happens. Arguments: PHOTO [WIDTH HEIGHT].
+ * A frame's stages come from the frame clock: recompute is ours (plan to shoe, iron and findings); update and layout are
+ * the widgets'; paint is snapshot and renderer together. Printed, never asserted. */
+#include <locale.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "pr-document.h"
+#include "pr-look.h"
+#include "pr-window.h"
+
+#define DRAGS 200
+#define IDLE_US (3 * G_USEC_PER_SEC)
+
+typedef struct {
+  gint64 before, layout, paint, after;
+  int    frames;
+} Clock;
+
+static int
+by_value (const void *a, const void *b)
+{
+  double p = *(const double *) a, q = *(const double *) b;
+
+  return (p > q) - (p < q);
+}
+
+static void
+report (const char *name, double *ms)
+{
+  qsort (ms, DRAGS, sizeof *ms, by_value);
+  printf ("%-34s median %7.2f ms   99th %7.2f ms\n", name, ms[DRAGS / 2], ms[DRAGS * 99 / 100]);
+}
+
+static void
+stamp (gint64 *at)
+{
+  *at = g_get_monotonic_time ();
+}
+
+static void
+on_after (GdkFrameClock *clock, Clock *c)
+{
+  stamp (&c->after);
+  c->frames++;
+}
+
+static void
+on_before (GdkFrameClock *clock, Clock *c)
+{
+  stamp (&c->before);
+}
+
+static void
+on_layout (GdkFrameClock *clock, Clock *c)
+{
+  stamp (&c->layout);
+}
+
+static void
+on_paint (GdkFrameClock *clock, Clock *c)
+{
+  stamp (&c->paint);
+}
+
+static void
+spin (gint64 us)
+{
+  gint64 end = g_get_monotonic_time () + us;
+
+  while (g_get_monotonic_time () < end) {
+    while (g_main_context_iteration (NULL, FALSE))
+      ;
+    g_usleep (500);
+  }
+}
+
+static void
+next_frame (Clock *c)
+{
+  int n = c->frames;
+
+  while (c->frames == n)
+    g_main_context_iteration (NULL, TRUE);
+}
+
+static void
+drag (PrDocument *doc, Clock *c)
+{
+  static double recompute[DRAGS], layout[DRAGS], paint[DRAGS], whole[DRAGS];
+
+  pr_document_begin (doc);
+  for (int i = 0; i < DRAGS; i++) {
+    PrPlan plan = *pr_document_start_plan (doc);
+
+    plan.knot[PR_KNOT_TOE].y += 3 * sin (i * 0.3);
+    plan.heel_past[PR_LATERAL] += 2 * cos (i * 0.2);
+    gint64 t0 = g_get_monotonic_time ();
+    pr_document_preview (doc, &plan);
+    gint64 t1 = g_get_monotonic_time ();
+    next_frame (c);
+    recompute[i] = (double) (t1 - t0) / 1000;
+    /* our handlers run after the window's own: each stamp is the end of its stage */
+    layout[i] = (double) (c->layout - c->before) / 1000;
+    paint[i] = (double) (c->after - c->layout) / 1000;
+    whole[i] = recompute[i] + layout[i] + paint[i];
+  }
+  pr_document_cancel (doc);
+  report ("recompute, and tell the window", recompute);
+  report ("update and layout", layout);
+  report ("snapshot and renderer", paint);
+  report ("all of it", whole);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (GtkApplication) app = NULL;
+  g_autoptr (PrDocument) doc = NULL;
+  Clock c = { 0 };
+  int width = argc > 3 ? atoi (argv[2]) : 1920, height = argc > 3 ? atoi (argv[3]) : 1080;
+
+  setlocale (LC_ALL, "");
+  if (argc < 2 || !gtk_init_check ()) {
+    fprintf (stderr, "Use: bench-window PHOTO [WIDTH HEIGHT], with a display\n");
+    return 2;
+  }
+  app = gtk_application_new ("org.pritchel.Bench", G_APPLICATION_NON_UNIQUE);
+  g_application_register (G_APPLICATION (app), NULL, NULL);
+  pr_look_start (gdk_display_get_default ());
+  doc = pr_document_new (NULL, PR_UNIT_MM);
+  GtkWidget *window = pr_window_new (app, doc);
+  gtk_window_set_default_size (GTK_WINDOW (window), width, height);
+  gtk_window_present (GTK_WINDOW (window));
+  spin (G_USEC_PER_SEC);
+  g_autoptr (GFile) file = g_file_new_for_commandline_arg (argv[1]);
+  pr_document_take_photo (doc, file, PR_FOOT_LF, NULL);
+  double done;
+  const char *what;
+  while (!pr_document_job (doc) || pr_document_busy (doc, &done, &what))
+    spin (G_USEC_PER_SEC / 10);
+  spin (2 * G_USEC_PER_SEC);
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
+  g_signal_connect (clock, "before-paint", G_CALLBACK (on_before), &c);
+  g_signal_connect (clock, "layout", G_CALLBACK (on_layout), &c);
+  g_signal_connect (clock, "paint", G_CALLBACK (on_paint), &c);
+  g_signal_connect_after (clock, "after-paint", G_CALLBACK (on_after), &c);
+  printf ("%d x %d, renderer %s\n", gtk_widget_get_width (window), gtk_widget_get_height (window),
+          G_OBJECT_TYPE_NAME (gtk_native_get_renderer (GTK_NATIVE (window))));
+  drag (doc, &c);
+  spin (G_USEC_PER_SEC);
+  int frames = c.frames;
+  spin (IDLE_US);
+  printf ("frames in %d s of doing nothing: %d\n", (int) (IDLE_US / G_USEC_PER_SEC), c.frames - frames);
+  gtk_window_destroy (GTK_WINDOW (window));
+  return 0;
+}
