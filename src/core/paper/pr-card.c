@@ -508,12 +508,13 @@ add_iron (Card *card)
     if (iron->n_pieces > 1)
       row (card, iron->piece[i].name, "%s", length);
     if (iron->piece[i].allowance > 0)
-      row (card, iron->n_pieces > 1 ? "" : _ ("Welds"), _ ("%s of it for welds"), weld);
+      row (card, iron->n_pieces > 1 ? "" : _ ("Welds"), _ ("%s of it for welds (common practice, no source)"), weld);
   }
   add_balance (card);
   add_mass (card);
   card->anvil = false;
-  row (card, _ ("Losses"), "%s %%", decimal (loss, plan->loss * 100, 1));
+  row (card, _ ("Losses"), _ ("%s %% to scale and grinding (published figures run from 0.6 to 7.5 %%)"),
+       decimal (loss, plan->loss * 100, 1));
   add_rules (card);
   for (size_t i = 0; i < iron->n_pieces; i++) {
     g_autofree char *label = g_strdup_printf (_ ("Marks on the bar: %s"), iron->piece[i].name);
