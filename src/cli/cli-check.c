@@ -6,6 +6,7 @@
 
 #include "pr-book.h"
 #include "pr-error.h"
+#include "pr-json.h"
 
 typedef struct {
   CliPlanArgs    plan;
@@ -65,7 +66,7 @@ read_args (CheckArgs *a, PrJob *job, GError **error)
 static JsonNode *
 parse_text (const char *text, GError **error)
 {
-  g_autoptr (JsonNode) node = text != NULL ? json_from_string (text, NULL) : NULL;
+  g_autoptr (JsonNode) node = text != NULL ? pr_json_parse (text, strlen (text), NULL) : NULL;
 
   if (node == NULL)
     g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,

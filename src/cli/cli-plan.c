@@ -13,7 +13,7 @@ typedef struct {
   CliPhotoArgs   photo;
   char          *page, *out;
   char          *order;
-  gboolean       styles, params, anyway, narrow;
+  gboolean       styles, params, anyway, narrow, dxf;
   char         **rest;
   PrTraceOptions options;
   PrPaper        page_paper;
@@ -37,10 +37,11 @@ parse (PlanArgs *a, int argc, char **argv, GError **error)
 {
   const GOptionEntry entries[] = {
     CLI_PLAN_ENTRIES (a->plan),
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the six files"), "DIR" },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the files"), "DIR" },
     { "page", 0, 0, G_OPTION_ARG_STRING, &a->page, N_ ("Paper the template is printed on"), "PAPER" },
     { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow, N_ ("Narrow the webs as far as the given bar asks for"), NULL },
     { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order, N_ ("Order of work in your own words, a step a line"), "FILE" },
+    { "dxf", 0, 0, G_OPTION_ARG_NONE, &a->dxf, N_ ("Write template.dxf as well, for a program that cuts or draws"), NULL },
     { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan though the bar is too short"), NULL },
     { "styles", 0, 0, G_OPTION_ARG_NONE, &a->styles, N_ ("List the styles"), NULL },
     { "params", 0, 0, G_OPTION_ARG_NONE, &a->params, N_ ("List what --set can set"), NULL },
@@ -49,7 +50,7 @@ parse (PlanArgs *a, int argc, char **argv, GError **error)
 
   return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
                     _ ("Lays a shoe on a tracing and writes template.pdf, template.svg, template.png, "
-                       "bar.pdf, report.txt and report.json."),
+                       "bar.pdf, report.txt and report.json; with --dxf template.dxf too."),
                     entries, &a->photo, &a->rest, error);
 }
 
@@ -96,7 +97,7 @@ bar_will_do (const PrJob *job, GError **error)
 }
 
 static void
-tell (const PrJob *job, const char *folder)
+tell (const PrJob *job, const char *folder, bool dxf)
 {
   const PrIron *iron = &job->iron;
   g_autofree char *needed = pr_length_text (iron->needed, job->unit);
@@ -108,7 +109,7 @@ tell (const PrJob *job, const char *folder)
     mend += finding->state == PR_MEND;
     look += finding->state == PR_LOOK;
   }
-  g_print (_ ("%s, %s: six files in %s\n"), pr_foot_name (job->foot), job->plan.style, folder);
+  g_print (dxf ? _ ("%s, %s: seven files in %s\n") : _ ("%s, %s: six files in %s\n"), pr_foot_name (job->foot), job->plan.style, folder);
   if (iron->given > 0)
     g_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
              needed, spare);
@@ -163,10 +164,11 @@ work (PrJob *job, PlanArgs *a, GError **error)
       || (!a->anyway && !bar_will_do (job, error)))
     return false;
   page.unit = job->unit;
+  page.dxf = a->dxf;
   page.paper = a->page != NULL ? a->page_paper : usual_page (job);
   if (!pr_write_all (job, &page, a->out, error))
     return false;
-  tell (job, a->out);
+  tell (job, a->out, a->dxf);
   return true;
 }
 

@@ -8,11 +8,10 @@
 #include <string.h>
 
 #include "pr-error.h"
+#include "pr-json.h"
 
 /* An outline of a thousand points is about 60 kB. */
 #define JSON_MAX_BYTES (64u << 20)
-/* The parser calls itself for each level; nothing of ours is deeper than 6. */
-#define JSON_MAX_DEPTH 64
 
 /* JSON begins with a bracket, and no picture does. FALSE for what cannot be read: the photo reader then
  * says why. */
@@ -33,36 +32,17 @@ is_json (const char *file)
   return *p == '{' || *p == '[';
 }
 
-static bool
-too_deep (const char *text, gsize length)
-{
-  bool quoted = false;
-  int depth = 0;
-
-  for (gsize i = 0; i < length; i++) {
-    if (quoted && text[i] == '\\')
-      i++;
-    else if (text[i] == '"')
-      quoted = !quoted;
-    else if (!quoted && (text[i] == '[' || text[i] == '{') && ++depth > JSON_MAX_DEPTH)
-      return true;
-    else if (!quoted && (text[i] == ']' || text[i] == '}'))
-      depth--;
-  }
-  return false;
-}
-
 static JsonNode *
 parse_json (const char *text, gsize length, const char *file, GError **error)
 {
   g_autoptr (JsonParser) parser = json_parser_new ();
   g_autoptr (GError) why = NULL;
 
-  if (!too_deep (text, length) && json_parser_load_from_data (parser, text, (gssize) length, &why)
+  if (pr_json_is_safe (text, length) && json_parser_load_from_data (parser, text, (gssize) length, &why)
       && json_parser_get_root (parser) != NULL)
     return json_parser_steal_root (parser);
   /* json-glib begins with the name of its source, which here is none */
-  const char *what = why == NULL ? _ ("it is nested too deeply")
+  const char *what = why == NULL ? _ ("it is not plain JSON, or nested too deeply")
                      : g_str_has_prefix (why->message, "<data>:") ? why->message + strlen ("<data>:")
                                                                   : why->message;
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT,

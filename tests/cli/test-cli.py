@@ -295,6 +295,29 @@ class Works(Cli):
         self.assertAlmostEqual(report["iron"]["spare_mm"], 508 - report["iron"]["needed_mm"], delta=1e-6)
         self.assertGreater(len(report["checks"]), 5)
 
+    def test_json_that_is_a_trap(self):
+        for name, text in (("deep", b"[" * 500000), ("comment", b'[/*"*/' + b"[" * 500000), ("half", b'["\\udc00"]'),
+                           ("empty", b"["), ("statement", b"{} x = [1];")):
+            self.fails(1, "plan", write(name + ".json", text), "--foot", "LF", "-o", path("trap"), says=name + ".json")
+        self.assertFalse(os.path.exists(path("trap")))
+
+    def test_plan_with_dxf(self):
+        photo = scene("good", "foot=LF")[0]
+        out = path("plan-dxf")
+        text = self.works("plan", photo, "--foot", "LF", "--dxf", "-o", out)
+        self.assertIn("seven files", text)
+        self.assertEqual(set(os.listdir(out)), SIX | {"template.dxf"})
+        lines = read(out + "/template.dxf").decode("ascii").splitlines()
+        for value in ("AC1009", "POLYLINE", "near fore, foot surface", "EOF"):
+            self.assertIn(value, lines)
+        # the seventh cannot be written: the six before it stay as they were
+        before = {name: read(os.path.join(out, name)) for name in SIX}
+        os.unlink(out + "/template.dxf")
+        os.mkdir(out + "/template.dxf")
+        self.fails(1, "plan", photo, "--foot", "LF", "--dxf", "--set", "web.toe=26", "-o", out, says="template.dxf")
+        self.assertEqual({name: read(os.path.join(out, name)) for name in SIX}, before)
+        self.assertEqual(set(os.listdir(out)), SIX | {"template.dxf"})
+
     def test_outline_gives_the_same_plan(self):
         photo = scene("good", "foot=LF")[0]
         self.works("trace", photo, "--json", path("outline.json"))

@@ -3,8 +3,10 @@
 #include "pr-book-sql.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "pr-error.h"
+#include "pr-json.h"
 
 /* Marks the foot as changed now. Fails when it is not there. */
 static bool
@@ -105,18 +107,32 @@ one_text (PrBook *book, sqlite3_stmt *stmt, GError **error)
   return pr_sql_text (stmt, 0);
 }
 
+/* A book may come from somebody else: what no parser should be given is not given out, and nothing but
+ * space counts as not there. */
+static char *
+get_json (PrBook *book, const char *sql, PrBookId foot, GError **error)
+{
+  g_autofree char *text = one_text (book, pr_sql_prepare (book, error, sql, "i", foot), error);
+
+  if (text == NULL || text[strspn (text, " \t\r\n")] == '\0')
+    return NULL;
+  if (pr_json_is_safe (text, strlen (text)))
+    return g_steal_pointer (&text);
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                       _ ("What the book keeps of that foot is damaged; take its tracing anew."));
+  return NULL;
+}
+
 char *
 pr_book_get_trace (PrBook *book, PrBookId foot, GError **error)
 {
-  return one_text (book, pr_sql_prepare (book, error, "SELECT json FROM trace WHERE foot = ?", "i", foot),
-                   error);
+  return get_json (book, "SELECT json FROM trace WHERE foot = ?", foot, error);
 }
 
 char *
 pr_book_get_plan (PrBook *book, PrBookId foot, GError **error)
 {
-  return one_text (book, pr_sql_prepare (book, error, "SELECT json FROM plan WHERE foot = ?", "i", foot),
-                   error);
+  return get_json (book, "SELECT json FROM plan WHERE foot = ?", foot, error);
 }
 
 bool

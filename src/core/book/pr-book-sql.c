@@ -154,7 +154,10 @@ pr_sql_number (PrBook *book, const char *sql, gint64 *value, GError **error)
 char *
 pr_sql_text (sqlite3_stmt *stmt, int column)
 {
-  return g_strdup ((const char *) sqlite3_column_text (stmt, column));
+  const char *text = (const char *) sqlite3_column_text (stmt, column);
+
+  /* a book may come from somebody else, and SQLite keeps what it is given */
+  return text != NULL ? g_utf8_make_valid (text, -1) : g_strdup ("");
 }
 
 bool

@@ -25,7 +25,7 @@ bool          pr_sql_run (PrBook *book, int *changed, GError **error, const char
 bool          pr_sql_exec (PrBook *book, const char *sql, GError **error);
 /* First column of the first row. FALSE with error; a missing row leaves VALUE as it was. */
 bool          pr_sql_number (PrBook *book, const char *sql, gint64 *value, GError **error);
-char         *pr_sql_text (sqlite3_stmt *stmt, int column);         /* transfer full; NULL for NULL */
+char         *pr_sql_text (sqlite3_stmt *stmt, int column);         /* transfer full, UTF-8; "" for NULL */
 
 /* Transactions nest. pr_sql_end commits when OK, rolls everything back when not (the error is then already
  * set), and returns whether the change stands. */

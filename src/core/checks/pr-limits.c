@@ -5,6 +5,7 @@
 #include <json-glib/json-glib.h>
 #include <math.h>
 
+#include "pr-json.h"
 #include "pr-limits-resource.h"
 
 static void
@@ -28,19 +29,18 @@ number (JsonObject *object, const char *name, double *value)
 }
 
 static void
-take (GHashTable *table, const char *text, gssize len, bool own)
+take (GHashTable *table, const char *text, gsize len, bool own)
 {
-  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_autoptr (JsonNode) root = pr_json_parse (text, len, NULL);
   JsonObjectIter iter;
   const char *id;
   JsonNode *node;
 
-  if (!json_parser_load_from_data (parser, text, len, NULL)
-      || !JSON_NODE_HOLDS_OBJECT (json_parser_get_root (parser))) {
+  if (root == NULL || !JSON_NODE_HOLDS_OBJECT (root)) {
     g_message ("The file of limits is not JSON; the program's own limits hold.");
     return;
   }
-  json_object_iter_init (&iter, json_node_get_object (json_parser_get_root (parser)));
+  json_object_iter_init (&iter, json_node_get_object (root));
   while (json_object_iter_next (&iter, &id, &node)) {
     PrLimit *old = g_hash_table_lookup (table, id), *limit;
 
@@ -75,9 +75,9 @@ load (gpointer unused)
   (void) unused;
   g_assert (bytes);
   const char *data = g_bytes_get_data (bytes, &len);
-  take (table, data, (gssize) len, false);
+  take (table, data, len, false);
   if (g_file_get_contents (file, &text, &len, NULL))
-    take (table, text, (gssize) len, true);
+    take (table, text, len, true);
   return table;
 }
 

@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "pr-text.h"
+
 static void
 add (GArray *steps, const PrShoe *shoe, int branch, double edge, const char *id, const char *name)
 {
@@ -14,7 +16,7 @@ add (GArray *steps, const PrShoe *shoe, int branch, double edge, const char *id,
     return;
   step.at = pr_shoe_edge_at (shoe, branch, edge, NULL, NULL);
   g_strlcpy (step.id, full, sizeof step.id);
-  g_strlcpy (step.name, name, sizeof step.name);
+  pr_text_copy (step.name, sizeof step.name, name);
   g_array_append_val (steps, step);
 }
 

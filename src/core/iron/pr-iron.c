@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "pr-text.h"
+
 #define MM3_PER_M3 1e9
 
 double
@@ -109,7 +111,7 @@ add_piece (PrIron *iron, const PrPlan *plan, const char *id, const char *name, d
 
   *piece = (PrPiece){ .volume = volume, .allowance = allowance };
   g_strlcpy (piece->id, id, sizeof piece->id);
-  g_strlcpy (piece->name, name, sizeof piece->name);
+  pr_text_copy (piece->name, sizeof piece->name, name);
   piece->length = pr_iron_bar_length (volume, plan->stock_width, plan->stock_thick, plan->loss, allowance);
   return piece;
 }
@@ -133,7 +135,7 @@ add_mark (const Marker *m, int branch, double edge, PrPt at, const char *id, con
   mark->at = at;
   mark->from_end = pr_iron_bar_at (m->iron, m->shoe, mark->s);
   g_strlcpy (mark->id, id, sizeof mark->id);
-  g_strlcpy (mark->name, name, sizeof mark->name);
+  pr_text_copy (mark->name, sizeof mark->name, name);
 }
 
 static void

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "pr-error.h"
+#include "pr-json.h"
 #include "pr-rack-resource.h"
 
 #define MOST_UPSET log (1.5)    /* FAO, Basic blacksmithing: upset to 1 1/2 x the thickness */
@@ -37,14 +38,13 @@ read_bar (JsonNode *node, PrRackBar *bar)
 
 /* NULL when the text is no rack. */
 static GArray *
-parse (const char *text, gssize len)
+parse (const char *text, gsize len)
 {
-  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_autoptr (JsonNode) root = pr_json_parse (text, len, NULL);
   g_autoptr (GArray) rack = g_array_new (FALSE, FALSE, sizeof (PrRackBar));
 
-  if (!json_parser_load_from_data (parser, text, len, NULL))
-    return NULL;
-  JsonNode *root = json_parser_get_root (parser), *list = NULL;
+  JsonNode *list = NULL;
+
   if (root && JSON_NODE_HOLDS_OBJECT (root))
     list = json_object_get_member (json_node_get_object (root), "bars");
   if (!list || !JSON_NODE_HOLDS_ARRAY (list))
@@ -68,7 +68,7 @@ pr_rack_load (GPtrArray *problems)
   gsize len;
 
   if (g_file_get_contents (file, &text, &len, NULL)) {
-    rack = parse (text, (gssize) len);
+    rack = parse (text, len);
     if (!rack && problems)
       g_ptr_array_add (problems, g_strdup_printf (_ ("“%s” is not a rack of bars this program can read; mend it or take it away."), file));
   }
@@ -76,7 +76,7 @@ pr_rack_load (GPtrArray *problems)
     g_autoptr (GBytes) bytes = g_resource_lookup_data (pr_rack_get_resource (), "/pritchel/rack.json", 0, NULL);
     const char *own = g_bytes_get_data (bytes, &len);
 
-    rack = parse (own, (gssize) len);
+    rack = parse (own, len);
   }
   g_assert (rack);
   return rack;

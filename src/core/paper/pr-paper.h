@@ -15,6 +15,7 @@ typedef struct {
                               on the page; a factor beyond 0.9 to 1.1 counts as 1 */
   PrUnit  unit;
   bool    cautions;        /* print the cautions (first print) */
+  bool    dxf;             /* pr_write_all: template.dxf too */
 } PrPageOptions;
 #define PR_PAGE_OPTIONS_DEFAULT { .paper = PR_PAPER_A4, .margin_mm = 8, .overlap_mm = 10, \
   .correct_x = 1, .correct_y = 1, .unit = PR_UNIT_MM, .cautions = true }
@@ -41,6 +42,8 @@ bool pr_write_template_svg (const PrJob *job, PrFace face, const char *file,    
                             GError **error);
 bool pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file,
                             GError **error);
+/* ASCII DXF, release 12, 1 unit = 1 mm, for a program that cuts or draws. */
+bool pr_write_template_dxf (const PrJob *job, PrFace face, const char *file, GError **error);
 bool pr_write_bar_pdf (const PrJob *job, const PrPageOptions *options, const char *file,
                        GError **error);
 /* The tracing sheet: a form to draw on; needs no job. */
@@ -52,5 +55,6 @@ char     *pr_report_text (const PrJob *job, PrUnit unit);
 JsonNode *pr_report_json (const PrJob *job);
 /* Writes LEN bytes so that FILE is either whole or untouched. */
 bool pr_write_whole (const char *file, const char *data, gsize len, GError **error);
-/* All six files of `plan` in folder DIR (made when missing): each whole, or none of them. */
+/* All six files of `plan` in folder DIR (made when missing), seven with options->dxf: each whole, or
+ * none of them. */
 bool pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, GError **error);

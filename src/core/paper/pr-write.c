@@ -182,9 +182,10 @@ pr_write_whole (const char *file, const char *data, gsize len, GError **error)
   return done;
 }
 
-#define N_FILES 6
+/* What goes into a folder; the last one only when asked for. */
+enum { TEMPLATE_PDF, TEMPLATE_SVG, TEMPLATE_PNG, BAR_PDF, REPORT_TXT, REPORT_JSON, TEMPLATE_DXF, N_FILES };
 
-/* The six files, in memory. */
+/* The files, in memory; empty when not asked for. */
 static bool
 make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FILES],
           GError **error)
@@ -192,31 +193,38 @@ make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FI
   for (int i = 0; i < N_FILES; i++)
     bytes[i] = g_byte_array_new ();
   g_autofree char *text = pr_report_text (job, options->unit);
-  g_byte_array_append (bytes[4], (const guint8 *) text, (guint) strlen (text));
+  g_byte_array_append (bytes[REPORT_TXT], (const guint8 *) text, (guint) strlen (text));
   g_autoptr (JsonNode) node = pr_report_json (job);
   g_autofree char *json = json_to_string (node, TRUE);
-  g_byte_array_append (bytes[5], (const guint8 *) json, (guint) strlen (json));
-  g_byte_array_append (bytes[5], (const guint8 *) "\n", 1);
-  return pr_make_template_pdf (job, options, bytes[0], error)
-         && pr_make_template_svg (job, PR_FACE_FOOT, bytes[1], error)
-         && pr_make_template_png (job, PR_FACE_FOOT, PR_PNG_PX_PER_MM, bytes[2], error)
-         && pr_make_bar_pdf (job, options, bytes[3], error);
+  g_byte_array_append (bytes[REPORT_JSON], (const guint8 *) json, (guint) strlen (json));
+  g_byte_array_append (bytes[REPORT_JSON], (const guint8 *) "\n", 1);
+  if (options->dxf)
+    pr_make_template_dxf (job, PR_FACE_FOOT, bytes[TEMPLATE_DXF]);
+  return pr_make_template_pdf (job, options, bytes[TEMPLATE_PDF], error)
+         && pr_make_template_svg (job, PR_FACE_FOOT, bytes[TEMPLATE_SVG], error)
+         && pr_make_template_png (job, PR_FACE_FOOT, PR_PNG_PX_PER_MM, bytes[TEMPLATE_PNG], error)
+         && pr_make_bar_pdf (job, options, bytes[BAR_PDF], error);
 }
 
 static bool
 place_all (GByteArray *bytes[N_FILES], const char *dir, GError **error)
 {
-  static const char *const names[N_FILES] = { "template.pdf", "template.svg", "template.png",
-                                              "bar.pdf", "report.txt", "report.json" };
+  static const char *const names[N_FILES] = {
+    [TEMPLATE_PDF] = "template.pdf", [TEMPLATE_SVG] = "template.svg", [TEMPLATE_PNG] = "template.png",
+    [BAR_PDF] = "bar.pdf", [REPORT_TXT] = "report.txt", [REPORT_JSON] = "report.json",
+    [TEMPLATE_DXF] = "template.dxf",
+  };
   PrParcel parcel[N_FILES] = { 0 };
   bool done = true;
 
   for (int i = 0; i < N_FILES && done; i++) {
+    if (bytes[i]->len == 0)
+      continue;
     g_autofree char *file = g_build_filename (dir, names[i], NULL);
     done = parcel_pack (&parcel[i], file, (const char *) bytes[i]->data, bytes[i]->len, error);
   }
   for (int i = 0; i < N_FILES && done; i++)
-    done = parcel_place (&parcel[i], error);
+    done = parcel[i].fresh == NULL || parcel_place (&parcel[i], error);
   if (done)
     sync_folder (parcel[0].file);
   for (int i = 0; i < N_FILES; i++)

@@ -15,6 +15,8 @@
 #define RAMP            0.25    /* share of a side over which the fit comes out */
 #define SET_BACK_END    0.30    /* share by which a set-back toe is out again */
 #define PLACE_STEPS    200
+#define MOST_TRIALS    400      /* of the edge in one fit; a hoof takes 30 to 80 */
+#define TRIALS_OVER     -2
 #define CLEAR_OF_NAIL_MM 4.0    /* clip edge to nail head: common practice, no source */
 
 typedef struct {
@@ -25,6 +27,7 @@ typedef struct {
   PrPt          dir[MOST_FREE];    /* ... along these */
   PrPt          start[MOST_FREE];
   int           n_free;
+  int           trials;            /* so far */
 } Fit;
 
 double
@@ -154,12 +157,14 @@ edge_path (const Fit *fit, const PrPlan *plan, PrPath *path)
 static int
 residuals (void *data, int m, int n, const double *x, double *out, int flag)
 {
-  const Fit *fit = data;
+  Fit *fit = data;
   g_auto (PrPath) path = { 0 };
   PrPlan plan;
 
   (void) n;
   (void) flag;
+  if (++fit->trials > MOST_TRIALS)
+    return TRIALS_OVER;
   move_knots (fit, x, &plan);
   if (!edge_path (fit, &plan, &path))
     return -1;
@@ -186,9 +191,11 @@ solve (Fit *fit, double *rms)
     /* 1e-6 relative: far below a hundredth of a millimetre */
     int info = lmdif1 (residuals, fit, m, n, x, out, 1e-6, ipvt, work, lwa);
 
-    if (info < 0)
+    if (info < 0 && info != TRIALS_OVER)
       return false;
   }
+  /* what an outline that is none has come to by then is as good as any */
+  fit->trials = 0;
   if (residuals (fit, m, n, x, out, 1) < 0)
     return false;
   move_knots (fit, x, &fit->plan);
@@ -289,6 +296,23 @@ finish (Fit *fit, GError **error)
   return true;
 }
 
+/* What the table allows can be kept and read again. Places and insets are moved there; a foot whose edge lies
+ * beyond is none. */
+static bool
+keep_in_range (PrPlan *plan)
+{
+  for (size_t i = 0; i < pr_n_params; i++) {
+    const PrParam *param = &pr_params[i];
+    double v = pr_param_get (plan, param);
+
+    if (v >= param->min && v <= param->max)
+      continue;
+    if (strcmp (param->group, "edge") == 0 || !pr_param_set (plan, param, v))
+      return false;
+  }
+  return true;
+}
+
 bool
 pr_fit (PrPlan *plan, const PrHoof *hoof, double *rms, GError **error)
 {
@@ -298,15 +322,15 @@ pr_fit (PrPlan *plan, const PrHoof *hoof, double *rms, GError **error)
 
   make_target (&fit);
   place_knots (&fit);
-  done = solve (&fit, &left);
+  done = solve (&fit, &left) && keep_in_range (&fit.plan);
   pr_path_clear (&fit.target);
-  if (!done) {
+  if (done && !finish (&fit, error))
+    return false;
+  if (!done || !keep_in_range (&fit.plan)) {
     g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
                  _ ("The shoe cannot be laid on this foot; look at the outline and its landmarks."));
     return false;
   }
-  if (!finish (&fit, error))
-    return false;
   *plan = fit.plan;
   if (rms)
     *rms = left;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "pr-error.h"
+#include "pr-text.h"
 
 #define DEGREE (G_PI / 180)
 
@@ -288,7 +289,7 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
   }
   JsonNode *style = json_object_get_member (object, "style");
   if (style && JSON_NODE_HOLDS_VALUE (style) && json_node_get_string (style))
-    g_strlcpy (next.style, json_node_get_string (style), sizeof next.style);
+    pr_text_copy (next.style, sizeof next.style, json_node_get_string (style));
   JsonNode *locks = json_object_get_member (object, "locks");
   if (locks && JSON_NODE_HOLDS_VALUE (locks))
     next.locks = (guint64) json_node_get_int (locks) & ((1u << PR_N_LOCKS) - 1);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "pr-error.h"
+#include "pr-text.h"
 
 #define HEEL_TURN_MM   25.0    /* over this the cuts turn square to the centre line */
 #define HEEL_TAPER_MM  15.0    /* over this the web tapers at the very end */
@@ -44,7 +45,7 @@ pr_shoe_trouble (PrShoe *shoe, PrPt at, const char *text)
 {
   if (*shoe->trouble)
     return;
-  g_strlcpy (shoe->trouble, text, sizeof shoe->trouble);
+  pr_text_copy (shoe->trouble, sizeof shoe->trouble, text);
   shoe->trouble_at = at;
 }
 

@@ -7,7 +7,9 @@
 #include <string.h>
 
 #include "pr-error.h"
+#include "pr-json.h"
 #include "pr-styles-resource.h"
+#include "pr-text.h"
 
 #define RESOURCE_DIR "/pritchel/styles"
 
@@ -35,15 +37,13 @@ text_member (JsonObject *object, const char *name)
 
 /* NULL with an error when the text is no style. */
 static PrStyle *
-parse_style (const char *text, gssize len, const char *where, bool own, GError **error)
+parse_style (const char *text, gsize len, const char *where, bool own, GError **error)
 {
-  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_autoptr (JsonNode) root = pr_json_parse (text, len, NULL);
   PrPlan probe;
-  JsonNode *root = NULL, *set = NULL;
+  JsonNode *set = NULL;
   const char *id = NULL, *name = NULL;
 
-  if (json_parser_load_from_data (parser, text, len, NULL))
-    root = json_parser_get_root (parser);
   if (root && JSON_NODE_HOLDS_OBJECT (root)) {
     id = text_member (json_node_get_object (root), "id");
     name = text_member (json_node_get_object (root), "name");
@@ -111,7 +111,7 @@ load_resources (GPtrArray *styles, GPtrArray *problems)
     g_autoptr (GError) error = NULL;
     gsize len;
     const char *text = g_bytes_get_data (bytes, &len);
-    PrStyle *style = parse_style (text, (gssize) len, *name, false, &error);
+    PrStyle *style = parse_style (text, len, *name, false, &error);
 
     if (style)
       add_style (styles, style);
@@ -137,11 +137,12 @@ load_own (GPtrArray *styles, GPtrArray *problems)
     g_autofree char *file = g_build_filename (path, name, NULL), *text = NULL;
     g_autoptr (GError) error = NULL;
     PrStyle *style = NULL;
+    gsize len;
 
     if (!g_str_has_suffix (name, ".json"))
       continue;
-    if (g_file_get_contents (file, &text, NULL, &error))
-      style = parse_style (text, -1, name, true, &error);
+    if (g_file_get_contents (file, &text, &len, &error))
+      style = parse_style (text, len, name, true, &error);
     if (style)
       add_style (styles, style);
     else
@@ -187,7 +188,7 @@ pr_style_apply (const PrStyle *style, PrPlan *plan)
   next.locks = plan->locks;
   /* parse_style has read it once, so it is good */
   pr_plan_from_json (&next, style->set, NULL);
-  g_strlcpy (next.style, style->id, sizeof next.style);
+  pr_text_copy (next.style, sizeof next.style, style->id);
   *plan = next;
 }
 
