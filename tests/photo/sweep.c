@@ -39,7 +39,8 @@ run (const Kind *kind, guint32 seed, const char *dir)
   double doubt = 0;
   for (size_t i = 0; i < t->n_doubt; i++)
     doubt += t->doubt[i].to_mm - t->doubt[i].from_mm;
-  printf ("%-6s sheet %.3f/%.3f k1 %+.3f tilt %2.0f res %.3f | line %.3f %.3f %.3f miss %.2f ends %.2f %.2f"
+  printf ("%-6s sheet %.3f/%.3f k1 %+.3f tilt %2.0f res %.3f |"
+          " line %.3f %.3f %.3f miss %.2f ends %.2f %.2f"
           " pen %.2f doubt %.0f %s | %s | %d+%d ms\n",
           pr_scale_method_code (t->scale.method), m.sheet_rms, m.sheet_max, t->camera.k1,
           t->scale.tilt * 180 / G_PI, t->scale.residual_mm, m.line_mean, m.line_p95, m.line_max,

@@ -64,7 +64,8 @@ test_there_and_back (void **state)
       PrCamera cam = pinhole (3100, tilt, 0.4, 420, k1);
       for (double x = 0; x <= 210; x += 30)
         for (double y = 0; y <= 297; y += 33) {
-          PrSheetPt back = pr_camera_to_sheet (&cam, pr_camera_to_photo (&cam, (PrSheetPt){ x, y }));
+          PrPx px = pr_camera_to_photo (&cam, (PrSheetPt){ x, y });
+          PrSheetPt back = pr_camera_to_sheet (&cam, px);
           assert_close (back.x, x, 1e-8);
           assert_close (back.y, y, 1e-8);
         }

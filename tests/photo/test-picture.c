@@ -72,7 +72,8 @@ test_real_orientations (void **state)
   for (int k = 0; k < 2; k++) {
     g_autoptr (PrPhoto) upright = NULL;
     for (int i = 1; i <= 9; i++) {
-      g_autofree char *name = g_strdup_printf ("%s_%d.jpg", kinds[k], i % 9);   /* 0 last: invalid */
+      /* 0, which is invalid, comes last */
+      g_autofree char *name = g_strdup_printf ("%s_%d.jpg", kinds[k], i % 9);
       g_autofree char *file = g_build_filename (folder, "exif", name, NULL);
       PrPhoto *photo = pr_photo_read (file, NULL);
       assert_non_null (photo);
@@ -202,8 +203,10 @@ static void
 test_formats (void **state)
 {
   static const struct { const char *data; size_t len; const char *format; } table[] = {
-    { "\0\0\0\x18" "ftypheic\0\0\0\0", 16, "HEIC" }, { "\0\0\0\x1c" "ftypavif\0\0\0\0", 16, "AVIF" },
-    { "RIFF\0\0\0\0WEBPVP8 ", 16, "WebP" }, { "%PDF-1.4", 8, "PDF" }, { "MM\0*\0\0\0\0", 8, "TIFF" },
+    { "\0\0\0\x18" "ftypheic\0\0\0\0", 16, "HEIC" },
+    { "\0\0\0\x1c" "ftypavif\0\0\0\0", 16, "AVIF" },
+    { "RIFF\0\0\0\0WEBPVP8 ", 16, "WebP" }, { "%PDF-1.4", 8, "PDF" },
+    { "MM\0*\0\0\0\0", 8, "TIFF" },
     { "\xff\xd8\xff\xdb", 4, "JPEG" }, { "BM", 2, NULL }, { "", 0, NULL },
   };
 
@@ -242,7 +245,8 @@ test_bad_pictures (void **state)
     g_autoptr (GError) error = NULL;
     assert_null (pr_photo_decode (bytes, "foot.jpg", &error));
     assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_PICTURE));
-    if (strstr (error->message, table[i].says) == NULL && strstr (error->message, "damaged") == NULL)
+    if (strstr (error->message, table[i].says) == NULL
+        && strstr (error->message, "damaged") == NULL)
       fail_msg ("%s: %s", table[i].what, error->message);
     assert_non_null (strstr (error->message, "foot.jpg"));
   }
@@ -272,9 +276,10 @@ test_cut_short (void **state)
 static void
 test_too_large (void **state)
 {
-  static const uint8_t png[] = { 0x89, 'P', 'N', 'G', 13, 10, 26, 10, 0, 0, 0, 13, 'I', 'H', 'D', 'R',
-                                 0, 0, 0x9c, 0x40, 0, 0, 0x9c, 0x40, 8, 2, 0, 0, 0, 0x36, 0xd2, 0x79,
-                                 0x1d };
+  static const uint8_t png[] = {
+    0x89, 'P', 'N', 'G', 13, 10, 26, 10, 0, 0, 0, 13, 'I', 'H', 'D', 'R',
+    0, 0, 0x9c, 0x40, 0, 0, 0x9c, 0x40, 8, 2, 0, 0, 0, 0x36, 0xd2, 0x79, 0x1d,
+  };
   g_autoptr (GBytes) bytes = g_bytes_new_static (png, sizeof png);
   g_autoptr (GError) error = NULL;
 

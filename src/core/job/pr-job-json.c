@@ -77,6 +77,7 @@ put_camera (JsonBuilder *b, const PrTracing *tracing)
   put (b, "radius", cam->radius);
   put (b, "raster_px_per_mm", tracing->raster);
   put (b, "pen_mm", tracing->pen_mm);
+  put (b, "inward_mm", tracing->inward_mm);
   json_builder_end_object (b);
 }
 
@@ -307,6 +308,7 @@ read_camera (JsonObject *object, PrTracing *tracing)
     if (!number_at (h, i, &cam->h[i]))
       return false;
   get (object, "pen_mm", &tracing->pen_mm);
+  get (object, "inward_mm", &tracing->inward_mm);
   return get (object, "k1", &cam->k1) && get (object, "centre_x", &cam->centre.x)
          && get (object, "centre_y", &cam->centre.y) && get (object, "radius", &cam->radius)
          && get (object, "raster_px_per_mm", &tracing->raster) && cam->radius > 0 && tracing->raster > 0.1

@@ -11,9 +11,13 @@
 #define CLOSE_MM 10.0
 /* Half width of the mean that smooths the background, mm. */
 #define SMOOTH_MM 3.0
+/* Smoothed, the background may be brighter than the paper it was taken from by this and no more:
+ * beside a hard shadow's edge it would make a dark band of the shadow. */
+#define OVER_CLOSED 1.02f
 /* Band along the sheet's edges where nothing is sought, mm. */
 #define EDGE_MM 4.0
-/* What runs straight along the sheet's sides for half of this is a rule, a grid or a fold; no quarter
+/* What runs straight along the sheet's sides for half of this is a rule, a grid or a fold; no
+ * quarter
  * is that straight; mm. */
 #define RULE_MM 130.0
 /* Below this a rule is only the paper's grain. */
@@ -90,9 +94,12 @@ make_background (PrDark *ink)
   PIX *smooth = pixBlockconvGray (closed, NULL, half, half);
   for (int y = 0; y < ink->back_height; y++) {
     l_uint32 *line = pixGetData (smooth) + y * pixGetWpl (smooth);
-    for (int x = 0; x < ink->back_width; x++)
-      ink->back[(size_t) y * (size_t) ink->back_width + (size_t) x]
-        = (float) MAX (GET_DATA_BYTE (line, x), 8);
+    l_uint32 *sharp = pixGetData (closed) + y * pixGetWpl (closed);
+    for (int x = 0; x < ink->back_width; x++) {
+      float most = OVER_CLOSED * (float) GET_DATA_BYTE (sharp, x);
+      float level = fminf ((float) GET_DATA_BYTE (line, x), most);
+      ink->back[(size_t) y * (size_t) ink->back_width + (size_t) x] = fmaxf (level, 8);
+    }
   }
   pixDestroy (&pix);
   pixDestroy (&calm);

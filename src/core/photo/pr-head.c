@@ -46,7 +46,7 @@ rational (const Bytes *b, size_t at)
 static void
 read_ifd (PrHead *head, const Bytes *b, size_t at, bool density, int depth)
 {
-  uint32_t n = get (b, at, 2), unit = 2;
+  uint32_t n = get (b, at, 2), unit = 2, exif = 0;
   double x = 0, y = 0;
 
   if (at == 0 || depth > 1)
@@ -67,12 +67,14 @@ read_ifd (PrHead *head, const Bytes *b, size_t at, bool density, int depth)
       head->by_camera = true;
       break;
     case TAG_EXIF:
-      read_ifd (head, b, get (b, e + 8, 4), false, depth + 1);
+      exif = get (b, e + 8, 4);
       break;
     default:
       break;
     }
   }
+  /* one, however many the directory names: each may be as long as the file */
+  read_ifd (head, b, exif, false, depth + 1);
   if (density && (unit == 2 || unit == 3))
     set_density (head, x, y, unit == 2 ? MM_PER_INCH : 10);
 }

@@ -7,14 +7,11 @@
 #include "pr-round.h"
 #include "pr-stroke.h"
 
-#define STEP PR_STROKE_STEP
-/* Smoothing of the middle along the line, sigma in mm: below a hand's own tremor. */
-#define SMOOTH_MM 0.6
-#define SMOOTH_REACH 5
-/* Between the points handed out, mm. */
-#define OUT_STEP 0.75
 #define DOUBT_LEAST_MM 3.0
 #define DOUBT_JOIN_MM 4.0
+/* No hoof runs so straight: over this length within so much of its chord, mm. */
+#define STRAIGHT_MM 45.0
+#define STRAIGHT_WITHIN 0.25
 /* A line shorter than this is not a hoof's, mm: round toe and quarters of a foal's foot. */
 #define LENGTH_LEAST 120.0
 /* Another way round on so much ink, against the one taken, is a second line. */
@@ -35,48 +32,6 @@ round_path (const PrRound *round, PrPath *path)
     PrSheetPt c = pr_round_point (round, MIN (k + 1, PR_ROUND_STEPS));
     pr_path_add (path, pr_pt ((a.x + 2 * b.x + c.x) / 4, (a.y + 2 * b.y + c.y) / 4));
   }
-}
-
-/* Straight line through the neighbours' middles, weighed by nearness and contrast; where there
- * is no ink the neighbours decide. */
-static void
-calm (PrStroke *st)
-{
-  g_autofree double *out = g_new (double, st->n);
-
-  for (size_t i = 0; i < st->n; i++) {
-    double w0 = 1e-9, w1 = 0, w2 = 0, v0 = 1e-9 * st->at[i], v1 = 0;
-    for (int k = -SMOOTH_REACH; k <= SMOOTH_REACH; k++) {
-      size_t j = i + (size_t) k;
-      if (j >= st->n)
-        continue;
-      double near = exp (-0.5 * k * k * STEP * STEP / (SMOOTH_MM * SMOOTH_MM));
-      double ink = fmin (st->contrast[j] / fmax (st->usual, 1e-9), 1), w = near * ink * ink;
-      w0 += w;
-      w1 += w * k;
-      w2 += w * k * k;
-      v0 += w * st->at[j];
-      v1 += w * k * st->at[j];
-    }
-    double det = w0 * w2 - w1 * w1;
-    out[i] = det > 1e-6 * w0 * w0 ? (w2 * v0 - w1 * v1) / det : v0 / w0;
-  }
-  for (size_t i = 0; i < st->n; i++)
-    st->at[i] = out[i];
-}
-
-/* Twice: the second strip lies along the line itself, so that profiles cross it square. */
-static void
-refine (const PrDark *ink, const PrPath *rough, PrStroke *st)
-{
-  g_auto (PrPath) better = { 0 };
-  g_auto (PrStroke) first = { 0 };
-
-  pr_stroke_make (&first, ink, rough);
-  calm (&first);
-  pr_stroke_path (&first, &better);
-  pr_stroke_make (st, ink, &better);
-  calm (st);
 }
 
 static void
@@ -133,6 +88,27 @@ doubt_cuts (GArray *doubts, const PrEnds *ends, double length)
   add_doubt (doubts, fmax (length - 2, 0), length, why);
 }
 
+/* A shadow's edge, a fold or a ruled line taken for the hoof's. PATH in even steps. */
+static bool
+doubt_straight (GArray *doubts, const PrPath *path, double step)
+{
+  size_t n = (size_t) ceil (STRAIGHT_MM / step);
+  bool any = false;
+
+  for (size_t i = 0; i + n < path->n; i += 3) {
+    PrPt way = pr_pt_unit (pr_pt_sub (path->p[i + n], path->p[i]));
+    double most = 0;
+    for (size_t k = 1; k < n && most <= STRAIGHT_WITHIN; k++)
+      most = fmax (most, fabs (pr_pt_cross (way, pr_pt_sub (path->p[i + k], path->p[i]))));
+    if (most > STRAIGHT_WITHIN)
+      continue;
+    add_doubt (doubts, (double) i * step, (double) (i + n) * step,
+               _ ("too straight for a hoof: a fold or a shadow's edge?"));
+    any = true;
+  }
+  return any;
+}
+
 /* The foot lies inside: moved towards the middle along the normals. */
 static void
 move_inward (PrPath *path, double by)
@@ -162,7 +138,8 @@ hand_out (PrLineJob *job, const PrStroke *st, PrEnds *ends)
   doubt_stretches (doubts, ends);
   job->doubtful = doubt_length (doubts) / length;
   doubt_cuts (doubts, ends, length);
-  pr_path_resample (&even, &ends->path, (size_t) ceil (length / OUT_STEP) + 1);
+  pr_path_resample (&even, &ends->path, (size_t) ceil (length / PR_OUTLINE_STEP) + 1);
+  job->straight = doubt_straight (doubts, &even, length / (double) (even.n - 1));
   if (job->pen_mm > 0)
     move_inward (&even, job->pen_mm / 2);
   t->n_doubt = doubts->len;
@@ -173,6 +150,7 @@ hand_out (PrLineJob *job, const PrStroke *st, PrEnds *ends)
     t->outline[i] = (PrSheetPt){ even.p[i].x, even.p[i].y };
   t->closed = ends->closed;
   t->pen_mm = st->pen;
+  t->inward_mm = fmax (job->pen_mm, 0) / 2;
 }
 
 /* Opening's direction from the ring's middle, as quarter turns from straight down. */
@@ -222,7 +200,7 @@ pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
   if (!pr_round_find (&round, ink, &job->tracing->scale, job->may_turn))
     return no_line (error);
   round_path (&round, &rough);
-  refine (ink, &rough, &stroke);
+  pr_stroke_refine (&stroke, ink, &rough);
   if (!pr_ends_find (&ends, &stroke, ink) || pr_path_length (&ends.path) < LENGTH_LEAST
       || ends.inked < INKED_LEAST)
     return no_line (error);

@@ -4,6 +4,8 @@
 #pragma once
 #include "pr-dark.h"
 
+#define PR_OUTLINE_STEP 0.75         /* mm between the points handed out, at most */
+
 typedef struct {
   PrTracing *tracing;      /* receives outline, closed, pen_mm, doubt */
   double     pen_mm;       /* outline moved inward by half of this */
@@ -14,6 +16,7 @@ typedef struct {
   bool       rival;        /* another long line runs round: which is the hoof? */
   bool       part;         /* it goes round too little of the foot to be all of it */
   bool       narrow;       /* the opening may be a gap in a closed line */
+  bool       straight;     /* part of it is too straight for a hoof */
   double     doubtful;     /* share of the outline that is bridged or doubted */
 } PrLineJob;
 

@@ -46,6 +46,17 @@ size_error (const Size *size, const char *name, GError **error)
                  name, size->width, size->height);
 }
 
+/* The package that brings a loader; Debian's names. */
+static const char *
+loader_for (const char *format)
+{
+  if (strcmp (format, "HEIC") == 0 || strcmp (format, "AVIF") == 0)
+    return "heif-gdk-pixbuf";
+  if (strcmp (format, "WebP") == 0)
+    return "webp-pixbuf-loader";
+  return "libgdk-pixbuf-2.0-0";
+}
+
 static void
 decode_error (const PrHead *head, const GError *why, const char *name, GError **error)
 {
@@ -54,9 +65,8 @@ decode_error (const PrHead *head, const GError *why, const char *name, GError **
                  _ ("%s is not a picture; choose a photo of the tracing (JPEG or PNG)."), name);
   else if (g_error_matches (why, GDK_PIXBUF_ERROR, GDK_PIXBUF_ERROR_UNKNOWN_TYPE))
     g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
-                 _ ("%s is a %s picture, which this computer cannot open; set the phone to take "
-                    "JPEG photos, or save it as JPEG and try again."),
-                 name, head->format);
+                 _ ("%s is %s and this system has no loader for it: install %s, or send a JPEG."),
+                 name, head->format, loader_for (head->format));
   else
     g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
                  _ ("%s is damaged or cut short; copy the photo from the phone again."), name);
@@ -80,13 +90,20 @@ load (GBytes *bytes, Size *size, GError **why)
 }
 
 /* A JPEG that ends early decodes with a grey foot and no error: the end mark must be there,
- * behind the head (a preview in the head has its own). Some phones append data after it. */
+ * behind the head (a preview in the head has its own). Some phones append data after it. A PNG
+ * that ends early decodes in silence too, but for its last chunk; a WebP tells its length in its
+ * head. */
 static bool
 is_whole (const PrHead *head, GBytes *bytes)
 {
   gsize len = 0;
   const guchar *p = g_bytes_get_data (bytes, &len);
 
+  if (g_strcmp0 (head->format, "PNG") == 0)
+    return memmem (p, len, "IEND", 4) != NULL;
+  if (g_strcmp0 (head->format, "WebP") == 0)
+    return len - 8 >= (gsize) (p[4] | (guint32) p[5] << 8 | (guint32) p[6] << 16
+                               | (guint32) p[7] << 24);
   if (g_strcmp0 (head->format, "JPEG") != 0)
     return true;
   for (gsize i = len; i-- > head->scan + 1;)

@@ -174,62 +174,97 @@ fitness (const PrCamera *cam, double long_side)
   return best;
 }
 
-static bool
-camera_for (PrCamera *cam, const PrSides *sides, int width, int height, PrPaper paper, bool across,
-            double *w, double *h)
-{
-  double a, b;
-
-  pr_paper_size (paper, &a, &b);
-  *w = across ? b : a;
-  *h = across ? a : b;
-  PrSheetPt mm[4] = { { 0, 0 }, { *w, 0 }, { *w, *h }, { 0, *h } };
-  return pr_camera_from_ideal (cam, width, height, mm, sides->ideal, sides->lens.k1);
-}
+typedef struct {
+  PrPaper paper;            /* PR_PAPER_UNKNOWN: something flat that is no paper of ours */
+  double  width, height;    /* mm; of no paper, a shape only */
+  double  rare;
+} Format;
 
 typedef struct {
   PrPaper  paper;
   PrCamera camera;
-  double   width, height, cost, second, aspect;
+  double   width, height, cost, aspect;
+  double   second;          /* cost of the next best paper */
+  double   foreign;         /* least cost of what is no paper */
 } Choice;
 
-/* The likeliest paper, or how well the GIVEN one fits, when the lens looked at a point SHIFT
- * (share of the long side) off the photo's middle. A3 and A5 have the shape of A4 and must be
- * told. */
-static Choice
-likeliest (const PrSides *sides, int width, int height, PrPaper given, PrPx shift)
+/* FORMAT upright and across, weighed against what BEST holds. */
+static void
+weigh_format (Choice *best, const Format *format, const PrSides *sides, int width, int height,
+              PrPx shift)
 {
-  static const struct { PrPaper paper; double rare; } known[] = {
-    { PR_PAPER_A4, 0 }, { PR_PAPER_LETTER, 0 }, { PR_PAPER_LEGAL, RARE }, { PR_PAPER_TABLOID, RARE },
-  };
-  bool told = given != PR_PAPER_UNKNOWN;
   double side = MAX (width, height);
-  Choice best = { .paper = PR_PAPER_UNKNOWN, .cost = INFINITY, .second = INFINITY,
-                  .aspect = INFINITY };
 
-  for (size_t i = 0; i < 2 * (told ? 1 : G_N_ELEMENTS (known)); i++) {
-    Choice c = { .paper = told ? given : known[i / 2].paper, .second = best.cost };
-    if (!camera_for (&c.camera, sides, width, height, c.paper, i % 2 == 1, &c.width, &c.height))
+  for (int across = 0; across < 2; across++) {
+    Choice c = *best;
+    c.paper = format->paper;
+    c.width = across ? format->height : format->width;
+    c.height = across ? format->width : format->height;
+    PrSheetPt mm[4] = { { 0, 0 }, { c.width, 0 }, { c.width, c.height }, { 0, c.height } };
+    if (!pr_camera_from_ideal (&c.camera, width, height, mm, sides->ideal, sides->lens.k1))
       continue;
     PrCamera looking = c.camera;
     looking.centre.x += shift.x * side;
     looking.centre.y += shift.y * side;
     Fitness fit = fitness (&looking, side);
-    c.cost = fit.cost + (told ? 0 : known[i / 2].rare);
+    c.cost = fit.cost + format->rare;
     c.aspect = fit.aspect;
-    if (c.cost < best.cost)
-      best = c;
-    else
-      best.second = fmin (best.second, c.cost);
+    if (format->paper == PR_PAPER_UNKNOWN) {
+      best->foreign = fmin (best->foreign, c.cost);
+    } else if (c.cost < best->cost) {
+      c.second = best->cost;
+      *best = c;
+    } else {
+      best->second = fmin (best->second, c.cost);
+    }
+  }
+}
+
+/* The likeliest paper, or how well the GIVEN one fits, when the lens looked at a point SHIFT
+ * (share of the long side) off the photo's middle. A3 and A5 have the shape of A4 and must be
+ * told. Books, boards, photographs and window panes have other shapes. */
+static Choice
+likeliest (const PrSides *sides, int width, int height, PrPaper given, PrPx shift)
+{
+  static const struct { PrPaper paper; double rare; } known[] = {
+    { PR_PAPER_A4, 0 }, { PR_PAPER_LETTER, 0 }, { PR_PAPER_LEGAL, RARE },
+    { PR_PAPER_TABLOID, RARE },
+  };
+  static const double other[][2] = { { 1, 1 }, { 4, 5 }, { 3, 4 }, { 2, 3 }, { 9, 16 }, { 1, 2 } };
+  bool told = given != PR_PAPER_UNKNOWN;
+  Choice best = { .paper = PR_PAPER_UNKNOWN, .cost = INFINITY, .second = INFINITY,
+                  .foreign = INFINITY, .aspect = INFINITY };
+
+  for (size_t i = 0; i < (told ? 1 : G_N_ELEMENTS (known)); i++) {
+    Format format = { told ? given : known[i].paper, 0, 0, told ? 0 : known[i].rare };
+    pr_paper_size (format.paper, &format.width, &format.height);
+    weigh_format (&best, &format, sides, width, height, shift);
+  }
+  for (size_t i = 0; i < (told ? 0 : G_N_ELEMENTS (other)); i++) {
+    Format format = { PR_PAPER_UNKNOWN, 100 * other[i][0], 100 * other[i][1], RARE };
+    weigh_format (&best, &format, sides, width, height, shift);
   }
   return best;
+}
+
+/* Could the photo, cropped or not, show something else just as well? */
+static bool
+is_unsure (const Choice *c, const PrSides *sides, int width, int height)
+{
+  static const PrPx shifts[] = { { OFF, 0 }, { -OFF, 0 }, { 0, OFF }, { 0, -OFF } };
+
+  if (c->foreign - c->cost < COST_APART)
+    return true;
+  for (size_t i = 0; i < G_N_ELEMENTS (shifts); i++)
+    if (likeliest (sides, width, height, PR_PAPER_UNKNOWN, shifts[i]).paper != c->paper)
+      return true;
+  return false;
 }
 
 static bool
 tell_paper (PrPlain *plain, const PrSides *sides, int width, int height, PrPaper given,
             GError **error)
 {
-  static const PrPx shifts[] = { { OFF, 0 }, { -OFF, 0 }, { 0, OFF }, { 0, -OFF } };
   bool told = given != PR_PAPER_UNKNOWN;
   Choice c = likeliest (sides, width, height, given, (PrPx){ 0, 0 });
 
@@ -237,7 +272,7 @@ tell_paper (PrPlain *plain, const PrSides *sides, int width, int height, PrPaper
     return refuse (error, _ ("The sheet in the photo does not have the shape of the paper you "
                              "gave; check the paper's size, or lay the sheet flat with all edges "
                              "in the picture."));
-  if (!told && (c.aspect > ASPECT_MOST || c.cost > COST_MOST))
+  if (!told && (c.aspect > ASPECT_MOST || c.cost > COST_MOST || c.foreign < c.cost))
     return refuse (error, _ ("The sheet's shape is that of no paper known here; say which paper it "
                              "is, or use the printed tracing sheet."));
   if (!told && c.second - c.cost < COST_APART)
@@ -248,9 +283,7 @@ tell_paper (PrPlain *plain, const PrSides *sides, int width, int height, PrPaper
   plain->width_mm = c.width;
   plain->height_mm = c.height;
   plain->by_shape = !told;
-  for (size_t i = 0; i < G_N_ELEMENTS (shifts) && !told; i++)
-    if (likeliest (sides, width, height, given, shifts[i]).paper != c.paper)
-      plain->unsure = true;
+  plain->unsure = !told && is_unsure (&c, sides, width, height);
   return true;
 }
 

@@ -331,7 +331,8 @@ weigh (const Small *s, const Line *const side[4], PrQuad *q)
       return false;
     all += q->seen[i] * len;
     round += len;
-    over += (support (s, side[i], b, beyond (a, b, 0.12)) + support (s, side[i], a, beyond (b, a, 0.12))) / 8;
+    over += (support (s, side[i], b, beyond (a, b, 0.12))
+             + support (s, side[i], a, beyond (b, a, 0.12))) / 8;
   }
   q->score = all / round * (1 - 0.35 * over);
   return all / round >= ALL_LEAST && paper_to_the_edge (s, side, q->corner);

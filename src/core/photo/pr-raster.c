@@ -38,41 +38,59 @@ add_sample (const PrPhoto *photo, float x, float y, uint32_t sum[3])
     sum[c] += w00 * p[c] + w01 * p[3 + c] + w10 * q[c] + w11 * q[3 + c];
 }
 
-/* One row: the homography's three rows are straight in x, so each sample costs one division. */
+/* Where in the photo a row's samples lie that stand AT_X, AT_Y (shares of a pixel) in each raster
+ * pixel. The homography's three rows are straight in x, so each costs one division. */
 static void
-rectify_row (const Job *job, int row)
+sample_places (const Job *job, int row, double at_x, double at_y, float *px, float *py)
 {
   const PrTracing *t = job->tracing;
   const PrCamera *cam = &t->camera;
-  const double *h = cam->h;
-  int n = job->sub;
-  uint32_t share = (uint32_t) (n * n), half = share * 128;
-  uint8_t *out = t->raster_rgb + (size_t) row * 3 * (size_t) t->raster_width;
-  float cx = (float) cam->centre.x, cy = (float) cam->centre.y;
-  float k = (float) (cam->k1 / (cam->radius * cam->radius));
+  const double *h = cam->h, y = (row + at_y) / t->raster, step = 1 / t->raster;
+  const double u0 = h[1] * y + h[2], v0 = h[4] * y + h[5], w0 = h[7] * y + h[8];
+  const float cx = (float) cam->centre.x, cy = (float) cam->centre.y;
+  const float k = (float) (cam->k1 / (cam->radius * cam->radius));
 
   for (int col = 0; col < t->raster_width; col++) {
-    uint32_t sum[3] = { 0, 0, 0 };
-    for (int s = 0; s < n * n; s++) {
-      double x = (col + (s % n + 0.5) / n) / t->raster, y = (row + (s / n + 0.5) / n) / t->raster;
-      double w = 1 / (h[6] * x + h[7] * y + h[8]);
-      float u = (float) ((h[0] * x + h[1] * y + h[2]) * w) - cx;
-      float v = (float) ((h[3] * x + h[4] * y + h[5]) * w) - cy;
-      float l = 1 + k * (u * u + v * v);
-      add_sample (job->photo, cx + u * l, cy + v * l, sum);
-    }
-    for (int c = 0; c < 3; c++)
-      *out++ = (uint8_t) ((sum[c] + half) / (share << 8));
+    double x = (col + at_x) * step, w = 1 / (h[6] * x + w0);
+    float u = (float) ((h[0] * x + u0) * w) - cx;
+    float v = (float) ((h[3] * x + v0) * w) - cy;
+    float l = 1 + k * (u * u + v * v);
+    px[col] = cx + u * l;
+    py[col] = cy + v * l;
   }
+}
+
+static void
+rectify_row (const Job *job, int row, float *px, float *py, uint32_t *sum)
+{
+  int n = job->sub, width = job->tracing->raster_width;
+  uint32_t share = (uint32_t) (n * n), half = share * 128;
+  uint8_t *out = job->tracing->raster_rgb + (size_t) row * 3 * (size_t) width;
+
+  memset (sum, 0, 3 * (size_t) width * sizeof *sum);
+  for (int s = 0; s < n * n; s++) {
+    sample_places (job, row, (s % n + 0.5) / n, (s / n + 0.5) / n, px, py);
+    for (int col = 0; col < width; col++)
+      add_sample (job->photo, px[col], py[col], sum + 3 * col);
+  }
+  if (n == 1)
+    for (int i = 0; i < 3 * width; i++)
+      out[i] = (uint8_t) ((sum[i] + half) >> 8);
+  else
+    for (int i = 0; i < 3 * width; i++)
+      out[i] = (uint8_t) ((sum[i] + half) / (share << 8));
 }
 
 static gpointer
 rectify_rows (gpointer data)
 {
   const Job *job = data;
+  gsize width = (gsize) job->tracing->raster_width;
+  g_autofree float *px = g_new (float, width), *py = g_new (float, width);
+  g_autofree uint32_t *sum = g_new (uint32_t, 3 * width);
 
   for (int row = job->from; row < job->to; row++)
-    rectify_row (job, row);
+    rectify_row (job, row, px, py, sum);
   return NULL;
 }
 

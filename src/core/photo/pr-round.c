@@ -38,8 +38,6 @@
 /* Length over which the opening between the heels is looked for, mm, and the most ink in it. */
 #define OPENING_MM 36.0
 #define OPENING_INK 0.45
-/* Ink this close to the line found is its own, mm. */
-#define RIVAL_BESIDE 4.0
 /* A step with less than this is a gap; the shortest gap that can be the heels' opening, mm. */
 #define INK_LEAST 0.3
 #define OPENING_LEAST 18.0
@@ -48,8 +46,8 @@ typedef struct {
   const PrDark *ink;
   float low, full;              /* ridge where support begins, and where it is whole */
   float *map;                   /* support by direction (2 per step) and radius */
-  float *now, *next;            /* best sum by radius and slope */
-  int8_t *back;                 /* change of slope chosen */
+  float *sums;                  /* best sum by direction, slope and radius */
+  float half_arc[N_R];          /* half the way between two directions, mm */
 } Search;
 
 static void
@@ -65,7 +63,8 @@ pr_round_point (const PrRound *round, int step)
   double dx, dy;
 
   direction (round->start + 2 * G_PI * step / PR_ROUND_STEPS, &dx, &dy);
-  return (PrSheetPt){ round->middle.x + round->r[step] * dx, round->middle.y + round->r[step] * dy };
+  return (PrSheetPt){ round->middle.x + round->r[step] * dx,
+                      round->middle.y + round->r[step] * dy };
 }
 
 static float
@@ -147,49 +146,68 @@ fill_map (Search *s, PrSheetPt middle, double start)
   }
 }
 
-/* One direction further: NEXT from NOW. */
+/* One slope of one direction: TO, the best of the slopes near it in SUMS. Radii lie side by side,
+ * so that the compiler takes several at once. */
+static void
+advance_slope (const float *sums, int t, float *restrict to)
+{
+  int slope = t - SLOPE, low = MAX (0, slope), high = MIN (N_R, N_R + slope);
+
+  for (int i = 0; i < N_R; i++)
+    to[i] = -INFINITY;
+  for (int u = MAX (0, t - BEND); u <= MIN (N_SLOPE - 1, t + BEND); u++) {
+    const float *restrict from = sums + u * N_R;
+    const float cost = BEND_COST * (float) ((u - t) * (u - t));
+    for (int i = low; i < high; i++) {
+      float v = from[i - slope] - cost, most = to[i];
+      to[i] = v > most ? v : most;
+    }
+  }
+}
+
+/* One direction further. */
 static void
 advance (Search *s, int step)
 {
   const float *half = s->map + 2 * step * N_R, *whole = half + N_R;
-  int8_t *back = s->back + (size_t) step * N_R * N_SLOPE;
+  const float *from = s->sums + (size_t) step * N_R * N_SLOPE;
 
-  for (int i = 0; i < N_R; i++) {
-    float arc = (float) ((R_LEAST + R_STEP * i) * 2 * G_PI / PR_ROUND_STEPS);
-    for (int t = 0; t < N_SLOPE; t++) {
-      int slope = t - SLOPE, from = i - slope;
-      float *to = &s->next[i * N_SLOPE + t];
-      *to = -INFINITY;
-      if (from < 0 || from >= N_R)
-        continue;
-      const float *row = s->now + from * N_SLOPE;
-      int first = MAX (0, t - BEND), last = MIN (N_SLOPE - 1, t + BEND), at = first;
-      float most = -INFINITY;
-      for (int u = first; u <= last; u++) {
-        float v = row[u] - BEND_COST * (float) ((u - t) * (u - t));
-        if (v > most) {
-          most = v;
-          at = u;
-        }
-      }
-      back[i * N_SLOPE + t] = (int8_t) (at - t);
-      *to = most + 0.5f * arc * (half[(i + from) / 2] + whole[i]);
+  for (int t = 0; t < N_SLOPE; t++) {
+    int slope = t - SLOPE;
+    float *to = s->sums + (size_t) (step + 1) * N_R * N_SLOPE + t * N_R;
+    advance_slope (from, t, to);
+    for (int i = MAX (0, slope); i < MIN (N_R, N_R + slope); i++)
+      to[i] += s->half_arc[i] * (half[(2 * i - slope) / 2] + whole[i]);
+  }
+}
+
+/* The slope before T from which radius I of SUMS was reached best. */
+static int
+slope_before (const float *sums, int i, int t)
+{
+  int best = t;
+  float most = -INFINITY;
+
+  for (int u = MAX (0, t - BEND); u <= MIN (N_SLOPE - 1, t + BEND); u++) {
+    float v = sums[u * N_R + i] - BEND_COST * (float) ((u - t) * (u - t));
+    if (v > most) {
+      most = v;
+      best = u;
     }
   }
-  float *swap = s->now;
-  s->now = s->next;
-  s->next = swap;
+  return best;
 }
 
 static void
-trace_back (Search *s, PrRound *round)
+trace_back (const Search *s, PrRound *round)
 {
+  const float *last = s->sums + (size_t) PR_ROUND_STEPS * N_R * N_SLOPE;
   int best = 0;
 
   for (int i = 1; i < N_R * N_SLOPE; i++)
-    if (s->now[i] > s->now[best])
+    if (last[i] > last[best])
       best = i;
-  int i = best / N_SLOPE, t = best % N_SLOPE;
+  int t = best / N_R, i = best % N_R;
   round->held = round->length = 0;
   for (int k = PR_ROUND_STEPS - 1; k >= 0; k--) {
     int from = i - (t - SLOPE);
@@ -198,7 +216,7 @@ trace_back (Search *s, PrRound *round)
     round->ink[k] = (s->map[2 * k * N_R + (i + from) / 2] + s->map[(2 * k + 1) * N_R + i]) / 2;
     round->held += arc * round->ink[k];
     round->length += arc;
-    t += s->back[(size_t) k * N_R * N_SLOPE + (size_t) (i * N_SLOPE + t)];
+    t = slope_before (s->sums + (size_t) k * N_R * N_SLOPE, from, t);
     i = from;
   }
   round->r[0] = R_LEAST + R_STEP * i;
@@ -207,7 +225,7 @@ trace_back (Search *s, PrRound *round)
 static void
 path_on_map (Search *s, PrRound *round)
 {
-  memset (s->now, 0, sizeof (float) * N_R * N_SLOPE);
+  memset (s->sums, 0, sizeof (float) * N_R * N_SLOPE);
   for (int k = 0; k < PR_ROUND_STEPS; k++)
     advance (s, k);
   trace_back (s, round);
@@ -290,10 +308,9 @@ pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may
   if (!levels (&s))
     return false;
   g_autofree float *map = s.map = g_new (float, 2 * PR_ROUND_STEPS * N_R);
-  g_autofree float *sums = g_new (float, 2 * N_R * N_SLOPE);
-  g_autofree int8_t *back = s.back = g_new (int8_t, (gsize) PR_ROUND_STEPS * N_R * N_SLOPE);
-  s.now = sums;
-  s.next = sums + N_R * N_SLOPE;
+  g_autofree float *sums = s.sums = g_new (float, (PR_ROUND_STEPS + 1) * (gsize) N_R * N_SLOPE);
+  for (int i = 0; i < N_R; i++)
+    s.half_arc[i] = (float) ((R_LEAST + R_STEP * i) * G_PI / PR_ROUND_STEPS);
   round->middle = rough_middle (&s, scale);
   for (int i = 0; i < ROUNDS; i++) {
     best_path (&s, round);

@@ -2,8 +2,10 @@
 #include "pr-scale.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 #include "pr-camera-private.h"
 #include "pr-error.h"
+#include "pr-mark.h"
 #include "pr-plain.h"
 #include "pr-steps.h"
 #include "pr-tags.h"
@@ -24,6 +26,10 @@
 #define TILT_RETAKE (55 * G_PI / 180)
 /* A side of the sheet seen less than this is a guess. */
 #define SEEN_USABLE 0.75
+/* Marks are refined within this share of the marked figure's least side, in bounds, pixels. */
+#define SNAP_SHARE 0.035
+#define SNAP_LEAST 6.0
+#define SNAP_MOST 30.0
 /* What is rectified round a card or rectangle: no further than this from it, mm. */
 #define ROUND_MM 300.0
 /* A scan is at least this wide and at most this long, mm: larger ones are a camera's made-up
@@ -90,6 +96,21 @@ by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrTags *tags, 
   return true;
 }
 
+/* All ISO papers have one shape, and half a Letter sheet has Tabloid's; Letter and Legal have one
+ * of their own. */
+static void
+doubt_shape (PrScale *s)
+{
+  if (s->paper == PR_PAPER_A4)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("Taken as A4 by its shape, which A3 and A5 share; say which paper it is to "
+                       "be sure."));
+  else if (s->paper == PR_PAPER_TABLOID)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("Taken as Tabloid by its shape, which half a Letter sheet shares; say which "
+                       "paper it is to be sure."));
+}
+
 static bool
 by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
           const char *steps_dir, GError **error)
@@ -113,12 +134,11 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
             _ ("The edges of the sheet are not straight; lay it flat and photograph it again."));
   if (plain.unsure)
     pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("Seen so slantwise, the paper is told from its shape only if the photo was "
-                       "not cropped; say which paper it is."));
+                    _ ("Seen so slantwise, the paper's shape alone does not tell it for sure; say "
+                       "which paper it is."));
+  if (plain.by_shape)
+    doubt_shape (s);
   measure (t);
-  if (s->why == NULL && plain.by_shape && s->paper == PR_PAPER_A4)
-    s->why = g_strdup (_ ("Four straight edges in the shape of A4 (if it is A3 or A5, say so); "
-                          "paper is cut to 2 mm."));
   return true;
 }
 
@@ -165,11 +185,55 @@ side (const PrPx *p, int i)
   return hypot (p[(i + 1) % 4].x - p[i].x, p[(i + 1) % 4].y - p[i].y);
 }
 
+/* The four marks refined to corners in the photo; how many could be. */
+static int
+snap_corners (const PrPhoto *photo, const PrTraceOptions *o, PrPx out[4])
+{
+  double least = INFINITY;
+  int n = 0;
+
+  memcpy (out, o->point, 4 * sizeof *out);
+  for (int i = 0; i < 4; i++)
+    least = fmin (least, side (o->point, i));
+  double radius = CLAMP (SNAP_SHARE * least, SNAP_LEAST, SNAP_MOST);
+  for (int i = 0; i < 4 && o->snap; i++)
+    n += pr_snap_corner (photo, o->point[i], radius, &out[i]);
+  return n;
+}
+
+static const char *
+why_marked (PrScaleMethod method, int snapped)
+{
+  if (snapped == 4)
+    return method == PR_SCALE_CARD
+           ? _ ("Scaled by a small card, its marks refined to where its sides cross: away from "
+                "the card errors grow.")
+           : _ ("Scaled by four marks refined to the corners in the photo: as good as the sides "
+                "you gave.");
+  return method == PR_SCALE_CARD
+         ? _ ("Scaled by a small card marked by hand (where its sides would cross, not on its "
+              "rounded corners): away from the card errors grow.")
+         : _ ("Scaled by four marks set by hand: as good as the marks.");
+}
+
+/* Is a rectangle of these sides the paper that was said, upright or across? */
+static bool
+is_paper (PrPaper paper, double w, double h)
+{
+  double short_side, long_side;
+
+  if (paper == PR_PAPER_UNKNOWN)
+    return false;
+  pr_paper_size (paper, &short_side, &long_side);
+  return fabs (fmin (w, h) - short_side) < 0.5 && fabs (fmax (w, h) - long_side) < 0.5;
+}
+
 static bool
 by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **error)
 {
   PrScale *s = &t->scale;
   double w = o->side_mm[0], h = o->side_mm[1];
+  PrPx point[4];
 
   if (o->n_points != 4)
     return marks_missing (4, error);
@@ -183,20 +247,24 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
                  _ ("Give both sides of the marked rectangle, in mm, each more than 0."));
     return false;
   }
+  int snapped = snap_corners (photo, o, point);
   PrSheetPt mm[4] = { { 0, 0 }, { w, 0 }, { w, h }, { 0, h } };
-  if (!pr_camera_fit (&t->camera, photo->width, photo->height, mm, o->point, 4, false, NULL)) {
+  if (!pr_camera_fit (&t->camera, photo->width, photo->height, mm, point, 4, false, NULL)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                  _ ("The four marked points are not the corners of a rectangle seen from above; "
                     "mark them clockwise."));
     return false;
   }
   s->method = o->method;
-  frame_round (t, photo, w, h);
+  if (is_paper (o->paper, w, h)) {    /* all of it is marked, and the line lies on it */
+    s->paper = o->paper;
+    s->width_mm = w;
+    s->height_mm = h;
+  } else {
+    frame_round (t, photo, w, h);
+  }
   measure (t);
-  pr_scale_lower (s, PR_VERDICT_USABLE,
-                  o->method == PR_SCALE_CARD
-                  ? _ ("Scaled by a small card marked by hand: away from the card errors grow.")
-                  : _ ("Scaled by four marks set by hand: as good as the marks."));
+  pr_scale_lower (s, PR_VERDICT_USABLE, why_marked (o->method, snapped));
   return true;
 }
 
@@ -218,7 +286,14 @@ by_ruler (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **
 
   if (o->n_points != 2)
     return marks_missing (2, error);
-  px = hypot (o->point[1].x - o->point[0].x, o->point[1].y - o->point[0].y);
+  PrPx a = o->point[0], b = o->point[1];
+  px = hypot (b.x - a.x, b.y - a.y);
+  double radius = CLAMP (SNAP_SHARE / 3 * px, SNAP_LEAST, SNAP_MOST / 2);
+  if (o->snap && px > 4 * radius) {
+    pr_snap_along (photo, o->point[0], o->point[1], radius, &a);
+    pr_snap_along (photo, o->point[1], o->point[0], radius, &b);
+    px = hypot (b.x - a.x, b.y - a.y);
+  }
   if (!(mm > 0 && px >= 10 && px / mm > 0.2 && px / mm < 200)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                  _ ("Mark two points further apart on the ruler and give the length between them "

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* From the photo to a camera: every method of PrScaleMethod, tried or asked for, and the verdict. */
+/* From the photo to a camera: every method of PrScaleMethod, tried or asked for, and the
+ * verdict. */
 #pragma once
 #include "pr-trace.h"
 

@@ -164,12 +164,14 @@ exact (const Course *c, double t, double s, double near, double *offset)
   double mass = 0, moment = 0, base = c->reach + 3 + s;
   double v[2 * (REACH_MAX + 3) + 1], d[2 * HALF * FINE + 1], top = 0;
 
+  const int last = 2 * (c->reach + 3);
+
   if (!profile (c, t, v))
     return false;
   for (int k = -HALF * FINE; k <= HALF * FINE; k++) {
-    double at = CLAMP (base + (double) k / FINE, 1, 2 * (c->reach + 3) - 1.001), f = at - floor (at);
+    double at = CLAMP (base + (double) k / FINE, 1, last - 1.001), f = at - floor (at);
     int i = (int) at;
-    d[k + HALF * FINE] = (1 - f) * (v[i + 1] - v[i - 1]) + f * (v[MIN (i + 2, 2 * (c->reach + 3))] - v[i]);
+    d[k + HALF * FINE] = (1 - f) * (v[i + 1] - v[i - 1]) + f * (v[MIN (i + 2, last)] - v[i]);
     if (abs (k) <= near * FINE)
       top = fmax (top, d[k + HALF * FINE]);
   }

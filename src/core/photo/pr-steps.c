@@ -63,7 +63,8 @@ doubted (const PrTracing *t, double s)
 void
 pr_steps_raster (const char *dir, const char *name, const PrTracing *t)
 {
-  static const uint8_t sure[3] = { 0, 150, 140 }, doubt[3] = { 240, 120, 0 }, end[3] = { 220, 0, 0 };
+  static const uint8_t sure[3] = { 0, 150, 140 }, doubt[3] = { 240, 120, 0 };
+  static const uint8_t end[3] = { 220, 0, 0 };
   double s = 0;
 
   if (dir == NULL)

@@ -20,6 +20,10 @@
 #define WEIGH_FROM 0.25
 #define WEIGH_ROUNDS 3
 
+/* Smoothing of the middle along the line, sigma in mm: below a hand's own tremor. */
+#define SMOOTH_MM 0.6
+#define SMOOTH_REACH 5
+
 static void
 lay_base (PrStroke *st, const PrPath *path)
 {
@@ -234,6 +238,48 @@ pr_stroke_path (const PrStroke *st, PrPath *out)
   pr_path_empty (out);
   for (size_t i = 0; i < st->n; i++)
     pr_path_add (out, pr_pt_along (st->base[i], st->normal[i], st->at[i]));
+}
+
+/* Straight line through the neighbours' middles, weighed by nearness and contrast; where there
+ * is no ink the neighbours decide. */
+static void
+calm (PrStroke *st)
+{
+  g_autofree double *out = g_new (double, st->n);
+
+  for (size_t i = 0; i < st->n; i++) {
+    double w0 = 1e-9, w1 = 0, w2 = 0, v0 = 1e-9 * st->at[i], v1 = 0;
+    for (int k = -SMOOTH_REACH; k <= SMOOTH_REACH; k++) {
+      size_t j = i + (size_t) k;
+      if (j >= st->n)
+        continue;
+      double near = exp (-0.5 * k * k * PR_STROKE_STEP * PR_STROKE_STEP / (SMOOTH_MM * SMOOTH_MM));
+      double ink = fmin (st->contrast[j] / fmax (st->usual, 1e-9), 1), w = near * ink * ink;
+      w0 += w;
+      w1 += w * k;
+      w2 += w * k * k;
+      v0 += w * st->at[j];
+      v1 += w * k * st->at[j];
+    }
+    double det = w0 * w2 - w1 * w1;
+    out[i] = det > 1e-6 * w0 * w0 ? (w2 * v0 - w1 * v1) / det : v0 / w0;
+  }
+  for (size_t i = 0; i < st->n; i++)
+    st->at[i] = out[i];
+}
+
+/* Twice: the second strip lies along the line itself, so that profiles cross it square. */
+void
+pr_stroke_refine (PrStroke *st, const PrDark *ink, const PrPath *rough)
+{
+  g_auto (PrPath) better = { 0 };
+  g_auto (PrStroke) first = { 0 };
+
+  pr_stroke_make (&first, ink, rough);
+  calm (&first);
+  pr_stroke_path (&first, &better);
+  pr_stroke_make (st, ink, &better);
+  calm (st);
 }
 
 void

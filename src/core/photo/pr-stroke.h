@@ -26,6 +26,9 @@ typedef struct {
 
 /* PATH: sheet mm. */
 void pr_stroke_make (PrStroke *stroke, const PrDark *ink, const PrPath *path);
+/* Twice, the second time along the line itself, and calmed along it; where there is no ink the
+ * neighbours decide. */
+void pr_stroke_refine (PrStroke *stroke, const PrDark *ink, const PrPath *rough);
 /* The refined points; REPLACES what OUT held. */
 void pr_stroke_path (const PrStroke *stroke, PrPath *out);
 void pr_stroke_clear (PrStroke *stroke);

@@ -90,6 +90,10 @@ judge (PrTracing *t, const PrLineJob *job)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Two lines run round the sheet; check on the board that the hoof's was "
                        "taken."));
+  if (job->straight)
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                    _ ("Part of the line is too straight for a hoof; check on the board that it is "
+                       "not a fold or the edge of a shadow."));
   if (job->part)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("The line found does not go all the way from heel to heel; draw what is "

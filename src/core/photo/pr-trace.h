@@ -17,10 +17,12 @@ typedef struct {
   size_t        n_points;
   double        side_mm[2];    /* RECT: width, height; RULER: length in [0] */
   double        pen_mm;        /* outline moves inward by half of this; 0 = middle of the line */
+  bool          snap;          /* marked points are refined on the photo (pr-mark.h) */
   const char   *steps_dir;     /* each stage as a picture there, or NULL */
 } PrTraceOptions;
 
-#define PR_TRACE_OPTIONS_DEFAULT { .method = PR_SCALE_AUTO, .paper = PR_PAPER_UNKNOWN }
+#define PR_TRACE_OPTIONS_DEFAULT \
+  { .method = PR_SCALE_AUTO, .paper = PR_PAPER_UNKNOWN, .snap = true }
 
 typedef struct {
   PrScaleMethod method;        /* the one used */
@@ -52,6 +54,7 @@ typedef struct {
   size_t     n_outline;
   bool       closed;                 /* was it drawn closed round the bulbs */
   double     pen_mm;                 /* measured width of the stroke */
+  double     inward_mm;              /* by which the outline was moved inward from its middle */
   PrDoubt   *doubt;
   size_t     n_doubt;
 } PrTracing;
