@@ -13,7 +13,7 @@ pr_build_packages='build-essential meson ninja-build pkg-config gettext
 pr_test_packages='libcmocka-dev python3 python3-numpy python3-opencv python3-shapely python3-ezdxf
   poppler-utils desktop-file-utils appstream locales imagemagick
   xvfb openbox xdotool x11-utils dbus dbus-x11 at-spi2-core
-  python3-gi gir1.2-atspi-2.0'
+  python3-gi gir1.2-atspi-2.0 gir1.2-gtk-4.0'
 
 # pr_fetch PACKAGE...: installs those that are missing, asks nothing, does nothing when all are there.
 pr_fetch () {

@@ -39,7 +39,7 @@ def main():
 
     app = start(photo)
     heel = app.find('Heel, medial')
-    name_the_horse(app, 'Heather')
+    name_the_horse(app, 'Pipwick')
     settle()
     app.point(SIZE[0] // 2, 300)
     settle()
@@ -63,7 +63,7 @@ def main():
 
     app = start(photo, GTK_THEME='Adwaita:dark')
     app.find('Heel, lateral')
-    name_the_horse(app, 'Heather')
+    name_the_horse(app, 'Pipwick')
     settle()
     app.picture('board-dark')
     app.kill()

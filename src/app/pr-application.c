@@ -2,7 +2,11 @@
 #include "pr-application.h"
 
 #include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
 #include <langinfo.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
 #include "pr-look.h"
 #include "pr-window.h"
 
@@ -38,6 +42,32 @@ chosen_unit (PrBook *book)
   return g_str_equal (unit, "inch") ? PR_UNIT_INCH : PR_UNIT_MM;
 }
 
+/* Does FILE begin as every book does (SQLite file format, 1.2)? */
+static bool
+is_database (const char *file)
+{
+  static const char magic[16] = "SQLite format 3";
+  char start[sizeof magic] = { 0 };
+  FILE *in = fopen (file, "rb");
+  bool is = in && fread (start, sizeof start, 1, in) == 1 && memcmp (start, magic, sizeof magic) == 0;
+
+  if (in)
+    fclose (in);
+  return is;
+}
+
+/* Nobody chose this file: so the way out is told for the place it lies in. */
+static char *
+book_trouble (const char *file, const GError *error)
+{
+  if (g_file_test (file, G_FILE_TEST_IS_REGULAR) && g_access (file, R_OK) == 0
+      && !is_database (file))
+    return g_strdup_printf (_("The file %s, where the book is kept, is no book. Move it away and start "
+                              "again: then a new book is made. Until then nothing you do here is "
+                              "kept."), file);
+  return g_strdup_printf (_("%s Until then nothing you do here is kept."), error->message);
+}
+
 static void
 open_book (PrApplication *app)
 {
@@ -46,8 +76,7 @@ open_book (PrApplication *app)
   PrBook *book = pr_book_open (file, &error);
 
   if (!book)
-    app->book_trouble = g_strdup_printf (_("%s Until then nothing you do here is kept."),
-                                         error->message);
+    app->book_trouble = book_trouble (file, error);
   app->doc = pr_document_new (book, chosen_unit (book));
 }
 
@@ -83,7 +112,7 @@ pr_application_open (GApplication *gapp, GFile **files, int n_files, const char 
 
   gtk_window_present (GTK_WINDOW (window));
   if (n_files > 0)
-    pr_window_open (window, files[0]);
+    pr_window_open (window, files, n_files);
 }
 
 static void

@@ -137,7 +137,8 @@ static GskRenderNode *
 hoof_layer (PrBoard *board, const PrJob *job)
 {
   PrDrawOptions options = {
-    .face = board->face, .hoof = true, .centre_lines = true, .labels = true, .landmarks = true,
+    .face = board->face, .hoof = board->layers.hoof, .centre_lines = board->layers.centre_lines,
+    .labels = true, .landmarks = board->layers.hoof,
     .dark = board->dark, .line_mm = LINE_PX / board->scale,
   };
   return draw_layer (board, job, &options);
@@ -147,7 +148,8 @@ static GskRenderNode *
 shoe_layer (PrBoard *board, const PrJob *job)
 {
   PrDrawOptions options = {
-    .face = board->face, .shoe = true, .crease = true, .nails = true, .clips = true, .fill = true,
+    .face = board->face, .shoe = true, .crease = board->layers.crease, .nails = board->layers.nails,
+    .clips = board->layers.clips, .fill = board->layers.fill, .strain = board->layers.strain,
     .dark = board->dark, .line_mm = LINE_PX / board->scale,
   };
   return draw_layer (board, job, &options);
@@ -181,7 +183,7 @@ grid_layer (PrBoard *board)
   ink.alpha *= 0.08f;
   gdk_cairo_set_source_rgba (cr, &ink);
   cairo_set_line_width (cr, 1);
-  if (GRID_MM * board->scale >= GRID_LEAST_PX)
+  if (board->layers.grid && GRID_MM * board->scale >= GRID_LEAST_PX)
     grid_lines (board, cr, (int) bounds.size.width, (int) bounds.size.height);
   cairo_destroy (cr);
   return node;
@@ -220,11 +222,9 @@ append_photo (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
   gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) zero.x, (float) zero.y));
   gtk_snapshot_rotate (snapshot, (float) (atan2 (across.y, across.x) * 180 / G_PI));
   gtk_snapshot_scale (snapshot, k, pr_pt_cross (across, down) < 0 ? -k : k);
-  if (board->dark)
-    gtk_snapshot_push_opacity (snapshot, PHOTO_DARK);
+  gtk_snapshot_push_opacity (snapshot, board->layers.photo * (board->dark ? PHOTO_DARK : 1));
   gtk_snapshot_append_texture (snapshot, board->photo[level], &rect);
-  if (board->dark)
-    gtk_snapshot_pop (snapshot);
+  gtk_snapshot_pop (snapshot);
   gtk_snapshot_restore (snapshot);
 }
 
@@ -351,6 +351,7 @@ append_job (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
   if (!board->hoof)
     board->hoof = hoof_layer (board, job);
   gtk_snapshot_append_node (snapshot, board->hoof);
+  pr_board_append_doubts (board, job, snapshot);
   if (board->hover_s >= 0 && job->shoe)
     append_hover (board, job, snapshot);
   if (board->ringed)
@@ -369,4 +370,6 @@ pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   for (size_t i = 0; i < board->n_grips; i++)
     gtk_widget_snapshot_child (widget, board->widget[i], snapshot);
   gtk_widget_snapshot_child (widget, board->bubble, snapshot);
+  if (job)
+    pr_board_append_measure (board, snapshot);
 }

@@ -27,6 +27,37 @@ grip_kind (const PrGrip *grip)
   }
 }
 
+/* Which lock keeps the part this handle belongs to; -1: none does. */
+static int
+grip_lock (const PrGrip *grip)
+{
+  const PrHandle *handle = &grip->handle;
+
+  if (grip->mark >= 0)
+    return -1;
+  switch (handle->kind) {
+  case PR_HANDLE_TOE:
+    return PR_LOCK_TOE;
+  case PR_HANDLE_EDGE:
+    return handle->index < PR_KNOT_TOE ? PR_LOCK_MEDIAL : PR_LOCK_LATERAL;
+  case PR_HANDLE_HEEL:
+    return PR_LOCK_HEEL_M + handle->branch;
+  case PR_HANDLE_NAIL:
+    return PR_LOCK_NAILS_M + handle->branch;
+  case PR_HANDLE_CLIP:
+    return PR_LOCK_CLIPS;
+  default:
+    return -1;
+  }
+}
+
+static bool
+grip_locked (PrBoard *board, const PrGrip *grip)
+{
+  int lock = grip_lock (grip);
+  return lock >= 0 && pr_plan_locked (&pr_document_job (board->doc)->plan, lock);
+}
+
 static char *
 grip_name (const PrGrip *grip)
 {
@@ -42,8 +73,14 @@ grip_value (PrBoard *board, const PrGrip *grip)
   const PrJob *job = pr_document_job (board->doc);
   g_autofree char *x = NULL, *y = NULL;
 
-  if (grip->mark < 0)
-    return pr_handle_value (&grip->handle, &job->hoof, &job->plan, job->shoe, job->unit);
+  if (grip->mark < 0) {
+    char *value = pr_handle_value (&grip->handle, &job->hoof, &job->plan, job->shoe, job->unit);
+
+    if (!grip_locked (board, grip))
+      return value;
+    x = value;
+    return g_strdup_printf (_("%s, locked"), x);
+  }
   x = pr_length_number (grip->handle.at.x, job->unit);
   y = pr_length_text (grip->handle.at.y, job->unit);
   return g_strdup_printf ("%s, %s", x, y);
@@ -138,6 +175,7 @@ describe (PrBoard *board, size_t i)
   g_autofree char *name = grip_name (&board->grip[i]);
   g_autofree char *value = grip_value (board, &board->grip[i]);
 
+  pr_handle_widget_set_locked (PR_HANDLE_WIDGET (board->widget[i]), grip_locked (board, &board->grip[i]));
   pr_handle_widget_describe (PR_HANDLE_WIDGET (board->widget[i]), name, value);
 }
 

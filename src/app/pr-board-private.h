@@ -26,6 +26,7 @@ struct _PrBoard {
   bool           fitted;         /* keeps fitting until the view is moved by hand */
   double         screen;         /* measured px per mm of this screen; 0: ask the monitor */
   bool           dark, show_photo, marks;
+  PrBoardLayers  layers;
   /* layers */
   GdkTexture    *photo[PR_PHOTO_LEVELS];    /* each half the size of the one before */
   GskRenderNode *ground;         /* grid and photo */
@@ -35,6 +36,10 @@ struct _PrBoard {
   double         hover_s;        /* -1: none */
   bool           ringed;
   PrPt           ring;
+  /* measuring */
+  bool           measuring;
+  int            n_measured;     /* points clicked: 0, 1 or 2 */
+  PrPt           measured[2], measure_to;
   /* handles */
   PrGrip         grip[PR_MAX_GRIPS];
   GtkWidget     *widget[PR_MAX_GRIPS];
@@ -58,9 +63,15 @@ int       pr_board_sign (PrBoard *board);
 void      pr_board_view_changed (PrBoard *board);
 void      pr_board_zoom_at (PrBoard *board, double factor, double x, double y);
 
+/* measuring */
+void      pr_board_add_measuring (PrBoard *board);
+void      pr_board_append_measure (PrBoard *board, GtkSnapshot *snapshot);
+
 /* drawing */
 void      pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot);
 void      pr_board_drop_layers (PrBoard *board);
+void      pr_board_append_doubts (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot);
+void      pr_board_tell_doubts (PrBoard *board);
 void      pr_board_drop_ground (PrBoard *board);
 void      pr_board_load_photo (PrBoard *board);
 void      pr_board_drop_photo (PrBoard *board);

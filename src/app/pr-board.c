@@ -176,6 +176,20 @@ pr_board_set_show_photo (PrBoard *board, bool show)
   gtk_widget_queue_draw (GTK_WIDGET (board));
 }
 
+void
+pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers)
+{
+  board->layers = *layers;
+  pr_board_drop_layers (board);
+  gtk_widget_queue_draw (GTK_WIDGET (board));
+}
+
+const PrBoardLayers *
+pr_board_layers (PrBoard *board)
+{
+  return &board->layers;
+}
+
 bool
 pr_board_has_photo (PrBoard *board)
 {
@@ -306,6 +320,8 @@ pr_board_init (PrBoard *board)
   board->scale = 3;
   board->fitted = true;
   board->show_photo = true;
+  board->layers = (PrBoardLayers){ .grid = true, .hoof = true, .centre_lines = true, .fill = true, .crease = true,
+                                   .nails = true, .clips = true, .photo = 1 };
   board->hover_s = -1;
   board->held = board->bubble_grip = -1;
   board->bubble = gtk_label_new (NULL);
@@ -318,6 +334,8 @@ pr_board_init (PrBoard *board)
   gtk_accessible_update_property (GTK_ACCESSIBLE (board), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Board"), -1);
   pr_board_add_controllers (board);
+  pr_board_tell_doubts (board);
+  pr_board_add_measuring (board);
 }
 
 static void

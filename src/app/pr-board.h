@@ -8,6 +8,13 @@
 #include <gtk/gtk.h>
 #include "pr-document.h"
 
+/* What of the drawing is shown. */
+typedef struct {
+  bool   grid, hoof, centre_lines, fill, crease, nails, clips;
+  bool   strain;         /* draw and upset as colour on the shoe */
+  double photo;          /* strength of the photo, 0 to 1 */
+} PrBoardLayers;
+
 #define PR_TYPE_BOARD (pr_board_get_type ())
 G_DECLARE_FINAL_TYPE (PrBoard, pr_board, PR, BOARD, GtkWidget)
 
@@ -24,6 +31,10 @@ PrFace pr_board_face (PrBoard *board);
 void   pr_board_set_dark (PrBoard *board, bool dark);
 void   pr_board_set_show_photo (PrBoard *board, bool show);
 bool   pr_board_has_photo (PrBoard *board);
+void   pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers);
+const PrBoardLayers *pr_board_layers (PrBoard *board);      /* transfer none */
+/* Two clicks and the distance between them, until it is set back. M and Escape on the board activate win.measure. */
+void   pr_board_set_measuring (PrBoard *board, bool measuring);
 /* Landmarks instead of the shoe's handles. */
 void   pr_board_set_marks (PrBoard *board, bool marks);
 /* Shows the cut at middle-line place S; negative hides it. */

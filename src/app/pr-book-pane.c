@@ -304,6 +304,7 @@ new_horse_button (PrBookPane *pane)
   gtk_box_append (GTK_BOX (box), pane->new_name);
   gtk_box_append (GTK_BOX (box), add);
   gtk_popover_set_child (GTK_POPOVER (popover), box);
+  gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (pane->new_button), popover);
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (pane->new_button), "pr-plus-symbolic");
   gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (pane->new_button), FALSE);

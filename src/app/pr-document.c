@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "pr-document-private.h"
+#include "pr-document-take.h"
 
 #include <glib/gi18n-lib.h>
 
 #define MAX_STEPS 200                /* undo steps kept, a few kilobytes each */
 #define SAME_STEP_US (800 * 1000)    /* nudges closer together than this are one step */
 
-enum { CHANGED, TROUBLE, ASK_FOOT, N_SIGNALS };
+enum { CHANGED, TROUBLE, ASK_FOOT, ASK_PLACE, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (PrDocument, pr_document, G_TYPE_OBJECT)
@@ -16,6 +16,8 @@ pr_document_init (PrDocument *doc)
 {
   g_queue_init (&doc->undo);
   g_queue_init (&doc->redo);
+  g_queue_init (&doc->files);
+  doc->asked = (PrTraceOptions) PR_TRACE_OPTIONS_DEFAULT;
 }
 
 static void
@@ -24,6 +26,11 @@ pr_document_finalize (GObject *object)
   PrDocument *doc = PR_DOCUMENT (object);
 
   pr_document_forget_steps (doc);
+  pr_document_forget_files (doc);
+  pr_document_drop_marking (doc);
+  pr_document_drop_bare (doc);
+  g_clear_pointer (&doc->traced, g_ref_string_release);
+  g_clear_pointer (&doc->pending, pr_take_free);
   g_clear_pointer (&doc->job, pr_job_free);
   g_clear_pointer (&doc->styles, g_ptr_array_unref);
   g_clear_pointer (&doc->book, pr_book_close);
@@ -44,6 +51,8 @@ pr_document_class_init (PrDocumentClass *class)
                                    G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[ASK_FOOT] = g_signal_new ("ask-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                     G_TYPE_NONE, 0);
+  signals[ASK_PLACE] = g_signal_new ("ask-place", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                     G_TYPE_NONE, 1, G_TYPE_INT);
 }
 
 PrDocument *
@@ -73,6 +82,16 @@ void
 pr_document_ask_foot (PrDocument *doc)
 {
   g_signal_emit (doc, signals[ASK_FOOT], 0);
+}
+
+void
+pr_document_ask_place (PrDocument *doc, PrTake *take)
+{
+  PrFoot foot = take->foot != PR_FOOT_ANY ? take->foot : take->tracing->scale.foot;
+
+  g_clear_pointer (&doc->pending, pr_take_free);
+  doc->pending = pr_take_steal (take);
+  g_signal_emit (doc, signals[ASK_PLACE], 0, (int) foot);
 }
 
 const PrJob *
@@ -133,12 +152,35 @@ pr_document_set_unit (PrDocument *doc, PrUnit unit)
 
 /* --- steps --- */
 
+static void
+step_free (gpointer data)
+{
+  PrStep *step = data;
+
+  if (!step)
+    return;
+  g_free (step->order);
+  g_ref_string_release (step->traced);
+  g_free (step);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrStep, step_free)
+
 static PrStep *
-step_take (const PrJob *job)
+step_take (PrDocument *doc)
 {
   PrStep *step = g_new0 (PrStep, 1);
+  const PrJob *job = doc->job;
 
+  if (!doc->traced) {
+    g_autofree char *text = pr_document_trace_text (doc);
+
+    doc->traced = g_ref_string_new (text);
+  }
+  step->traced = g_ref_string_acquire (doc->traced);
   step->plan = job->plan;
+  memcpy (step->wall, job->wall, sizeof step->wall);
+  step->order = g_strdup (job->order);
   step->foot = job->foot;
   step->marks = job->marks;
   return step;
@@ -154,32 +196,88 @@ marks_equal (const PrLandmarks *a, const PrLandmarks *b)
          && memcmp (&a->frog_apex, &b->frog_apex, sizeof a->frog_apex) == 0;
 }
 
+/* Is the hoof made from the same things? */
 static bool
-step_is_job (const PrStep *step, const PrJob *job)
+step_same_hoof (const PrStep *step, const PrDocument *doc)
 {
-  return step->foot == job->foot && marks_equal (&step->marks, &job->marks)
+  const PrJob *job = doc->job;
+
+  return step->traced == doc->traced && step->foot == job->foot && marks_equal (&step->marks, &job->marks)
+         && memcmp (step->wall, job->wall, sizeof step->wall) == 0;
+}
+
+static bool
+step_is_job (const PrStep *step, const PrDocument *doc)
+{
+  const PrJob *job = doc->job;
+
+  return step_same_hoof (step, doc) && g_strcmp0 (step->order, job->order) == 0
          && pr_plan_equal (&step->plan, &job->plan);
+}
+
+static bool
+same_view (const PrTracing *a, const PrTracing *b)
+{
+  return a && b && memcmp (&a->camera, &b->camera, sizeof a->camera) == 0 && a->raster == b->raster
+         && a->scale.width_mm == b->scale.width_mm && a->scale.height_mm == b->scale.height_mm;
+}
+
+/* Outline, scale and doubts as TEXT has them. The flat photo stays where it is the same; returns TRUE
+ * when it is to be made again. */
+static bool
+restore_traced (PrDocument *doc, char *text)
+{
+  g_autoptr (JsonNode) node = json_from_string (text, NULL);
+  PrTracing *before = g_steal_pointer (&doc->job->tracing);
+  bool same;
+
+  pr_job_take_trace_json (doc->job, node, NULL);    /* what follows from it is made by the caller */
+  pr_document_read_asked (doc, node);
+  same = same_view (before, doc->job->tracing);
+  if (same) {
+    doc->job->tracing->raster_rgb = g_steal_pointer (&before->raster_rgb);
+    doc->job->tracing->raster_width = before->raster_width;
+    doc->job->tracing->raster_height = before->raster_height;
+  }
+  pr_tracing_free (before);
+  g_clear_pointer (&doc->traced, g_ref_string_release);
+  doc->traced = g_ref_string_acquire (text);
+  return !same;
+}
+
+void
+pr_document_source_changed (PrDocument *doc)
+{
+  g_clear_pointer (&doc->traced, g_ref_string_release);
 }
 
 /* Brings the job back to STEP and makes the rest again; returns what changed. */
 static PrChanged
-step_restore (const PrStep *step, PrJob *job)
+step_restore (const PrStep *step, PrDocument *doc)
 {
-  bool hoof = step->foot != job->foot || !marks_equal (&step->marks, &job->marks);
+  bool hoof = !step_same_hoof (step, doc), photo = false;
+  PrJob *job = doc->job;
   bool ok;
 
   job->plan = step->plan;
   job->foot = step->foot;
+  if (step->traced != doc->traced)
+    photo = restore_traced (doc, step->traced);
   job->marks = step->marks;
+  memcpy (job->wall, step->wall, sizeof job->wall);
+  g_free (job->order);
+  job->order = g_strdup (step->order);
   ok = hoof ? pr_job_refresh_hoof (job, NULL) : pr_job_refresh (job, NULL);
   g_warn_if_fail (ok);    /* it stood before, so it can be built */
-  return hoof ? PR_CHANGED_HOOF | PR_CHANGED_PLAN : PR_CHANGED_PLAN;
+  if (photo)
+    pr_document_rectify_again (doc);
+  return PR_CHANGED_PLAN | (hoof ? PR_CHANGED_HOOF : 0) | (photo ? PR_CHANGED_PHOTO : 0);
 }
 
 static void
 queue_forget (GQueue *queue)
 {
-  g_queue_clear_full (queue, g_free);
+  g_queue_clear_full (queue, step_free);
 }
 
 void
@@ -187,7 +285,7 @@ pr_document_forget_steps (PrDocument *doc)
 {
   queue_forget (&doc->undo);
   queue_forget (&doc->redo);
-  g_clear_pointer (&doc->start, g_free);
+  g_clear_pointer (&doc->start, step_free);
   g_clear_pointer (&doc->tag, g_free);
 }
 
@@ -201,11 +299,11 @@ push_step (PrDocument *doc, PrStep *step, const char *tag)
               && !g_queue_is_empty (&doc->undo) && g_queue_is_empty (&doc->redo);
 
   if (same)
-    g_free (step);
+    step_free (step);
   else
     g_queue_push_head (&doc->undo, step);
   if (g_queue_get_length (&doc->undo) > MAX_STEPS)
-    g_free (g_queue_pop_tail (&doc->undo));
+    step_free (g_queue_pop_tail (&doc->undo));
   queue_forget (&doc->redo);
   g_free (doc->tag);
   doc->tag = g_strdup (tag);
@@ -219,7 +317,7 @@ pr_document_begin (PrDocument *doc)
 {
   g_return_if_fail (doc->job);
   if (!doc->start)
-    doc->start = step_take (doc->job);
+    doc->start = step_take (doc);
 }
 
 bool
@@ -276,7 +374,7 @@ keep_what_differs (PrDocument *doc, const PrStep *before)
   g_autoptr (GError) error = NULL;
 
   pr_document_keep_plan (doc);
-  if (!marks_equal (&before->marks, &job->marks) || before->foot != job->foot)
+  if (!step_same_hoof (before, doc))
     pr_document_keep_trace (doc);
   if (before->foot != job->foot && doc->book && doc->foot
       && !pr_book_set_side (doc->book, doc->foot, job->foot, &error))
@@ -290,8 +388,8 @@ pr_document_commit (PrDocument *doc, const char *tag)
   bool foot;
 
   g_return_if_fail (start);
-  if (step_is_job (start, doc->job)) {
-    g_free (start);
+  if (step_is_job (start, doc)) {
+    step_free (start);
     return;
   }
   foot = start->foot != doc->job->foot;
@@ -303,27 +401,32 @@ pr_document_commit (PrDocument *doc, const char *tag)
 void
 pr_document_cancel (PrDocument *doc)
 {
-  g_autofree PrStep *start = g_steal_pointer (&doc->start);
+  g_autoptr (PrStep) start = g_steal_pointer (&doc->start);
 
-  if (start && !step_is_job (start, doc->job))
-    pr_document_changed (doc, step_restore (start, doc->job));
+  if (start && !step_is_job (start, doc))
+    pr_document_changed (doc, step_restore (start, doc));
 }
 
 /* --- whole edits --- */
 
-/* Ends an edit that was begun: OK keeps it, otherwise all is as it was. */
-static bool
-finish (PrDocument *doc, bool ok, PrChanged what)
+bool
+pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *tag)
 {
   if (!ok) {
-    g_autofree PrStep *start = g_steal_pointer (&doc->start);
+    g_autoptr (PrStep) start = g_steal_pointer (&doc->start);
 
-    step_restore (start, doc->job);
+    step_restore (start, doc);
     return false;
   }
   pr_document_changed (doc, what);
-  pr_document_commit (doc, NULL);
+  pr_document_commit (doc, tag);
   return true;
+}
+
+static bool
+finish (PrDocument *doc, bool ok, PrChanged what)
+{
+  return pr_document_finish (doc, ok, what, NULL);
 }
 
 bool
@@ -335,14 +438,6 @@ pr_document_set_text (PrDocument *doc, const char *name, const char *value, GErr
                  pr_plan_set_text (&doc->job->plan, name, value, doc->unit, error)
                    && pr_job_refresh (doc->job, error),
                  PR_CHANGED_PLAN);
-}
-
-bool
-pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error)
-{
-  g_return_val_if_fail (doc->job, false);
-  pr_document_begin (doc);
-  return finish (doc, pr_job_set_style (doc->job, style, error), PR_CHANGED_PLAN);
 }
 
 bool
@@ -392,15 +487,15 @@ pr_document_can_redo (PrDocument *doc)
 static void
 swap_step (PrDocument *doc, GQueue *from, GQueue *to)
 {
-  g_autofree PrStep *step = NULL;
+  g_autoptr (PrStep) step = NULL;
   PrStep *now;
   PrChanged what;
 
   if (doc->start || !doc->job || g_queue_is_empty (from))
     return;
   step = g_queue_pop_head (from);
-  now = step_take (doc->job);
-  what = step_restore (step, doc->job);
+  now = step_take (doc);
+  what = step_restore (step, doc);
   g_queue_push_head (to, now);
   g_clear_pointer (&doc->tag, g_free);
   keep_what_differs (doc, now);
@@ -424,6 +519,9 @@ void
 pr_document_put_job (PrDocument *doc, PrJob *job)
 {
   pr_document_forget_steps (doc);
+  pr_document_source_changed (doc);
+  pr_document_drop_marking (doc);
+  pr_document_drop_bare (doc);
   g_clear_pointer (&doc->job, pr_job_free);
   doc->job = job;
   if (job)

@@ -2,7 +2,8 @@
 /* PrDocument: the foot on the bench. Owns the job, its undo steps and its place in the book,
  * and keeps every change in the book as it is made. A change is told by the signal
  * "changed" (guint flags, PrChanged); what went wrong by "trouble" (const char *sentence);
- * a foot the sheet does not tell by "ask-foot".
+ * a foot the sheet does not tell by "ask-foot"; a foot the visit has already by "ask-place"
+ * (int foot).
  *
  * An undo step is a copy of the sources (plan, outline, landmarks, foot); what follows from
  * them is made again. All functions are for the main thread; photos are read and traced in
@@ -22,8 +23,9 @@ typedef enum {
   PR_CHANGED_UNIT    = 1 << 6,
   PR_CHANGED_BUSY    = 1 << 7,   /* work in the background */
   PR_CHANGED_STYLES  = 1 << 8,   /* which styles there are */
+  PR_CHANGED_STAGE   = 1 << 9,   /* a scale is to be marked, or no longer */
 } PrChanged;
-#define PR_CHANGED_ALL 0x1ff
+#define PR_CHANGED_ALL 0x3ff
 
 #define PR_TYPE_DOCUMENT (pr_document_get_type ())
 G_DECLARE_FINAL_TYPE (PrDocument, pr_document, PR, DOCUMENT, GObject)
@@ -48,7 +50,7 @@ void          pr_document_keep_setting (PrDocument *doc, const char *key, const 
 char         *pr_document_setting (PrDocument *doc, const char *key);
 /* Emits "trouble". */
 void          pr_document_trouble (PrDocument *doc, const char *sentence);
-/* "Heather" and the like, for titles and file names; NULL while no foot is open. Transfer full.
+/* "Pipwick" and the like, for titles and file names; NULL while no foot is open. Transfer full.
  * DATE (may be NULL) receives the visit's, ISO 8601. */
 char         *pr_document_horse_name (PrDocument *doc, char **date);
 
@@ -72,6 +74,22 @@ bool pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error);
 bool pr_document_keep_style (PrDocument *doc, const char *name, GError **error);
 bool pr_document_fit (PrDocument *doc, GError **error);
 bool pr_document_find_marks (PrDocument *doc, GError **error);   /* landmarks found anew */
+/* What the finding ID of the job offers. */
+bool pr_document_take_offer (PrDocument *doc, const char *id, GError **error);
+/* The bar in hand, section in mm. */
+bool pr_document_take_bar (PrDocument *doc, double width, double thickness, GError **error);
+/* Wall thickness WHICH (0 toe, 1 quarter, 2 heel), mm; 0 goes back to the usual one. The shoe is
+ * fitted anew, but for what is locked. */
+bool pr_document_set_wall (PrDocument *doc, int which, double mm, GError **error);
+/* LOCKS: bits of PR_LOCK_*. They keep their part at a fit and at another style. */
+void pr_document_set_locks (PrDocument *doc, guint64 locks, bool on);
+/* The order of work as worded by a person, a step a line; NULL: as the plan gives it. What is typed
+ * on without a pause is one step. */
+void pr_document_set_order (PrDocument *doc, const char *order);
+/* Opens the opposite foot of the same visit and puts this shoe's numbers on it; there it is one step. */
+bool pr_document_copy_to_other (PrDocument *doc, GError **error);
+/* The plan of the same foot from the newest earlier visit that has one, fitted to this hoof. */
+bool pr_document_take_last_visit (PrDocument *doc, GError **error);
 
 bool pr_document_can_undo (PrDocument *doc);
 bool pr_document_can_redo (PrDocument *doc);
@@ -81,6 +99,14 @@ void pr_document_redo (PrDocument *doc);
 /* Reads and traces in the background. The foot goes to the chosen visit; with no horse chosen to
  * HORSE_NAME (NULL: "No name yet"). FOOT PR_FOOT_ANY: what the sheet tells. */
 void pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name);
+/* A picture that is no file, from the clipboard. */
+void pr_document_take_bytes (PrDocument *doc, GBytes *bytes, const char *name);
+/* Of GFile: several photos are taken one after the other, each for the foot its sheet tells. */
+void pr_document_take_files (PrDocument *doc, GListModel *files);
+/* The answer to "ask-place": where the photo goes whose foot the chosen visit has already. */
+typedef enum { PR_PLACE_NEW_VISIT, PR_PLACE_INSTEAD, PR_PLACE_NOWHERE } PrPlace;
+void pr_document_place (PrDocument *doc, PrPlace place);
+/* Stops the work under way, and what was to follow it. */
 void pr_document_stop (PrDocument *doc);
 /* FALSE when nothing is under way; DONE 0..1, WHAT a translated word (transfer none). */
 bool pr_document_busy (PrDocument *doc, double *done, const char **what);

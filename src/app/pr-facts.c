@@ -121,6 +121,15 @@ pr_facts_iron (const PrJob *job)
   return g_strdup_printf (_("%s × %s · cut %s"), width, thick, needed);
 }
 
+char *
+pr_facts_order (const PrJob *job)
+{
+  g_autoptr (GPtrArray) steps = pr_job_order (job);
+  g_autofree char *count = g_strdup_printf (ngettext ("%d step", "%d steps", steps->len), (int) steps->len);
+
+  return job->order ? g_strdup_printf (_("%s, in your words"), count) : g_steal_pointer (&count);
+}
+
 GStrv
 pr_facts_tracing_list (const PrJob *job)
 {
@@ -179,6 +188,8 @@ pr_facts_iron_list (const PrJob *job)
 
     add (list, label, length (job, iron->piece[i].length));
   }
+  if (iron->n_pieces > 1)
+    add (list, _("Bar needed in all"), length (job, iron->needed));
   if (iron->given > 0)
     add (list, iron->spare < 0 ? _("Missing") : _("Left over"), length (job, fabs (iron->spare)));
   add (list, _("Finished shoe"), mass (job));

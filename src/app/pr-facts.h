@@ -9,6 +9,7 @@ char *pr_facts_hoof (const PrJob *job);
 char *pr_facts_shoe (const PrJob *job, const GPtrArray *styles);
 char *pr_facts_nailing (const PrJob *job);
 char *pr_facts_iron (const PrJob *job);
+char *pr_facts_order (const PrJob *job);
 
 /* "label\tvalue" lines for the parts that are read, not typed. NULL-terminated. */
 GStrv pr_facts_tracing_list (const PrJob *job);

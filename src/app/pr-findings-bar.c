@@ -2,6 +2,7 @@
 #include "pr-findings-bar.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-offer-button.h"
 
 #define LIST_CHARS 44    /* width of a finding's sentence */
 
@@ -61,7 +62,7 @@ finding_text (const PrFinding *finding)
 }
 
 static GtkWidget *
-finding_row (PrFindingsBar *bar, const PrFinding *finding)
+finding_line (PrFindingsBar *bar, const PrFinding *finding)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *icon = gtk_image_new_from_icon_name (state_icon (finding->state));
@@ -87,6 +88,21 @@ finding_row (PrFindingsBar *bar, const PrFinding *finding)
   g_object_set_data_full (G_OBJECT (button), "pr-at", at, g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (row_clicked), bar);
   return button;
+}
+
+/* The finding, and below it what would mend it. */
+static GtkWidget *
+finding_row (PrFindingsBar *bar, const PrFinding *finding)
+{
+  GtkWidget *line = finding_line (bar, finding), *box, *offer;
+
+  if (!finding->offer || finding->state == PR_FITS)
+    return line;
+  box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  offer = pr_offer_button_new (bar->doc, finding);
+  gtk_box_append (GTK_BOX (box), line);
+  gtk_box_append (GTK_BOX (box), offer);
+  return box;
 }
 
 static void

@@ -8,6 +8,7 @@ struct _PrHandleWidget {
   GtkWidget   parent_instance;
   const char *kind;          /* static */
   char       *name, *value;
+  bool        locked;
 };
 
 G_DEFINE_FINAL_TYPE (PrHandleWidget, pr_handle_widget, GTK_TYPE_WIDGET)
@@ -39,6 +40,26 @@ append_shape (GtkSnapshot *snapshot, double radius, bool square, const GdkRGBA *
   cairo_destroy (cr);
 }
 
+/* A filled padlock: told by its shape as well as by its colour. */
+static void
+append_padlock (GtkSnapshot *snapshot, double radius, const GdkRGBA *fill, const GdkRGBA *edge)
+{
+  double middle = PR_GRAB_PX / 2;
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, PR_GRAB_PX,
+                                                                          PR_GRAB_PX));
+
+  cairo_arc (cr, middle, middle - radius + 2, radius - 2, G_PI, 2 * G_PI);
+  gdk_cairo_set_source_rgba (cr, edge);
+  cairo_set_line_width (cr, 2);
+  cairo_stroke (cr);
+  cairo_rectangle (cr, middle - radius, middle - radius + 2, 2 * radius, 2 * radius - 2);
+  cairo_fill_preserve (cr);
+  gdk_cairo_set_source_rgba (cr, fill);
+  cairo_set_line_width (cr, 1);
+  cairo_stroke (cr);
+  cairo_destroy (cr);
+}
+
 static void
 pr_handle_widget_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -51,6 +72,10 @@ pr_handle_widget_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   gtk_style_context_get_color (style, &edge);
   gtk_style_context_lookup_color (style, "pr_paper", &paper);
+  if (self->locked) {
+    append_padlock (snapshot, grown ? GROWN_PX : RADIUS_PX, &paper, &edge);
+    return;
+  }
   if (state & GTK_STATE_FLAG_FOCUSED)
     paper = edge;
   append_shape (snapshot, grown ? GROWN_PX : RADIUS_PX, square, &paper, &edge);
@@ -104,6 +129,15 @@ pr_handle_widget_set_kind (PrHandleWidget *self, const char *kind)
     gtk_widget_remove_css_class (GTK_WIDGET (self), self->kind);
   gtk_widget_add_css_class (GTK_WIDGET (self), kind);
   self->kind = kind;
+}
+
+void
+pr_handle_widget_set_locked (PrHandleWidget *self, bool locked)
+{
+  if (self->locked == locked)
+    return;
+  self->locked = locked;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 void

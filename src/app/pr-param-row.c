@@ -163,7 +163,9 @@ static char *
 complaint (const PrParam *param, const GError *error)
 {
   g_auto (GStrv) parts = g_strsplit (error->message, param->name, -1);
-  return g_strjoinv (_(param->label), parts);
+  g_autofree char *label = pr_param_label (param);
+
+  return g_strjoinv (label, parts);
 }
 
 static void
@@ -316,10 +318,11 @@ static void
 add_editor (PrParamRow *row, int i, int chars, const char *label)
 {
   const PrParam *param = row->param[i];
+  g_autofree char *spoken = row->section ? g_strdup (label) : pr_param_label (param);
 
   row->editor[i] = row->section ? entry_new (row, chars) : editor_new (row, param, chars);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->editor[i]), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  row->section ? label : _(param->label), -1);
+                                  spoken, -1);
   gtk_widget_set_valign (row->editor[i], GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (row->line), row->editor[i]);
 }

@@ -8,11 +8,10 @@
 #define SAME_PAPER_MM 6.0    /* a printer's name for a paper may differ by this */
 
 static const PrDoc job_docs[] = { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_BAR, PR_DOC_CARD };
-static const PrDoc sheet_docs[] = { PR_DOC_TRACING_SHEET };
 
 typedef struct {
   PrDocument  *doc;
-  PrJob       *job;            /* copy; NULL for the tracing sheet */
+  PrJob       *job;            /* copy */
   const PrDoc *docs;
   int          n_docs;
   PrPages     *pages[G_N_ELEMENTS (job_docs)];
@@ -239,27 +238,22 @@ pr_print_job (GtkWindow *parent, PrDocument *doc)
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
-void
-pr_print_sheet (GtkWindow *parent, PrDocument *doc)
-{
-  run (parent, printing_new (doc, sheet_docs, G_N_ELEMENTS (sheet_docs)), _("Tracing sheet"));
-}
-
 /* --- files --- */
 
 static char *
-proposed_name (PrDocument *doc)
+proposed_name (PrDocument *doc, const char *ending)
 {
   const char *side = pr_foot_name (pr_document_job (doc)->foot);
   g_autofree char *horse = pr_document_horse_name (doc, NULL);
 
   if (!horse)
-    return g_strdup_printf ("%s.pdf", side);
-  return g_strdelimit (g_strdup_printf ("%s, %s.pdf", horse, side), "/", '-');
+    return g_strdup_printf ("%s.%s", side, ending);
+  return g_strdelimit (g_strdup_printf ("%s, %s.%s", horse, side, ending), "/", '-');
 }
 
+/* ENDING "pdf" or "dxf"; NULL: PATH is a folder for everything. */
 static void
-write_to (PrDocument *doc, const char *path, bool folder)
+write_to (PrDocument *doc, const char *path, const char *ending)
 {
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   const PrJob *job = pr_document_job (doc);
@@ -269,8 +263,12 @@ write_to (PrDocument *doc, const char *path, bool folder)
   options.unit = pr_document_unit (doc);
   options.paper = options.unit == PR_UNIT_INCH ? PR_PAPER_LETTER : PR_PAPER_A4;
   options.cautions = cautions_due (doc);
-  ok = folder ? pr_write_all (job, &options, path, &error)
-              : pr_write_template_pdf (job, &options, path, &error);
+  if (!ending)
+    ok = pr_write_all (job, &options, path, &error);
+  else if (g_str_equal (ending, "dxf"))
+    ok = pr_write_template_dxf (job, PR_FACE_FOOT, path, &error);
+  else
+    ok = pr_write_template_pdf (job, &options, path, &error);
   if (!ok)
     pr_document_trouble (doc, error->message);
 }
@@ -279,30 +277,41 @@ static void
 chosen (GtkNativeDialog *dialog, int response, PrDocument *doc)
 {
   g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-  bool folder = gtk_file_chooser_get_action (GTK_FILE_CHOOSER (dialog))
-                == GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER;
   g_autofree char *path = file ? g_file_get_path (file) : NULL;
 
   if (response == GTK_RESPONSE_ACCEPT && path && pr_document_job (doc))
-    write_to (doc, path, folder);
+    write_to (doc, path, g_object_get_data (G_OBJECT (dialog), "pr-ending"));
   g_object_unref (dialog);
 }
 
-void
-pr_save_pdf (GtkWindow *parent, PrDocument *doc)
+static void
+save_template (GtkWindow *parent, PrDocument *doc, const char *ending)
 {
   GtkFileChooserNative *dialog;
   g_autofree char *name = NULL;
 
   if (!pr_document_job (doc))
     return;
-  name = proposed_name (doc);
+  name = proposed_name (doc, ending);
   dialog = gtk_file_chooser_native_new (_("Save the template"), parent,
                                         GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), _("_Cancel"));
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
+  g_object_set_data (G_OBJECT (dialog), "pr-ending", (gpointer) ending);
   g_signal_connect (dialog, "response", G_CALLBACK (chosen), doc);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+void
+pr_save_pdf (GtkWindow *parent, PrDocument *doc)
+{
+  save_template (parent, doc, "pdf");
+}
+
+void
+pr_save_dxf (GtkWindow *parent, PrDocument *doc)
+{
+  save_template (parent, doc, "dxf");
 }
 
 void

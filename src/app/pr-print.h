@@ -11,4 +11,6 @@ void pr_print_job (GtkWindow *parent, PrDocument *doc);
 /* The sheet to trace feet on. */
 void pr_print_sheet (GtkWindow *parent, PrDocument *doc);
 void pr_save_pdf (GtkWindow *parent, PrDocument *doc);
+/* For a program that cuts or draws. */
+void pr_save_dxf (GtkWindow *parent, PrDocument *doc);
 void pr_save_all (GtkWindow *parent, PrDocument *doc);

@@ -3,16 +3,23 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-facts.h"
+#include "pr-lock-button.h"
+#include "pr-offer-button.h"
+#include "pr-order-view.h"
 #include "pr-param-row.h"
+#include "pr-rack-list.h"
 #include "pr-section.h"
+#include "pr-tracing-part.h"
+#include "pr-wall-row.h"
 
-enum { TRACING, HOOF, SHOE, NAILING, IRON, N_PARTS };
+enum { TRACING, HOOF, SHOE, NAILING, IRON, ORDER, N_PARTS };
 
 struct _PrSide {
   GtkBox      parent_instance;
   PrDocument *doc;
   GtkWidget  *part[N_PARTS];
   GtkWidget  *facts[N_PARTS];    /* list of what is read, or NULL */
+  GtkWidget  *offers;            /* what the findings about the iron offer */
   GtkWidget  *why, *foot, *style, *purpose, *trouble, *keep_button, *keep_name;
   bool        showing;           /* controls are being filled, not used */
 };
@@ -20,22 +27,30 @@ struct _PrSide {
 G_DEFINE_FINAL_TYPE (PrSide, pr_side, GTK_TYPE_BOX)
 
 #define AT(field)      ((gssize) offsetof (PrPlan, field))
-#define ONE(text, field)  { text, AT (field), -1 }
-#define BOTH(text, field) { text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]) }
-#define HEAD(text)        { text, -1, -1 }
+#define ONE(text, field)  { text, AT (field), -1, 0, NULL }
+#define BOTH(text, field) { text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]), 0, NULL }
+#define TWO(text, a, b)   { text, AT (a), AT (b), 0, NULL }
+#define HEAD(text)        { text, -1, -1, 0, NULL }
+#define LOCK(n)           (1u << PR_LOCK_##n)
+/* a line with a lock for its part */
+#define BOTH_LOCK(text, field, locks, part) \
+  { text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]), locks, part }
+#define HEAD_LOCK(text, locks, part) { text, -1, -1, locks, part }
 
 typedef struct {
   const char *label;
   gssize      first, second;     /* HEAD: both -1, a line of its own above what follows */
+  guint       locks;             /* bits of PR_LOCK_*; 0: no lock beside it */
+  const char *part;              /* what is locked, for a screen reader */
 } Row;
 
 static const Row shoe_rows[] = {
   ONE (N_("Web, toe"), web_toe),
   BOTH (N_("Web, quarters"), web_quarter),
   BOTH (N_("Web, heels"), web_heel),
-  { N_("Thick toe, heels"), AT (thick_toe), AT (thick_heel) },
-  BOTH (N_("Past buttress"), heel_past),
-  { N_("Fit nails, heels"), AT (fit_front), AT (fit_heel) },
+  TWO (N_("Thick toe, heels"), thick_toe, thick_heel),
+  BOTH_LOCK (N_("Past buttress"), heel_past, LOCK (HEEL_M) | LOCK (HEEL_L), N_("heels")),
+  TWO (N_("Fit nails, heels"), fit_front, fit_heel),
 };
 
 /* what is changed less often */
@@ -51,22 +66,22 @@ static const Row more_rows[] = {
 };
 
 static const Row nailing_rows[] = {
-  BOTH (N_("Nails"), nails),
+  BOTH_LOCK (N_("Nails"), nails, LOCK (NAILS_M) | LOCK (NAILS_L), N_("nails")),
   BOTH (N_("First nail at"), nail_first),
   BOTH (N_("Last nail at"), nail_last),
   BOTH (N_("Inset, first nail"), nail_inset),
   BOTH (N_("Inset, last nail"), nail_inset_last),
-  { N_("Head long, wide"), AT (nail_head_length), AT (nail_head_width) },
+  TWO (N_("Head long, wide"), nail_head_length, nail_head_width),
   BOTH (N_("Crease"), crease),
-  { N_("Crease wide, deep"), AT (crease_width), AT (crease_depth) },
-  HEAD (N_("First clip")),
+  TWO (N_("Crease wide, deep"), crease_width, crease_depth),
+  HEAD_LOCK (N_("First clip"), LOCK (CLIPS), N_("clips")),
   ONE (N_("Present"), clip[0].kind),
-  { N_("Place and base"), AT (clip[0].place), AT (clip[0].base) },
-  { N_("High, thick"), AT (clip[0].height), AT (clip[0].thickness) },
+  TWO (N_("Place and base"), clip[0].place, clip[0].base),
+  TWO (N_("High, thick"), clip[0].height, clip[0].thickness),
   HEAD (N_("Second clip")),
   ONE (N_("Present"), clip[1].kind),
-  { N_("Place and base"), AT (clip[1].place), AT (clip[1].base) },
-  { N_("High, thick"), AT (clip[1].height), AT (clip[1].thickness) },
+  TWO (N_("Place and base"), clip[1].place, clip[1].base),
+  TWO (N_("High, thick"), clip[1].height, clip[1].thickness),
 };
 
 static const Row iron_rows[] = {
@@ -123,9 +138,39 @@ show_facts (GtkWidget *box, GStrv list)
 static GtkWidget *
 row_widget (PrSide *side, const Row *row)
 {
-  if (row->first < 0)
-    return caption (_(row->label), "subheading");
-  return pr_param_row_new (side->doc, _(row->label), row->first, row->second);
+  GtkWidget *widget = row->first < 0 ? caption (_(row->label), "subheading")
+                                     : pr_param_row_new (side->doc, _(row->label), row->first, row->second);
+  GtkWidget *line;
+
+  if (!row->locks)
+    return widget;
+  line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  gtk_widget_set_hexpand (widget, TRUE);
+  gtk_box_append (GTK_BOX (line), widget);
+  gtk_box_append (GTK_BOX (line), pr_lock_button_new (side->doc, row->locks, _(row->part)));
+  return line;
+}
+
+/* The outer edge has handles instead of numbers: its locks stand by themselves. */
+static GtkWidget *
+edge_locks (PrSide *side)
+{
+  static const struct { const char *word, *part; guint lock; } parts[] = {
+    { N_("toe"), N_("toe"), LOCK (TOE) },
+    { N_("medial"), N_("medial branch"), LOCK (MEDIAL) },
+    { N_("lateral"), N_("lateral branch"), LOCK (LATERAL) },
+  };
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
+  GtkWidget *words = gtk_label_new (_("Edge"));
+
+  gtk_label_set_xalign (GTK_LABEL (words), 0);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (line), words);
+  for (size_t i = 0; i < G_N_ELEMENTS (parts); i++) {
+    gtk_box_append (GTK_BOX (line), caption (_(parts[i].word), "soft"));
+    gtk_box_append (GTK_BOX (line), pr_lock_button_new (side->doc, parts[i].lock, _(parts[i].part)));
+  }
+  return line;
 }
 
 static void
@@ -251,6 +296,7 @@ keep_style_button (PrSide *side)
   gtk_box_append (GTK_BOX (box), side->keep_name);
   gtk_box_append (GTK_BOX (box), keep);
   gtk_popover_set_child (GTK_POPOVER (popover), box);
+  gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
   side->keep_button = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (side->keep_button), _ ("Keep as a style of my own…"));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (side->keep_button), popover);
@@ -287,6 +333,19 @@ show_style (PrSide *side, const PrJob *job)
                        style->purpose ? style->purpose : "", style->caution, NULL);
   gtk_label_set_text (GTK_LABEL (side->purpose), words ? words : "");
   gtk_widget_set_visible (side->purpose, words && *words);
+}
+
+/* What would mend the findings about the iron, as buttons. */
+static void
+show_offers (PrSide *side, const PrJob *job)
+{
+  clear_box (side->offers);
+  for (guint i = 0; job->findings && i < job->findings->len; i++) {
+    const PrFinding *finding = g_ptr_array_index (job->findings, i);
+
+    if (finding->group == PR_GROUP_IRON && finding->offer && finding->state != PR_FITS)
+      gtk_box_append (GTK_BOX (side->offers), pr_offer_button_new (side->doc, finding));
+  }
 }
 
 static void
@@ -334,6 +393,8 @@ document_changed (PrSide *side, guint what)
   if (!pr_document_editing (side->doc)) {
     show_style (side, job);
     show_facts (side->facts[IRON], pr_facts_iron_list (job));
+    show_offers (side, job);
+    set_result (side, ORDER, pr_facts_order (job));
   }
   side->showing = false;
 }
@@ -349,6 +410,7 @@ build_tracing (PrSide *side)
   pr_section_add (part, side->why);
   add_facts (side, TRACING);
   pr_section_add (part, foot_choice (side));
+  pr_section_add (part, pr_tracing_part_new (side->doc));
   pr_section_add (part, button (_("Open another photo…"), "win.open"));
 }
 
@@ -359,6 +421,7 @@ build_hoof (PrSide *side)
   GtkWidget *marks = gtk_check_button_new_with_label (_("Move toe and buttress marks"));
 
   add_facts (side, HOOF);
+  pr_section_add (part, pr_wall_row_new (side->doc));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (marks), "win.marks");
   pr_section_add (part, marks);
   pr_section_add (part, button (_("Find the marks again"), "win.find-marks"));
@@ -390,7 +453,8 @@ build_shoe (PrSide *side)
   pr_section_add (part, side->purpose);
   pr_section_add (part, caption (_("Where two stand together: medial, lateral"), "hint"));
   add_rows (side, SHOE, shoe_rows, G_N_ELEMENTS (shoe_rows));
-  pr_section_add (part, button (_("Fit to the hoof again"), "win.fit-shoe"));
+  pr_section_add (part, edge_locks (side));
+  pr_section_add (part, button (_("Fit anew"), "win.fit-shoe"));
   pr_section_add (part, more_of_the_shoe (side));
 }
 
@@ -410,6 +474,17 @@ build_iron (PrSide *side)
                   pr_param_row_new_section (side->doc, _("Bar section")));
   add_rows (side, IRON, iron_rows, G_N_ELEMENTS (iron_rows));
   add_facts (side, IRON);
+  side->offers = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  pr_section_add (PR_SECTION (side->part[IRON]), side->offers);
+  pr_section_add (PR_SECTION (side->part[IRON]), pr_rack_list_new (side->doc));
+}
+
+static void
+build_order (PrSide *side)
+{
+  pr_section_add (PR_SECTION (side->part[ORDER]),
+                  caption (_("A step a line; reword it as you work. It goes onto the card."), "hint"));
+  pr_section_add (PR_SECTION (side->part[ORDER]), pr_order_view_new (side->doc));
 }
 
 /* One part is open at a time, so that all of them stay in sight. */
@@ -425,7 +500,7 @@ void
 pr_side_set_document (PrSide *side, PrDocument *doc)
 {
   const char *const titles[N_PARTS]
-      = { _ ("Tracing"), _ ("Hoof"), _ ("Shoe"), _ ("Nailing"), _ ("Iron") };
+      = { _ ("Tracing"), _ ("Hoof"), _ ("Shoe"), _ ("Nailing"), _ ("Iron"), _ ("Order of work") };
 
   g_return_if_fail (!side->doc);
   side->doc = g_object_ref (doc);
@@ -439,6 +514,7 @@ pr_side_set_document (PrSide *side, PrDocument *doc)
   build_shoe (side);
   build_nailing (side);
   build_iron (side);
+  build_order (side);
   pr_section_set_open (PR_SECTION (side->part[SHOE]), true);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), side, G_CONNECT_SWAPPED);
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
 #include "pr-dialogs.h"
+#include "pr-document-mark.h"
 #include "pr-look.h"
 #include "pr-print.h"
 
@@ -12,37 +13,6 @@
 #define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
 
 /* --- photos --- */
-
-static void
-photo_chosen (GtkNativeDialog *dialog, int response, PrWindow *window)
-{
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-
-  if (response == GTK_RESPONSE_ACCEPT && file)
-    pr_document_take_photo (window->doc, file, window->wanted_foot, NULL);
-  g_object_unref (dialog);
-}
-
-void
-pr_window_choose_photo (PrWindow *window, PrFoot foot)
-{
-  GtkFileChooserNative *dialog
-    = gtk_file_chooser_native_new (_("Open a photo of a tracing"), GTK_WINDOW (window),
-                                   GTK_FILE_CHOOSER_ACTION_OPEN, _("_Open"), _("_Cancel"));
-  g_autoptr (GtkFileFilter) pictures = gtk_file_filter_new ();
-  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
-
-  gtk_file_filter_set_name (pictures, _("Photos"));
-  gtk_file_filter_add_pixbuf_formats (pictures);
-  gtk_file_filter_set_name (all, _("All files"));
-  gtk_file_filter_add_pattern (all, "*");
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), pictures);
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), all);
-  window->wanted_foot = foot;
-  g_signal_connect (dialog, "response", G_CALLBACK (photo_chosen), window);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
-}
 
 static void
 do_open (GSimpleAction *action, GVariant *parameter, gpointer data)
@@ -56,6 +26,20 @@ do_open_demo (GSimpleAction *action, GVariant *parameter, gpointer data)
   g_autoptr (GFile) file = g_file_new_for_uri (DEMO_FOOT);
 
   pr_document_take_photo (((PrWindow *) data)->doc, file, PR_FOOT_ANY, _("Demo foot"));
+}
+
+static void
+do_mark_scale (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_document_mark_scale (((PrWindow *) data)->doc);
+}
+
+static void
+do_draw_line (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  PrWindow *window = data;
+
+  pr_window_set_drawing (window, !window->drawing);
 }
 
 static void
@@ -82,6 +66,12 @@ static void
 do_save_pdf (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   pr_save_pdf (data, ((PrWindow *) data)->doc);
+}
+
+static void
+do_save_dxf (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_save_dxf (data, ((PrWindow *) data)->doc);
 }
 
 static void
@@ -115,6 +105,26 @@ do_fit_shoe (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
+do_copy_to_other (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  PrWindow *window = data;
+  g_autoptr (GError) error = NULL;
+
+  if (!pr_document_copy_to_other (window->doc, &error))
+    pr_window_tell (window, error->message);
+}
+
+static void
+do_last_visit (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  PrWindow *window = data;
+  g_autoptr (GError) error = NULL;
+
+  if (!pr_document_take_last_visit (window->doc, &error))
+    pr_window_tell (window, error->message);
+}
+
+static void
 do_find_marks (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   PrWindow *window = data;
@@ -129,19 +139,19 @@ do_find_marks (GSimpleAction *action, GVariant *parameter, gpointer data)
 static void
 do_zoom_in (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_board_zoom_by (((PrWindow *) data)->board, ZOOM_STEP);
+  pr_window_zoom (data, ZOOM_STEP);
 }
 
 static void
 do_zoom_out (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_board_zoom_by (((PrWindow *) data)->board, 1 / ZOOM_STEP);
+  pr_window_zoom (data, 1 / ZOOM_STEP);
 }
 
 static void
 do_fit (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_board_fit (((PrWindow *) data)->board);
+  pr_window_zoom (data, 0);
 }
 
 static void
@@ -206,6 +216,13 @@ set_photo (GSimpleAction *action, GVariant *state, gpointer data)
 }
 
 static void
+set_measure (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  pr_board_set_measuring (((PrWindow *) data)->board, g_variant_get_boolean (state));
+  g_simple_action_set_state (action, state);
+}
+
+static void
 set_marks (GSimpleAction *action, GVariant *state, gpointer data)
 {
   pr_board_set_marks (((PrWindow *) data)->board, g_variant_get_boolean (state));
@@ -234,14 +251,19 @@ set_look (GSimpleAction *action, GVariant *state, gpointer data)
 static const GActionEntry entries[] = {
   { .name = "open", .activate = do_open },
   { .name = "open-demo", .activate = do_open_demo },
+  { .name = "mark-scale", .activate = do_mark_scale },
+  { .name = "draw-line", .activate = do_draw_line },
   { .name = "stop", .activate = do_stop },
   { .name = "print", .activate = do_print },
   { .name = "print-sheet", .activate = do_print_sheet },
   { .name = "save-pdf", .activate = do_save_pdf },
+  { .name = "save-dxf", .activate = do_save_dxf },
   { .name = "save-all", .activate = do_save_all },
   { .name = "undo", .activate = do_undo },
   { .name = "redo", .activate = do_redo },
   { .name = "fit-shoe", .activate = do_fit_shoe },
+  { .name = "copy-to-other", .activate = do_copy_to_other },
+  { .name = "last-visit", .activate = do_last_visit },
   { .name = "find-marks", .activate = do_find_marks },
   { .name = "zoom-in", .activate = do_zoom_in },
   { .name = "zoom-out", .activate = do_zoom_out },
@@ -256,6 +278,7 @@ static const GActionEntry entries[] = {
   { .name = "book", .state = "true", .change_state = set_book },
   { .name = "photo", .state = "true", .change_state = set_photo },
   { .name = "marks", .state = "false", .change_state = set_marks },
+  { .name = "measure", .state = "false", .change_state = set_measure },
   { .name = "unit", .parameter_type = "s", .state = "'mm'", .change_state = set_unit },
   { .name = "look", .parameter_type = "s", .state = "'desktop'", .change_state = set_look },
 };
@@ -270,15 +293,22 @@ enable (PrWindow *window, const char *name, bool on)
 void
 pr_window_update_actions (PrWindow *window)
 {
-  static const char *const with_job[] = { "print", "save-pdf", "save-all", "fit-shoe", "find-marks",
-                                          "zoom-in", "zoom-out", "fit", "true-size", "turn",
+  static const char *const with_job[] = { "print", "save-pdf", "save-dxf", "save-all", "copy-to-other",
+                                          "last-visit", "measure", "fit-shoe", "find-marks",
+                                          "true-size", "turn", "draw-line",
                                           "photo", "marks" };
   bool job = pr_document_job (window->doc) != NULL;
+  bool bare = pr_document_bare (window->doc, NULL) != NULL;
+  bool marking = pr_document_marking (window->doc) != NULL;
 
   for (size_t i = 0; i < G_N_ELEMENTS (with_job); i++)
     enable (window, with_job[i], job);
-  enable (window, "undo", pr_document_can_undo (window->doc));
-  enable (window, "redo", pr_document_can_redo (window->doc));
+  enable (window, "mark-scale", job || bare);
+  enable (window, "zoom-in", job || bare || marking);
+  enable (window, "zoom-out", job || bare || marking);
+  enable (window, "fit", job || bare || marking);
+  enable (window, "undo", !marking && pr_document_can_undo (window->doc));
+  enable (window, "redo", !marking && pr_document_can_redo (window->doc));
   enable (window, "book", pr_document_book (window->doc) != NULL);
   gtk_widget_set_sensitive (window->out_button, job);
 }

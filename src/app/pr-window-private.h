@@ -5,7 +5,9 @@
 #include "pr-bar-strip.h"
 #include "pr-board.h"
 #include "pr-book-pane.h"
+#include "pr-draw-view.h"
 #include "pr-findings-bar.h"
+#include "pr-mark-view.h"
 #include "pr-side.h"
 #include "pr-start.h"
 
@@ -18,11 +20,14 @@ struct _PrWindow {
   PrSide        *side;
   PrBarStrip    *strip;
   PrStart       *start;
+  PrMarkView    *mark_view;
+  PrDrawView    *draw_view;
+  bool           drawing;          /* the line is being drawn by hand */
   GtkLabel      *title, *subtitle, *message, *face, *zoom;
   GtkRevealer   *message_bar, *book_revealer;
   GtkStack      *stack;
   GtkWidget     *busy_box, *out_button, *book_button, *open_button, *print_button, *history_box;
-  GtkWidget     *side_scroll;
+  GtkWidget     *side_scroll, *layers_button, *menu_button;
   GtkProgressBar *busy;
   PrFoot         wanted_foot;      /* of the photo being chosen */
 };
@@ -30,3 +35,9 @@ struct _PrWindow {
 void pr_window_add_actions (PrWindow *window);
 void pr_window_update_actions (PrWindow *window);
 void pr_window_choose_photo (PrWindow *window, PrFoot foot);
+void pr_window_accept_photos (PrWindow *window);
+void pr_window_ask_place (PrWindow *window, int foot);
+/* To the line's drawing, or back to the shoe. */
+void pr_window_set_drawing (PrWindow *window, bool drawing);
+/* Zooms what is in sight; FACTOR 0: all of it. */
+void pr_window_zoom (PrWindow *window, double factor);

@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-dialogs.h"
+#include "pr-document-mark.h"
+#include "pr-layers.h"
 #include "pr-look.h"
 #include "pr-words.h"
 
@@ -15,25 +17,21 @@ pr_window_tell (PrWindow *window, const char *sentence)
   gtk_revealer_set_reveal_child (window->message_bar, TRUE);
 }
 
-void
-pr_window_open (PrWindow *window, GFile *file)
-{
-  pr_document_take_photo (window->doc, file, PR_FOOT_ANY, NULL);
-}
-
 /* --- what the document tells --- */
 
 static void
 show_place (PrWindow *window)
 {
   const PrJob *job = pr_document_job (window->doc);
+  const PrTracing *bare = pr_document_bare (window->doc, NULL);
+  PrFoot foot = job ? job->foot : bare ? bare->scale.foot : PR_FOOT_ANY;
   g_autofree char *day = NULL, *horse = pr_document_horse_name (window->doc, &day);
   g_autofree char *title = NULL, *date = day ? pr_words_date (day) : NULL;
 
-  if (job && horse)
-    title = g_strdup_printf ("%s · %s", horse, pr_foot_name (job->foot));
+  if ((job || bare) && horse)
+    title = g_strdup_printf ("%s · %s", horse, pr_foot_name (foot));
   else
-    title = g_strdup (job ? pr_foot_name (job->foot) : "Pritchel");
+    title = g_strdup (job || bare ? pr_foot_name (foot) : "Pritchel");
   gtk_label_set_text (window->title, title);
   gtk_label_set_text (window->subtitle, date ? date : "");
   gtk_widget_set_visible (GTK_WIDGET (window->subtitle), date != NULL);
@@ -54,23 +52,72 @@ show_busy (PrWindow *window)
   gtk_progress_bar_set_text (window->busy, what);
 }
 
+/* What stands in the middle: the shoe, or work on its photo. */
+static const char *
+stage (PrWindow *window)
+{
+  bool job = pr_document_job (window->doc) != NULL;
+
+  if (pr_document_marking (window->doc))
+    return "mark";
+  if (pr_document_bare (window->doc, NULL) || (job && window->drawing))
+    return "draw";
+  return job ? "work" : "start";
+}
+
+static void
+show_stage (PrWindow *window)
+{
+  const char *name = stage (window);
+  bool shoe = g_str_equal (name, "work"), job = pr_document_job (window->doc) != NULL;
+
+  gtk_stack_set_visible_child_name (window->stack, name);
+  gtk_widget_set_visible (window->side_scroll, shoe || (job && g_str_equal (name, "draw")));
+  gtk_widget_set_visible (GTK_WIDGET (window->strip), shoe);
+  pr_draw_view_show (window->draw_view, g_str_equal (name, "draw"));
+}
+
 /* What has nothing to work on yet is not shown. */
 static void
 show_parts (PrWindow *window)
 {
   bool job = pr_document_job (window->doc) != NULL;
+  bool bare = pr_document_bare (window->doc, NULL) != NULL;
   PrBook *book = pr_document_book (window->doc);
   g_autoptr (GPtrArray) horses = book ? pr_book_horses (book, NULL, NULL) : NULL;
   bool listed = horses && horses->len > 0;
-  GtkWidget *const with_job[] = { window->open_button, window->print_button, window->out_button,
-                                  window->history_box, window->side_scroll,
-                                  GTK_WIDGET (window->strip) };
+  GtkWidget *const with_job[] = { window->print_button, window->out_button, window->history_box };
 
   for (size_t i = 0; i < G_N_ELEMENTS (with_job); i++)
     gtk_widget_set_visible (with_job[i], job);
+  gtk_widget_set_visible (window->open_button, job || bare);
   gtk_widget_set_visible (window->book_button, listed);
   gtk_widget_set_visible (GTK_WIDGET (window->book_revealer), listed);
-  gtk_stack_set_visible_child_name (window->stack, job ? "work" : "start");
+}
+
+void
+pr_window_set_drawing (PrWindow *window, bool drawing)
+{
+  window->drawing = drawing;
+  show_stage (window);
+  pr_window_update_actions (window);
+  if (!drawing && pr_document_job (window->doc))
+    gtk_widget_grab_focus (GTK_WIDGET (window->board));
+}
+
+void
+pr_window_zoom (PrWindow *window, double factor)
+{
+  const char *name = stage (window);
+
+  if (g_str_equal (name, "mark"))
+    pr_mark_view_zoom (window->mark_view, factor);
+  else if (g_str_equal (name, "draw"))
+    pr_draw_view_zoom (window->draw_view, factor);
+  else if (factor > 0)
+    pr_board_zoom_by (window->board, factor);
+  else
+    pr_board_fit (window->board);
 }
 
 static void
@@ -78,15 +125,19 @@ document_changed (PrWindow *window, guint what)
 {
   if (what & PR_CHANGED_BUSY)
     show_busy (window);
+  if (what & PR_CHANGED_PLACE)
+    window->drawing = false;
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_BOOK))
     show_parts (window);
-  if (what & PR_CHANGED_PLACE && pr_document_job (window->doc))
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_STAGE))
+    show_stage (window);
+  if (what & PR_CHANGED_PLACE && g_str_equal (stage (window), "work"))
     gtk_widget_grab_focus (GTK_WIDGET (window->board));    /* not its first handle */
   if (what & PR_CHANGED_PLACE && pr_document_book (window->doc))    /* else: that nothing is kept */
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK))
     show_place (window);
-  if (what & (PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_BOOK))
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_BOOK | PR_CHANGED_STAGE))
     pr_window_update_actions (window);
 }
 
@@ -94,6 +145,12 @@ static void
 ask_foot (PrWindow *window)
 {
   pr_ask_foot (GTK_WINDOW (window), window->doc);
+}
+
+static void
+drawn (PrWindow *window)
+{
+  pr_window_set_drawing (window, false);
 }
 
 /* --- what the parts tell each other --- */
@@ -144,34 +201,6 @@ want_photo (PrWindow *window, int foot)
   pr_window_choose_photo (window, (PrFoot) foot);
 }
 
-static gboolean
-dropped (GtkDropTarget *target, const GValue *value, double x, double y, PrWindow *window)
-{
-  if (G_VALUE_HOLDS (value, GDK_TYPE_FILE_LIST)) {
-    GSList *files = g_value_get_boxed (value);
-
-    if (!files)
-      return FALSE;
-    pr_window_open (window, files->data);
-    return TRUE;
-  }
-  if (!G_VALUE_HOLDS (value, G_TYPE_FILE))
-    return FALSE;
-  pr_window_open (window, g_value_get_object (value));
-  return TRUE;
-}
-
-static void
-accept_drops (PrWindow *window)
-{
-  GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
-  GType types[] = { GDK_TYPE_FILE_LIST, G_TYPE_FILE };
-
-  gtk_drop_target_set_gtypes (target, types, G_N_ELEMENTS (types));
-  g_signal_connect (target, "drop", G_CALLBACK (dropped), window);
-  gtk_widget_add_controller (GTK_WIDGET (window), GTK_EVENT_CONTROLLER (target));
-}
-
 /* --- the widget --- */
 
 static void
@@ -185,6 +214,7 @@ connect_parts (PrWindow *window)
 {
   g_signal_connect_swapped (window->board, "hover", G_CALLBACK (board_hover), window);
   g_signal_connect_swapped (window->board, "view", G_CALLBACK (board_view), window);
+  g_signal_connect_swapped (window->draw_view, "done", G_CALLBACK (drawn), window);
   g_signal_connect_swapped (window->strip, "hover", G_CALLBACK (strip_hover), window);
   g_signal_connect_swapped (window->findings, "show-place", G_CALLBACK (finding_place), window);
   g_signal_connect_swapped (window->book_pane, "open-foot", G_CALLBACK (open_foot), window);
@@ -200,6 +230,10 @@ connect_document (PrWindow *window)
   pr_findings_bar_set_document (window->findings, window->doc);
   pr_side_set_document (window->side, window->doc);
   pr_book_pane_set_document (window->book_pane, window->doc);
+  pr_mark_view_set_document (window->mark_view, window->doc);
+  pr_draw_view_set_document (window->draw_view, window->doc);
+  g_signal_connect_object (window->doc, "ask-place", G_CALLBACK (pr_window_ask_place), window,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (window->doc, "changed", G_CALLBACK (document_changed), window,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (window->doc, "trouble", G_CALLBACK (pr_window_tell), window,
@@ -225,6 +259,7 @@ pr_window_new (GtkApplication *app, PrDocument *doc)
   window->doc = g_object_ref (doc);
   connect_document (window);
   pr_window_add_actions (window);
+  pr_layers_attach (GTK_MENU_BUTTON (window->layers_button), doc, window->board);
   restore_screen (window);
   document_changed (window, PR_CHANGED_ALL);
   board_view (window);
@@ -238,6 +273,13 @@ pr_window_dispose (GObject *object)
   G_OBJECT_CLASS (pr_window_parent_class)->dispose (object);
 }
 
+/* Without an arrow: what lies beside one is black where nothing composes the screen. */
+static void
+plain_menu (GtkWidget *button)
+{
+  gtk_popover_set_has_arrow (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button)), FALSE);
+}
+
 static void
 pr_window_init (PrWindow *window)
 {
@@ -245,8 +287,10 @@ pr_window_init (PrWindow *window)
 
   gtk_widget_init_template (GTK_WIDGET (window));
   gtk_widget_add_css_class (GTK_WIDGET (window), "pritchel");
+  plain_menu (window->menu_button);
+  plain_menu (window->out_button);
   connect_parts (window);
-  accept_drops (window);
+  pr_window_accept_photos (window);
   g_signal_connect_object (settings, "notify::gtk-application-prefer-dark-theme",
                            G_CALLBACK (follow_look), window, G_CONNECT_SWAPPED);
   g_signal_connect_object (settings, "notify::gtk-theme-name", G_CALLBACK (follow_look), window,
@@ -268,6 +312,8 @@ pr_window_class_init (PrWindowClass *class)
   g_type_ensure (PR_TYPE_SIDE);
   g_type_ensure (PR_TYPE_BAR_STRIP);
   g_type_ensure (PR_TYPE_START);
+  g_type_ensure (PR_TYPE_MARK_VIEW);
+  g_type_ensure (PR_TYPE_DRAW_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/pritchel/Pritchel/ui/window.ui");
   BIND (board);
@@ -276,6 +322,8 @@ pr_window_class_init (PrWindowClass *class)
   BIND (side);
   BIND (strip);
   BIND (start);
+  BIND (mark_view);
+  BIND (draw_view);
   BIND (title);
   BIND (subtitle);
   BIND (message);
@@ -291,5 +339,7 @@ pr_window_class_init (PrWindowClass *class)
   BIND (print_button);
   BIND (history_box);
   BIND (side_scroll);
+  BIND (layers_button);
+  BIND (menu_button);
   BIND (busy);
 }

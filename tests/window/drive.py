@@ -116,6 +116,13 @@ def ask_book(sql):
     return row and row[0]
 
 
+def peek_book(sql):
+    """The same while the program has the book, which it shares with nobody: what lies on the disk now."""
+    with sqlite3.connect(f'file:{book_file()}?mode=ro&immutable=1', uri=True) as book:
+        row = book.execute(sql).fetchone()
+    return row and row[0]
+
+
 class App:
     """The program, run as a person runs it."""
 
@@ -145,7 +152,7 @@ class App:
     def _place(self, node=None, title=None):
         """Where the tree's coordinates begin in NODE, a window of ours: they count from inside the
         window's own frame, which is even all round."""
-        search = ['--name', '^' + title + '$'] if title else ['--class', 'pritchel']
+        search = ['--name', '^' + title.replace('?', '[?]') + '$'] if title else ['--class', 'pritchel']
         ids = xdo_or_nothing('search', '--onlyvisible', *search).split()
         if not ids:
             return None
@@ -211,6 +218,21 @@ class App:
 
     def click(self, node):
         self.point(*self.middle(node))
+        xdo('click', 1)
+
+    def click_popup(self, node):
+        """In what has popped up. That is a window of its own; the tree tells only where NODE lies in it."""
+        popover = node
+        while popover.get_name() != 'GtkPopover':
+            popover = popover.get_parent()
+
+        def popup():
+            ids = xdo_or_nothing('search', '--onlyvisible', '--class', 'pritchel').split()
+            return next((one for one in reversed(ids) if one != self.xid), None)
+        inner = popover.get_extents(self.atspi.CoordType.WINDOW)
+        box = node.get_extents(self.atspi.CoordType.WINDOW)
+        xdo('mousemove', '--window', wait_for('what popped up', popup),
+            box.x - inner.x + box.width // 2, box.y - inner.y + box.height // 2)
         xdo('click', 1)
 
     def drag(self, node, dx, dy, release=True):

@@ -1,0 +1,151 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The sheet to trace a foot on: which paper and which feet, then the desktop's print dialog. */
+#include "pr-print.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-paper.h"
+
+enum { ANY_FOOT, ALL_FOUR = PR_N_FEET };    /* between them the feet, as PrFoot */
+
+typedef struct {
+  PrPaper paper;
+  PrFoot  foot[4];
+  int     n;
+} Sheets;
+
+typedef struct {
+  GtkWindow  *parent;
+  PrDocument *doc;
+  GtkWidget  *paper, *foot;
+} Asking;
+
+static void
+draw_page (GtkPrintOperation *op, GtkPrintContext *context, int nr, Sheets *sheets)
+{
+  pr_draw_tracing_sheet (gtk_print_context_get_cairo_context (context), sheets->paper,
+                         sheets->foot[nr]);
+}
+
+static GtkPageSetup *
+page_setup (PrPaper paper)
+{
+  GtkPageSetup *setup = gtk_page_setup_new ();
+  const char *const names[PR_N_SHEET_PAPERS] = { GTK_PAPER_NAME_A4, GTK_PAPER_NAME_LETTER,
+                                                 GTK_PAPER_NAME_A3, "na_ledger" };
+  g_autoptr (GtkPaperSize) size = gtk_paper_size_new (names[paper]);
+
+  gtk_page_setup_set_paper_size_and_default_margins (setup, size);
+  return setup;
+}
+
+static void
+print_sheets (GtkWindow *parent, const Sheets *wanted)
+{
+  g_autoptr (GtkPrintOperation) op = gtk_print_operation_new ();
+  g_autoptr (GtkPrintSettings) settings = gtk_print_settings_new ();
+  g_autoptr (GtkPageSetup) setup = page_setup (wanted->paper);
+  Sheets *sheets = g_memdup2 (wanted, sizeof *wanted);
+
+  gtk_print_settings_set_scale (settings, 100);
+  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, _("Tracing sheet"));
+  gtk_print_operation_set_print_settings (op, settings);
+  gtk_print_operation_set_default_page_setup (op, setup);
+  gtk_print_operation_set_use_full_page (op, TRUE);
+  gtk_print_operation_set_unit (op, GTK_UNIT_MM);
+  gtk_print_operation_set_n_pages (op, sheets->n);
+  gtk_print_operation_set_job_name (op, _("Tracing sheet"));
+  gtk_print_operation_set_allow_async (op, TRUE);
+  g_signal_connect_data (op, "draw-page", G_CALLBACK (draw_page), sheets,
+                         (GClosureNotify) (void (*) (void)) g_free, 0);
+  gtk_print_operation_run (op, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, NULL);
+}
+
+/* --- asking --- */
+
+static void
+answered (GtkDialog *dialog, int response, Asking *asking)
+{
+  guint foot = gtk_drop_down_get_selected (GTK_DROP_DOWN (asking->foot));
+  Sheets sheets = { .paper = (PrPaper) gtk_drop_down_get_selected (GTK_DROP_DOWN (asking->paper)) };
+
+  sheets.n = foot == ALL_FOUR ? 4 : 1;
+  for (int i = 0; i < sheets.n; i++)
+    sheets.foot[i] = foot == ALL_FOUR ? (PrFoot) (PR_FOOT_LF + i) : (PrFoot) foot;
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  if (response == GTK_RESPONSE_OK) {
+    pr_document_keep_setting (asking->doc, "sheet-paper", pr_paper_name (sheets.paper));
+    print_sheets (asking->parent, &sheets);
+  }
+  g_object_unref (asking->doc);
+  g_free (asking);
+}
+
+static PrPaper
+first_paper (PrDocument *doc)
+{
+  g_autofree char *kept = pr_document_setting (doc, "sheet-paper");
+  PrPaper paper;
+
+  if (kept && pr_paper_parse (kept, &paper) && paper < (PrPaper) PR_N_SHEET_PAPERS)
+    return paper;
+  return pr_document_unit (doc) == PR_UNIT_INCH ? PR_PAPER_LETTER : PR_PAPER_A4;
+}
+
+static void
+add_line (GtkWidget *grid, int row, const char *label, GtkWidget *choice)
+{
+  GtkWidget *words = gtk_label_new (label);
+
+  gtk_label_set_xalign (GTK_LABEL (words), 0);
+  gtk_widget_set_hexpand (choice, TRUE);
+  gtk_grid_attach (GTK_GRID (grid), words, 0, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), choice, 1, row, 1, 1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (choice), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  -1);
+}
+
+static GtkWidget *
+choices (Asking *asking)
+{
+  GtkWidget *grid = gtk_grid_new ();
+  GtkStringList *papers = gtk_string_list_new (NULL), *feet = gtk_string_list_new (NULL);
+
+  for (int i = 0; i < PR_N_SHEET_PAPERS; i++)
+    gtk_string_list_append (papers, pr_paper_name ((PrPaper) i));
+  gtk_string_list_append (feet, _("any foot"));
+  for (int i = PR_FOOT_LF; i < PR_N_FEET; i++)
+    gtk_string_list_append (feet, pr_foot_name ((PrFoot) i));
+  gtk_string_list_append (feet, _("all four, a sheet each"));
+  asking->paper = gtk_drop_down_new (G_LIST_MODEL (papers), NULL);
+  asking->foot = gtk_drop_down_new (G_LIST_MODEL (feet), NULL);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (asking->paper), first_paper (asking->doc));
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  add_line (grid, 0, _("Paper"), asking->paper);
+  add_line (grid, 1, _("Foot"), asking->foot);
+  return grid;
+}
+
+void
+pr_print_sheet (GtkWindow *parent, PrDocument *doc)
+{
+  Asking *asking = g_new0 (Asking, 1);
+  GtkWidget *dialog
+    = gtk_message_dialog_new (parent, GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
+                              GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, "%s", _("Print a tracing sheet"));
+
+  asking->parent = parent;
+  asking->doc = g_object_ref (doc);
+  gtk_window_set_title (GTK_WINDOW (dialog), _("Print a tracing sheet"));
+  gtk_widget_add_css_class (dialog, "pritchel");
+  gtk_message_dialog_format_secondary_text (
+    GTK_MESSAGE_DIALOG (dialog), "%s",
+    _("The numbers in its corners tell the program paper and foot, so that photos sort themselves."));
+  gtk_box_append (GTK_BOX (gtk_message_dialog_get_message_area (GTK_MESSAGE_DIALOG (dialog))),
+                  choices (asking));
+  gtk_dialog_add_buttons (GTK_DIALOG (dialog), _("_Cancel"), GTK_RESPONSE_CANCEL, _("_Print…"),
+                          GTK_RESPONSE_OK, NULL);
+  gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_OK);
+  g_signal_connect (dialog, "response", G_CALLBACK (answered), asking);
+  gtk_window_present (GTK_WINDOW (dialog));
+}

@@ -1,0 +1,86 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The Tracing part: a doubtful stretch is listed, a pen allowance moves the wall inward by half of it, the
+true paper makes the foot as much larger, each can be undone; and a scale marked by hand and left again
+changes nothing."""
+import math
+import os
+import re
+import subprocess
+import time
+
+import drive
+
+PEN_MM = 4
+
+
+def scene(name, **keys):
+    photo = drive.home() + f'/{name}.jpg'
+    subprocess.run([os.environ['PRITCHEL_SCENES'], photo, drive.home() + '/truth.json', 'width=1500',
+                    'height=2000', *(f'{key}={value}' for key, value in keys.items())], check=True)
+    return photo
+
+
+def size(app):
+    """Width and length by the Hoof part's one line."""
+    for node in app.walk():
+        found = re.match(r'([\d.]+) × ([\d.]+) mm · ', node.get_name() or '')
+        if found:
+            return float(found[1]), float(found[2])
+    return None
+
+
+def seen(app, name, role):
+    return drive.wait_for(f'"{name}" in sight', lambda: next(
+        (node for node in app.walk() if node.get_name() == name and node.get_role_name() == role
+         and app.seen(node)), None))
+
+
+def undone(app, before):
+    app.click(app.find('Undo', 'push button'))
+    drive.wait_for('it undone', lambda: size(app) == before)
+
+
+def pen_moves_the_wall(app, before):
+    app.click(seen(app, 'Pen allowance', 'text'))
+    drive.type_text(str(PEN_MM))
+    drive.key('Return')
+    after = drive.wait_for('a smaller hoof', lambda: size(app) != before and size(app))
+    assert abs(before[0] - after[0] - PEN_MM) < 0.3, f'{before} -> {after}'
+    undone(app, before)
+
+
+def paper_scales_the_foot(app, before):
+    app.click(seen(app, 'Paper', 'combo box'))
+    time.sleep(0.5)
+    drive.key('Down', 'Down', 'Return')          # A4, Letter, A3
+    after = drive.wait_for('a larger hoof', lambda: size(app) != before and size(app))
+    for i in (0, 1):
+        assert abs(after[i] / before[i] - math.sqrt(2)) < 0.01, f'{before} -> {after}'
+    undone(app, before)
+
+
+def marking_is_left(app, before):
+    app.click(seen(app, 'Mark the scale by hand…', 'push button'))
+    area = app.find('Photo to mark')
+    drive.wait_for('the photo', lambda: app.seen(area))
+    app.click(app.find('Cancel', 'push button'))
+    drive.wait_for('the shoe', lambda: app.seen(app.find('Heel, lateral')))
+    assert size(app) == before
+
+
+def main():
+    app = drive.App(scene('gap', tags=0, gap_mm=14, seed=21))
+    app.into('Which foot?')
+    app.click(app.find('near fore', 'push button'))
+    app.back()
+    before = drive.wait_for('the measures', lambda: size(app))
+    app.click(app.find('Tracing', 'label'))
+    drive.wait_for('the doubt in words', lambda: any(
+        'along the line: no ink here' in (node.get_name() or '') for node in app.walk()))
+    pen_moves_the_wall(app, before)
+    paper_scales_the_foot(app, before)
+    marking_is_left(app, before)
+    app.close()
+
+
+drive.on_a_desk(main)

@@ -1,0 +1,253 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""What a finding offers, the hoof's wall, locks and the order of work: each is one step back, and in the
+book when it is on the screen."""
+import json
+import re
+import sys
+
+import drive
+
+TALL = (1366, 1160)      # all lines of a part are in sight
+
+
+def number(text):
+    return float(re.search(r'-?\d+(\.\d+)?', text).group())
+
+
+def plan():
+    return json.loads(drive.peek_book('select json from plan'))
+
+
+def trace():
+    return json.loads(drive.peek_book('select json from trace'))
+
+
+def chip(app, word):
+    return drive.wait_for('the chip ' + word, lambda: next(
+        node for node in app.walk() if node.get_role_name() in ('push button', 'push button')
+        and (node.get_name() or '').startswith(word)))
+
+
+def open_part(app, title):
+    app.click(app.find(title, 'push button'))
+
+
+def type_into(app, node, text):
+    app.click(node)
+    drive.key('ctrl+a')
+    drive.type_text(text)
+    drive.key('Return')
+
+
+def heels(kept):
+    return kept['heel.past.medial'], kept['heel.past.lateral']
+
+
+def offer_mends_and_is_undone(app):
+    heel = app.find('Heel, medial')
+    before = app.value(heel)
+    app.drag(heel, 0, 48)
+    out = app.wait_value(heel, lambda now: number(now) > number(before) + 7.5)
+    dragged = drive.wait_for('it in the book', lambda: abs(heels(plan())[0] - number(out)) < 0.051 and plan())
+    app.click(chip(app, 'heels'))
+    offer = app.find('Bring both heels level', 'push button')
+    drive.wait_for('its place', lambda: app.seen(offer))
+    app.picture('offer')
+    app.click_popup(offer)
+    lateral = app.find('Heel, lateral')
+    app.wait_value(lateral, lambda now: number(now) > number(before) + 5)
+    drive.wait_for('the finding to go', lambda: not app.is_there('Bring both heels level'))
+    assert heels(plan()) != heels(dragged), 'what was taken is in the book'
+    app.click(app.find('Board'))
+    drive.key('ctrl+z')
+    drive.wait_for('the heels as dragged', lambda: heels(plan()) == heels(dragged))
+    drive.key('ctrl+z')
+    app.wait_value(heel, lambda now: now == before)
+
+
+def wall_moves_the_nails(app):
+    open_part(app, 'Hoof')
+    entry = app.find('Wall at the toe', 'text')
+    drive.wait_for('its place', lambda: app.seen(entry))
+    before, kept = plan(), trace()
+    type_into(app, entry, '14')
+    drive.wait_for('the wall in the book', lambda: abs(trace()['hoof']['wall_toe_mm'] - 14) < 1e-6)
+    assert plan()['nails.inset.medial'] > before['nails.inset.medial'] + 0.2, 'the nails follow the white line'
+    type_into(app, entry, '99')
+    drive.wait_for('the complaint', lambda: any((node.get_name() or '').startswith('A wall is between')
+                                                for node in app.walk()))
+    drive.key('ctrl+a')
+    drive.type_text('14')
+    drive.key('Return')
+    app.picture('wall')
+    app.click(app.find('Board'))
+    drive.key('ctrl+z')
+    drive.wait_for('the wall as before', lambda: trace()['hoof']['wall_toe_mm'] == kept['hoof']['wall_toe_mm']
+                   and plan() == before)
+
+
+def lock_keeps_the_toe_at_a_style(app):
+    open_part(app, 'Shoe')
+    toe = app.find('Toe', 'push button')
+    drive.wait_for('the part', lambda: app.seen(app.find('Lock toe', 'push button')))
+    before = app.value(toe)
+    app.drag(toe, 0, -24)
+    moved = app.wait_value(toe, lambda now: now != before)
+    app.click(app.find('Lock toe', 'push button'))
+    drive.wait_for('the lock in the book', lambda: plan()['locks'] == 1)
+    app.wait_value(toe, lambda now: 'locked' in now)
+    heel = app.find('Heel, medial')
+    still = app.value(heel)
+    app.drag(heel, 0, 14)
+    app.wait_value(heel, lambda now: now != still)
+    app.click(app.find('Lock heels', 'push button'))
+    drive.wait_for('both locks in the book', lambda: plan()['locks'] == 1 + 8 + 16)
+    past = heels(plan())
+    knot = plan()['edge.toe.y']
+    app.picture('locked')
+    first = plan()['style']
+    style = app.find('Style', 'combo box')
+    app.click(style)
+    drive.key('Down', 'Down', 'Return')
+    drive.wait_for('another style', lambda: plan()['style'] != first)
+    assert abs(plan()['edge.toe.y'] - knot) < 1e-9, (plan()['edge.toe.y'], knot)
+    assert heels(plan()) == past, (heels(plan()), past)
+    app.click(app.find('Board'))     # the list of styles has gone
+    drive.key('ctrl+z')
+    drive.wait_for('the first style', lambda: plan()['style'] == first)
+    app.click(app.find('Lock heels', 'push button'))
+    app.click(app.find('Lock toe', 'push button'))
+    drive.wait_for('no lock', lambda: plan()['locks'] == 0)
+    app.click(app.find('Fit anew', 'label'))
+    app.wait_value(toe, lambda now: now not in (moved,) and 'locked' not in now)
+    assert abs(plan()['edge.toe.y'] - knot) > 1, 'without the lock the fit moves the toe'
+
+
+def order_is_reworded(app):
+    open_part(app, 'Shoe')           # folded, so that what lies below is in sight
+    open_part(app, 'Order of work')
+    text = app.find('Order of work, a step a line', 'text')
+    drive.wait_for('the part', lambda: app.seen(text))
+    assert 'order' not in plan()
+    drive.key('Tab', 'ctrl+a')
+    drive.type_text('Light the fire')
+    drive.key('Return')
+    drive.type_text('Cut the bar')
+    drive.wait_for('it in the book', lambda: plan().get('order') == 'Light the fire\nCut the bar')
+    app.picture('order')
+    drive.key('Tab', 'space')        # "As the plan gives it"
+    drive.wait_for('the plan again', lambda: 'order' not in plan())
+    drive.wait_for('it on the screen', lambda: not app.is_there('2 steps, in your words'))
+    drive.key('ctrl+z')
+    drive.wait_for('the words again', lambda: plan().get('order') == 'Light the fire\nCut the bar')
+
+
+def points_are_measured(app):
+    """Across the toe it is as far as the web is wide; and while measuring nothing is taken hold of."""
+    board, before = app.find('Board'), plan()
+    app.click(board)
+    drive.key('m')
+    app.wait_value(board, lambda now: now.startswith('Click'))
+    for end in ('Toe', 'Web at the toe'):
+        app.point(*app.middle(app.find(end, 'push button')))
+        drive.xdo('click', 1)
+    told = app.wait_value(board, lambda now: now.endswith(' mm'))
+    app.picture('measured')
+    # two points, each good to half a pixel, at three pixels a millimetre
+    assert abs(number(told) - before['web.toe']) < 0.5, (told, before['web.toe'])
+    drive.key('Escape')
+    drive.wait_for('the end of it', lambda: app.value(board) == '')
+    assert plan() == before
+
+
+def bars_are_chosen(app):
+    """A bar too short offers a narrower web; the rack's lines are taken with a click. One step each."""
+    app.fill_screen(*TALL)
+    open_part(app, 'Shoe')
+    open_part(app, 'Iron')
+    given = app.find('Given length', 'text')
+    drive.wait_for('the part', lambda: app.seen(given))
+    before = plan()
+    type_into(app, given, '225 mm')
+    offer = app.find('Narrow the web to fit the bar', 'push button')
+    drive.wait_for('its place', lambda: app.seen(offer))
+    app.picture('given')
+    app.click(offer)
+    drive.wait_for('a narrower web', lambda: plan()['web.quarter.medial'] < before['web.quarter.medial'])
+    drive.wait_for('the offer to go', lambda: not app.is_there('Narrow the web to fit the bar'))
+    drive.key('ctrl+z')
+    drive.wait_for('the web as before', lambda: plan()['web.quarter.medial'] == before['web.quarter.medial'])
+    drive.key('ctrl+z')
+    drive.wait_for('no given length', lambda: plan() == before)
+    app.click(app.find('Bars of the rack, least work first', 'label'))
+    line = drive.wait_for('the rack', lambda: next(node for node in app.walk() if (node.get_name() or '').startswith(
+        '22 × 8:') and app.seen(node)))
+    app.picture('rack')
+    app.click(line)
+    drive.wait_for('the bar taken', lambda: plan()['stock.width'] == 22 and plan()['stock.thickness'] == 8)
+    app.click(app.find('Board'))
+    drive.key('ctrl+z')
+    drive.wait_for('the bar as before', lambda: plan() == before)
+
+
+def the_other_foot_is_traced():
+    """As after a second photo: the same outline as the off fore of the visit, and an earlier visit with a
+    wider shoe."""
+    with drive.sqlite3.connect(drive.book_file()) as book:
+        horse, = book.execute('select id from horse').fetchone()
+        visit, = book.execute('select id from visit').fetchone()
+        outline, = book.execute('select json from trace').fetchone()
+        shoe, = book.execute('select json from plan').fetchone()
+        off = book.execute("insert into foot (visit, foot, changed) values (?, 'RF', '2020-01-01T00:00:00Z')",
+                           (visit,)).lastrowid
+        book.execute('insert into trace values (?, ?)', (off, outline.replace('"LF"', '"RF"')))
+        before = book.execute("insert into visit (horse, date) values (?, '2020-01-01')", (horse,)).lastrowid
+        near = book.execute("insert into foot (visit, foot, changed) values (?, 'LF', '2020-01-01T00:00:00Z')",
+                            (before,)).lastrowid
+        book.execute('insert into plan values (?, ?)', (near, json.dumps({**json.loads(shoe), 'web.toe': 27})))
+    return off
+
+
+def menu(app, name):
+    """By keyboard: the menu's key, then down to the line called NAME."""
+    drive.key('F10')
+    drive.wait_for('the menu', lambda: any(node.get_name() == name and app.seen(node) for node in app.walk()))
+    names = [node.get_name() for node in app.walk() if node.get_role_name() == 'menu item']
+    drive.key(*['Down'] * names.index(name), 'Return')
+
+
+def shoes_are_taken_over(app, off):
+    """First the shoe of the last visit, then that one for the other foot; each one step."""
+    app.find('Web at the toe', 'text')
+    menu(app, 'Shoe from the last visit')
+    drive.wait_for('the earlier shoe', lambda: plan()['web.toe'] == 27)
+    drive.key('ctrl+z')
+    drive.wait_for('the shoe of today', lambda: plan()['web.toe'] == 23)
+    drive.key('ctrl+shift+z')
+    drive.wait_for('the earlier shoe', lambda: plan()['web.toe'] == 27)
+    menu(app, 'Same shoe for the other foot')
+    app.find('No name yet · off fore', 'frame')
+    drive.wait_for('the shoe on the other foot', lambda: json.loads(
+        drive.peek_book(f'select json from plan where foot = {off}'))['web.toe'] == 27)
+
+
+def main():
+    app = drive.App(sys.argv[1])
+    offer_mends_and_is_undone(app)
+    wall_moves_the_nails(app)
+    lock_keeps_the_toe_at_a_style(app)
+    order_is_reworded(app)
+    points_are_measured(app)
+    app.close()
+    app = drive.App()
+    app.find('2 steps, in your words')
+    bars_are_chosen(app)
+    app.close()
+    off = the_other_foot_is_traced()
+    app = drive.App()
+    shoes_are_taken_over(app, off)
+    app.picture('other-foot')
+    app.close()
+
+
+drive.on_a_desk(main, f'{TALL[0]}x{TALL[1]}')
