@@ -12,46 +12,12 @@
 
 /* --- styles and locks --- */
 
-static void
-keep_branch (const PrPlan *from, PrPlan *to, int b)
-{
-  if (pr_plan_locked (from, PR_LOCK_HEEL_M + b)) {
-    to->heel_past[b] = from->heel_past[b];
-    to->heel_round[b] = from->heel_round[b];
-    to->heel_taper[b] = from->heel_taper[b];
-    to->trailer[b] = from->trailer[b];
-    to->trailer_out[b] = from->trailer_out[b];
-  }
-  if (pr_plan_locked (from, PR_LOCK_NAILS_M + b)) {
-    to->nails[b] = from->nails[b];
-    to->nail_first[b] = from->nail_first[b];
-    to->nail_last[b] = from->nail_last[b];
-    memcpy (to->nail_shift[b], from->nail_shift[b], sizeof to->nail_shift[b]);
-    to->nail_inset[b] = from->nail_inset[b];
-    to->nail_inset_last[b] = from->nail_inset_last[b];
-  }
-}
-
-/* A style brings numbers of its own for everything but the edge; what is locked stays as it was. */
-static void
-keep_locked (const PrPlan *from, PrPlan *to)
-{
-  for (int b = 0; b < 2; b++)
-    keep_branch (from, to, b);
-  if (pr_plan_locked (from, PR_LOCK_CLIPS))
-    memcpy (to->clip, from->clip, sizeof to->clip);
-}
-
 bool
 pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error)
 {
-  PrPlan before;
-
   g_return_val_if_fail (doc->job, false);
   pr_document_begin (doc);
-  before = doc->job->plan;
   pr_style_apply (style, &doc->job->plan);
-  keep_locked (&before, &doc->job->plan);
   return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 

@@ -75,6 +75,29 @@ keeps_the_bar_in_hand (void **state)
 }
 
 static void
+keeps_what_is_locked (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "quarter-clipped");
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+  const PrStyle *hind = pr_styles_find (styles, "plain-hind");
+  PrPlan plan = job->plan, was = job->plan;
+
+  (void) state;
+  plan.locks = 1u << PR_LOCK_HEEL_L | 1u << PR_LOCK_NAILS_M | 1u << PR_LOCK_CLIPS;
+  pr_style_apply (hind, &plan);
+  NEAR (plan.heel_past[PR_LATERAL], was.heel_past[PR_LATERAL], 0);
+  NEAR (plan.heel_past[PR_MEDIAL], 8, 0);
+  NEAR (plan.nail_first[PR_MEDIAL], was.nail_first[PR_MEDIAL], 0);
+  NEAR (plan.nail_first[PR_LATERAL], 0.22, 0);
+  assert_int_equal (plan.clip[0].kind, 1);
+  plan = was;
+  pr_style_apply (hind, &plan);
+  assert_int_equal (plan.clip[0].kind, 0);
+  NEAR (plan.heel_past[PR_LATERAL], 8, 0);
+}
+
+static void
 a_persons_own_is_kept (void **state)
 {
   const KitFoot shape = KIT_FOOT;
@@ -114,6 +137,7 @@ main (void)
     cmocka_unit_test (every_style_lies_on_every_foot),
     cmocka_unit_test (nothing_to_mend_on_a_regular_foot),
     cmocka_unit_test (keeps_the_bar_in_hand),
+    cmocka_unit_test (keeps_what_is_locked),
     cmocka_unit_test (a_persons_own_is_kept),
   };
 

@@ -172,6 +172,27 @@ pr_styles_find (const GPtrArray *styles, const char *id)
   return NULL;
 }
 
+/* Does a lock of PLAN hold this parameter? */
+static bool
+held (const PrPlan *plan, const PrParam *param)
+{
+  static const struct {
+    const char *stem, *side;
+    int         lock;
+  } holds[] = {
+    { "heel.", ".medial", PR_LOCK_HEEL_M },  { "heel.", ".lateral", PR_LOCK_HEEL_L },
+    { "web.heel", ".medial", PR_LOCK_HEEL_M }, { "web.heel", ".lateral", PR_LOCK_HEEL_L },
+    { "nails.", ".medial", PR_LOCK_NAILS_M }, { "nails.", ".lateral", PR_LOCK_NAILS_L },
+    { "clip.", "", PR_LOCK_CLIPS },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (holds); i++)
+    if (pr_plan_locked (plan, holds[i].lock) && g_str_has_prefix (param->name, holds[i].stem)
+        && g_str_has_suffix (param->name, holds[i].side))
+      return true;
+  return false;
+}
+
 void
 pr_style_apply (const PrStyle *style, PrPlan *plan)
 {
@@ -188,6 +209,9 @@ pr_style_apply (const PrStyle *style, PrPlan *plan)
   next.locks = plan->locks;
   /* parse_style has read it once, so it is good */
   pr_plan_from_json (&next, style->set, NULL);
+  for (size_t i = 0; i < pr_n_params; i++)
+    if (held (plan, &pr_params[i]))
+      pr_param_set (&next, &pr_params[i], pr_param_get (plan, &pr_params[i]));
   pr_text_copy (next.style, sizeof next.style, style->id);
   *plan = next;
 }

@@ -17,6 +17,6 @@ typedef struct {
 GPtrArray     *pr_styles_load (GPtrArray *problems);
 const PrStyle *pr_styles_find (const GPtrArray *styles, const char *id);
 /* Sets the style's parameters on PLAN; all others return to normal, but for the iron (bar,
- * given length, loss) and the locks, which stay. */
+ * given length, loss), the locks and what they hold (heels, nails, clips), which stay. */
 void           pr_style_apply (const PrStyle *style, PrPlan *plan);
 bool           pr_style_save_own (const char *name, const PrPlan *plan, GError **error);
