@@ -185,9 +185,7 @@ def bars_are_chosen(app):
     app.picture('rack')
     app.click(line)
     drive.wait_for('the bar taken', lambda: plan()['stock.width'] == 22 and plan()['stock.thickness'] == 8)
-    app.click(app.find('Board'))
-    drive.key('ctrl+z')
-    drive.wait_for('the bar as before', lambda: plan() == before)
+    step(app, 'ctrl+z', 'the bar as before', lambda: plan() == before)
 
 
 def the_other_foot_is_traced():
@@ -214,6 +212,14 @@ def menu(app, name):
     drive.wait_for('the menu', lambda: any(node.get_name() == name and app.seen(node) for node in app.walk()))
     names = [node.get_name() for node in app.walk() if node.get_role_name() == 'menu item']
     drive.key(*['Down'] * names.index(name), 'Return')
+    drive.wait_for('the menu to go', lambda: not any(node.get_name() == name and app.seen(node) for node in app.walk()))
+
+
+def step(app, keys, what, done):
+    """A key for the window, given on the board, where it is nobody else's."""
+    app.click(app.find('Board'))
+    drive.key(keys)
+    drive.wait_for(what, done)
 
 
 def shoes_are_taken_over(app, off):
@@ -221,10 +227,8 @@ def shoes_are_taken_over(app, off):
     app.find('Web at the toe', 'text')
     menu(app, 'Shoe from the last visit')
     drive.wait_for('the earlier shoe', lambda: plan()['web.toe'] == 27)
-    drive.key('ctrl+z')
-    drive.wait_for('the shoe of today', lambda: plan()['web.toe'] == 23)
-    drive.key('ctrl+shift+z')
-    drive.wait_for('the earlier shoe', lambda: plan()['web.toe'] == 27)
+    step(app, 'ctrl+z', 'the shoe of today', lambda: plan()['web.toe'] == 23)
+    step(app, 'ctrl+shift+z', 'the earlier shoe', lambda: plan()['web.toe'] == 27)
     menu(app, 'Same shoe for the other foot')
     app.find('No name yet · off fore', 'frame')
     drive.wait_for('the shoe on the other foot', lambda: json.loads(
