@@ -64,7 +64,7 @@ pr_tags_find (PrTags *tags, const uint8_t *grey, int width, int height, GError *
   apriltag_detector_add_family_bits (detector, family, HAMMING_MOST);
   detector->quad_decimate = MAX (width, height) >= DECIMATE_FROM ? DECIMATE
                             : MAX (width, height) >= DECIMATE_FROM / 2 ? 2 : 1;
-  detector->nthreads = 2;
+  detector->nthreads = 1;      /* its worker pool is the one thread here that is not our own */
   detector->refine_edges = true;
   zarray_t *found = apriltag_detector_detect (detector, &image);
   for (int i = 0; i < zarray_size (found) && good; i++) {
