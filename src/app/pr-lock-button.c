@@ -59,5 +59,6 @@ pr_lock_button_new (PrDocument *doc, guint64 bits, const char *part)
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   g_signal_connect_object (button, "toggled", G_CALLBACK (toggled), doc, 0);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), button, G_CONNECT_SWAPPED);
+  document_changed (GTK_TOGGLE_BUTTON (button), PR_CHANGED_ALL, doc);
   return button;
 }

@@ -372,33 +372,6 @@ show_results (PrSide *side, const PrJob *job, guint what)
   set_result (side, IRON, pr_facts_iron (job));
 }
 
-/* While a handle moves only the header lines follow; lists and drop-downs wait for its end. */
-static void
-document_changed (PrSide *side, guint what)
-{
-  const PrJob *job = pr_document_job (side->doc);
-
-  if (what & PR_CHANGED_STYLES) {
-    g_autoptr (GListModel) names = style_names (side);
-
-    side->showing = true;
-    gtk_drop_down_set_model (GTK_DROP_DOWN (side->style), names);
-    side->showing = false;
-  }
-  if (!job || !(what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE
-                        | PR_CHANGED_HISTORY | PR_CHANGED_STYLES)))
-    return;
-  side->showing = true;
-  show_results (side, job, what);
-  if (!pr_document_editing (side->doc)) {
-    show_style (side, job);
-    show_facts (side->facts[IRON], pr_facts_iron_list (job));
-    show_offers (side, job);
-    set_result (side, ORDER, pr_facts_order (job));
-  }
-  side->showing = false;
-}
-
 /* --- building --- */
 
 static void
@@ -496,14 +469,13 @@ part_opened (PrSide *side, GtkWidget *part)
       pr_section_set_open (PR_SECTION (side->part[i]), false);
 }
 
-void
-pr_side_set_document (PrSide *side, PrDocument *doc)
+/* Only once there is a foot: an empty book has nothing to show here, and the first frame no need of it. */
+static void
+build (PrSide *side)
 {
   const char *const titles[N_PARTS]
       = { _ ("Tracing"), _ ("Hoof"), _ ("Shoe"), _ ("Nailing"), _ ("Iron"), _ ("Order of work") };
 
-  g_return_if_fail (!side->doc);
-  side->doc = g_object_ref (doc);
   for (int i = 0; i < N_PARTS; i++) {
     side->part[i] = pr_section_new (titles[i]);
     g_signal_connect_swapped (side->part[i], "opened", G_CALLBACK (part_opened), side);
@@ -516,7 +488,44 @@ pr_side_set_document (PrSide *side, PrDocument *doc)
   build_iron (side);
   build_order (side);
   pr_section_set_open (PR_SECTION (side->part[SHOE]), true);
+}
+
+/* While a handle moves only the header lines follow; lists and drop-downs wait for its end. */
+static void
+document_changed (PrSide *side, guint what)
+{
+  const PrJob *job = pr_document_job (side->doc);
+
+  if (job && !side->part[0]) {
+    build (side);
+    what = PR_CHANGED_ALL;
+  }
+  if (!job || !(what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE
+                        | PR_CHANGED_HISTORY | PR_CHANGED_STYLES)))
+    return;
+  side->showing = true;
+  if (what & PR_CHANGED_STYLES) {
+    g_autoptr (GListModel) names = style_names (side);
+
+    gtk_drop_down_set_model (GTK_DROP_DOWN (side->style), names);
+  }
+  show_results (side, job, what);
+  if (!pr_document_editing (side->doc)) {
+    show_style (side, job);
+    show_facts (side->facts[IRON], pr_facts_iron_list (job));
+    show_offers (side, job);
+    set_result (side, ORDER, pr_facts_order (job));
+  }
+  side->showing = false;
+}
+
+void
+pr_side_set_document (PrSide *side, PrDocument *doc)
+{
+  g_return_if_fail (!side->doc);
+  side->doc = g_object_ref (doc);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), side, G_CONNECT_SWAPPED);
+  document_changed (side, PR_CHANGED_ALL);
 }
 
 static void

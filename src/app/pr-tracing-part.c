@@ -253,5 +253,6 @@ pr_tracing_part_new (PrDocument *doc)
 
   part->doc = g_object_ref (doc);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), part, G_CONNECT_SWAPPED);
+  document_changed (part, PR_CHANGED_ALL);
   return GTK_WIDGET (part);
 }
