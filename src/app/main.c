@@ -1,17 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-application.h"
 
-#include <glib/gi18n-lib.h>
-#include <locale.h>
+#include "pr-language.h"
 
 int
 main (int argc, char **argv)
 {
   g_autoptr (GtkApplication) app = NULL;
 
-  setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, PR_LOCALE_DIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  pr_language_start ();
   g_set_prgname ("org.pritchel.Pritchel");
   g_set_application_name ("Pritchel");
   app = pr_application_new ();

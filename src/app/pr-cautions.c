@@ -2,6 +2,7 @@
 #include "pr-cautions.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-look.h"
 
 const char *
 pr_cautions (void)
@@ -75,16 +76,22 @@ pr_help_show (GtkWindow *parent)
   gtk_window_set_title (GTK_WINDOW (window), _("Help"));
   gtk_window_set_default_size (GTK_WINDOW (window), 620, 640);
   gtk_window_set_transient_for (GTK_WINDOW (window), parent);
+  pr_look_escape_closes (GTK_WINDOW (window));
   gtk_window_present (GTK_WINDOW (window));
 }
 
 void
 pr_about_show (GtkWindow *parent)
 {
-  const char *what = _("Plans a hand-forged horseshoe on the tracing of the foot it is for.\n"
-                       "A planning aid only: the foot decides.");
+  g_autofree char *what
+    = g_strconcat (_("Plans a hand-forged horseshoe on the tracing of the foot it is for."), "\n\n",
+                   pr_cautions (), NULL);
 
-  gtk_show_about_dialog (parent, "program-name", "Pritchel", "version", PR_VERSION,
-                         "logo-icon-name", "org.pritchel.Pritchel", "license-type",
-                         GTK_LICENSE_GPL_3_0, "comments", what, NULL);
+  GtkWidget *dialog
+    = g_object_new (GTK_TYPE_ABOUT_DIALOG, "program-name", "Pritchel", "version", PR_VERSION,
+                    "logo-icon-name", "org.pritchel.Pritchel", "license-type", GTK_LICENSE_GPL_3_0,
+                    "comments", what, "transient-for", parent, "modal", TRUE, NULL);
+
+  gtk_widget_add_css_class (dialog, "pritchel");
+  gtk_window_present (GTK_WINDOW (dialog));
 }

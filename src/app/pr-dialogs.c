@@ -2,6 +2,7 @@
 #include "pr-dialogs.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-look.h"
 
 #define RULE_MM      100.0
 #define SCREEN_LEAST   1.5    /* px per mm: a projector's wall */
@@ -22,6 +23,7 @@ dialog_new (GtkWindow *parent, const char *title, GtkWidget *child)
   gtk_widget_set_margin_start (child, 24);
   gtk_widget_set_margin_end (child, 24);
   gtk_window_set_child (GTK_WINDOW (window), child);
+  pr_look_escape_closes (GTK_WINDOW (window));
   return window;
 }
 

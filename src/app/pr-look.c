@@ -53,3 +53,15 @@ pr_look_follow (GtkWidget *widget)
   load_colours (dark);
   return dark;
 }
+
+void
+pr_look_escape_closes (GtkWindow *window)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_shortcut_controller_add_shortcut (
+    GTK_SHORTCUT_CONTROLLER (keys),
+    gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                      gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (GTK_WIDGET (window), keys);
+}

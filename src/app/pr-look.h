@@ -9,3 +9,5 @@ void pr_look_start (GdkDisplay *display);
 void pr_look_choose (const char *look);
 /* Sets the colours for what WIDGET's theme is now; TRUE when that is dark. */
 bool pr_look_follow (GtkWidget *widget);
+/* Escape closes WINDOW, as it closes every dialog. */
+void pr_look_escape_closes (GtkWindow *window);

@@ -118,6 +118,7 @@ pr_wall_row_new (PrDocument *doc)
 
   row->doc = g_object_ref (doc);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), row, G_CONNECT_SWAPPED);
+  show (row);
   return GTK_WIDGET (row);
 }
 

@@ -5,11 +5,11 @@
 
 #include <errno.h>
 #include <glib/gi18n.h>
-#include <locale.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "pr-error.h"
+#include "pr-language.h"
 
 #define WINDOW_PROGRAM "pritchel-window"
 
@@ -84,11 +84,7 @@ main (int argc, char **argv)
 {
   GError *error = NULL;
 
-  setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, PR_LOCALE_DIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
-
+  pr_language_start ();
   int status = run_command (argc, argv);
   if (status == CLI_DONE && !cli_flush (&error))
     status = cli_fail (error);
