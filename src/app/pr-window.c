@@ -201,6 +201,33 @@ want_photo (PrWindow *window, int foot)
   pr_window_choose_photo (window, (PrFoot) foot);
 }
 
+/* --- the keyboard, after something has popped up --- */
+
+static gboolean
+take_keyboard_back (gpointer data)
+{
+  PrWindow *window = data;
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  if (window->doc && (!focus || !gtk_widget_get_mapped (focus)))
+    gtk_widget_grab_focus (g_str_equal (stage (window), "work")
+                             ? GTK_WIDGET (window->board)
+                             : gtk_stack_get_visible_child (window->stack));
+  return G_SOURCE_REMOVE;
+}
+
+/* The toolkit (4.8) leaves the keyboard with a menu that has gone: no key did anything any more. It is
+ * taken back once the closing is over. */
+static gboolean
+popover_closed (GSignalInvocationHint *hint, guint n_values, const GValue *values, gpointer data)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (g_value_get_object (&values[0])));
+
+  if (root && PR_IS_WINDOW (root))
+    g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, take_keyboard_back, g_object_ref (root), g_object_unref);
+  return TRUE;
+}
+
 /* --- the widget --- */
 
 static void
@@ -306,6 +333,8 @@ pr_window_class_init (PrWindowClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = pr_window_dispose;
+  g_type_class_unref (g_type_class_ref (GTK_TYPE_POPOVER));    /* so that its signals are there */
+  g_signal_add_emission_hook (g_signal_lookup ("closed", GTK_TYPE_POPOVER), 0, popover_closed, NULL, NULL);
   g_type_ensure (PR_TYPE_BOARD);
   g_type_ensure (PR_TYPE_BOOK_PANE);
   g_type_ensure (PR_TYPE_FINDINGS_BAR);

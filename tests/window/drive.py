@@ -134,6 +134,7 @@ class App:
         from gi.repository import Atspi
         self.atspi = Atspi
         env = dict(os.environ, G_DEBUG='fatal-warnings', **env)
+        self.scale = int(env.get('GDK_SCALE', 1))    # the screen's pixels to one of the program's
         self.process = subprocess.Popen([os.environ['PRITCHEL_WINDOW'], *args], env=env, cwd=home())
         App.running.append(self)
         self.window = self.top = wait_for('the window', self._find_window)
@@ -160,7 +161,8 @@ class App:
         words = dict(line.split('=') for line in xdo('getwindowgeometry', '--shell', ids[0]).split())
         box = (node or self.window).get_extents(self.atspi.CoordType.WINDOW)
         self.xid = ids[0]
-        return ((int(words['WIDTH']) - box.width) // 2, (int(words['HEIGHT']) - box.height) // 2)
+        return tuple((int(words[side]) // self.scale - inner) // 2
+                     for side, inner in (('WIDTH', box.width), ('HEIGHT', box.height)))
 
     def into(self, title):
         """Turns to another window of the program, by its title."""
@@ -214,7 +216,7 @@ class App:
         return self.x0 + box.x + box.width // 2, self.y0 + box.y + box.height // 2
 
     def point(self, x, y):
-        xdo('mousemove', '--window', self.xid, x, y)
+        xdo('mousemove', '--window', self.xid, x * self.scale, y * self.scale)
 
     def click(self, node):
         self.point(*self.middle(node))
@@ -232,8 +234,28 @@ class App:
         inner = popover.get_extents(self.atspi.CoordType.WINDOW)
         box = node.get_extents(self.atspi.CoordType.WINDOW)
         xdo('mousemove', '--window', wait_for('what popped up', popup),
-            box.x - inner.x + box.width // 2, box.y - inner.y + box.height // 2)
+            (box.x - inner.x + box.width // 2) * self.scale,
+            (box.y - inner.y + box.height // 2) * self.scale)
         xdo('click', 1)
+
+    def menu(self, *names):
+        """By keyboard, each key only once the one before has done its work: the menu's key, then down to the
+        line called NAME; a second name is a line of the menu that the first one opens."""
+        key('F10')
+        for name in names:
+            wait_for('the menu', lambda: any(node.get_name() == name and self.seen(node) for node in self.walk()))
+            line = wait_for('a line', self._focused_line)
+            while line != name:
+                key('Down')
+                line = wait_for('the next line', lambda: self._focused_line() not in (None, line) and self._focused_line())
+            key('Return')
+        wait_for('the menu to go', lambda: not self._focused_line())
+
+    def _focused_line(self):
+        """The name of the menu's line with the keyboard on it."""
+        focused = self.atspi.StateType.FOCUSED
+        return next((node.get_name() for node in self.walk() if 'menu item' in node.get_role_name()
+                     and node.get_state_set().contains(focused)), None)
 
     def drag(self, node, dx, dy, release=True):
         """With a real pointer, in small steps, as a hand does."""
@@ -260,9 +282,19 @@ class App:
 
     def fill_screen(self, width, height):
         xdo('windowmove', self.xid, 0, 0)
-        xdo('windowsize', self.xid, width, height)
+        xdo('windowsize', self.xid, width * self.scale, height * self.scale)
         wait_for('the new size', lambda: self.window.get_extents(self.atspi.CoordType.WINDOW).width
                  > width - 20)
+
+    def colour(self, node):
+        """What the screen shows in NODE's upper left corner, a little inside: red, green, blue."""
+        box = node.get_extents(self.atspi.CoordType.WINDOW)
+        words = dict(line.split('=') for line in xdo('getwindowgeometry', '--shell', self.xid).split())
+        x = int(words['X']) + (self.x0 + box.x + 4) * self.scale
+        y = int(words['Y']) + (self.y0 + box.y + 4) * self.scale
+        told = subprocess.run(['import', '-window', 'root', '-crop', f'1x1+{x}+{y}', '-depth', '8', 'rgb:-'],
+                              check=True, capture_output=True).stdout
+        return tuple(told[:3])
 
     def kill(self):
         if self.process.poll() is None:

@@ -206,15 +206,6 @@ def the_other_foot_is_traced():
     return off
 
 
-def menu(app, name):
-    """By keyboard: the menu's key, then down to the line called NAME."""
-    drive.key('F10')
-    drive.wait_for('the menu', lambda: any(node.get_name() == name and app.seen(node) for node in app.walk()))
-    names = [node.get_name() for node in app.walk() if node.get_role_name() == 'menu item']
-    drive.key(*['Down'] * names.index(name), 'Return')
-    drive.wait_for('the menu to go', lambda: not any(node.get_name() == name and app.seen(node) for node in app.walk()))
-
-
 def step(app, keys, what, done):
     """A key for the window, given on the board, where it is nobody else's."""
     app.click(app.find('Board'))
@@ -225,11 +216,11 @@ def step(app, keys, what, done):
 def shoes_are_taken_over(app, off):
     """First the shoe of the last visit, then that one for the other foot; each one step."""
     app.find('Web at the toe', 'text')
-    menu(app, 'Shoe from the last visit')
+    app.menu('Shoe from the last visit')
     drive.wait_for('the earlier shoe', lambda: plan()['web.toe'] == 27)
     step(app, 'ctrl+z', 'the shoe of today', lambda: plan()['web.toe'] == 23)
     step(app, 'ctrl+shift+z', 'the earlier shoe', lambda: plan()['web.toe'] == 27)
-    menu(app, 'Same shoe for the other foot')
+    app.menu('Same shoe for the other foot')
     app.find('No name yet · off fore', 'frame')
     drive.wait_for('the shoe on the other foot', lambda: json.loads(
         drive.peek_book(f'select json from plan where foot = {off}'))['web.toe'] == 27)

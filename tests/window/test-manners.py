@@ -1,0 +1,117 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""A small screen, a screen of fine pixels, a dark one; every control has a name for who cannot see it;
+and every window that can be opened opens, and closes with Escape."""
+import re
+import sys
+
+import drive
+
+CONTROLS = {'push button', 'toggle button', 'check box', 'radio button', 'text', 'entry', 'combo box', 'slider',
+            'spin button', 'menu item', 'password text'}
+PARTS = ('Tracing', 'Hoof', 'Shoe', 'Nailing', 'Iron', 'Order of work')
+
+
+def number(text):
+    return float(re.search(r'-?\d+([.,]\d+)?', text).group().replace(',', '.'))
+
+
+def nameless(app, root):
+    """Controls on the screen without a name. What lies inside a control is the toolkit's own."""
+    def look(node, inside):
+        control = node.get_role_name() in CONTROLS
+        if control and not inside and app.seen(node) and not (node.get_name() or '').strip():
+            yield node.get_role_name(), [p.get_name() for p in parents(node)]
+        for i in range(node.get_child_count()):
+            child = node.get_child_at_index(i)
+            if child is not None:
+                yield from look(child, inside or control)
+    return list(look(root, False))
+
+
+def parents(node):
+    while node := node.get_parent():
+        yield node
+
+
+def everything_is_named(app):
+    assert nameless(app, app.window) == [], nameless(app, app.window)
+    for title in PARTS:
+        head = app.find(title, 'push button')
+        if title != 'Shoe':         # it is open from the start
+            app.click(head)
+        part = head.get_parent()
+        drive.wait_for('the part ' + title, lambda: any(app.seen(node) for node in app.walk(part)
+                                                        if node.get_role_name() in ('text', 'push button')
+                                                        and node != head))
+        assert nameless(app, part) == [], (title, nameless(app, part))
+        app.picture('named-' + title.split()[0].lower())
+        app.click(head)             # folded: the others come into sight
+
+
+def all_in_sight(app, width, height):
+    """What always stands there stands inside the window."""
+    for name in ('Print…', 'Take out', 'Menu', 'Undo', 'Redo', 'Book', 'Board', 'Zoom in', 'Toe', 'Heel, medial',
+                 'Heel, lateral'):
+        box = app.find(name).get_extents(app.atspi.CoordType.WINDOW)
+        assert box.x >= 0 and box.y >= 0 and box.x + box.width <= width and box.y + box.height <= height, (
+            name, box.x, box.y, box.width, box.height)
+
+
+def windows_open_and_close(app):
+    for keys, title in (('F1', 'Help'), ('ctrl+question', 'Keyboard shortcuts')):
+        app.click(app.find('Board'))
+        drive.key(keys)
+        drive.window_comes(f'^{title}$')
+        app.picture(title.lower())
+        drive.key('Escape')
+        drive.window_goes(f'^{title}$')
+    for line, title in (('About Pritchel', 'About Pritchel'), ('Measure this screen…', 'Measure this screen')):
+        app.menu(line)
+        drive.window_comes(f'^{title}$')
+        app.picture(title.split()[0].lower())
+        drive.key('Escape')
+        drive.window_goes(f'^{title}$')
+
+
+def board_turns_dark(app):
+    side = app.find('Tracing', 'push button')
+    assert sum(app.colour(side)) > 3 * 200, app.colour(side)
+    app.menu('Look', 'Dark')
+    drive.wait_for('the dark', lambda: sum(app.colour(side)) < 3 * 90)
+    app.picture('dark')
+
+
+def handle_is_dragged(app, dy):
+    """By DY of the program's pixels, down the board, away from the toe: as many mm as the view says."""
+    heel = app.find('Heel, medial')
+    before = app.value(heel)
+    app.drag(heel, 0, dy)
+    after = app.wait_value(heel, lambda now: now != before)
+    app.click(app.find('Board'))
+    drive.key('ctrl+z')
+    app.wait_value(heel, lambda now: now == before)
+    return number(after) - number(before)
+
+
+def main():
+    app = drive.App()
+    app.fill_screen(1280, 720)
+    app.click(app.find('Try the demo foot', 'push button'))
+    app.find('Heel, lateral')
+    all_in_sight(app, 1280, 720)
+    everything_is_named(app)
+    windows_open_and_close(app)
+    plain = handle_is_dragged(app, 24)
+    board_turns_dark(app)
+    app.close()
+    app = drive.App(GDK_SCALE='2')
+    app.fill_screen(1280, 720)
+    all_in_sight(app, 1280, 720)
+    app.picture('scale-2')
+    fine = handle_is_dragged(app, 24)
+    # the same window in twice the pixels: the same hand's way is the same way on the foot
+    assert abs(fine - plain) < 0.6, (plain, fine)
+    app.close()
+
+
+drive.on_a_desk(main, '2560x1440')
