@@ -1,10 +1,11 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Lists every file with texts to translate in POTFILES.in, and the texts of the data files in
-# texts.h: sh po/list.sh
+# texts.h: sh po/list.sh [FOLDER], by default this one
 set -eu
 cd "$(dirname "$0")/.."
-python3 po/texts.py > po/texts.h
+to=${1:-po}
+python3 po/texts.py > "$to/texts.h"
 {
   echo '# Made by po/list.sh'
   echo data/org.pritchel.Pritchel.desktop.in
@@ -17,4 +18,4 @@ python3 po/texts.py > po/texts.h
         *) grep -Eq '\b(N|C|NC)?_ ?\("|ngettext ?\(' "$file" && echo "$file" ;;
       esac
     done || true
-} > po/POTFILES.in
+} > "$to/POTFILES.in"

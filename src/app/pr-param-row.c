@@ -33,12 +33,9 @@ param_at (gssize offset)
 static char *
 number_text (double value, const char *unit)
 {
-  char digits[G_ASCII_DTOSTR_BUF_SIZE];
+  double tenths = round (value * 10) / 10;
 
-  g_ascii_formatd (digits, sizeof digits, "%.1f", value);
-  if (g_str_has_suffix (digits, ".0"))
-    digits[strlen (digits) - 2] = '\0';
-  return g_strconcat (digits, unit, NULL);
+  return g_strdup_printf (tenths == round (tenths) ? "%.0f%s" : "%.1f%s", tenths + 0.0, unit);
 }
 
 static char *

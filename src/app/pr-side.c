@@ -435,6 +435,7 @@ static void
 build_nailing (PrSide *side)
 {
   pr_section_add (PR_SECTION (side->part[NAILING]),
+                  /* xgettext:no-c-format */
                   caption (_("Where two stand together: medial, lateral. Places: 0 % is the toe, "
                              "100 % the buttress."), "hint"));
   add_rows (side, NAILING, nailing_rows, G_N_ELEMENTS (nailing_rows));

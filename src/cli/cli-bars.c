@@ -24,6 +24,28 @@ rack_args_clear (RackArgs *a)
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (RackArgs, rack_args_clear)
 
+/* The heading of a column whose figures are WIDTH wide, set to the right: by letters, not bytes. */
+static void
+print_head (const char *text, int width)
+{
+  g_print (" %*s%s", (int) MAX (0, width - g_utf8_strlen (text, -1)), "", text);
+}
+
+static void
+print_heads (void)
+{
+  const char *first = _ ("section");
+
+  g_print ("%s%*s", first, (int) MAX (0, 22 - g_utf8_strlen (first, -1)), "");
+  print_head (_ ("needed"), 12);
+  print_head (_ ("work"), 8);
+  print_head (_ ("drawn"), 8);
+  print_head (_ ("upset"), 8);
+  print_head (_ ("shoes"), 8);
+  print_head (_ ("waste"), 8);
+  g_print ("\n");
+}
+
 static void
 print_rack (const PrJob *job)
 {
@@ -33,8 +55,7 @@ print_rack (const PrJob *job)
 
   for (guint i = 0; i < problems->len; i++)
     g_printerr ("pritchel: %s\n", (const char *) problems->pdata[i]);
-  g_print ("%-22s %12s %8s %8s %8s %8s %8s\n", _ ("section"), _ ("needed"), _ ("work"), _ ("drawn"), _ ("upset"),
-           _ ("shoes"), _ ("waste"));
+  print_heads ();
   for (guint i = 0; i < lines->len; i++) {
     const PrRackLine *line = &g_array_index (lines, PrRackLine, i);
     g_autofree char *w = pr_length_number (line->bar.width, job->unit);

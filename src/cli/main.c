@@ -5,6 +5,7 @@
 
 #include <errno.h>
 #include <glib/gi18n.h>
+#include <locale.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -85,6 +86,7 @@ main (int argc, char **argv)
   GError *error = NULL;
 
   pr_language_start ();
+  setlocale (LC_NUMERIC, "C");    /* what a command prints, another program may read */
   int status = run_command (argc, argv);
   if (status == CLI_DONE && !cli_flush (&error))
     status = cli_fail (error);

@@ -24,7 +24,7 @@ SMALL = ["width=1650", "height=2200", "blur_px=0.6", "noise=2"]
 HERE = tempfile.mkdtemp(prefix="pritchel-cli-")
 ENV = {k: v for k, v in os.environ.items()
        if k not in ("DISPLAY", "WAYLAND_DISPLAY", "XDG_RUNTIME_DIR", "DBUS_SESSION_BUS_ADDRESS")}
-ENV.update(HOME=HERE, XDG_DATA_HOME=HERE + "/data", XDG_CONFIG_HOME=HERE + "/config", LC_ALL="C.UTF-8")
+ENV.update(HOME=HERE, XDG_DATA_HOME=HERE + "/data", XDG_CONFIG_HOME=HERE + "/config")
 
 
 def run(*args, env=None, cwd=None, program=None):

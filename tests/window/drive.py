@@ -53,7 +53,7 @@ def on_a_desk(main, size='1366x860'):
     env = dict(os.environ, DISPLAY=':' + number, PRITCHEL_DESK=home, HOME=home,
                XDG_DATA_HOME=home + '/data', XDG_CONFIG_HOME=home + '/config',
                XDG_CACHE_HOME=home + '/cache', XDG_RUNTIME_DIR=home, GSETTINGS_BACKEND='memory',
-               GIO_USE_VFS='local', LC_ALL='C.UTF-8', GSK_RENDERER='cairo',
+               GIO_USE_VFS='local', GSK_RENDERER='cairo',
                GDK_DEBUG='gl-disable', GDK_BACKEND='x11', GTK_A11Y='atspi', GTK_USE_PORTAL='0', NO_AT_BRIDGE='0')
     env.pop('GTK_THEME', None)
     env.pop('G_DEBUG', None)      # for the program only: the bindings of the tree warn of nothing

@@ -63,7 +63,8 @@ decimal (char buffer[16], double value, int places)
   char format[8];
 
   g_snprintf (format, sizeof format, "%%.%df", places);
-  return g_ascii_formatd (buffer, 16, format, value);
+  g_snprintf (buffer, 16, format, value);
+  return buffer;
 }
 
 static const char *
@@ -386,7 +387,7 @@ add_dividers (Card *card, int side)
                                             side_name (side));
 
   head (card, true, label);
-  add (card, PR_CARD_MARK, _ ("mark"), g_strdup (_ ("straight")), g_strdup (_ ("step")));
+  add (card, PR_CARD_MARK, _ ("mark"), g_strdup (C_ ("distance from mark to mark", "straight")), g_strdup (_ ("step")));
   for (guint i = 0; i < steps->len; i++) {
     const PrDivider *step = &g_array_index (steps, PrDivider, i);
 
@@ -499,7 +500,7 @@ add_iron (Card *card)
   NUM (web, plan->stock_width);
   LEN (thick, plan->stock_thick);
   head (card, true, _ ("Iron"));
-  row (card, _ ("Bar"), "%s × %s, %s", web, thick,
+  row (card, C_ ("iron as bought", "Bar"), "%s × %s, %s", web, thick,
        plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"));
   for (size_t i = 0; i < iron->n_pieces; i++) {
     LEN (length, iron->piece[i].length);

@@ -116,7 +116,7 @@ pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
     pr_pages_lay_strips (pages);
     break;
   case PR_DOC_CARD:
-    pages->leaf.face = g_strdup (_ ("card"));
+    pages->leaf.face = g_strdup (C_ ("for the anvil", "card"));
     pages->field = pr_leaf_field (&pages->leaf);
     pr_pages_lay_card (pages);
     break;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-card.h"
 #include "pr-paper.h"
+#include "pr-language.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -78,6 +79,7 @@ line_text (GString *out, const PrCardLine *line)
 char *
 pr_report_text (const PrJob *job, PrUnit unit)
 {
+  PR_PLAIN_NUMBERS;
   g_autoptr (GPtrArray) lines = pr_card_lines (job, unit);
   g_autofree char *title = pr_card_title (job);
   GString *out = g_string_new (NULL);

@@ -34,3 +34,26 @@ pr_language_start (void)
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
 }
+
+struct _PrPlainNumbers {
+  locale_t plain, before;
+};
+
+PrPlainNumbers *
+pr_plain_numbers_begin (void)
+{
+  PrPlainNumbers *numbers = g_new0 (PrPlainNumbers, 1);
+  locale_t now = uselocale ((locale_t) 0);
+
+  numbers->plain = newlocale (LC_NUMERIC_MASK, "C", duplocale (now));
+  numbers->before = uselocale (numbers->plain);
+  return numbers;
+}
+
+void
+pr_plain_numbers_end (PrPlainNumbers *numbers)
+{
+  uselocale (numbers->before);
+  freelocale (numbers->plain);
+  g_free (numbers);
+}

@@ -238,12 +238,8 @@ pr_section_parse (const char *text, PrUnit unit, double *width, double *thicknes
 char *
 pr_length_number (double mm, PrUnit unit)
 {
-  char buf[G_ASCII_DTOSTR_BUF_SIZE];
-
-  if (unit == PR_UNIT_MM) {
-    g_ascii_formatd (buf, sizeof buf, "%.1f", mm);
-    return g_strdup (strcmp (buf, "-0.0") == 0 ? "0.0" : buf);
-  }
+  if (unit == PR_UNIT_MM)
+    return g_strdup_printf ("%.1f", fabs (mm) < 0.05 ? 0.0 : mm);
   long n = lround (fabs (mm) / PR_MM_PER_INCH * 16), den = 16, whole = n / 16, over = n % 16;
   const char *sign = mm < 0 && n ? "-" : "";
 

@@ -16,8 +16,8 @@ bool pr_length_parse (const char *text, PrUnit unit, double *mm, GError **error)
  * the width. A unit behind the last figure holds for both when the first has none. */
 bool pr_section_parse (const char *text, PrUnit unit, double *width, double *thickness,
                        GError **error);
-/* "95.5 mm" (one decimal) or "3 3/4 in" (nearest 1/16, reduced). Translated decimal mark
- * is not used: output is the same in every locale. Transfer full. */
+/* "95.5 mm" (one decimal) or "3 3/4 in" (nearest 1/16, reduced), for people: with the decimal mark of
+ * the user's locale. Transfer full. */
 char *pr_length_text (double mm, PrUnit unit);
 /* Without the unit, for table columns: "95.5", "3 3/4". Transfer full. */
 char *pr_length_number (double mm, PrUnit unit);
