@@ -311,7 +311,7 @@ test_empty_job (void **state)
 
   (void) state;
   assert_true (strlen (text) > 100 && json_object_has_member (json_node_get_object (node), "iron"));
-  for (PrDoc doc = PR_DOC_TEMPLATE; doc <= PR_DOC_TRACING_SHEET; doc++) {
+  for (PrDoc doc = PR_DOC_TEMPLATE; doc <= PR_DOC_CHECK; doc++) {
     g_autoptr (PrPages) pages = pr_pages_new (doc, job, &options);
     cairo_t *cr = cairo_create (surface);
 

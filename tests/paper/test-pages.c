@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Layout of pages, sides and faces: nothing here is written to a file. */
 #include "paper-kit.h"
+
+#include <cairo-pdf.h>
 #include "pr-flags.h"
 
 #include <string.h>
@@ -280,7 +282,45 @@ test_strips_cover (void **state)
   }
 }
 
-/* The printer's correction multiplies all that is drawn, and the page says so. */
+/* Page PAGE at 300 dpi, on paper of A4. */
+static KitPicture
+page_picture (const PrPages *pages, int page)
+{
+  const double per = 300 / 25.4;
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 2480, 3508);
+  cairo_t *cr = cairo_create (surface);
+
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cairo_scale (cr, per, per);
+  pr_pages_draw (pages, page, cr);
+  cairo_destroy (cr);
+  KitPicture picture = kit_surface (surface);
+  cairo_surface_destroy (surface);
+  return picture;
+}
+
+/* The words of a page as a PDF of it tells them. Transfer full. */
+static char *
+page_words (const PrPages *pages, int page)
+{
+  g_autofree char *folder = kit_folder (), *file = g_build_filename (folder, "page.pdf", NULL);
+  cairo_surface_t *surface = cairo_pdf_surface_create (file, 595.28, 841.89);
+  cairo_t *cr = cairo_create (surface);
+  const char *argv[] = { "pdftotext", file, "-", NULL };
+  char *text = NULL;
+
+  cairo_scale (cr, 72 / 25.4, 72 / 25.4);
+  pr_pages_draw (pages, page, cr);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  assert_true (kit_run (argv, &text));
+  kit_folder_gone (g_steal_pointer (&folder));
+  return text;
+}
+
+/* The printer's correction multiplies all that is drawn, and the page says so: on every page of
+ * every document. */
 static void
 test_correction (void **state)
 {
@@ -291,19 +331,21 @@ test_correction (void **state)
   (void) state;
   options.correct_x = 1.02;
   options.correct_y = 0.98;
-  g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_TEMPLATE, job, &options);
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 2480, 3508);
-  cairo_t *cr = cairo_create (surface);
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_paint (cr);
-  cairo_scale (cr, per, per);
-  pr_pages_draw (pages, 0, cr);
-  cairo_destroy (cr);
-  KitPicture picture = kit_surface (surface);
-  cairo_surface_destroy (surface);
-  assert_true (kit_has_run (&picture, false, 102 * per, 1.5));
-  assert_true (kit_has_run (&picture, true, 98 * per, 1.5));
-  kit_picture_clear (&picture);
+  for (PrDoc doc = PR_DOC_TEMPLATE; doc <= PR_DOC_CHECK; doc++) {
+    g_autoptr (PrPages) pages = pr_pages_new (doc, job, &options);
+
+    for (int i = 0; i < pr_pages_count (pages); i++) {
+      KitPicture picture = page_picture (pages, i);
+      g_autofree char *words = page_words (pages, i);
+
+      assert_true (kit_has_run (&picture, false, 102 * per, 1.5));
+      assert_true (kit_has_run (&picture, true, 98 * per, 1.5));
+      assert_false (kit_has_run (&picture, false, 100 * per, 1.5));
+      assert_non_null (strstr (words, "1.0200"));
+      assert_non_null (strstr (words, "0.9800"));
+      kit_picture_clear (&picture);
+    }
+  }
 }
 
 /* Marks anywhere, also many in one place: no word lies over another or over a leader, leaders stay

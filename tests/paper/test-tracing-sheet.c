@@ -227,6 +227,73 @@ test_measures (void **state)
   }
 }
 
+/* --- a printer's correction -------------------------------------------------------------- */
+
+/* The paper as it comes from a printer that draws X and Y times what it should, about the paper's
+ * middle, and was given the correction for it. */
+static void
+print_on (Sheet *sheet, PrPaper paper, PrFoot foot, double x, double y)
+{
+  double width, height;
+
+  pr_paper_size (paper, &width, &height);
+  *sheet = (Sheet){ .width = (int) (width * PX_PER_MM), .height = (int) (height * PX_PER_MM) };
+  cairo_surface_t *surface
+      = cairo_image_surface_create (CAIRO_FORMAT_RGB24, sheet->width, sheet->height);
+  cairo_t *cr = cairo_create (surface);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cairo_scale (cr, PX_PER_MM, PX_PER_MM);
+  cairo_translate (cr, width / 2 * (1 - x), height / 2 * (1 - y));
+  cairo_scale (cr, x, y);
+  pr_draw_tracing_sheet_corrected (cr, paper, foot, 1 / x, 1 / y);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  const guint8 *data = cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  sheet->grey = g_malloc ((gsize) sheet->width * (gsize) sheet->height);
+  for (int row = 0; row < sheet->height; row++)
+    for (int col = 0; col < sheet->width; col++)
+      sheet->grey[row * sheet->width + col] = data[row * stride + 4 * col];
+  cairo_surface_destroy (surface);
+}
+
+/* Whatever the printer does: with its correction the fiducials, which carry the scale, and the bars
+ * come out where the photo room looks for them. */
+static void
+test_corrected (void **state)
+{
+  static const struct { PrPaper paper; double x, y; } printers[] = {
+    { PR_PAPER_A4, 0.97, 0.985 }, { PR_PAPER_A4, 1.02, 1.01 }, { PR_PAPER_LETTER, 0.95, 0.96 },
+    { PR_PAPER_TABLOID, 0.97, 0.97 },
+  };
+  (void) state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (printers); i++) {
+    Sheet sheet;
+
+    assert_true (pr_tracing_sheet_fits (printers[i].paper, 1 / printers[i].x, 1 / printers[i].y));
+    print_on (&sheet, printers[i].paper, PR_FOOT_LH, printers[i].x, printers[i].y);
+    check_fiducials (&sheet, printers[i].paper, PR_FOOT_LH);
+    for (int bar = 0; bar < PR_SHEET_BARS; bar++)
+      check_bar (&sheet, printers[i].paper, bar);
+    check_field_is_empty (&sheet, printers[i].paper);
+    g_free (sheet.grey);
+  }
+}
+
+/* What would push the fiducials' white border over the edge is refused: the border begins 7 mm from
+ * it, which is 98 mm from the middle of A4, 141.5 mm down. */
+static void
+test_correction_fits (void **state)
+{
+  (void) state;
+  assert_true (pr_tracing_sheet_fits (PR_PAPER_A4, 105 / 98.0 - 1e-6, 148.5 / 141.5 - 1e-6));
+  assert_false (pr_tracing_sheet_fits (PR_PAPER_A4, 105 / 98.0 + 1e-6, 1));
+  assert_false (pr_tracing_sheet_fits (PR_PAPER_A4, 1, 148.5 / 141.5 + 1e-6));
+  assert_true (pr_tracing_sheet_fits (PR_PAPER_TABLOID, 0.91, 0.91));
+}
+
 /* --- words ------------------------------------------------------------------------------- */
 
 /* Left edge of WORD on the page in points, from pdftotext -bbox. */
@@ -316,6 +383,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_measures),
+    cmocka_unit_test (test_corrected),
+    cmocka_unit_test (test_correction_fits),
     cmocka_unit_test (test_words),
     cmocka_unit_test (test_not_scaled_by_viewers),
     cmocka_unit_test (test_no_folder),

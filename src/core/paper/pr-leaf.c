@@ -2,6 +2,7 @@
 #include "pr-leaf.h"
 
 #include "pr-ink.h"
+#include "pr-paper.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -67,15 +68,21 @@ bar_sentence (void)
   return _ ("Measure this bar: it must be 100 mm. If not, print again at 100 % (actual size).");
 }
 
-static char *
-correction_text (const PrLeaf *leaf)
+bool
+pr_correction_usable (double factor)
+{
+  return factor > PR_CORRECTION_MIN && factor < PR_CORRECTION_MAX;
+}
+
+char *
+pr_correction_text (double correct_x, double correct_y)
 {
   char x[16], y[16];
 
-  if (leaf->correct_x == 1 && leaf->correct_y == 1)
+  if (correct_x == 1 && correct_y == 1)
     return NULL;
-  g_ascii_formatd (x, sizeof x, "%.4f", leaf->correct_x);
-  g_ascii_formatd (y, sizeof y, "%.4f", leaf->correct_y);
+  g_ascii_formatd (x, sizeof x, "%.4f", correct_x);
+  g_ascii_formatd (y, sizeof y, "%.4f", correct_y);
   return g_strdup_printf (_ ("Corrected for this printer: × %s across, × %s down."), x, y);
 }
 
@@ -103,7 +110,7 @@ draw_foot (const PrLeaf *leaf, cairo_t *cr, double y, bool draw, const char *cou
   double left = leaf->margin, width = inner_width (leaf), column = width - BAR_IN_MM - 2 * GAP_MM;
   bool beside = column >= SIDE_MIN_MM;
   double x = beside ? left + BAR_IN_MM + 2 * GAP_MM : left, at = beside ? y : y + 2 * BAR_ROW_MM;
-  g_autofree char *correction = correction_text (leaf);
+  g_autofree char *correction = pr_correction_text (leaf->correct_x, leaf->correct_y);
 
   if (draw) {
     cairo_save (cr);

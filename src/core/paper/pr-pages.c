@@ -61,8 +61,7 @@ lay_tiles (PrPages *pages)
 static double
 sane_factor (double factor)
 {
-  /* a printer is off by a per cent or two; ten is a slip of the keyboard */
-  return factor > 0.9 && factor < 1.1 ? factor : 1;
+  return pr_correction_usable (factor) ? factor : 1;
 }
 
 static PrPages *
@@ -94,10 +93,22 @@ take_paper (PrPages *pages)
   pages->leaf.height = pages->height / pages->leaf.correct_y;
 }
 
+static void
+lay_check (PrPages *pages)
+{
+  g_free (pages->leaf.title);
+  g_clear_pointer (&pages->leaf.figures, g_free);
+  pages->leaf.title = g_strdup (_ ("Check page"));
+  pages->leaf.face = g_strdup (pr_paper_name (pages->options.paper));
+  pages->leaf.words = g_strdup (_ ("Measure one of these bars across the page and one down, from end "
+                                   "to end, with a steel rule."));
+  pages->n = 1;
+}
+
 PrPages *
 pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
 {
-  g_assert (job != NULL || doc == PR_DOC_TRACING_SHEET);
+  g_assert (job != NULL || doc == PR_DOC_TRACING_SHEET || doc == PR_DOC_CHECK);
   PrPages *pages = pages_start (doc, job, options);
 
   take_paper (pages);
@@ -122,6 +133,9 @@ pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
     break;
   case PR_DOC_TRACING_SHEET:
     pages->n = 1;
+    break;
+  case PR_DOC_CHECK:
+    lay_check (pages);
     break;
   }
   return pages;
@@ -350,12 +364,14 @@ pr_pages_draw (const PrPages *pages, int page, cairo_t *cr)
   g_assert (page >= 0 && page < pages->n);
   cairo_save (cr);
   cairo_new_path (cr);
-  cairo_scale (cr, pages->leaf.correct_x, pages->leaf.correct_y);
-  if (pages->doc == PR_DOC_TRACING_SHEET)
-    pr_draw_tracing_sheet (cr, pages->options.paper,
-                           pages->job != NULL ? pages->job->foot : PR_FOOT_ANY);
-  else
+  if (pages->doc == PR_DOC_TRACING_SHEET) {
+    pr_draw_tracing_sheet_corrected (cr, pages->options.paper,
+                                     pages->job != NULL ? pages->job->foot : PR_FOOT_ANY,
+                                     pages->leaf.correct_x, pages->leaf.correct_y);
+  } else {
+    cairo_scale (cr, pages->leaf.correct_x, pages->leaf.correct_y);
     pr_leaf_draw (&pages->leaf, cr, page, pages->n);
+  }
   if (pages->tiles != NULL)
     draw_tile (pages, page, cr);
   if (pages->strips != NULL)

@@ -12,7 +12,7 @@ typedef struct {
   double  overlap_mm;      /* between tiles: 10 */
   double  correct_x, correct_y;   /* printer's correction: all that is drawn is multiplied
                               by it (100 mm over what the check bar measures), 1.0 = none; printed
-                              on the page; a factor beyond 0.9 to 1.1 counts as 1 */
+                              on the page; one that pr_correction_usable refuses counts as 1 */
   PrUnit  unit;
   bool    cautions;        /* print the cautions (first print) */
   bool    dxf;             /* pr_write_all: template.dxf too */
@@ -20,12 +20,23 @@ typedef struct {
 #define PR_PAGE_OPTIONS_DEFAULT { .paper = PR_PAPER_A4, .margin_mm = 8, .overlap_mm = 10, \
   .correct_x = 1, .correct_y = 1, .unit = PR_UNIT_MM, .cautions = true }
 
-typedef enum { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_BAR, PR_DOC_CARD,
-               PR_DOC_TRACING_SHEET } PrDoc;
+/* Is FACTOR one a printer can be off by? A per cent or two is; ten is a slip of the keyboard, or a
+ * page that was not printed at actual size. */
+#define PR_CORRECTION_MIN 0.9
+#define PR_CORRECTION_MAX 1.1
+bool pr_correction_usable (double factor);
+/* "Corrected for this printer: x 1.0204 across, x 0.9901 down.", as the pages say it; NULL when both
+ * are 1. Transfer full. */
+char *pr_correction_text (double correct_x, double correct_y);
+
+/* The check page carries the check bars and nothing else. It is what a printer is measured with. */
+typedef enum { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_BAR, PR_DOC_CARD, PR_DOC_TRACING_SHEET,
+               PR_DOC_CHECK } PrDoc;
 
 /* One page of a document, drawn on a context whose unit is 1 mm, page's top left at (0,0). The same
  * function serves PDF, preview and printer. A document is laid out once and drawn page by page.
- * The tracing sheet comes on the first PR_N_SHEET_PAPERS papers only, and needs no job. */
+ * The tracing sheet comes on the first PR_N_SHEET_PAPERS papers only; it and the check page need no
+ * job. */
 typedef struct _PrPages PrPages;
 PrPages *pr_pages_new (PrDoc doc, const PrJob *job,     /* JOB must outlive it */
                        const PrPageOptions *options);
@@ -38,6 +49,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPages, pr_pages_free)
 /* Template: foot surface page(s), then ground surface page(s). */
 bool pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const char *file,
                             GError **error);
+#define PR_PNG_PX_PER_MM 11.811    /* 300 dpi to four digits: pHYs 11811 per metre (ISO/IEC 15948) */
 bool pr_write_template_svg (const PrJob *job, PrFace face, const char *file,    /* mm */
                             GError **error);
 bool pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file,
@@ -48,6 +60,12 @@ bool pr_write_bar_pdf (const PrJob *job, const PrPageOptions *options, const cha
                        GError **error);
 /* The tracing sheet: a form to draw on; needs no job. */
 void pr_draw_tracing_sheet (cairo_t *cr, PrPaper paper, PrFoot foot);
+/* The same for a printer that needs the correction: its fiducials carry the scale, so all of it is
+ * multiplied, about the middle of the paper; the sheet tells its factors. A correction for which
+ * pr_tracing_sheet_fits is FALSE would push fiducials off the paper: not to be printed. */
+void pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, double correct_x,
+                                      double correct_y);
+bool pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y);
 bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error);
 
 /* The card as text (transfer full), and the report as JSON (transfer full). */

@@ -4,9 +4,6 @@
 #pragma once
 #include "pr-paper.h"
 
-/* 300 dpi to four digits: pHYs 11811 per metre (ISO/IEC 15948). */
-#define PR_PNG_PX_PER_MM 11.811
-
 bool pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out,
                            GError **error);
 bool pr_make_template_svg (const PrJob *job, PrFace face, GByteArray *out, GError **error);

@@ -16,6 +16,7 @@ typedef struct {
   PrFoot  foot;
   double  width, height;
   double  left, right;       /* of the strip between the fiducials */
+  double  correct_x, correct_y;
 } Form;
 
 /* --- fiducials --------------------------------------------------------------------------- */
@@ -122,6 +123,17 @@ draw_names (cairo_t *cr, const Form *form)
              _("drawn round the standing foot"));
 }
 
+/* Below the names, above the line to write on. */
+static void
+draw_correction (cairo_t *cr, const Form *form)
+{
+  g_autofree char *text = pr_correction_text (form->correct_x, form->correct_y);
+
+  if (text)
+    draw_text (cr, form->left, PR_TAG_MARGIN_MM + 16, 0, SMALL_MM, form->right - form->left, false,
+               text);
+}
+
 /* M and L in the corners of the head, when it is known which foot it is. */
 static void
 draw_sides (cairo_t *cr, const Form *form)
@@ -212,10 +224,37 @@ draw_foot_words (cairo_t *cr, const Form *form)
 
 /* --- whole ------------------------------------------------------------------------------- */
 
-void
-pr_draw_tracing_sheet (cairo_t *cr, PrPaper paper, PrFoot foot)
+bool
+pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y)
 {
-  Form form = { .paper = paper, .foot = foot };
+  const double reach = PR_TAG_MARGIN_MM - PR_TAG_MM / CELLS;    /* the fiducials' white border */
+  double width, height;
+
+  pr_paper_size (paper, &width, &height);
+  return (width / 2 - reach) * correct_x <= width / 2
+         && (height / 2 - reach) * correct_y <= height / 2;
+}
+
+static void
+draw_form (cairo_t *cr, const Form *form)
+{
+  cairo_set_source_rgb (cr, 0, 0, 0);
+  draw_fiducials (cr, form);
+  draw_arrow (cr, form);
+  draw_names (cr, form);
+  draw_correction (cr, form);
+  draw_sides (cr, form);
+  draw_writing_line (cr, form);
+  for (int bar = 0; bar < PR_SHEET_BARS; bar++)
+    draw_bar (cr, form, bar);
+  draw_foot_words (cr, form);
+}
+
+void
+pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, double correct_x,
+                                 double correct_y)
+{
+  Form form = { .paper = paper, .foot = foot, .correct_x = correct_x, .correct_y = correct_y };
 
   g_assert (paper < PR_N_SHEET_PAPERS);
   pr_paper_size (paper, &form.width, &form.height);
@@ -226,16 +265,17 @@ pr_draw_tracing_sheet (cairo_t *cr, PrPaper paper, PrFoot foot)
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_rectangle (cr, 0, 0, form.width, form.height);
   cairo_fill (cr);
-  cairo_set_source_rgb (cr, 0, 0, 0);
-  draw_fiducials (cr, &form);
-  draw_arrow (cr, &form);
-  draw_names (cr, &form);
-  draw_sides (cr, &form);
-  draw_writing_line (cr, &form);
-  for (int bar = 0; bar < PR_SHEET_BARS; bar++)
-    draw_bar (cr, &form, bar);
-  draw_foot_words (cr, &form);
+  cairo_translate (cr, form.width / 2, form.height / 2);
+  cairo_scale (cr, correct_x, correct_y);
+  cairo_translate (cr, -form.width / 2, -form.height / 2);
+  draw_form (cr, &form);
   cairo_restore (cr);
+}
+
+void
+pr_draw_tracing_sheet (cairo_t *cr, PrPaper paper, PrFoot foot)
+{
+  pr_draw_tracing_sheet_corrected (cr, paper, foot, 1, 1);
 }
 
 bool
