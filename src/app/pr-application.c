@@ -131,6 +131,7 @@ set_keys (GtkApplication *app)
     { "app.quit", { "<Ctrl>q" } },
     { "win.open", { "<Ctrl>o" } },
     { "win.print", { "<Ctrl>p" } },
+    { "win.print-preview", { "<Ctrl><Shift>p" } },
     { "win.save-pdf", { "<Ctrl>e" } },
     { "win.undo", { "<Ctrl>z" } },
     { "win.redo", { "<Ctrl><Shift>z", "<Ctrl>y" } },

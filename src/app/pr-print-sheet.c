@@ -8,74 +8,32 @@
 enum { ANY_FOOT, ALL_FOUR = PR_N_FEET };    /* between them the feet, as PrFoot */
 
 typedef struct {
-  PrPaper paper;
-  PrFoot  foot[4];
-  int     n;
-} Sheets;
-
-typedef struct {
   GtkWindow  *parent;
   PrDocument *doc;
   GtkWidget  *paper, *foot;
 } Asking;
 
 static void
-draw_page (GtkPrintOperation *op, GtkPrintContext *context, int nr, Sheets *sheets)
+print_sheets (Asking *asking, PrPaper paper, guint foot)
 {
-  pr_draw_tracing_sheet (gtk_print_context_get_cairo_context (context), sheets->paper,
-                         sheets->foot[nr]);
+  PrFoot feet[4];
+  int n = foot == ALL_FOUR ? 4 : 1;
+
+  for (int i = 0; i < n; i++)
+    feet[i] = foot == ALL_FOUR ? (PrFoot) (PR_FOOT_LF + i) : (PrFoot) foot;
+  pr_document_keep_setting (asking->doc, "sheet-paper", pr_paper_name (paper));
+  pr_print_sheaf (asking->parent, asking->doc, pr_sheaf_new_sheets (feet, n), paper, NULL);
 }
-
-static GtkPageSetup *
-page_setup (PrPaper paper)
-{
-  GtkPageSetup *setup = gtk_page_setup_new ();
-  const char *const names[PR_N_SHEET_PAPERS] = { GTK_PAPER_NAME_A4, GTK_PAPER_NAME_LETTER,
-                                                 GTK_PAPER_NAME_A3, "na_ledger" };
-  g_autoptr (GtkPaperSize) size = gtk_paper_size_new (names[paper]);
-
-  gtk_page_setup_set_paper_size_and_default_margins (setup, size);
-  return setup;
-}
-
-static void
-print_sheets (GtkWindow *parent, const Sheets *wanted)
-{
-  g_autoptr (GtkPrintOperation) op = gtk_print_operation_new ();
-  g_autoptr (GtkPrintSettings) settings = gtk_print_settings_new ();
-  g_autoptr (GtkPageSetup) setup = page_setup (wanted->paper);
-  Sheets *sheets = g_memdup2 (wanted, sizeof *wanted);
-
-  gtk_print_settings_set_scale (settings, 100);
-  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, _("Tracing sheet"));
-  gtk_print_operation_set_print_settings (op, settings);
-  gtk_print_operation_set_default_page_setup (op, setup);
-  gtk_print_operation_set_use_full_page (op, TRUE);
-  gtk_print_operation_set_unit (op, GTK_UNIT_MM);
-  gtk_print_operation_set_n_pages (op, sheets->n);
-  gtk_print_operation_set_job_name (op, _("Tracing sheet"));
-  gtk_print_operation_set_allow_async (op, TRUE);
-  g_signal_connect_data (op, "draw-page", G_CALLBACK (draw_page), sheets,
-                         (GClosureNotify) (void (*) (void)) g_free, 0);
-  gtk_print_operation_run (op, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, NULL);
-}
-
-/* --- asking --- */
 
 static void
 answered (GtkDialog *dialog, int response, Asking *asking)
 {
   guint foot = gtk_drop_down_get_selected (GTK_DROP_DOWN (asking->foot));
-  Sheets sheets = { .paper = (PrPaper) gtk_drop_down_get_selected (GTK_DROP_DOWN (asking->paper)) };
+  guint paper = gtk_drop_down_get_selected (GTK_DROP_DOWN (asking->paper));
 
-  sheets.n = foot == ALL_FOUR ? 4 : 1;
-  for (int i = 0; i < sheets.n; i++)
-    sheets.foot[i] = foot == ALL_FOUR ? (PrFoot) (PR_FOOT_LF + i) : (PrFoot) foot;
   gtk_window_destroy (GTK_WINDOW (dialog));
-  if (response == GTK_RESPONSE_OK) {
-    pr_document_keep_setting (asking->doc, "sheet-paper", pr_paper_name (sheets.paper));
-    print_sheets (asking->parent, &sheets);
-  }
+  if (response == GTK_RESPONSE_OK)
+    print_sheets (asking, (PrPaper) paper, foot);
   g_object_unref (asking->doc);
   g_free (asking);
 }

@@ -3,55 +3,36 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
-#include "pr-paper.h"
+#include "pr-preview.h"
+#include "pr-printers.h"
 
 #define SAME_PAPER_MM 6.0    /* a printer's name for a paper may differ by this */
 
-static const PrDoc job_docs[] = { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_BAR, PR_DOC_CARD };
-
+/* One print, from the dialog on; goes with its operation. */
 typedef struct {
-  PrDocument  *doc;
-  PrJob       *job;            /* copy */
-  const PrDoc *docs;
-  int          n_docs;
-  PrPages     *pages[G_N_ELEMENTS (job_docs)];
-  bool         cautions;
+  GtkWindow  *parent;
+  PrDocument *doc;
+  PrSheaf    *sheaf;         /* NULL once the preview has it */
+  bool        cautions;
 } Printing;
 
 static void
 printing_free (Printing *printing)
 {
-  for (int i = 0; i < printing->n_docs; i++)
-    g_clear_pointer (&printing->pages[i], pr_pages_free);
-  g_clear_pointer (&printing->job, pr_job_free);
+  g_clear_pointer (&printing->sheaf, pr_sheaf_free);
   g_object_unref (printing->doc);
   g_free (printing);
 }
 
-/* What stands in the document, as a job of its own. Transfer full. */
-static PrJob *
-job_copy (const PrJob *from, GError **error)
-{
-  g_autoptr (PrJob) job = pr_job_new ();
-  g_autoptr (JsonNode) trace = pr_job_trace_json (from);
-
-  job->foot = from->foot;
-  job->unit = from->unit;
-  if (!pr_job_take_trace_json (job, trace, error))
-    return NULL;
-  job->plan = from->plan;
-  return pr_job_refresh (job, error) ? g_steal_pointer (&job) : NULL;
-}
-
-static bool
-cautions_due (PrDocument *doc)
+bool
+pr_print_cautions_due (PrDocument *doc)
 {
   g_autofree char *seen = pr_document_setting (doc, "cautions-seen");
 
   return seen == NULL;
 }
 
-/* --- pages --- */
+/* --- papers --- */
 
 static PrPaper
 paper_of (GtkPageSetup *setup)
@@ -70,65 +51,125 @@ paper_of (GtkPageSetup *setup)
   return PR_PAPER_A4;
 }
 
-static PrPageOptions
-page_options (Printing *printing, PrPaper paper)
+PrPaper
+pr_print_default_paper (void)
+{
+  g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
+
+  return paper_of (setup);
+}
+
+/* The desktop's description of PAPER. Transfer full. */
+static GtkPageSetup *
+setup_of (PrPaper paper)
+{
+  static const char *const names[PR_N_PAPERS] = {
+    [PR_PAPER_A4] = GTK_PAPER_NAME_A4, [PR_PAPER_LETTER] = GTK_PAPER_NAME_LETTER,
+    [PR_PAPER_A3] = GTK_PAPER_NAME_A3, [PR_PAPER_TABLOID] = "na_ledger",
+    [PR_PAPER_LEGAL] = GTK_PAPER_NAME_LEGAL, [PR_PAPER_A5] = GTK_PAPER_NAME_A5,
+  };
+  GtkPageSetup *setup = gtk_page_setup_new ();
+  g_autoptr (GtkPaperSize) size = gtk_paper_size_new (names[paper]);
+
+  gtk_page_setup_set_paper_size_and_default_margins (setup, size);
+  return setup;
+}
+
+PrPageOptions
+pr_print_options (PrDocument *doc, PrPaper paper)
 {
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   options.paper = paper;
-  options.unit = pr_document_unit (printing->doc);
-  options.cautions = printing->cautions;
+  options.unit = pr_document_unit (doc);
+  options.cautions = pr_print_cautions_due (doc);
   return options;
 }
+
+/* What was chosen in the dialog: its paper, and what its printer is off by. */
+static PrPageOptions
+chosen_options (GtkPrintOperation *op, GtkPrintContext *context, Printing *printing)
+{
+  GtkPageSetup *setup = gtk_print_context_get_page_setup (context);
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (op);
+  const char *printer = settings ? gtk_print_settings_get_printer (settings) : NULL;
+  PrPageOptions options = pr_print_options (printing->doc, paper_of (setup));
+  g_autoptr (GError) error = NULL;
+
+  options.cautions = printing->cautions;
+  if (!pr_printers_correction (printer, &options.correct_x, &options.correct_y, &error))
+    pr_document_trouble (printing->doc, error->message);
+  return options;
+}
+
+/* --- the desktop's print operation --- */
 
 static void
 begin_print (GtkPrintOperation *op, GtkPrintContext *context, Printing *printing)
 {
-  PrPageOptions options
-    = page_options (printing, paper_of (gtk_print_context_get_page_setup (context)));
-  int n = 0;
+  PrPageOptions options = chosen_options (op, context, printing);
+  g_autoptr (GError) error = NULL;
 
-  for (int i = 0; i < printing->n_docs; i++) {
-    printing->pages[i] = pr_pages_new (printing->docs[i], printing->job, &options);
-    n += pr_pages_count (printing->pages[i]);
+  gtk_print_operation_set_n_pages (op, 1);
+  if (!printing->sheaf)
+    return;
+  if (pr_sheaf_lay (printing->sheaf, &options, &error)) {
+    gtk_print_operation_set_n_pages (op, pr_sheaf_count (printing->sheaf));
+    return;
   }
-  gtk_print_operation_set_n_pages (op, n);
+  pr_document_trouble (printing->doc, error->message);
+  gtk_print_operation_cancel (op);
 }
 
-/* Which document's which page is page NR of all. */
-static const PrPages *
-find_page (Printing *printing, int *nr)
-{
-  for (int i = 0; i < printing->n_docs; i++) {
-    int n = pr_pages_count (printing->pages[i]);
-
-    if (*nr < n)
-      return printing->pages[i];
-    *nr -= n;
-  }
-  return NULL;
-}
-
+/* Pages stand as they are laid out, however the dialog's paper was turned. */
 static void
 request_setup (GtkPrintOperation *op, GtkPrintContext *context, int nr, GtkPageSetup *setup,
                Printing *printing)
 {
-  const PrPages *pages = find_page (printing, &nr);
   double width, height;
-  g_autoptr (GtkPaperSize) size = NULL;
 
-  pr_pages_size (pages, &width, &height);
-  if (width <= height)
+  if (!printing->sheaf || nr >= pr_sheaf_count (printing->sheaf))
     return;
-  gtk_page_setup_set_orientation (setup, GTK_PAGE_ORIENTATION_LANDSCAPE);
+  pr_sheaf_page_size (printing->sheaf, nr, &width, &height);
+  gtk_page_setup_set_orientation (setup, width > height ? GTK_PAGE_ORIENTATION_LANDSCAPE
+                                                        : GTK_PAGE_ORIENTATION_PORTRAIT);
 }
 
 static void
 draw_page (GtkPrintOperation *op, GtkPrintContext *context, int nr, Printing *printing)
 {
-  const PrPages *pages = find_page (printing, &nr);
+  if (printing->sheaf && nr < pr_sheaf_count (printing->sheaf))
+    pr_sheaf_draw (printing->sheaf, nr, gtk_print_context_get_cairo_context (context));
+}
 
-  pr_pages_draw (pages, nr, gtk_print_context_get_cairo_context (context));
+/* The operation wants something to draw on, though our preview has its own. */
+static void
+give_it_a_context (GtkPrintContext *context)
+{
+  cairo_surface_t *nowhere = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (nowhere);
+
+  gtk_print_context_set_cairo_context (context, cr, 72, 72);
+  cairo_destroy (cr);
+  cairo_surface_destroy (nowhere);
+}
+
+/* The dialog's own preview would start another program, which may not be there. */
+static gboolean
+preview (GtkPrintOperation *op, GtkPrintOperationPreview *unused, GtkPrintContext *context,
+         GtkWindow *parent, Printing *printing)
+{
+  PrPageOptions options = chosen_options (op, context, printing);
+
+  give_it_a_context (context);
+  pr_preview_show (printing->parent, printing->doc, g_steal_pointer (&printing->sheaf), &options);
+  return TRUE;
+}
+
+static void
+preview_ready (GtkPrintOperationPreview *op)
+{
+  gtk_print_operation_preview_end_preview (op);
 }
 
 static void
@@ -136,98 +177,83 @@ printed (GtkPrintOperation *op, GtkPrintOperationResult result, Printing *printi
 {
   g_autoptr (GError) error = NULL;
 
-  if (result == GTK_PRINT_OPERATION_RESULT_ERROR) {
-    gtk_print_operation_get_error (op, &error);
-    pr_document_trouble (printing->doc, error->message);
-  }
-  printing_free (printing);
+  if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
+    return;
+  gtk_print_operation_get_error (op, &error);
+  pr_document_trouble (printing->doc, error->message);
 }
 
 static void
-run (GtkWindow *parent, Printing *printing, const char *name)
+start_with (GtkPrintOperation *op, const char *title, PrPaper paper, const char *printer)
 {
-  g_autoptr (GtkPrintOperation) op = gtk_print_operation_new ();
   g_autoptr (GtkPrintSettings) settings = gtk_print_settings_new ();
-  g_autoptr (GError) error = NULL;
 
   gtk_print_settings_set_scale (settings, 100);
-  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, name);
+  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, title);
+  if (printer)
+    gtk_print_settings_set_printer (settings, printer);
+  if (paper < PR_N_PAPERS) {
+    g_autoptr (GtkPageSetup) setup = setup_of (paper);
+
+    gtk_print_operation_set_default_page_setup (op, setup);
+  }
   gtk_print_operation_set_print_settings (op, settings);
+  gtk_print_operation_set_job_name (op, title);
+}
+
+static void
+run (Printing *printing, PrPaper paper, const char *printer)
+{
+  g_autoptr (GtkPrintOperation) op = gtk_print_operation_new ();
+
+  start_with (op, pr_sheaf_title (printing->sheaf), paper, printer);
   gtk_print_operation_set_use_full_page (op, TRUE);
   gtk_print_operation_set_unit (op, GTK_UNIT_MM);
-  gtk_print_operation_set_job_name (op, name);
   gtk_print_operation_set_allow_async (op, TRUE);
+  g_object_set_data_full (G_OBJECT (op), "pr-printing", printing, (GDestroyNotify) printing_free);
   g_signal_connect (op, "begin-print", G_CALLBACK (begin_print), printing);
   g_signal_connect (op, "request-page-setup", G_CALLBACK (request_setup), printing);
   g_signal_connect (op, "draw-page", G_CALLBACK (draw_page), printing);
+  g_signal_connect (op, "preview", G_CALLBACK (preview), printing);
+  g_signal_connect (op, "ready", G_CALLBACK (preview_ready), NULL);
   g_signal_connect (op, "done", G_CALLBACK (printed), printing);
-  gtk_print_operation_run (op, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, NULL);
-}
-
-static Printing *
-printing_new (PrDocument *doc, const PrDoc *docs, int n_docs)
-{
-  Printing *printing = g_new0 (Printing, 1);
-
-  printing->doc = g_object_ref (doc);
-  printing->docs = docs;
-  printing->n_docs = n_docs;
-  return printing;
+  gtk_print_operation_run (op, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, printing->parent, NULL);
 }
 
 /* --- cautions, once --- */
 
 typedef struct {
-  GtkWindow  *parent;
-  PrDocument *doc;
+  Printing *printing;
+  PrPaper   paper;
 } Asked;
-
-static void
-print_now (GtkWindow *parent, PrDocument *doc, bool cautions)
-{
-  Printing *printing = printing_new (doc, job_docs, G_N_ELEMENTS (job_docs));
-  g_autoptr (GError) error = NULL;
-
-  printing->cautions = cautions;
-  printing->job = job_copy (pr_document_job (doc), &error);
-  if (!printing->job) {
-    pr_document_trouble (doc, error->message);
-    printing_free (printing);
-    return;
-  }
-  run (parent, printing, _("Shoe template"));
-}
 
 static void
 cautions_read (GtkDialog *dialog, int response, Asked *asked)
 {
-  gtk_window_destroy (GTK_WINDOW (dialog));
-  if (response == GTK_RESPONSE_OK && pr_document_job (asked->doc)) {
-    pr_document_keep_setting (asked->doc, "cautions-seen", "1");
-    print_now (asked->parent, asked->doc, true);
-  }
-  g_object_unref (asked->doc);
+  Printing *printing = asked->printing;
+  PrPaper paper = asked->paper;
+
   g_free (asked);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  if (response != GTK_RESPONSE_OK) {
+    printing_free (printing);
+    return;
+  }
+  pr_document_keep_setting (printing->doc, "cautions-seen", "1");
+  run (printing, paper, NULL);
 }
 
-void
-pr_print_job (GtkWindow *parent, PrDocument *doc)
+static void
+show_cautions (Printing *printing, PrPaper paper)
 {
-  GtkWidget *dialog;
-  Asked *asked;
+  Asked *asked = g_new0 (Asked, 1);
+  GtkWidget *dialog
+    = gtk_message_dialog_new (printing->parent, GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
+                              GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, "%s",
+                              _("Before the first print"));
 
-  if (!pr_document_job (doc))
-    return;
-  if (!cautions_due (doc)) {
-    print_now (parent, doc, false);
-    return;
-  }
-  asked = g_new0 (Asked, 1);
-  asked->parent = parent;
-  asked->doc = g_object_ref (doc);
-  dialog = gtk_message_dialog_new (parent, GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
-                                   GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, "%s",
-                                   _("Before the first print"));
+  asked->printing = printing;
+  asked->paper = paper;
   gtk_window_set_title (GTK_WINDOW (dialog), _("Before the first print"));
   gtk_widget_add_css_class (dialog, "pritchel");
   gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", pr_cautions ());
@@ -238,93 +264,54 @@ pr_print_job (GtkWindow *parent, PrDocument *doc)
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
-/* --- files --- */
+/* --- doors --- */
 
-static char *
-proposed_name (PrDocument *doc, const char *ending)
+void
+pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper,
+                const char *printer)
 {
-  const char *side = pr_foot_name (pr_document_job (doc)->foot);
-  g_autofree char *horse = pr_document_horse_name (doc, NULL);
+  Printing *printing = g_new0 (Printing, 1);
 
-  if (!horse)
-    return g_strdup_printf ("%s.%s", side, ending);
-  return g_strdelimit (g_strdup_printf ("%s, %s.%s", horse, side, ending), "/", '-');
-}
-
-/* ENDING "pdf" or "dxf"; NULL: PATH is a folder for everything. */
-static void
-write_to (PrDocument *doc, const char *path, const char *ending)
-{
-  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
-  const PrJob *job = pr_document_job (doc);
-  g_autoptr (GError) error = NULL;
-  bool ok;
-
-  options.unit = pr_document_unit (doc);
-  options.paper = options.unit == PR_UNIT_INCH ? PR_PAPER_LETTER : PR_PAPER_A4;
-  options.cautions = cautions_due (doc);
-  if (!ending)
-    ok = pr_write_all (job, &options, path, &error);
-  else if (g_str_equal (ending, "dxf"))
-    ok = pr_write_template_dxf (job, PR_FACE_FOOT, path, &error);
+  printing->parent = parent;
+  printing->doc = g_object_ref (doc);
+  printing->sheaf = sheaf;
+  printing->cautions = pr_print_cautions_due (doc);
+  if (printing->cautions && pr_sheaf_is_shoe (sheaf))
+    show_cautions (printing, paper);
   else
-    ok = pr_write_template_pdf (job, &options, path, &error);
-  if (!ok)
+    run (printing, paper, printer);
+}
+
+/* The shoe that is open, ready to be laid out; a failure is told. Transfer full. */
+static PrSheaf *
+shoe_sheaf (PrDocument *doc)
+{
+  g_autoptr (GError) error = NULL;
+  PrSheaf *sheaf;
+
+  if (!pr_document_job (doc))
+    return NULL;
+  sheaf = pr_sheaf_new_job (pr_document_job (doc), &error);
+  if (!sheaf)
     pr_document_trouble (doc, error->message);
-}
-
-static void
-chosen (GtkNativeDialog *dialog, int response, PrDocument *doc)
-{
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-  g_autofree char *path = file ? g_file_get_path (file) : NULL;
-
-  if (response == GTK_RESPONSE_ACCEPT && path && pr_document_job (doc))
-    write_to (doc, path, g_object_get_data (G_OBJECT (dialog), "pr-ending"));
-  g_object_unref (dialog);
-}
-
-static void
-save_template (GtkWindow *parent, PrDocument *doc, const char *ending)
-{
-  GtkFileChooserNative *dialog;
-  g_autofree char *name = NULL;
-
-  if (!pr_document_job (doc))
-    return;
-  name = proposed_name (doc, ending);
-  dialog = gtk_file_chooser_native_new (_("Save the template"), parent,
-                                        GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), _("_Cancel"));
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
-  g_object_set_data (G_OBJECT (dialog), "pr-ending", (gpointer) ending);
-  g_signal_connect (dialog, "response", G_CALLBACK (chosen), doc);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+  return sheaf;
 }
 
 void
-pr_save_pdf (GtkWindow *parent, PrDocument *doc)
+pr_print_job (GtkWindow *parent, PrDocument *doc)
 {
-  save_template (parent, doc, "pdf");
+  PrSheaf *sheaf = shoe_sheaf (doc);
+
+  if (sheaf)
+    pr_print_sheaf (parent, doc, sheaf, PR_PAPER_UNKNOWN, NULL);
 }
 
 void
-pr_save_dxf (GtkWindow *parent, PrDocument *doc)
+pr_print_preview (GtkWindow *parent, PrDocument *doc)
 {
-  save_template (parent, doc, "dxf");
-}
+  PrPageOptions options = pr_print_options (doc, pr_print_default_paper ());
+  PrSheaf *sheaf = shoe_sheaf (doc);
 
-void
-pr_save_all (GtkWindow *parent, PrDocument *doc)
-{
-  GtkFileChooserNative *dialog;
-
-  if (!pr_document_job (doc))
-    return;
-  dialog = gtk_file_chooser_native_new (_("Save everything in a folder"), parent,
-                                        GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("_Save here"),
-                                        _("_Cancel"));
-  g_signal_connect (dialog, "response", G_CALLBACK (chosen), doc);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+  if (sheaf)
+    pr_preview_show (parent, doc, sheaf, &options);
 }

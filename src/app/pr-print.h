@@ -1,16 +1,25 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Paper from the window: the desktop's own print dialog, and files. What goes out is a copy of the
- * job as it stood, so that work can go on meanwhile. Scale is 100 %, page margins are the
- * page's own affair. */
+/* Paper from the window, through the desktop's own print dialog. Scale is 100 %, page margins are the
+ * page's own affair. The correction kept for the printer that is chosen there is applied
+ * (pr-printers.h). The dialog's own preview is ours (pr-preview.h). */
 #pragma once
 #include <gtk/gtk.h>
 #include "pr-document.h"
+#include "pr-sheaf.h"
 
 /* Template (both faces), bar and card. */
 void pr_print_job (GtkWindow *parent, PrDocument *doc);
+/* The same pages in a window. */
+void pr_print_preview (GtkWindow *parent, PrDocument *doc);
 /* The sheet to trace feet on. */
 void pr_print_sheet (GtkWindow *parent, PrDocument *doc);
-void pr_save_pdf (GtkWindow *parent, PrDocument *doc);
-/* For a program that cuts or draws. */
-void pr_save_dxf (GtkWindow *parent, PrDocument *doc);
-void pr_save_all (GtkWindow *parent, PrDocument *doc);
+/* Prints SHEAF (transfer full), after the cautions where they are due. The dialog begins at PAPER
+ * (PR_PAPER_UNKNOWN: the desktop's) and at the printer PRINTER (may be NULL). */
+void pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper,
+                     const char *printer);
+/* How pages come out on PAPER, no printer being chosen yet. */
+PrPageOptions pr_print_options (PrDocument *doc, PrPaper paper);
+/* The desktop's paper. */
+PrPaper       pr_print_default_paper (void);
+/* Not seen yet: they are shown before the first print, and printed. */
+bool          pr_print_cautions_due (PrDocument *doc);

@@ -6,6 +6,7 @@
 #include "pr-cautions.h"
 #include "pr-dialogs.h"
 #include "pr-document-mark.h"
+#include "pr-export.h"
 #include "pr-look.h"
 #include "pr-print.h"
 
@@ -63,21 +64,39 @@ do_print_sheet (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
+do_print_preview (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_print_preview (data, ((PrWindow *) data)->doc);
+}
+
+static void
 do_save_pdf (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_save_pdf (data, ((PrWindow *) data)->doc);
+  pr_export_template (data, ((PrWindow *) data)->doc, PR_EXPORT_PDF);
+}
+
+static void
+do_save_svg (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_export_template (data, ((PrWindow *) data)->doc, PR_EXPORT_SVG);
+}
+
+static void
+do_save_png (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_export_template (data, ((PrWindow *) data)->doc, PR_EXPORT_PNG);
 }
 
 static void
 do_save_dxf (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_save_dxf (data, ((PrWindow *) data)->doc);
+  pr_export_template (data, ((PrWindow *) data)->doc, PR_EXPORT_DXF);
 }
 
 static void
 do_save_all (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_save_all (data, ((PrWindow *) data)->doc);
+  pr_export_all (data, ((PrWindow *) data)->doc);
 }
 
 /* --- the shoe --- */
@@ -256,7 +275,10 @@ static const GActionEntry entries[] = {
   { .name = "stop", .activate = do_stop },
   { .name = "print", .activate = do_print },
   { .name = "print-sheet", .activate = do_print_sheet },
+  { .name = "print-preview", .activate = do_print_preview },
   { .name = "save-pdf", .activate = do_save_pdf },
+  { .name = "save-svg", .activate = do_save_svg },
+  { .name = "save-png", .activate = do_save_png },
   { .name = "save-dxf", .activate = do_save_dxf },
   { .name = "save-all", .activate = do_save_all },
   { .name = "undo", .activate = do_undo },
@@ -293,7 +315,8 @@ enable (PrWindow *window, const char *name, bool on)
 void
 pr_window_update_actions (PrWindow *window)
 {
-  static const char *const with_job[] = { "print", "save-pdf", "save-dxf", "save-all", "copy-to-other",
+  static const char *const with_job[] = { "print", "print-preview", "save-pdf", "save-svg",
+                                          "save-png", "save-dxf", "save-all", "copy-to-other",
                                           "last-visit", "measure", "fit-shoe", "find-marks",
                                           "true-size", "turn", "draw-line",
                                           "photo", "marks" };

@@ -133,7 +133,7 @@ class App:
         gi.require_version('Atspi', '2.0')
         from gi.repository import Atspi
         self.atspi = Atspi
-        env = dict(os.environ, G_DEBUG='fatal-warnings', **env)
+        env = {**os.environ, 'G_DEBUG': 'fatal-warnings', **env}
         self.scale = int(env.get('GDK_SCALE', 1))    # the screen's pixels to one of the program's
         self.process = subprocess.Popen([os.environ['PRITCHEL_WINDOW'], *args], env=env, cwd=home())
         App.running.append(self)

@@ -1,48 +1,37 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Paper from the window: through the desktop's print dialog into a file, and by saving a PDF. Both
-are measured: the page is the paper's size, and the 100 mm check bar on it is 100 mm long."""
+"""Paper from the window: through the desktop's print dialog into a file, in the preview, and saved in
+each format. All are measured: the page is the paper's size, and the 100 mm check bar on it is 100 mm
+long, or longer by what is kept for the printer."""
 import os
 import re
+import struct
 import subprocess
 import sys
+import time
+from xml.etree import ElementTree
 
 import drive
+from measure import A4_PT, DPI, LETTER_PT, grey, is_true_size, runs, words_of
 
-A4_PT = (595.28, 841.89)       # ISO 216 over 25.4 mm by 72 pt
-DPI = 300
-
-
-def pages_of(pdf):
-    words = subprocess.run(['pdfinfo', pdf], check=True, capture_output=True, text=True).stdout
-    size = re.search(r'Page size:\s+([\d.]+) x ([\d.]+)', words)
-    return int(re.search(r'Pages:\s+(\d+)', words).group(1)), (float(size[1]), float(size[2]))
-
-
-def grey(pdf, page):
-    """One page as rows of bytes."""
-    data = subprocess.run(['pdftoppm', '-gray', '-r', str(DPI), '-f', str(page), '-l', str(page), pdf],
-                          check=True, capture_output=True).stdout
-    _, size, _, rest = data.split(b'\n', 3)
-    width, height = map(int, size.split())
-    return [rest[y * width:(y + 1) * width] for y in range(height)]
+def printed():
+    for folder, _, files in os.walk(drive.home()):
+        for name in files:
+            if name.endswith('.pdf'):
+                return os.path.join(folder, name)
+    return None
 
 
-def bars(rows):
-    """Lengths of the straight lines at the foot of a page, mm: where the check bars are."""
-    found = set()
-    for row in rows[len(rows) * 5 // 6:]:
-        for run in re.finditer(rb'[\x00-\x90]{900,}', row):
-            found.add((run.end() - run.start()) / DPI * 25.4)
-    return found
-
-
-def is_true_size(pdf):
-    n, size = pages_of(pdf)
-    assert abs(size[0] - A4_PT[0]) < 1 and abs(size[1] - A4_PT[1]) < 1, f'{size} pt is not A4'
-    found = bars(grey(pdf, 1))
-    for length in (100, 4 * 25.4):
-        assert any(abs(bar - length) < 0.5 for bar in found), f'no bar of {length} mm among {found}'
-    return n
+def through_the_dialog(app):
+    """The print dialog is there: to a file."""
+    app.into('Print')
+    app.click(app.find('Print to File'))
+    app.picture('print')
+    drive.key('alt+p')
+    app.back()
+    pdf = drive.wait_for('the printed file', printed)
+    drive.wait_for('all of it', lambda: subprocess.run(['pdfinfo', pdf], capture_output=True)
+                   .returncode == 0)
+    return pdf
 
 
 def print_to_file(app):
@@ -50,22 +39,236 @@ def print_to_file(app):
     drive.window_comes('Before the first print')
     app.picture('cautions')
     drive.key('Return')
+    return through_the_dialog(app)
+
+
+# --- a printer's correction ---
+
+def keep_for(printer, across, down):
+    folder = drive.home() + '/config/pritchel'
+    os.makedirs(folder, exist_ok=True)
+    with open(folder + '/printers.ini', 'w') as out:
+        out.write(f'[{printer}]\nacross={across}\ndown={down}\n')
+
+
+def is_corrected(app):
+    """What is kept for the printer that is chosen is on the paper, and told there."""
+    keep_for('Print to File', 1.03, 0.98)
+    drive.key('ctrl+p')
+    pdf = through_the_dialog(app)
+    n = is_true_size(pdf, across=1.03, down=0.98)
+    words = words_of(pdf)
+    assert words.count('1.0300') == n and words.count('0.9800') == n, words
+    os.unlink(pdf)
+
+
+def sheet_is_corrected(app):
+    menu(app, 'Print a tracing sheet…')
+    app.into('Print a tracing sheet')
+    drive.key('alt+p')
+    pdf = through_the_dialog(app)
+    found = {run / DPI * 25.4 for run in runs(grey(pdf, 1), 1100)}
+    for length in (103, 4 * 25.4 * 1.03):
+        assert any(abs(bar - length) < 0.3 for bar in found), f'no bar of {length} mm among {found}'
+    assert '1.0300' in words_of(pdf)
+    os.unlink(pdf)
+
+
+def message(app, words):
+    """The window says so."""
+    drive.wait_for(f'"{words}"', lambda: any(
+        words in node.get_name() and app.seen(node) for node in app.walk()
+        if node.get_role_name() == 'label'))
+
+
+def trouble_is_told(app):
+    """A correction that would push the marks of the tracing sheet off the paper; then a broken file."""
+    keep_for('Print to File', 1.09, 1)
+    menu(app, 'Print a tracing sheet…')
+    app.into('Print a tracing sheet')
+    drive.key('alt+p')
     app.into('Print')
     app.click(app.find('Print to File'))
-    app.picture('print')
     drive.key('alt+p')
     app.back()
+    message(app, 'corner marks would leave the paper')
+    keep_for('Print to File', 'wide', 1)
+    drive.key('ctrl+p')
+    pdf = through_the_dialog(app)
+    message(app, 'What is kept for the printer Print to File cannot be used')
+    is_true_size(pdf)
+    os.unlink(pdf)
+    os.unlink(drive.home() + '/config/pritchel/printers.ini')
 
-    def written():
-        for folder, _, files in os.walk(drive.home()):
-            for name in files:
-                if name.endswith('.pdf'):
-                    return os.path.join(folder, name)
-        return None
-    pdf = drive.wait_for('the printed file', written)
-    drive.wait_for('all of it', lambda: subprocess.run(['pdfinfo', pdf], capture_output=True)
-                   .returncode == 0)
-    return pdf
+
+# --- the preview ---
+
+def screen(app):
+    """What the window shows, grey, as rows of bytes."""
+    data = subprocess.run(['import', '-window', app.xid, '-depth', '8', 'pgm:-'], check=True,
+                          capture_output=True).stdout
+    _, size, _, rest = data.split(b'\n', 3)
+    width, height = map(int, size.split())
+    return [rest[y * width:(y + 1) * width] for y in range(height)]
+
+
+def page_on_screen(app):
+    """Width and height of the white page in pixels, and its rows."""
+    rows = screen(app)
+    whites = [(max(re.finditer(rb'\xff+', row), key=lambda run: run.end() - run.start(), default=None), y)
+              for y, row in enumerate(rows)]
+    widest = max((run for run, _ in whites if run), key=lambda run: run.end() - run.start())
+    left, right = widest.span()
+    tall = [y for y, row in enumerate(rows) if row[left] == 255 and row[right - 1] == 255]
+    return right - left, len(tall), [rows[y][left:right] for y in tall]
+
+
+def shows_a_page(app, paper):
+    """White paper of that shape with the check bar on it, to its scale."""
+    width, height, rows = drive.wait_for('the page', lambda: page_on_screen(app))
+    assert abs(height / width - paper[1] / paper[0]) < 0.02, f'{width} x {height}'
+    scale = width / (paper[0] / 72 * 25.4)
+    found = {run.end() - run.start() for row in rows[len(rows) * 3 // 4:]
+             for run in re.finditer(rb'[\x00-\xd0]{50,}', row)}
+    assert any(abs(run - 100 * scale) < 3 for run in found), f'no bar of {100 * scale} pixels: {found}'
+    return rows
+
+
+def page_told(app, start):
+    return drive.wait_for(f'"{start}"', lambda: next(
+        node.get_name() for node in app.walk()
+        if node.get_role_name() == 'label' and node.get_name().startswith(start)))
+
+
+def preview_shows_the_pages(app, n):
+    drive.key('ctrl+shift+p')
+    app.into('Print preview')
+    names, pictures = [], []
+    for i in range(1, n + 1):
+        names.append(page_told(app, f'page {i} of {n}').split(' · ')[1])
+        pictures.append(shows_a_page(app, A4_PT))
+        app.picture(f'preview-{i}')
+        drive.key('Page_Down' if i % 2 else 'Right')
+    assert list(dict.fromkeys(names)) == ['foot surface', 'ground surface', 'bar layout', 'card'], names
+    assert all(pictures[i] != pictures[i + 1] for i in range(n - 1)), 'a page is shown twice'
+    drive.key('Home')
+    page_told(app, f'page 1 of {n}')
+    drive.key('End', 'Page_Up')
+    page_told(app, f'page {n - 1} of {n}')
+
+
+def preview_prints_on_its_paper(app):
+    app.click(app.find('Paper', 'combo box'))
+    time.sleep(0.5)
+    drive.key('Home', 'Down', 'Return')
+    time.sleep(0.5)
+    shows_a_page(app, LETTER_PT)
+    app.picture('preview-letter')
+    drive.key('ctrl+p')
+    pdf = through_the_dialog(app)
+    is_true_size(pdf, LETTER_PT)
+    os.unlink(pdf)
+
+
+def dialogs_own_preview_is_ours(app):
+    keep_for('Print to File', 1.05, 1)
+    drive.key('ctrl+p')
+    app.into('Print')
+    app.click(app.find('Print to File'))
+    drive.key('alt+v')
+    app.into('Print preview')
+    page_told(app, 'page 1 of')
+    width, _, rows = page_on_screen(app)
+    found = {run.end() - run.start() for row in rows[len(rows) * 3 // 4:]
+             for run in re.finditer(rb'[\x00-\xd0]{50,}', row)}
+    assert any(abs(run - 105 * width / 210) < 2 for run in found), f'{found} of {width}: not corrected'
+    drive.key('Escape')
+    drive.window_goes('Print preview')
+    app.back()
+    os.unlink(drive.home() + '/config/pritchel/printers.ini')
+
+
+# --- files ---
+
+def menu(app, name, button='Menu'):
+    """The menu is opened, then by keyboard down to the line called NAME."""
+    def lines():
+        names = [node.get_name() for node in app.walk()
+                 if node.get_role_name() == 'menu item' and app.seen(node)]
+        return names if name in names else None
+    app.click(app.find(button))
+    names = drive.wait_for(f'"{name}"', lines)
+    drive.key(*['Down'] * names.index(name), 'Return')
+    drive.wait_for('the menu to go', lambda: not lines())
+
+
+def save_as(app, line, typed, ground=False):
+    """TYPED into the save dialog that LINE of the menu opens."""
+    menu(app, line, 'Take out')
+    drive.window_comes('Save the template')
+    if ground:
+        app.into('Save the template')
+        app.click(app.find('foot surface', 'label'))
+        time.sleep(0.5)
+        drive.key('End', 'Return')
+        time.sleep(0.5)
+        drive.key('alt+n')
+    app.picture('save')
+    drive.key('ctrl+a')
+    drive.type_text(typed)
+    drive.key('Return')
+    drive.window_goes('Save the template')
+    app.back()
+
+
+def file_comes(file):
+    return drive.wait_for(file, lambda: os.path.exists(file) and open(file, 'rb').read())
+
+
+def svg_is_true_size(app):
+    stem = drive.home() + '/foot v1.2'
+    save_as(app, 'Template as SVG…', stem)
+    root = ElementTree.fromstring(file_comes(stem + '.svg'))
+    width, height = root.get('width'), root.get('height')
+    assert width.endswith('mm') and height.endswith('mm'), f'{width} x {height}'
+    box = [float(part) for part in root.get('viewBox').split()]
+    assert abs(box[2] - float(width[:-2])) < 0.01 and abs(box[3] - float(height[:-2])) < 0.01, box
+    assert 160 < float(width[:-2]) < 230, f'{width}: a foot of 128 mm with what stands beside it'
+
+
+def png_is_true_size(app):
+    file = drive.home() + '/foot.PNG'
+    save_as(app, 'Template as PNG…', file, ground=True)
+    data = file_comes(file)
+    at = data.index(b'pHYs')
+    across, down, unit = struct.unpack('>IIB', data[at + 4:at + 13])
+    assert across == down and unit == 1, 'no scale in it'
+    per_mm = across / 1000
+    picture = subprocess.run(['convert', file, '-depth', '8', 'pgm:-'], check=True,
+                             capture_output=True).stdout
+    _, size, _, rest = picture.split(b'\n', 3)
+    width, height = map(int, size.split())
+    rows = [rest[y * width:(y + 1) * width] for y in range(height * 5 // 6, height)]
+    found = {run / per_mm for run in runs(rows, 900)}
+    assert any(abs(bar - 100) < 0.2 for bar in found), f'no bar of 100 mm among {found}'
+    assert not os.path.exists(file + '.png')
+
+
+def dxf_is_there(app):
+    stem = drive.home() + '/foot'
+    save_as(app, 'Template as DXF…', stem)
+    assert b'AC1009' in file_comes(stem + '.dxf')
+
+
+def nothing_is_written_over_unasked(app):
+    """The name without its ending: the desktop did not ask about the file that stands there."""
+    stem = drive.home() + '/foot v1.2'
+    before = open(stem + '.svg', 'rb').read()
+    with open(stem + '.svg', 'wb') as out:
+        out.write(b'mine')
+    save_as(app, 'Template as SVG…', stem)
+    message(app, 'is there already')
+    assert open(stem + '.svg', 'rb').read() == b'mine' and before
 
 
 def save_pdf(app, file):
@@ -85,6 +288,16 @@ def main():
     n = is_true_size(pdf)
     assert n >= 4, f'{n} pages: both faces, the bar and the card are four at least'
     os.unlink(pdf)
+    is_corrected(app)
+    sheet_is_corrected(app)
+    trouble_is_told(app)
+    preview_shows_the_pages(app, n)
+    preview_prints_on_its_paper(app)
+    dialogs_own_preview_is_ours(app)
+    svg_is_true_size(app)
+    png_is_true_size(app)
+    dxf_is_there(app)
+    nothing_is_written_over_unasked(app)
     file = drive.home() + '/template.pdf'
     save_pdf(app, file)
     assert is_true_size(file) >= 2
