@@ -38,7 +38,8 @@ static const Part parts[] = {
        "shoe to see its place on the bar, and the other way round.") },
   { N_("Paper"),
     N_("Print the template at 100 %, on any paper: what does not fit goes over several pages. "
-       "Hold a rule to the check bar before you trust it.") },
+       "Hold a rule to the check bar before you trust it. Where a printer is a little off, measure it "
+       "once (menu, Measure this printer): all it prints from then on is put right and says so.") },
   { N_("The book"),
     N_("Everything is kept as you change it, horse by horse and visit by visit. There is nothing "
        "to save.") },

@@ -9,6 +9,7 @@
 #include "pr-export.h"
 #include "pr-look.h"
 #include "pr-print.h"
+#include "pr-printer-dialog.h"
 
 #define ZOOM_STEP 1.25
 #define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
@@ -67,6 +68,12 @@ static void
 do_print_preview (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   pr_print_preview (data, ((PrWindow *) data)->doc);
+}
+
+static void
+do_measure_printer (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_measure_printer (data, ((PrWindow *) data)->doc);
 }
 
 static void
@@ -276,6 +283,7 @@ static const GActionEntry entries[] = {
   { .name = "print", .activate = do_print },
   { .name = "print-sheet", .activate = do_print_sheet },
   { .name = "print-preview", .activate = do_print_preview },
+  { .name = "measure-printer", .activate = do_measure_printer },
   { .name = "save-pdf", .activate = do_save_pdf },
   { .name = "save-svg", .activate = do_save_svg },
   { .name = "save-png", .activate = do_save_png },
