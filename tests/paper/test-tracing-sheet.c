@@ -15,6 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "pr-language.h"
 #include "pr-error.h"
 #include "pr-paper.h"
 
@@ -192,6 +193,7 @@ check_field_is_empty (const Sheet *sheet, PrPaper paper)
 static void
 check_page_size (const Sheet *sheet, PrPaper paper)
 {
+  PR_PLAIN_NUMBERS;     /* as the tool writes them */
   char *argv[] = { "pdfinfo", sheet->pdf, NULL };
   g_autofree char *out = NULL;
   double width, height, w, h;
@@ -300,6 +302,7 @@ test_correction_fits (void **state)
 static double
 word_left (const char *boxes, const char *word)
 {
+  PR_PLAIN_NUMBERS;
   g_autofree char *end = g_strdup_printf (">%s</word>", word);
   const char *at = strstr (boxes, end);
   double x = -1;

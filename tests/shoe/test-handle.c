@@ -184,8 +184,12 @@ names_and_values_are_told (void **state)
     g_autofree char *value = pr_handle_value (&all[i], &job->hoof, &job->plan, job->shoe, PR_UNIT_MM);
 
     assert_true (*name && *value);
-    if (all[i].kind == PR_HANDLE_HEEL)
-      assert_string_equal (value, "3.0 mm past the buttress");
+    if (all[i].kind == PR_HANDLE_HEEL) {
+      g_autofree char *past = pr_length_text (3, PR_UNIT_MM);
+
+      assert_true (g_str_has_prefix (value, past));
+      assert_true (g_str_has_suffix (value, " past the buttress"));
+    }
     /* no two handles have the same name */
     for (size_t k = 0; k < i; k++) {
       g_autofree char *other = pr_handle_name (&all[k]);

@@ -4,6 +4,7 @@ that moves the real pointer and presses real keys. What is on the screen is foun
 accessibility tree, as a screen reader finds it. Nothing here asserts a time; waiting polls up to
 a generous limit."""
 import os
+import re
 import shutil
 import signal
 import sqlite3
@@ -87,6 +88,11 @@ def key(*keys):
 
 def type_text(text):
     xdo('type', '--delay', '15', text)
+
+
+def number(text):
+    """The first number in TEXT, whichever decimal mark the locale gives it."""
+    return float(re.search(r'-?\d+([.,]\d+)?', text).group().replace(',', '.'))
 
 
 def window_comes(title):

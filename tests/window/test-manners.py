@@ -1,7 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """A small screen, a screen of fine pixels, a dark one; every control has a name for who cannot see it;
 and every window that can be opened opens, and closes with Escape."""
-import re
 import sys
 
 import drive
@@ -9,10 +8,6 @@ import drive
 CONTROLS = {'push button', 'toggle button', 'check box', 'radio button', 'text', 'entry', 'combo box', 'slider',
             'spin button', 'menu item', 'password text'}
 PARTS = ('Tracing', 'Hoof', 'Shoe', 'Nailing', 'Iron', 'Order of work')
-
-
-def number(text):
-    return float(re.search(r'-?\d+([.,]\d+)?', text).group().replace(',', '.'))
 
 
 def nameless(app, root):
@@ -89,7 +84,7 @@ def handle_is_dragged(app, dy):
     app.click(app.find('Board'))
     drive.key('ctrl+z')
     app.wait_value(heel, lambda now: now == before)
-    return number(after) - number(before)
+    return drive.number(after) - drive.number(before)
 
 
 def main():

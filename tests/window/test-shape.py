@@ -2,14 +2,9 @@
 """A foot is opened, the shoe is shaped with pointer and keyboard, undone and redone, put back with
 Escape; and what was on the screen at the end is there at the next start."""
 import json
-import re
 import sys
 
 import drive
-
-
-def number(text):
-    return float(re.search(r'-?\d+(\.\d+)?', text).group())
 
 
 def plan():
@@ -22,7 +17,7 @@ def heel_is_dragged_undone_redone(app):
     before = app.value(heel)
     app.drag(heel, 0, 30)
     after = app.wait_value(heel, lambda now: now != before)
-    assert number(after) > number(before) + 4, f'{before} -> {after}: 30 px down is a longer heel'
+    assert drive.number(after) > drive.number(before) + 4, f'{before} -> {after}: 30 px down is a longer heel'
     app.picture('dragged')
     drive.key('ctrl+z')
     app.wait_value(heel, lambda now: now == before)
@@ -61,13 +56,13 @@ def arrows_nudge(app):
     before = app.value(heel)
     drive.key('Down')
     half = app.wait_value(heel, lambda now: now != before)
-    assert abs(number(half) - number(before) - 0.5) < 0.051, f'{before} -> {half}'
+    assert abs(drive.number(half) - drive.number(before) - 0.5) < 0.051, f'{before} -> {half}'
     drive.key('shift+Down')
     tenth = app.wait_value(heel, lambda now: now != half)
-    assert abs(number(tenth) - number(half) - 0.1) < 0.051, f'{half} -> {tenth}'
+    assert abs(drive.number(tenth) - drive.number(half) - 0.1) < 0.051, f'{half} -> {tenth}'
     drive.key('ctrl+Down')
     far = app.wait_value(heel, lambda now: now != tenth)
-    assert abs(number(far) - number(tenth) - 5) < 0.051, f'{tenth} -> {far}'
+    assert abs(drive.number(far) - drive.number(tenth) - 5) < 0.051, f'{tenth} -> {far}'
     return far
 
 
@@ -98,8 +93,8 @@ def main():
     app.close()
 
     kept = plan()
-    assert abs(kept['heel.past.medial'] - number(medial)) < 0.051, (kept['heel.past.medial'], medial)
-    assert abs(kept['heel.past.lateral'] - number(lateral)) < 0.051
+    assert abs(kept['heel.past.medial'] - drive.number(medial)) < 0.051, (kept['heel.past.medial'], medial)
+    assert abs(kept['heel.past.lateral'] - drive.number(lateral)) < 0.051
     assert abs(kept['web.toe'] - 7 / 8 * 25.4) < 1e-6, kept['web.toe']
 
     app = drive.App()

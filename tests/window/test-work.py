@@ -2,16 +2,11 @@
 """What a finding offers, the hoof's wall, locks and the order of work: each is one step back, and in the
 book when it is on the screen."""
 import json
-import re
 import sys
 
 import drive
 
 TALL = (1366, 1160)      # all lines of a part are in sight
-
-
-def number(text):
-    return float(re.search(r'-?\d+(\.\d+)?', text).group())
 
 
 def plan():
@@ -47,15 +42,15 @@ def offer_mends_and_is_undone(app):
     heel = app.find('Heel, medial')
     before = app.value(heel)
     app.drag(heel, 0, 48)
-    out = app.wait_value(heel, lambda now: number(now) > number(before) + 7.5)
-    dragged = drive.wait_for('it in the book', lambda: abs(heels(plan())[0] - number(out)) < 0.051 and plan())
+    out = app.wait_value(heel, lambda now: drive.number(now) > drive.number(before) + 7.5)
+    dragged = drive.wait_for('it in the book', lambda: abs(heels(plan())[0] - drive.number(out)) < 0.051 and plan())
     app.click(chip(app, 'heels'))
     offer = app.find('Bring both heels level', 'push button')
     drive.wait_for('its place', lambda: app.seen(offer))
     app.picture('offer')
     app.click_popup(offer)
     lateral = app.find('Heel, lateral')
-    app.wait_value(lateral, lambda now: number(now) > number(before) + 5)
+    app.wait_value(lateral, lambda now: drive.number(now) > drive.number(before) + 5)
     drive.wait_for('the finding to go', lambda: not app.is_there('Bring both heels level'))
     assert heels(plan()) != heels(dragged), 'what was taken is in the book'
     app.click(app.find('Board'))
@@ -154,7 +149,7 @@ def points_are_measured(app):
     told = app.wait_value(board, lambda now: now.endswith(' mm'))
     app.picture('measured')
     # two points, each good to half a pixel, at three pixels a millimetre
-    assert abs(number(told) - before['web.toe']) < 0.5, (told, before['web.toe'])
+    assert abs(drive.number(told) - before['web.toe']) < 0.5, (told, before['web.toe'])
     drive.key('Escape')
     drive.wait_for('the end of it', lambda: app.value(board) == '')
     assert plan() == before
