@@ -3,14 +3,12 @@
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
-#include <langinfo.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 #include "pr-look.h"
+#include "pr-settings.h"
 #include "pr-window.h"
-
-#define MEASUREMENT_US 2    /* what the C library's locales write for inches */
 
 struct _PrApplication {
   GtkApplication parent_instance;
@@ -19,28 +17,6 @@ struct _PrApplication {
 };
 
 G_DEFINE_FINAL_TYPE (PrApplication, pr_application, GTK_TYPE_APPLICATION)
-
-static PrUnit
-locale_unit (void)
-{
-#ifdef _NL_MEASUREMENT_MEASUREMENT
-  const char *measurement = nl_langinfo (_NL_MEASUREMENT_MEASUREMENT);
-
-  return *measurement == MEASUREMENT_US ? PR_UNIT_INCH : PR_UNIT_MM;
-#else
-  return PR_UNIT_MM;
-#endif
-}
-
-static PrUnit
-chosen_unit (PrBook *book)
-{
-  g_autofree char *unit = book ? pr_book_get_setting (book, "unit", NULL) : NULL;
-
-  if (!unit)
-    return locale_unit ();
-  return g_str_equal (unit, "inch") ? PR_UNIT_INCH : PR_UNIT_MM;
-}
 
 /* Does FILE begin as every book does (SQLite file format, 1.2)? */
 static bool
@@ -77,7 +53,8 @@ open_book (PrApplication *app)
 
   if (!book)
     app->book_trouble = book_trouble (file, error);
-  app->doc = pr_document_new (book, chosen_unit (book));
+  pr_settings_take_over (book);
+  app->doc = pr_document_new (book, pr_settings_unit ());
 }
 
 static PrWindow *
@@ -170,6 +147,7 @@ pr_application_shutdown (GApplication *gapp)
     pr_document_stop (app->doc);
   G_APPLICATION_CLASS (pr_application_parent_class)->shutdown (gapp);
   g_clear_object (&app->doc);
+  pr_settings_end ();
 }
 
 static void

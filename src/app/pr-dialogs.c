@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-look.h"
+#include "pr-settings.h"
 
 #define RULE_MM      100.0
 #define SCREEN_LEAST   1.5    /* px per mm: a projector's wall */
@@ -124,11 +125,9 @@ static void
 rule_fits (GtkButton *button, Measuring *m)
 {
   double k = gtk_range_get_value (GTK_RANGE (m->scale));
-  char digits[G_ASCII_DTOSTR_BUF_SIZE];
 
   pr_board_set_screen (m->board, k);
-  pr_document_keep_setting (m->doc, "screen-px-per-mm",
-                            g_ascii_formatd (digits, sizeof digits, "%.4f", k));
+  pr_settings_keep ("screen-px-per-mm", g_variant_new_double (k));
   gtk_window_destroy (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (button))));
 }
 

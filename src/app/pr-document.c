@@ -142,7 +142,6 @@ pr_document_set_unit (PrDocument *doc, PrUnit unit)
   if (doc->unit == unit)
     return;
   doc->unit = unit;
-  pr_document_keep_setting (doc, "unit", unit == PR_UNIT_INCH ? "inch" : "mm");
   if (doc->job) {
     doc->job->unit = unit;
     pr_job_refresh (doc->job, NULL);    /* the sentences speak in the new unit */

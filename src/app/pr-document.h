@@ -44,7 +44,8 @@ PrBookId      pr_document_foot_id (PrDocument *doc);
 PrBookId      pr_document_visit_id (PrDocument *doc);
 PrBookId      pr_document_horse_id (PrDocument *doc);
 
-/* Keeps a small thing for the next start; a failure is told as trouble. */
+/* Keeps a small thing about the book's own horses with it; a failure is told as trouble. What a person
+ * prefers is in pr-settings.h. */
 void          pr_document_keep_setting (PrDocument *doc, const char *key, const char *value);
 /* Transfer full; NULL where nothing was kept. */
 char         *pr_document_setting (PrDocument *doc, const char *key);

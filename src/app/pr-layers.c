@@ -2,6 +2,7 @@
 #include "pr-layers.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-settings.h"
 
 #define SETTING "layers"
 
@@ -17,9 +18,8 @@ static const struct { const char *key, *label; size_t offset; } layers[] = {
 };
 
 typedef struct {
-  PrDocument *doc;
-  PrBoard    *board;
-  GtkWidget  *check[G_N_ELEMENTS (layers)], *strength;
+  PrBoard   *board;
+  GtkWidget *check[G_N_ELEMENTS (layers)], *strength;
 } Layers;
 
 static bool *
@@ -68,7 +68,7 @@ changed (Layers *l)
   show.photo = gtk_range_get_value (GTK_RANGE (l->strength));
   pr_board_set_layers (l->board, &show);
   text = to_text (&show);
-  pr_document_keep_setting (l->doc, SETTING, text);
+  pr_settings_keep (SETTING, g_variant_new_string (text));
 }
 
 static GtkWidget *
@@ -112,8 +112,8 @@ content (Layers *l)
 static void
 restore (Layers *l)
 {
-  g_autofree char *text = pr_document_setting (l->doc, SETTING);
-  g_auto (GStrv) words = g_strsplit (text ? text : "", " ", -1);
+  g_autofree char *text = pr_settings_string (SETTING);
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
   PrBoardLayers show = *pr_board_layers (l->board);
 
   for (int i = 0; words[i]; i++)
@@ -122,13 +122,12 @@ restore (Layers *l)
 }
 
 void
-pr_layers_attach (GtkMenuButton *button, PrDocument *doc, PrBoard *board)
+pr_layers_attach (GtkMenuButton *button, PrBoard *board)
 {
   Layers *l = g_new0 (Layers, 1);
   GtkWidget *popover = gtk_popover_new ();
 
-  l->doc = doc;        /* both live as long as the window, and the popover goes with it */
-  l->board = board;
+  l->board = board;        /* lives as long as the window, and the popover goes with it */
   restore (l);
   gtk_popover_set_child (GTK_POPOVER (popover), content (l));
   gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);

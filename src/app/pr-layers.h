@@ -4,7 +4,6 @@
 #pragma once
 #include <gtk/gtk.h>
 #include "pr-board.h"
-#include "pr-document.h"
 
 /* Puts a popover on BUTTON and brings back what was kept. */
-void pr_layers_attach (GtkMenuButton *button, PrDocument *doc, PrBoard *board);
+void pr_layers_attach (GtkMenuButton *button, PrBoard *board);

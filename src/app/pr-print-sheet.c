@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-paper.h"
+#include "pr-settings.h"
 
 enum { ANY_FOOT, ALL_FOUR = PR_N_FEET };    /* between them the feet, as PrFoot */
 
@@ -21,7 +22,7 @@ print_sheets (Asking *asking, PrPaper paper, guint foot)
 
   for (int i = 0; i < n; i++)
     feet[i] = foot == ALL_FOUR ? (PrFoot) (PR_FOOT_LF + i) : (PrFoot) foot;
-  pr_document_keep_setting (asking->doc, "sheet-paper", pr_paper_name (paper));
+  pr_settings_keep ("sheet-paper", g_variant_new_string (pr_paper_name (paper)));
   pr_print_sheaf (asking->parent, asking->doc, pr_sheaf_new_sheets (feet, n), paper, NULL);
 }
 
@@ -41,10 +42,10 @@ answered (GtkDialog *dialog, int response, Asking *asking)
 static PrPaper
 first_paper (PrDocument *doc)
 {
-  g_autofree char *kept = pr_document_setting (doc, "sheet-paper");
+  g_autofree char *kept = pr_settings_string ("sheet-paper");
   PrPaper paper;
 
-  if (kept && pr_paper_parse (kept, &paper) && paper < (PrPaper) PR_N_SHEET_PAPERS)
+  if (pr_paper_parse (kept, &paper) && paper < (PrPaper) PR_N_SHEET_PAPERS)
     return paper;
   return pr_document_unit (doc) == PR_UNIT_INCH ? PR_PAPER_LETTER : PR_PAPER_A4;
 }

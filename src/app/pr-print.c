@@ -5,6 +5,7 @@
 #include "pr-cautions.h"
 #include "pr-preview.h"
 #include "pr-printers.h"
+#include "pr-settings.h"
 
 #define SAME_PAPER_MM 6.0    /* a printer's name for a paper may differ by this */
 
@@ -25,11 +26,9 @@ printing_free (Printing *printing)
 }
 
 bool
-pr_print_cautions_due (PrDocument *doc)
+pr_print_cautions_due (void)
 {
-  g_autofree char *seen = pr_document_setting (doc, "cautions-seen");
-
-  return seen == NULL;
+  return !pr_settings_bool ("cautions-seen");
 }
 
 /* --- papers --- */
@@ -82,7 +81,7 @@ pr_print_options (PrDocument *doc, PrPaper paper)
 
   options.paper = paper;
   options.unit = pr_document_unit (doc);
-  options.cautions = pr_print_cautions_due (doc);
+  options.cautions = pr_print_cautions_due ();
   return options;
 }
 
@@ -239,7 +238,7 @@ cautions_read (GtkDialog *dialog, int response, Asked *asked)
     printing_free (printing);
     return;
   }
-  pr_document_keep_setting (printing->doc, "cautions-seen", "1");
+  pr_settings_keep ("cautions-seen", g_variant_new_boolean (TRUE));
   run (printing, paper, NULL);
 }
 
@@ -275,7 +274,7 @@ pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper pape
   printing->parent = parent;
   printing->doc = g_object_ref (doc);
   printing->sheaf = sheaf;
-  printing->cautions = pr_print_cautions_due (doc);
+  printing->cautions = pr_print_cautions_due ();
   if (printing->cautions && pr_sheaf_is_shoe (sheaf))
     show_cautions (printing, paper);
   else

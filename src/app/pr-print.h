@@ -22,4 +22,4 @@ PrPageOptions pr_print_options (PrDocument *doc, PrPaper paper);
 /* The desktop's paper. */
 PrPaper       pr_print_default_paper (void);
 /* Not seen yet: they are shown before the first print, and printed. */
-bool          pr_print_cautions_due (PrDocument *doc);
+bool          pr_print_cautions_due (void);

@@ -10,6 +10,7 @@
 #include "pr-look.h"
 #include "pr-print.h"
 #include "pr-printer-dialog.h"
+#include "pr-settings.h"
 
 #define ZOOM_STEP 1.25
 #define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
@@ -231,6 +232,7 @@ static void
 set_book (GSimpleAction *action, GVariant *state, gpointer data)
 {
   gtk_revealer_set_reveal_child (((PrWindow *) data)->book_revealer, g_variant_get_boolean (state));
+  pr_settings_keep ("book-shown", state);
   g_simple_action_set_state (action, state);
 }
 
@@ -258,19 +260,16 @@ set_marks (GSimpleAction *action, GVariant *state, gpointer data)
 static void
 set_unit (GSimpleAction *action, GVariant *state, gpointer data)
 {
-  bool inch = g_str_equal (g_variant_get_string (state, NULL), "inch");
-
-  pr_document_set_unit (((PrWindow *) data)->doc, inch ? PR_UNIT_INCH : PR_UNIT_MM);
+  pr_settings_keep ("unit", state);
+  pr_document_set_unit (((PrWindow *) data)->doc, pr_settings_unit ());
   g_simple_action_set_state (action, state);
 }
 
 static void
 set_look (GSimpleAction *action, GVariant *state, gpointer data)
 {
-  const char *look = g_variant_get_string (state, NULL);
-
-  pr_look_choose (look);
-  pr_document_keep_setting (((PrWindow *) data)->doc, "look", look);
+  pr_look_choose (g_variant_get_string (state, NULL));
+  pr_settings_keep ("look", state);
   g_simple_action_set_state (action, state);
 }
 
@@ -309,7 +308,7 @@ static const GActionEntry entries[] = {
   { .name = "photo", .state = "true", .change_state = set_photo },
   { .name = "marks", .state = "false", .change_state = set_marks },
   { .name = "measure", .state = "false", .change_state = set_measure },
-  { .name = "unit", .parameter_type = "s", .state = "'mm'", .change_state = set_unit },
+  { .name = "unit", .parameter_type = "s", .state = "'locale'", .change_state = set_unit },
   { .name = "look", .parameter_type = "s", .state = "'desktop'", .change_state = set_look },
 };
 
@@ -347,12 +346,12 @@ pr_window_update_actions (PrWindow *window)
 void
 pr_window_add_actions (PrWindow *window)
 {
-  const char *unit = pr_document_unit (window->doc) == PR_UNIT_INCH ? "inch" : "mm";
-  g_autofree char *look = pr_document_setting (window->doc, "look");
+  GActionGroup *group = G_ACTION_GROUP (window);
+  g_autofree char *unit = pr_settings_string ("unit"), *look = pr_settings_string ("look");
+  bool book = pr_settings_bool ("book-shown");
 
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
-  g_action_group_change_action_state (G_ACTION_GROUP (window), "unit", g_variant_new_string (unit));
-  if (look)
-    g_action_group_change_action_state (G_ACTION_GROUP (window), "look",
-                                        g_variant_new_string (look));
+  g_action_group_change_action_state (group, "unit", g_variant_new_string (unit));
+  g_action_group_change_action_state (group, "look", g_variant_new_string (look));
+  g_action_group_change_action_state (group, "book", g_variant_new_boolean (book));
 }

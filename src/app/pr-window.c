@@ -6,6 +6,7 @@
 #include "pr-document-mark.h"
 #include "pr-layers.h"
 #include "pr-look.h"
+#include "pr-settings.h"
 #include "pr-words.h"
 
 G_DEFINE_FINAL_TYPE (PrWindow, pr_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -272,10 +273,30 @@ connect_document (PrWindow *window)
 static void
 restore_screen (PrWindow *window)
 {
-  g_autofree char *text = pr_document_setting (window->doc, "screen-px-per-mm");
+  pr_board_set_screen (window->board, pr_settings_double ("screen-px-per-mm"));
+}
 
-  if (text)
-    pr_board_set_screen (window->board, g_ascii_strtod (text, NULL));
+static void
+restore_size (PrWindow *window)
+{
+  gtk_window_set_default_size (GTK_WINDOW (window), pr_settings_int ("window-width"),
+                               pr_settings_int ("window-height"));
+  if (pr_settings_bool ("window-maximized"))
+    gtk_window_maximize (GTK_WINDOW (window));
+}
+
+/* While it still has a size: what GTK calls the default one is the last it had unmaximized. */
+static void
+pr_window_unmap (GtkWidget *widget)
+{
+  int width, height;
+
+  gtk_window_get_default_size (GTK_WINDOW (widget), &width, &height);
+  pr_settings_keep ("window-width", g_variant_new_int32 (width));
+  pr_settings_keep ("window-height", g_variant_new_int32 (height));
+  pr_settings_keep ("window-maximized",
+                    g_variant_new_boolean (gtk_window_is_maximized (GTK_WINDOW (widget))));
+  GTK_WIDGET_CLASS (pr_window_parent_class)->unmap (widget);
 }
 
 GtkWidget *
@@ -286,8 +307,9 @@ pr_window_new (GtkApplication *app, PrDocument *doc)
   window->doc = g_object_ref (doc);
   connect_document (window);
   pr_window_add_actions (window);
-  pr_layers_attach (GTK_MENU_BUTTON (window->layers_button), doc, window->board);
+  pr_layers_attach (GTK_MENU_BUTTON (window->layers_button), window->board);
   restore_screen (window);
+  restore_size (window);
   document_changed (window, PR_CHANGED_ALL);
   board_view (window);
   return GTK_WIDGET (window);
@@ -335,6 +357,7 @@ pr_window_class_init (PrWindowClass *class)
   G_OBJECT_CLASS (class)->dispose = pr_window_dispose;
   g_type_class_unref (g_type_class_ref (GTK_TYPE_POPOVER));    /* so that its signals are there */
   g_signal_add_emission_hook (g_signal_lookup ("closed", GTK_TYPE_POPOVER), 0, popover_closed, NULL, NULL);
+  widget_class->unmap = pr_window_unmap;
   g_type_ensure (PR_TYPE_BOARD);
   g_type_ensure (PR_TYPE_BOOK_PANE);
   g_type_ensure (PR_TYPE_FINDINGS_BAR);
