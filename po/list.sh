@@ -9,6 +9,7 @@ python3 po/texts.py > "$to/texts.h"
 {
   echo '# Made by po/list.sh'
   echo data/org.pritchel.Pritchel.desktop.in
+  echo data/org.pritchel.Pritchel.gschema.xml
   echo data/org.pritchel.Pritchel.metainfo.xml.in
   echo po/texts.h
   find src ui -name '*.ui' -o -name '*.c' -o -name '*.h' | LC_ALL=C sort |

@@ -141,7 +141,7 @@ visit_grid (PrBookPane *pane, PrBookId visit)
 {
   GtkWidget *grid = gtk_grid_new ();
   g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (pane->doc), visit, NULL);
-  const PrBookFoot *untold = foot_row (feet, PR_FOOT_ANY);
+  int more = 4;
 
   gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 6);
@@ -151,8 +151,14 @@ visit_grid (PrBookPane *pane, PrBookId visit)
     gtk_grid_attach (GTK_GRID (grid), thumb_for (pane, visit, foot, foot_row (feet, foot)), i % 2,
                      i / 2, 1, 1);
   }
-  if (untold)
-    gtk_grid_attach (GTK_GRID (grid), thumb_for (pane, visit, PR_FOOT_ANY, untold), 0, 2, 1, 1);
+  for (guint i = 0; feet && i < feet->len; i++) {    /* not told which, or there already in another form */
+    const PrBookFoot *row = g_ptr_array_index (feet, i);
+
+    if (row->foot == PR_FOOT_ANY || row != foot_row (feet, row->foot)) {
+      gtk_grid_attach (GTK_GRID (grid), thumb_for (pane, visit, row->foot, row), more % 2, more / 2, 1, 1);
+      more++;
+    }
+  }
   return grid;
 }
 

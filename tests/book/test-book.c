@@ -497,6 +497,22 @@ test_killed_while_writing (void **state)
   }
 }
 
+/* To another process, which asks as any program would. */
+static bool
+is_locked (const char *file)
+{
+  pid_t other = fork ();
+  if (other == 0)
+    _exit (execlp ("python3", "python3", "-c", "import sqlite3,sys\n"
+                   "d=sqlite3.connect(sys.argv[1],timeout=0)\n"
+                   "try:\n d.execute('select count(*) from horse').fetchone()\nexcept sqlite3.OperationalError:\n"
+                   " sys.exit(7)\n", file, (char *) NULL));
+  int status;
+  assert_int_equal (waitpid (other, &status, 0), other);
+  assert_true (WIFEXITED (status));
+  return WEXITSTATUS (status) == 7;
+}
+
 static void
 test_second_process_is_told (void **state)
 {
@@ -510,16 +526,7 @@ test_second_process_is_told (void **state)
   book = open_ok (place->file);
   open_bad (place->file, "already open");
   /* the refused second try must not have dropped our own lock */
-  pid_t other = fork ();
-  if (other == 0)
-    _exit (execlp ("python3", "python3", "-c", "import sqlite3,sys\n"
-                   "d=sqlite3.connect(sys.argv[1],timeout=0)\n"
-                   "try:\n d.execute('select count(*) from horse').fetchone()\nexcept sqlite3.OperationalError:\n"
-                   " sys.exit(7)\n", place->file, (char *) NULL));
-  int status;
-  assert_int_equal (waitpid (other, &status, 0), other);
-  assert_true (WIFEXITED (status));
-  assert_int_equal (WEXITSTATUS (status), 7);
+  assert_true (is_locked (place->file));
   pr_book_close (book);
 }
 
@@ -703,6 +710,14 @@ test_send_and_merge (void **state)
   assert_int_equal (rows_in (small, "attempt"), 1);
   g_autoptr (GBytes) before = read_bytes (small);
 
+  g_autoptr (GPtrArray) inside = pr_book_look_into (other, small, NULL);
+  const PrBookSent *seen = inside->pdata[0];
+  assert_int_equal (inside->len, 1);
+  assert_int_equal (seen->foot, PR_FOOT_LF);
+  assert_true (seen->has_photo && seen->has_plan);
+  assert_string_equal (seen->date, "2024-11-12");
+  g_autoptr (GPtrArray) none_yet = pr_book_horses (other, NULL, NULL);
+  assert_int_equal (none_yet->len, 0);
   assert_true (pr_book_merge (other, small, &got, NULL));
   assert_string_equal (plan = pr_book_get_plan (other, got, NULL), "{\"web.toe\":24}");
   assert_true (pr_book_merge (other, small, &again, NULL));      /* twice gives nothing new */
@@ -741,6 +756,34 @@ test_send_and_merge_fail_cleanly (void **state)
   assert_int_equal (horses->len, 1);
 }
 
+/* By its bytes, and without harm to the lock of the book that is open here. */
+static void
+test_book_is_told_from_others (void **state)
+{
+  Place *place = *state;
+  g_autofree char *renamed = g_build_filename (place->dir, "photo.jpg", NULL);
+  g_autofree char *junk = g_build_filename (place->dir, "junk.pritchel", NULL);
+  g_autofree char *foreign = g_build_filename (place->dir, "foreign.pritchel", NULL);
+  g_autoptr (PrBook) book = open_ok (place->file);
+  g_autoptr (GError) itself = NULL;
+  sqlite3 *db = NULL;
+
+  assert_true (pr_book_send_foot (book, full_foot (book), renamed, NULL));
+  assert_true (g_file_set_contents (junk, "a list of horses", -1, NULL));
+  assert_int_equal (sqlite3_open (foreign, &db), SQLITE_OK);
+  assert_int_equal (sqlite3_exec (db, "CREATE TABLE t (x)", NULL, NULL, NULL), SQLITE_OK);
+  sqlite3_close (db);
+  assert_true (pr_book_is_book (renamed));
+  assert_false (pr_book_is_book (junk));
+  assert_false (pr_book_is_book (foreign));
+  assert_false (pr_book_is_book (place->dir));
+  assert_false (pr_book_is_book ("/nowhere"));
+  assert_true (pr_book_is_book (place->file));
+  assert_null (pr_book_look_into (book, place->file, &itself));
+  assert_non_null (strstr (itself->message, "the book itself"));
+  assert_true (is_locked (place->file));
+}
+
 #define CASE(test_) cmocka_unit_test_setup_teardown (test_, setup, teardown)
 
 /* With a file name: writes the fixture of the present version there. */
@@ -754,7 +797,7 @@ main (int argc, char **argv)
     CASE (test_second_process_is_told), CASE (test_not_ours_is_untouched),
     CASE (test_spoilt_bytes_never_crash), CASE (test_places_that_cannot_be_written),
     CASE (test_read_only_folder), CASE (test_version_1_opens), CASE (test_send_and_merge),
-    CASE (test_send_and_merge_fail_cleanly),
+    CASE (test_send_and_merge_fail_cleanly), CASE (test_book_is_told_from_others),
   };
 
   if (argc == 2) {

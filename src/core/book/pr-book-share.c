@@ -290,31 +290,103 @@ copy_aside (const char *file, char **folder, GError **error)
   return NULL;
 }
 
-bool
-pr_book_merge (PrBook *book, const char *file, PrBookId *foot, GError **error)
-{
-  g_autofree char *folder = NULL, *copy = NULL;
-  PrBookId last = 0;
-  bool ok = false;
+/* A book somebody sent, opened as a copy. */
+typedef struct {
+  PrBook *book;
+  char   *folder, *copy;
+} Aside;
 
-  if (foot != NULL)
-    *foot = 0;
+static void
+aside_clear (Aside *aside)
+{
+  g_clear_pointer (&aside->book, pr_book_close);
+  if (aside->copy != NULL)
+    g_unlink (aside->copy);
+  if (aside->folder != NULL)
+    g_rmdir (aside->folder);
+  g_clear_pointer (&aside->copy, g_free);
+  g_clear_pointer (&aside->folder, g_free);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Aside, aside_clear)
+
+static bool
+open_aside (Aside *aside, PrBook *book, const char *file, GError **error)
+{
   if (is_the_book (book, file)) {
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("%s is the book itself; choose another one."), file);
     return false;
   }
-  copy = copy_aside (file, &folder, error);
-  if (copy != NULL) {
-    g_autoptr (PrBook) from = pr_book_open (copy, error);
-    if (from == NULL)
-      speak_of (file, copy, error);
-    ok = from != NULL && merge_book (book, from, &last, error);
+  aside->copy = copy_aside (file, &aside->folder, error);
+  if (aside->copy == NULL)
+    return false;
+  aside->book = pr_book_open (aside->copy, error);
+  if (aside->book == NULL)
+    speak_of (file, aside->copy, error);
+  return aside->book != NULL;
+}
+
+static bool
+list_visit (PrBook *from, const PrBookHorse *horse, const PrBookVisit *visit, GPtrArray *list, GError **error)
+{
+  g_autoptr (GPtrArray) feet = pr_book_feet (from, visit->id, error);
+
+  for (guint i = 0; feet != NULL && i < feet->len; i++) {
+    const PrBookFoot *foot = g_ptr_array_index (feet, i);
+    PrBookSent *sent = g_new0 (PrBookSent, 1);
+
+    sent->horse = g_strdup (horse->name);
+    sent->date = g_strdup (visit->date);
+    sent->foot = foot->foot;
+    sent->has_photo = foot->has_photo;
+    sent->has_plan = foot->has_plan;
+    g_ptr_array_add (list, sent);
   }
-  if (copy != NULL)
-    g_unlink (copy);
-  if (folder != NULL)
-    g_rmdir (folder);
-  if (ok && foot != NULL)
-    *foot = last;
+  return feet != NULL;
+}
+
+static bool
+list_horse (PrBook *from, const PrBookHorse *horse, GPtrArray *list, GError **error)
+{
+  g_autoptr (GPtrArray) visits = pr_book_visits (from, horse->id, error);
+
+  for (guint i = visits != NULL ? visits->len : 0; i-- > 0;)
+    if (!list_visit (from, horse, g_ptr_array_index (visits, i), list, error))
+      return false;
+  return visits != NULL;
+}
+
+GPtrArray *
+pr_book_look_into (PrBook *book, const char *file, GError **error)
+{
+  g_auto (Aside) aside = { 0 };
+  g_autoptr (GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) pr_book_sent_free);
+  g_autoptr (GPtrArray) horses = NULL;
+
+  if (!open_aside (&aside, book, file, error) || (horses = pr_book_horses (aside.book, NULL, error)) == NULL)
+    return NULL;
+  for (guint i = 0; i < horses->len; i++)
+    if (!list_horse (aside.book, g_ptr_array_index (horses, i), list, error))
+      return NULL;
+  return g_steal_pointer (&list);
+}
+
+void
+pr_book_sent_free (PrBookSent *s)
+{
+  g_free (s->horse);
+  g_free (s->date);
+  g_free (s);
+}
+
+bool
+pr_book_merge (PrBook *book, const char *file, PrBookId *foot, GError **error)
+{
+  g_auto (Aside) aside = { 0 };
+  PrBookId last = 0;
+  bool ok = open_aside (&aside, book, file, error) && merge_book (book, aside.book, &last, error);
+
+  if (foot != NULL)
+    *foot = ok ? last : 0;
   return ok;
 }

@@ -116,6 +116,29 @@ has_hot_journal (const char *file)
   return hot;
 }
 
+static bool
+is_head (const guint8 head[100])
+{
+  return memcmp (head, "SQLite format 3", 16) == 0 && big_endian (head + 68) == APPLICATION_ID;
+}
+
+bool
+pr_book_is_book (const char *file)
+{
+  guint8 head[100];
+  GStatBuf st;
+
+  if (g_stat (file, &st) != 0 || !S_ISREG (st.st_mode))
+    return false;
+  if (open_here (&st))
+    return true;
+  int fd = g_open (file, O_RDONLY | O_CLOEXEC, 0);
+  bool is = fd >= 0 && read (fd, head, sizeof head) == sizeof head && is_head (head);
+  if (fd >= 0)
+    g_close (fd, NULL);
+  return is;
+}
+
 /* The file's first 100 bytes, as the SQLite file format has them; FALSE when there are fewer. */
 static bool
 read_head (const char *file, guint8 head[100], GError **error)
@@ -128,8 +151,7 @@ read_head (const char *file, guint8 head[100], GError **error)
                  g_strerror (errno));
     return false;
   }
-  bool whole = read (fd, head, 100) == 100 && memcmp (head, "SQLite format 3", 16) == 0
-               && big_endian (head + 68) == APPLICATION_ID;
+  bool whole = read (fd, head, 100) == 100 && is_head (head);
   g_close (fd, NULL);
   if (!whole)
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK,

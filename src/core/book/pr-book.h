@@ -15,6 +15,8 @@ typedef struct { PrBookId id, horse; char *date, *note; } PrBookVisit;      /* d
 typedef struct { PrBookId id, visit; PrFoot foot; char *changed; bool has_photo, has_plan; } PrBookFoot;
 /* One go at forging a plan; minutes, heats and off_mm are 0 when not told. */
 typedef struct { PrBookId id, foot; char *date, *note; int minutes, heats; double off_mm; } PrBookAttempt;
+/* A foot that lies in a book somebody sent. */
+typedef struct { char *horse, *date; PrFoot foot; bool has_photo, has_plan; } PrBookSent;
 
 /* Makes the file (and its folder) when missing. A file that is not ours, newer than this program,
  * held by another process, damaged or not to be written is PR_ERROR_BOOK and is left untouched. */
@@ -61,6 +63,11 @@ char   *pr_book_get_setting (PrBook *book, const char *key, GError **error);
 
 /* One foot with its horse and visit as a small book of its own: FILE is either whole or untouched. */
 bool pr_book_send_foot (PrBook *book, PrBookId foot, const char *file, GError **error);
+/* Does FILE begin as a book does, whatever it is called? TRUE for a book that is open here. */
+bool pr_book_is_book (const char *file);
+/* What a merge of FILE would take in: PrBookSent for each foot, by horse, oldest visit first. FILE is only
+ * read. Transfer full; NULL with error. */
+GPtrArray *pr_book_look_into (PrBook *book, const char *file, GError **error);
 /* Takes in everything the book FILE holds, which is only read. A horse of the same name and yard, and its
  * visit of the same date, are the same; a foot that is already there with the same photo, trace and plan
  * is not taken twice. All or nothing. FOOT (may be NULL) receives the last foot taken in or met again. */
@@ -71,6 +78,7 @@ void pr_book_horse_clear (PrBookHorse *h);
 void pr_book_visit_clear (PrBookVisit *v);
 void pr_book_foot_clear  (PrBookFoot *f);
 void pr_book_attempt_clear (PrBookAttempt *a);
+void pr_book_sent_free (PrBookSent *s);
 void pr_book_horse_free (PrBookHorse *h);
 void pr_book_visit_free (PrBookVisit *v);
 void pr_book_foot_free  (PrBookFoot *f);
