@@ -42,7 +42,8 @@ static const Part parts[] = {
        "once (menu, Measure this printer): all it prints from then on is put right and says so.") },
   { N_("The book"),
     N_("Everything is kept as you change it, horse by horse and visit by visit. There is nothing "
-       "to save.") },
+       "to save. Take out, Send this foot writes one foot as a file for a colleague; who opens that "
+       "file is asked whether to take it in.") },
 };
 
 static GtkWidget *

@@ -14,8 +14,8 @@ static const char *const kinds[PR_N_EXPORTS] = { N_("PDF pages"), N_("SVG drawin
 
 /* --- names --- */
 
-static char *
-proposed_name (PrDocument *doc, const char *ending)
+char *
+pr_export_name (PrDocument *doc, const char *ending)
 {
   const char *side = pr_foot_name (pr_document_job (doc)->foot);
   g_autofree char *horse = pr_document_horse_name (doc, NULL);
@@ -165,7 +165,7 @@ pr_export_template (GtkWindow *parent, PrDocument *doc, PrExport what)
 
   if (!pr_document_job (doc))
     return;
-  name = proposed_name (doc, endings[what]);
+  name = pr_export_name (doc, endings[what]);
   dialog = gtk_file_chooser_native_new (_("Save the template"), parent,
                                         GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), _("_Cancel"));
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);

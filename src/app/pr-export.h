@@ -10,3 +10,5 @@ typedef enum { PR_EXPORT_PDF, PR_EXPORT_SVG, PR_EXPORT_PNG, PR_EXPORT_DXF, PR_N_
 /* Asks where to, and which surface where the file holds one; PDF holds both. */
 void pr_export_template (GtkWindow *parent, PrDocument *doc, PrExport what);
 void pr_export_all (GtkWindow *parent, PrDocument *doc);
+/* "Pipwick, near fore.pdf": for a file about the open foot. Transfer full. */
+char *pr_export_name (PrDocument *doc, const char *ending);

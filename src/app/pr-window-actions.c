@@ -10,6 +10,7 @@
 #include "pr-look.h"
 #include "pr-print.h"
 #include "pr-printer-dialog.h"
+#include "pr-sent.h"
 #include "pr-settings.h"
 
 #define ZOOM_STEP 1.25
@@ -105,6 +106,12 @@ static void
 do_save_all (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   pr_export_all (data, ((PrWindow *) data)->doc);
+}
+
+static void
+do_send_foot (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  pr_send_foot (data, ((PrWindow *) data)->doc);
 }
 
 /* --- the shoe --- */
@@ -211,6 +218,7 @@ do_find (GSimpleAction *action, GVariant *parameter, gpointer data)
 static void
 do_dismiss (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
+  ((PrWindow *) data)->message_stays = false;
   gtk_revealer_set_reveal_child (((PrWindow *) data)->message_bar, FALSE);
 }
 
@@ -288,6 +296,7 @@ static const GActionEntry entries[] = {
   { .name = "save-png", .activate = do_save_png },
   { .name = "save-dxf", .activate = do_save_dxf },
   { .name = "save-all", .activate = do_save_all },
+  { .name = "send-foot", .activate = do_send_foot },
   { .name = "undo", .activate = do_undo },
   { .name = "redo", .activate = do_redo },
   { .name = "fit-shoe", .activate = do_fit_shoe },
@@ -334,6 +343,7 @@ pr_window_update_actions (PrWindow *window)
   for (size_t i = 0; i < G_N_ELEMENTS (with_job); i++)
     enable (window, with_job[i], job);
   enable (window, "mark-scale", job || bare);
+  enable (window, "send-foot", job && pr_document_foot_id (window->doc) != 0);
   enable (window, "zoom-in", job || bare || marking);
   enable (window, "zoom-out", job || bare || marking);
   enable (window, "fit", job || bare || marking);

@@ -1,22 +1,126 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Ways a photo comes in: opened, dropped, pasted; and the question where it goes. */
+/* Ways a photo, or a foot somebody sent, comes in: opened, dropped, pasted; and the question where it goes. */
 #include "pr-window-private.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-sent.h"
+
+/* --- one thing after the other --- */
+
+static void next (PrWindow *window);
+
+void
+pr_window_drop_incoming (PrWindow *window)
+{
+  g_queue_clear_full (&window->sent, g_object_unref);
+  g_clear_object (&window->photos);
+}
+
+/* The photos go where they would have gone without what was sent. */
+static void
+take_photos (PrWindow *window)
+{
+  g_autoptr (GListStore) photos = g_steal_pointer (&window->photos);
+  g_autoptr (GFile) first = photos ? g_list_model_get_item (G_LIST_MODEL (photos), 0) : NULL;
+
+  if (first && window->moved)
+    pr_document_choose_visit (window->doc, window->horse_before, window->visit_before);
+  window->moved = false;
+  if (first && window->photos_foot != PR_FOOT_ANY)
+    pr_document_take_photo (window->doc, first, window->photos_foot, NULL);
+  else if (first)
+    pr_document_take_files (window->doc, G_LIST_MODEL (photos));
+}
+
+static void
+sent_answered (GtkWindow *parent, bool taken)
+{
+  PrWindow *window = PR_WINDOW (parent);
+  const char *what;
+  double done;
+
+  window->asking = false;
+  window->moved |= taken;
+  if (!window->doc)
+    return;
+  next (window);
+  if (!window->asking && !pr_document_busy (window->doc, &done, &what)
+      && g_str_equal (gtk_stack_get_visible_child_name (window->stack), "start"))
+    pr_document_open_last (window->doc);    /* as a start without files would have */
+}
+
+static void
+ask_sent (PrWindow *window, GFile *file)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!window->moved) {
+    window->horse_before = pr_document_horse_id (window->doc);
+    window->visit_before = pr_document_visit_id (window->doc);
+  }
+  window->asking = pr_sent_ask (GTK_WINDOW (window), window->doc, file, sent_answered, &error);
+  if (!window->asking) {
+    pr_window_tell (window, error->message);
+    window->message_stays = g_list_model_get_n_items (G_LIST_MODEL (window->photos)) > 0;
+  }
+}
+
+static void
+next (PrWindow *window)
+{
+  while (!window->asking && !g_queue_is_empty (&window->sent)) {
+    g_autoptr (GFile) file = g_queue_pop_head (&window->sent);
+
+    ask_sent (window, file);
+  }
+  if (!window->asking)
+    take_photos (window);
+}
+
+/* FOOT is for a photo of which it is known. */
+static void
+take_in (PrWindow *window, GListModel *files, PrFoot foot)
+{
+  window->message_stays = false;
+  if (!window->photos)
+    window->photos = g_list_store_new (G_TYPE_FILE);
+  window->photos_foot = foot;
+  for (guint i = 0; i < g_list_model_get_n_items (files); i++) {
+    g_autoptr (GFile) file = g_list_model_get_item (files, i);
+
+    if (pr_sent_is (file))
+      g_queue_push_tail (&window->sent, g_steal_pointer (&file));
+    else
+      g_list_store_append (window->photos, file);
+  }
+  next (window);
+}
 
 /* --- opening --- */
 
 static void
-photos_chosen (GtkNativeDialog *dialog, int response, PrWindow *window)
+files_chosen (GtkNativeDialog *dialog, int response, PrWindow *window)
 {
   g_autoptr (GListModel) files = gtk_file_chooser_get_files (GTK_FILE_CHOOSER (dialog));
-  g_autoptr (GFile) first = g_list_model_get_item (files, 0);
 
-  if (response == GTK_RESPONSE_ACCEPT && first && window->wanted_foot != PR_FOOT_ANY)
-    pr_document_take_photo (window->doc, first, window->wanted_foot, NULL);
-  else if (response == GTK_RESPONSE_ACCEPT)
-    pr_document_take_files (window->doc, files);
+  if (response == GTK_RESPONSE_ACCEPT)
+    take_in (window, files, window->wanted_foot);
   g_object_unref (dialog);
+}
+
+static void
+add_filters (GtkFileChooser *chooser)
+{
+  g_autoptr (GtkFileFilter) ours = gtk_file_filter_new (), all = gtk_file_filter_new ();
+
+  gtk_file_filter_set_name (ours, _("Photos and sent feet"));
+  gtk_file_filter_add_pixbuf_formats (ours);
+  gtk_file_filter_add_mime_type (ours, "application/x-pritchel-book");
+  gtk_file_filter_add_suffix (ours, "pritchel");
+  gtk_file_filter_set_name (all, _("All files"));
+  gtk_file_filter_add_pattern (all, "*");
+  gtk_file_chooser_add_filter (chooser, ours);
+  gtk_file_chooser_add_filter (chooser, all);
 }
 
 void
@@ -25,18 +129,11 @@ pr_window_choose_photo (PrWindow *window, PrFoot foot)
   GtkFileChooserNative *dialog
     = gtk_file_chooser_native_new (_("Open a photo of a tracing"), GTK_WINDOW (window),
                                    GTK_FILE_CHOOSER_ACTION_OPEN, _("_Open"), _("_Cancel"));
-  g_autoptr (GtkFileFilter) pictures = gtk_file_filter_new ();
-  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
 
-  gtk_file_filter_set_name (pictures, _("Photos"));
-  gtk_file_filter_add_pixbuf_formats (pictures);
-  gtk_file_filter_set_name (all, _("All files"));
-  gtk_file_filter_add_pattern (all, "*");
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), pictures);
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), all);
+  add_filters (GTK_FILE_CHOOSER (dialog));
   gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (dialog), foot == PR_FOOT_ANY);
   window->wanted_foot = foot;
-  g_signal_connect (dialog, "response", G_CALLBACK (photos_chosen), window);
+  g_signal_connect (dialog, "response", G_CALLBACK (files_chosen), window);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
 }
@@ -48,7 +145,7 @@ pr_window_open (PrWindow *window, GFile **files, int n_files)
 
   for (int i = 0; i < n_files; i++)
     g_list_store_append (list, files[i]);
-  pr_document_take_files (window->doc, G_LIST_MODEL (list));
+  take_in (window, G_LIST_MODEL (list), PR_FOOT_ANY);
 }
 
 /* --- dropping and pasting --- */
@@ -65,7 +162,7 @@ take_value (PrWindow *window, const GValue *value)
   else if (G_VALUE_HOLDS (value, G_TYPE_FILE) && g_value_get_object (value))
     g_list_store_append (list, g_value_get_object (value));
   if (g_list_model_get_n_items (G_LIST_MODEL (list)) > 0) {
-    pr_document_take_files (window->doc, G_LIST_MODEL (list));
+    take_in (window, G_LIST_MODEL (list), PR_FOOT_ANY);
     return TRUE;
   }
   if (G_VALUE_HOLDS (value, GDK_TYPE_TEXTURE) && g_value_get_object (value)) {

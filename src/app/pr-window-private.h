@@ -29,13 +29,21 @@ struct _PrWindow {
   GtkWidget     *busy_box, *out_button, *book_button, *open_button, *print_button, *history_box;
   GtkWidget     *side_scroll, *layers_button, *menu_button;
   GtkProgressBar *busy;
+  bool           message_stays;    /* until it is closed, whatever is opened */
   PrFoot         wanted_foot;      /* of the photo being chosen */
+  /* what came in and waits its turn (pr-window-photos.c) */
+  GQueue         sent;             /* of GFile: feet somebody sent, asked about one by one */
+  GListStore    *photos;           /* taken after them */
+  PrFoot         photos_foot;
+  bool           asking, moved;    /* MOVED: one was taken in, so that another visit is chosen now */
+  PrBookId       horse_before, visit_before;
 };
 
 void pr_window_add_actions (PrWindow *window);
 void pr_window_update_actions (PrWindow *window);
 void pr_window_choose_photo (PrWindow *window, PrFoot foot);
 void pr_window_accept_photos (PrWindow *window);
+void pr_window_drop_incoming (PrWindow *window);
 void pr_window_ask_place (PrWindow *window, int foot);
 /* To the line's drawing, or back to the shoe. */
 void pr_window_set_drawing (PrWindow *window, bool drawing);

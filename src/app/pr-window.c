@@ -14,6 +14,7 @@ G_DEFINE_FINAL_TYPE (PrWindow, pr_window, GTK_TYPE_APPLICATION_WINDOW)
 void
 pr_window_tell (PrWindow *window, const char *sentence)
 {
+  window->message_stays = false;
   gtk_label_set_text (window->message, sentence);
   gtk_revealer_set_reveal_child (window->message_bar, TRUE);
 }
@@ -134,7 +135,8 @@ document_changed (PrWindow *window, guint what)
     show_stage (window);
   if (what & PR_CHANGED_PLACE && g_str_equal (stage (window), "work"))
     gtk_widget_grab_focus (GTK_WIDGET (window->board));    /* not its first handle */
-  if (what & PR_CHANGED_PLACE && pr_document_book (window->doc))    /* else: that nothing is kept */
+  if (what & PR_CHANGED_PLACE && !window->message_stays
+      && pr_document_book (window->doc))    /* else: that nothing is kept */
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK))
     show_place (window);
@@ -318,6 +320,7 @@ pr_window_new (GtkApplication *app, PrDocument *doc)
 static void
 pr_window_dispose (GObject *object)
 {
+  pr_window_drop_incoming (PR_WINDOW (object));
   g_clear_object (&PR_WINDOW (object)->doc);
   G_OBJECT_CLASS (pr_window_parent_class)->dispose (object);
 }

@@ -31,7 +31,7 @@ static int
 help (void)
 {
   g_print ("%s\n\n", _ ("pritchel plans a hand-forged shoe on the tracing of the foot it is for."));
-  g_print ("  pritchel [PHOTO]\n      %s\n", _ ("open the window"));
+  g_print ("  pritchel [FILE …]\n      %s\n", _ ("open the window, with photos or feet that were sent"));
   for (size_t i = 0; i < G_N_ELEMENTS (commands); i++)
     g_print ("  pritchel %s …\n      %s\n", commands[i].name, _ (commands[i].what));
   g_print ("\n%s\n", _ ("Each command tells its options with --help."));
