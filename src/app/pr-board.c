@@ -10,7 +10,7 @@
 #define FIT_MARGIN_PX   44.0    /* room for the handles and the letters M and L */
 #define FIT_BOTTOM_PX   24.0    /* more of it below, for the buttons there */
 #define SEEN_PX         24.0    /* a ring nearer to the edge brings its place to the middle */
-#define BUTTONS_X_PX   300.0    /* what the buttons cover */
+#define BUTTONS_X_PX   400.0    /* what the buttons cover */
 #define BUTTONS_Y_PX    72.0
 #define SCREEN_FALLBACK (96.0 / MM_PER_INCH)   /* px per mm when the monitor tells no size */
 
@@ -97,24 +97,47 @@ pr_board_zoom_by (PrBoard *board, double factor)
                     gtk_widget_get_height (GTK_WIDGET (board)) / 2.0);
 }
 
-double
-pr_board_screen (PrBoard *board)
+static GdkMonitor *
+monitor_of (PrBoard *board)
 {
   GtkNative *native = gtk_widget_get_native (GTK_WIDGET (board));
   GdkSurface *surface = native ? gtk_native_get_surface (native) : NULL;
-  GdkMonitor *monitor = NULL;
+
+  return surface ? gdk_display_get_monitor_at_surface (gdk_surface_get_display (surface), surface) : NULL;
+}
+
+bool
+pr_board_monitor (PrBoard *board, GdkRectangle *area)
+{
+  GdkMonitor *monitor = monitor_of (board);
+
+  if (monitor)
+    gdk_monitor_get_geometry (monitor, area);
+  return monitor != NULL;
+}
+
+/* What the monitor says of itself, where that can be. */
+double
+pr_board_screen (PrBoard *board)
+{
+  GdkMonitor *monitor = monitor_of (board);
+  int width_mm = monitor ? gdk_monitor_get_width_mm (monitor) : 0;
   GdkRectangle area;
-  int width_mm;
+  double told;
 
   if (board->screen > 0)
     return board->screen;
-  if (surface)
-    monitor = gdk_display_get_monitor_at_surface (gdk_surface_get_display (surface), surface);
-  if (!monitor)
+  if (width_mm <= 0)
     return SCREEN_FALLBACK;
   gdk_monitor_get_geometry (monitor, &area);
-  width_mm = gdk_monitor_get_width_mm (monitor);
-  return width_mm > 0 ? (double) area.width / width_mm : SCREEN_FALLBACK;
+  told = (double) area.width / width_mm;
+  return told >= PR_SCREEN_LEAST && told <= PR_SCREEN_MOST ? told : SCREEN_FALLBACK;
+}
+
+bool
+pr_board_is_measured (PrBoard *board)
+{
+  return board->screen > 0;
 }
 
 void

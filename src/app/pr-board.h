@@ -8,6 +8,9 @@
 #include <gtk/gtk.h>
 #include "pr-document.h"
 
+#define PR_SCREEN_LEAST 1.5    /* px per mm: a projector's wall */
+#define PR_SCREEN_MOST 20.0    /* px per mm: finer than any screen sold */
+
 /* What of the drawing is shown. */
 typedef struct {
   bool   grid, hoof, centre_lines, fill, crease, nails, clips;
@@ -26,6 +29,9 @@ double pr_board_share (PrBoard *board);                     /* of true size on t
 /* Pixels of this screen per mm, as measured; 0 goes back to what the monitor says. */
 void   pr_board_set_screen (PrBoard *board, double px_per_mm);
 double pr_board_screen (PrBoard *board);
+bool   pr_board_is_measured (PrBoard *board);
+/* The monitor the board is on, in the same pixels; FALSE when it is on none. */
+bool   pr_board_monitor (PrBoard *board, GdkRectangle *area);
 void   pr_board_set_face (PrBoard *board, PrFace face);
 PrFace pr_board_face (PrBoard *board);
 void   pr_board_set_dark (PrBoard *board, bool dark);

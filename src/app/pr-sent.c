@@ -34,7 +34,7 @@ pr_send_foot (GtkWindow *parent, PrDocument *doc)
 
   if (!pr_document_job (doc) || !pr_document_foot_id (doc))
     return;
-  name = pr_export_name (doc, "pritchel");
+  name = pr_export_name (doc, ".pritchel");
   dialog = gtk_file_chooser_native_new (_("Save this foot to send it"), parent,
                                         GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), _("_Cancel"));
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);

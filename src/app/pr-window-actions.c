@@ -4,12 +4,12 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
-#include "pr-dialogs.h"
 #include "pr-document-mark.h"
 #include "pr-export.h"
 #include "pr-look.h"
 #include "pr-print.h"
 #include "pr-printer-dialog.h"
+#include "pr-screen.h"
 #include "pr-sent.h"
 #include "pr-settings.h"
 
@@ -191,7 +191,11 @@ do_fit (GSimpleAction *action, GVariant *parameter, gpointer data)
 static void
 do_true_size (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_board_true_size (((PrWindow *) data)->board);
+  PrWindow *window = data;
+
+  pr_board_true_size (window->board);
+  if (!pr_board_is_measured (window->board))
+    pr_window_tell_of_screen (window);
 }
 
 static void
@@ -205,7 +209,7 @@ do_turn (GSimpleAction *action, GVariant *parameter, gpointer data)
 static void
 do_measure_screen (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_measure_screen (data, ((PrWindow *) data)->doc, ((PrWindow *) data)->board);
+  pr_measure_screen (data, ((PrWindow *) data)->board);
 }
 
 static void

@@ -27,7 +27,7 @@ struct _PrWindow {
   GtkRevealer   *message_bar, *book_revealer;
   GtkStack      *stack;
   GtkWidget     *busy_box, *out_button, *book_button, *open_button, *print_button, *history_box;
-  GtkWidget     *side_scroll, *layers_button, *menu_button;
+  GtkWidget     *side_scroll, *layers_button, *menu_button, *true_size_button, *message_measure;
   GtkProgressBar *busy;
   bool           message_stays;    /* until it is closed, whatever is opened */
   PrFoot         wanted_foot;      /* of the photo being chosen */
@@ -47,5 +47,7 @@ void pr_window_drop_incoming (PrWindow *window);
 void pr_window_ask_place (PrWindow *window, int foot);
 /* To the line's drawing, or back to the shoe. */
 void pr_window_set_drawing (PrWindow *window, bool drawing);
+/* That 1:1 is a guess until the screen is measured, with a way there. */
+void pr_window_tell_of_screen (PrWindow *window);
 /* Zooms what is in sight; FACTOR 0: all of it. */
 void pr_window_zoom (PrWindow *window, double factor);

@@ -16,7 +16,16 @@ pr_window_tell (PrWindow *window, const char *sentence)
 {
   window->message_stays = false;
   gtk_label_set_text (window->message, sentence);
+  gtk_widget_set_visible (window->message_measure, FALSE);
   gtk_revealer_set_reveal_child (window->message_bar, TRUE);
+}
+
+void
+pr_window_tell_of_screen (PrWindow *window)
+{
+  pr_window_tell (window, _("This screen has not been measured: 1 : 1 goes by what the monitor says of itself, which "
+                            "may be wrong. Measured once against a bank card, it is true."));
+  gtk_widget_set_visible (window->message_measure, TRUE);
 }
 
 /* --- what the document tells --- */
@@ -173,8 +182,16 @@ strip_hover (PrWindow *window, double s)
 static void
 board_view (PrWindow *window)
 {
-  g_autofree char *zoom = g_strdup_printf ("%.0f %%", 100 * pr_board_share (window->board));
+  bool measured = pr_board_is_measured (window->board);
+  g_autofree char *zoom
+    = g_strdup_printf (measured ? "%.0f %%" : "≈ %.0f %%", 100 * pr_board_share (window->board));
 
+  gtk_button_set_label (GTK_BUTTON (window->true_size_button), measured ? "1 : 1" : "≈ 1 : 1");
+  gtk_widget_set_tooltip_text (window->true_size_button,
+                               measured ? _("True size on this screen (Ctrl+1)")
+                                        : _("True size as the monitor tells it; the screen is not measured yet (Ctrl+1)"));
+  if (measured && gtk_widget_get_visible (window->message_measure))
+    gtk_revealer_set_reveal_child (window->message_bar, FALSE);    /* what it asked for is done */
   gtk_label_set_text (window->zoom, zoom);
   gtk_label_set_text (window->face, pr_face_name (pr_board_face (window->board)));
 }
@@ -396,5 +413,7 @@ pr_window_class_init (PrWindowClass *class)
   BIND (side_scroll);
   BIND (layers_button);
   BIND (menu_button);
+  BIND (true_size_button);
+  BIND (message_measure);
   BIND (busy);
 }
