@@ -6,6 +6,7 @@ import shutil
 import sqlite3
 import subprocess
 import sys
+import time
 
 import drive
 
@@ -141,8 +142,10 @@ def broken_is_told(sent):
     app.find('Heel, lateral')
     drive.wait_for('the sentence', lambda: any('broken.pritchel is cut short' in (node.get_name() or '')
                                                for node in app.walk()))
-    closing = app.find('Close the message', 'push button')
-    assert closing.get_extents(app.atspi.CoordType.WINDOW).height > 10
+    drive.wait_for('room for it above the board', lambda: app.find('Board').get_extents(
+        app.atspi.CoordType.WINDOW).y > 130)
+    time.sleep(1)                       # time for it to slide away again, which it must not
+    assert app.find('Board').get_extents(app.atspi.CoordType.WINDOW).y > 130
     app.picture('broken')
     app.close()
 
