@@ -130,7 +130,8 @@ most (PrBoard *board)
 
   if (!pr_board_monitor (board, &screen))
     return SURE_MOST;
-  return CLAMP (MIN (screen.width / (RULE_MM + 10), (screen.height - AROUND_PX) / CARD_HEIGHT), SURE_MOST, PR_SCREEN_MOST);
+  return CLAMP (MIN (screen.width / (RULE_MM + 10), (screen.height - AROUND_PX) / CARD_HEIGHT), SURE_MOST,
+                PR_SCREEN_MOST);
 }
 
 static GtkWidget *

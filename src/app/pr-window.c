@@ -189,7 +189,8 @@ board_view (PrWindow *window)
   gtk_button_set_label (GTK_BUTTON (window->true_size_button), measured ? "1 : 1" : "≈ 1 : 1");
   gtk_widget_set_tooltip_text (window->true_size_button,
                                measured ? _("True size on this screen (Ctrl+1)")
-                                        : _("True size as the monitor tells it; the screen is not measured yet (Ctrl+1)"));
+                                        : _("True size as the monitor tells it; the screen is not "
+                                            "measured yet (Ctrl+1)"));
   if (measured && gtk_widget_get_visible (window->message_measure))
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);    /* what it asked for is done */
   gtk_label_set_text (window->zoom, zoom);
