@@ -1,5 +1,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The screenshots, taken with the same hand that tests the window."""
+"""The screenshots, taken with the same hand that tests the window. Everything is the demo's: its photo,
+and a horse that nobody owns."""
+import gettext
+import json
+import os
 import shutil
 import sys
 import time
@@ -7,48 +11,91 @@ import time
 import drive
 
 SIZE = (1366, 860)
+BUILD = os.path.dirname(os.environ['PRITCHEL_WINDOW'])
+ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 
 
 def settle():
-    time.sleep(1.2)          # popovers and folds have come to rest
+    time.sleep(1.5)          # popovers and folds have come to rest
 
 
 def start(*args, **env):
-    shutil.rmtree(drive.home() + '/data', ignore_errors=True)
+    for folder in ('/data', '/config'):
+        shutil.rmtree(drive.home() + folder, ignore_errors=True)
     app = drive.App(*args, **env)
     app.fill_screen(*SIZE)
     return app
 
 
-def name_the_horse(app, name):
+def name_the_horse(app, name, _=str):
+    """The pointer rests where nothing lights up."""
     label = drive.wait_for('the name', lambda: [node for node in app.walk()
-                                                if node.get_name() == 'No name yet'][-1])
+                                                if node.get_name() == _('No name yet') and app.seen(node)][-1])
     app.click(label)
     drive.key('ctrl+a')
     drive.type_text(name)
     drive.key('Return')
-    app.find(name + ' · near fore', 'frame')
+    app.find(name + ' · ' + _('near fore'), 'frame')
+    app.point(SIZE[0] // 2, 300)
+    settle()
 
 
-def main():
-    photo = sys.argv[1]
+def on_the_board(photo, _=str, **env):
+    app = start(photo, **env)
+    app.find(_('Board'))
+    drive.wait_for('the shoe', lambda: app.is_there(_('Hoof')))
+    name_the_horse(app, 'Pipwick', _)
+    return app
+
+
+def choose_style(app, style):
+    """By keyboard, as far down the list as it stands."""
+    styles = sorted(file for file in os.listdir(ROOT + '/data/styles') if file.endswith('.json'))
+    names = []
+    for file in styles:
+        with open(f'{ROOT}/data/styles/{file}', encoding='utf-8') as text:
+            names.append(json.load(text)['id'])
+    before = drive.peek_book('select json from plan')
+    app.click(app.find('Style', 'combo box'))
+    settle()
+    drive.key(*['Down'] * names.index(style), 'Return')
+    drive.wait_for('the style', lambda: drive.peek_book('select json from plan') != before)
+    app.point(SIZE[0] // 2, 300)
+    settle()
+
+
+def first_start():
     app = start()
     settle()
     app.picture('first-start')
     app.kill()
 
-    app = start(photo)
-    heel = app.find('Heel, medial')
-    name_the_horse(app, 'Pipwick')
-    settle()
-    app.point(SIZE[0] // 2, 300)
-    settle()
+
+def light(photo):
+    app = on_the_board(photo)
     app.picture('board')
     drive.key('ctrl+t')
     settle()
     app.picture('ground')
     drive.key('ctrl+t')
-    app.drag(heel, 0, 30)
+    app.menu('Lengths', 'Inches')
+    settle()
+    app.picture('inch')
+    app.menu('Lengths', 'Millimetres')
+    drive.key('ctrl+shift+p')
+    app.into('Print preview')
+    settle()
+    app.picture('preview')
+    drive.key('Escape')
+    app.back()
+    choose_style(app, 'toe-extension-clipped')
+    app.picture('toe-extension')
+    app.kill()
+
+
+def finding(photo):
+    app = on_the_board(photo)
+    app.drag(app.find('Heel, medial'), 0, 30)
     settle()
     chip = next(node for node in app.walk()
                 if node.get_role_name() == 'push button' and node.get_name().startswith('heels'))
@@ -61,10 +108,17 @@ def main():
     app.picture('finding')
     app.kill()
 
-    app = start(photo, GTK_THEME='Adwaita:dark')
-    app.find('Heel, lateral')
-    name_the_horse(app, 'Pipwick')
-    settle()
+
+def main():
+    photo = sys.argv[1]
+    german = gettext.translation('pritchel', BUILD + '/po', ['de']).gettext
+    first_start()
+    light(photo)
+    finding(photo)
+    app = on_the_board(photo, german, LANGUAGE='de')
+    app.picture('german')
+    app.kill()
+    app = on_the_board(photo, GTK_THEME='Adwaita:dark')
     app.picture('board-dark')
     app.kill()
 

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include "pr-words.h"
 
-#define PAIR_CHARS    7
+#define PAIR_CHARS    8
 #define SINGLE_CHARS 12
 
 struct _PrParamRow {

@@ -259,6 +259,7 @@ content (Measuring *m)
   m->trouble = words (NULL, "trouble");
   gtk_widget_add_css_class (box, "asking");
   gtk_box_append (GTK_BOX (box),
+                  /* xgettext:no-c-format */
                   words (_("Print the check page at 100 % and lay a steel rule to its bars. What they "
                            "measure is kept for this printer, and every later page on it comes out at "
                            "true size. The check page itself is never corrected."), NULL));
