@@ -39,6 +39,8 @@ struct _PrDocument {
   int           n_files, nth_file; /* 0 files: not one of several */
   PrBookId      files_visit;
   GString      *left_over;         /* names of those that could not be used */
+  PrPlan        usual;             /* the style on this hoof, untouched; while HAS_USUAL */
+  bool          has_usual;
 };
 
 /* Ends a whole edit that was begun: OK keeps it as one step, otherwise all is as it was. Returns OK. */

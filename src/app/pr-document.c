@@ -69,6 +69,8 @@ pr_document_new (PrBook *book, PrUnit unit)
 void
 pr_document_changed (PrDocument *doc, PrChanged what)
 {
+  if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_STYLES))
+    doc->has_usual = false;
   g_signal_emit (doc, signals[CHANGED], 0, (guint) what);
 }
 

@@ -73,6 +73,11 @@ bool pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **erro
 bool pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error);
 /* Keeps the shoe's parameters as a style of one's own, called NAME. */
 bool pr_document_keep_style (PrDocument *doc, const char *name, GError **error);
+/* What the plan's style gives on this hoof, nothing locked or changed by hand; NULL while no foot is open.
+ * Transfer none, good until the next change. */
+const PrPlan *pr_document_usual (PrDocument *doc);
+/* Puts N parameters back to that. */
+bool pr_document_reset (PrDocument *doc, const PrParam *const *params, size_t n, GError **error);
 bool pr_document_fit (PrDocument *doc, GError **error);
 bool pr_document_find_marks (PrDocument *doc, GError **error);   /* landmarks found anew */
 /* What the finding ID of the job offers. */

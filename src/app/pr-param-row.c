@@ -2,6 +2,7 @@
 #include "pr-param-row.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-reset-button.h"
 #include "pr-words.h"
 
 #define PAIR_CHARS    8
@@ -351,6 +352,10 @@ pr_param_row_new (PrDocument *doc, const char *label, gssize first, gssize secon
     if (row->param[i])
       add_editor (row, i, second >= 0 ? PAIR_CHARS : SINGLE_CHARS, label);
   }
+  if (row->param[0] && first != (gssize) offsetof (PrPlan, given))    /* a bar in hand is not a matter of what is usual */
+    gtk_box_insert_child_after (GTK_BOX (row->line),
+                                pr_reset_button_new (doc, label, row->param[0], row->param[1]),
+                                gtk_widget_get_first_child (row->line));
   return widget;
 }
 

@@ -32,6 +32,8 @@ G_DEFINE_FINAL_TYPE (PrSide, pr_side, GTK_TYPE_BOX)
 #define TWO(text, a, b)   { text, AT (a), AT (b), 0, NULL }
 #define HEAD(text)        { text, -1, -1, 0, NULL }
 #define LOCK(n)           (1u << PR_LOCK_##n)
+#define UNFOLDING_US (400 * 1000)    /* by then a part has its height */
+
 /* a line with a lock for its part */
 #define BOTH_LOCK(text, field, locks, part) \
   { text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]), locks, part }
@@ -461,6 +463,26 @@ build_order (PrSide *side)
   pr_section_add (PR_SECTION (side->part[ORDER]), pr_order_view_new (side->doc));
 }
 
+/* Scrolls until PART is in sight, or its head where it is taller than the window; while it unfolds. */
+static gboolean
+bring_into_sight (GtkWidget *part, GdkFrameClock *clock, gpointer data)
+{
+  gint64 *until = data;
+  GtkWidget *view = gtk_widget_get_ancestor (part, GTK_TYPE_SCROLLED_WINDOW);
+  graphene_rect_t at;
+  GtkAdjustment *scroll;
+
+  if (*until == 0)
+    *until = gdk_frame_clock_get_frame_time (clock) + UNFOLDING_US;
+  if (view && gtk_widget_compute_bounds (part, gtk_widget_get_parent (part), &at)) {
+    scroll = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (view));
+    gtk_adjustment_clamp_page (scroll, at.origin.y, at.origin.y + at.size.height);
+    if (at.size.height > gtk_adjustment_get_page_size (scroll))
+      gtk_adjustment_set_value (scroll, at.origin.y);
+  }
+  return gdk_frame_clock_get_frame_time (clock) < *until ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+}
+
 /* One part is open at a time, so that all of them stay in sight. */
 static void
 part_opened (PrSide *side, GtkWidget *part)
@@ -468,6 +490,7 @@ part_opened (PrSide *side, GtkWidget *part)
   for (int i = 0; i < N_PARTS; i++)
     if (side->part[i] != part)
       pr_section_set_open (PR_SECTION (side->part[i]), false);
+  gtk_widget_add_tick_callback (part, bring_into_sight, g_new0 (gint64, 1), g_free);
 }
 
 /* Only once there is a foot: an empty book has nothing to show here, and the first frame no need of it. */

@@ -81,6 +81,26 @@ def wall_moves_the_nails(app):
                    and plan() == before)
 
 
+def figure_is_put_back(app):
+    """The way back stands beside a line only while there is one to go."""
+    open_part(app, 'Shoe')
+    entry = app.find('Web at the toe', 'text')
+    drive.wait_for('the part', lambda: app.seen(entry))
+    before = plan()['web.toe']
+    assert not app.is_there('Put back: Web, toe')
+    type_into(app, entry, '26')
+    drive.wait_for('it in the book', lambda: plan()['web.toe'] == 26)
+    back = app.find('Put back: Web, toe', 'push button')
+    drive.wait_for('the way back', lambda: app.seen(back))
+    app.picture('reset')
+    app.click(back)
+    drive.wait_for('the usual web', lambda: plan()['web.toe'] == before)
+    drive.wait_for('the way back to go', lambda: not app.is_there('Put back: Web, toe'))
+    step(app, 'ctrl+z', 'the typed web', lambda: plan()['web.toe'] == 26)
+    step(app, 'ctrl+z', 'the web as before', lambda: plan()['web.toe'] == before)
+    open_part(app, 'Shoe')
+
+
 def lock_keeps_the_toe_at_a_style(app):
     open_part(app, 'Shoe')
     toe = app.find('Toe', 'push button')
@@ -225,6 +245,7 @@ def main():
     app = drive.App(sys.argv[1])
     offer_mends_and_is_undone(app)
     wall_moves_the_nails(app)
+    figure_is_put_back(app)
     lock_keeps_the_toe_at_a_style(app)
     order_is_reworded(app)
     points_are_measured(app)

@@ -124,6 +124,19 @@ pr_job_set_style (PrJob *job, const PrStyle *style, GError **error)
   return false;
 }
 
+bool
+pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual)
+{
+  PrPlan plan;
+
+  pr_plan_init (&plan);
+  pr_style_apply (style, &plan);
+  if (!pr_fit (&plan, &job->hoof, NULL, NULL))
+    return false;
+  *usual = plan;
+  return true;
+}
+
 GPtrArray *
 pr_job_order (const PrJob *job)
 {

@@ -41,6 +41,9 @@ bool   pr_job_refresh (PrJob *job, GError **error);
 /* Style applied and fitted, then refreshed. */
 bool   pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);
 bool   pr_job_fit (PrJob *job, GError **error);
+/* What STYLE gives on the job's hoof when nothing is locked or was changed by hand: what each parameter
+ * can be put back to. FALSE (USUAL untouched): it does not fit this hoof. */
+bool   pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual);
 
 /* The order of work, a step an entry: as reworded, else from the plan. Element type char *, transfer full. */
 GPtrArray *pr_job_order (const PrJob *job);
