@@ -190,7 +190,7 @@ pr_sheaf_page_name (const PrSheaf *sheaf, int page)
   case PR_DOC_BAR:
     return _("bar layout");
   case PR_DOC_CARD:
-    return _("card");
+    return C_("for the anvil", "card");
   case PR_DOC_TRACING_SHEET:
     return pr_foot_name (sheaf->foot[doc]);
   case PR_DOC_CHECK:
