@@ -217,8 +217,17 @@ class App:
     def wait_value(self, node, good):
         return wait_for('a value', lambda: good(self.value(node)) and self.value(node))
 
+    def at_rest(self, node):
+        """NODE's place once what slides or unfolds round it has come to rest."""
+        def look():
+            before = node.get_extents(self.atspi.CoordType.WINDOW)
+            time.sleep(0.15)
+            now = node.get_extents(self.atspi.CoordType.WINDOW)
+            return (before.x, before.y, before.width, before.height) == (now.x, now.y, now.width, now.height) and now
+        return wait_for('an end of the moving', look)
+
     def middle(self, node):
-        box = node.get_extents(self.atspi.CoordType.WINDOW)
+        box = self.at_rest(node)
         return self.x0 + box.x + box.width // 2, self.y0 + box.y + box.height // 2
 
     def point(self, x, y):

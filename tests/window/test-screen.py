@@ -85,9 +85,7 @@ def px_apart(app, one, other):
     return ((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5
 
 
-def at_rest(app, node):
-    """What slides into sight has its last place."""
-    def look():
+def look():
         box = node.get_extents(app.atspi.CoordType.WINDOW)
         time.sleep(0.3)
         now = node.get_extents(app.atspi.CoordType.WINDOW)
@@ -101,7 +99,7 @@ def one_to_one_is_a_guess(app):
     app.click(app.find('≈ 1 : 1', 'push button'))
     told = drive.wait_for('the sentence', lambda: next(
         node for node in app.walk() if 'has not been measured' in (node.get_name() or '')))
-    at_rest(app, told)
+    app.at_rest(told)
     app.picture('not-measured')
     app.click(app.find('Measure this screen…', 'push button'))
 
