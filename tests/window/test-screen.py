@@ -6,7 +6,6 @@ import collections
 import configparser
 import subprocess
 import sys
-import time
 
 import drive
 
@@ -85,21 +84,12 @@ def px_apart(app, one, other):
     return ((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5
 
 
-def look():
-        box = node.get_extents(app.atspi.CoordType.WINDOW)
-        time.sleep(0.3)
-        now = node.get_extents(app.atspi.CoordType.WINDOW)
-        return box.height > 10 and (box.x, box.y, box.width) == (now.x, now.y, now.width)
-    drive.wait_for('an end of the sliding', look)
-    return node
-
-
 def one_to_one_is_a_guess(app):
     app.find('≈ 1 : 1', 'push button')
     app.click(app.find('≈ 1 : 1', 'push button'))
     told = drive.wait_for('the sentence', lambda: next(
         node for node in app.walk() if 'has not been measured' in (node.get_name() or '')))
-    app.at_rest(told)
+    drive.wait_for('it on the screen', lambda: app.at_rest(told).height > 10)
     app.picture('not-measured')
     app.click(app.find('Measure this screen…', 'push button'))
 
