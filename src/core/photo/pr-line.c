@@ -18,6 +18,8 @@
 #define RIVAL_MOST 0.55
 /* Heel to heel a hoof's line goes round this much, radians (260 degrees). */
 #define SWEPT_LEAST 4.54
+/* What goes round less than this is no part of one that is of use, radians (160 degrees). */
+#define SWEPT_NONE 2.79
 /* Heels closer than this are not believed, mm. */
 #define HEELS_LEAST 30.0
 /* Least share of the line that must lie on ink. */
@@ -202,7 +204,7 @@ pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
   round_path (&round, &rough);
   pr_stroke_refine (&stroke, ink, &rough);
   if (!pr_ends_find (&ends, &stroke, ink) || pr_path_length (&ends.path) < LENGTH_LEAST
-      || ends.inked < INKED_LEAST)
+      || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE)
     return no_line (error);
   job->rival = round.rival > RIVAL_MOST;
   job->part = swept (&round, &ends.path) < SWEPT_LEAST;

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 #include "pr-camera-private.h"
+#include "pr-corner.h"
 #include "pr-error.h"
 #include "pr-side.h"
 
@@ -11,6 +12,10 @@
 /* Two quadrilaterals one inside the other: what lies between is paper when it is this bright
  * against the inner one. */
 #define PAPER_LIKE 0.80
+/* What lies in a shadow has nearly the colour (shares of red and green) of what is lit, and is at
+ * least so bright against it. */
+#define SHADE_COLOUR 0.03
+#define SHADE_LEAST 0.3
 /* Another sheet beside the best: its score and area against it, and brightness. */
 #define RIVAL_SCORE 0.80
 #define RIVAL_AREA 0.4
@@ -29,6 +34,8 @@
 #define COST_APART 6.0
 /* Both sides at a corner are seen less than this next to it: the corner is not there. */
 #define FOLDED 0.4
+/* And both sides at it are seen at least so far over their whole length, or no side can be told. */
+#define FOLDED_SEEN 0.5
 /* How far from the middle of a cropped photo the lens may have looked, share of the long side. */
 #define OFF 0.04
 /* What a format seldom used costs beforehand. */
@@ -51,6 +58,15 @@ holds (const PrQuad *q, double x, double y)
   return true;
 }
 
+static PrPx
+place (const PrQuad *q, double u, double v)
+{
+  const PrPx *c = q->corner;
+
+  return (PrPx){ (1 - v) * ((1 - u) * c[0].x + u * c[1].x) + v * ((1 - u) * c[3].x + u * c[2].x),
+                 (1 - v) * ((1 - u) * c[0].y + u * c[1].y) + v * ((1 - u) * c[3].y + u * c[2].y) };
+}
+
 /* Points of Q's inside on a grid; COUNT of those in IN, mean brightness of those outside of it
  * (of all when IN is NULL). */
 static double
@@ -62,16 +78,12 @@ brightness (const PrQuad *q, const PrQuad *in, const uint8_t *plane, int width, 
 
   for (int i = 1; i < GRID; i++)
     for (int j = 1; j < GRID; j++) {
-      double u = (double) i / GRID, v = (double) j / GRID;
-      double x = (1 - v) * ((1 - u) * q->corner[0].x + u * q->corner[1].x)
-                 + v * ((1 - u) * q->corner[3].x + u * q->corner[2].x);
-      double y = (1 - v) * ((1 - u) * q->corner[0].y + u * q->corner[1].y)
-                 + v * ((1 - u) * q->corner[3].y + u * q->corner[2].y);
-      if (in != NULL && holds (in, x, y)) {
+      PrPx at = place (q, (double) i / GRID, (double) j / GRID);
+      if (in != NULL && holds (in, at.x, at.y)) {
         inner++;
         continue;
       }
-      sum += pr_edge_sample (plane, width, height, x, y);
+      sum += pr_edge_sample (plane, width, height, at.x, at.y);
       n++;
     }
   if (share_in != NULL)
@@ -124,6 +136,40 @@ choose (const PrQuad *q, int n, const uint8_t *plane, int width, int height)
       best = i;
   }
   return best;
+}
+
+/* Share of red and of green, mean over Q outside of IN. */
+static void
+colour (const PrQuad *q, const PrQuad *in, const PrPhoto *photo, double share[2])
+{
+  double sum[3] = { 1, 1, 1 };
+
+  for (int i = 1; i < GRID; i++)
+    for (int j = 1; j < GRID; j++) {
+      PrPx at = place (q, (double) i / GRID, (double) j / GRID);
+      int x = CLAMP ((int) at.x, 0, photo->width - 1), y = CLAMP ((int) at.y, 0, photo->height - 1);
+      if (in != NULL && holds (in, at.x, at.y))
+        continue;
+      for (int c = 0; c < 3; c++)
+        sum[c] += photo->rgb[(size_t) y * photo->stride + 3 * (size_t) x + (size_t) c];
+    }
+  share[0] = sum[0] / (sum[0] + sum[1] + sum[2]);
+  share[1] = sum[1] / (sum[0] + sum[1] + sum[2]);
+}
+
+/* May SMALL be the lit part of LARGE, the rest of it lying in a shadow? */
+static bool
+is_lit_part (const PrQuad *large, const PrQuad *small, const PrPhoto *photo, const uint8_t *plane)
+{
+  double lit[2], dim[2], w = photo->width, h = photo->height;
+
+  if (!within (large, small))
+    return false;
+  colour (small, NULL, photo, lit);
+  colour (large, small, photo, dim);
+  return hypot (lit[0] - dim[0], lit[1] - dim[1]) < SHADE_COLOUR
+         && brightness (large, small, plane, (int) w, (int) h, NULL)
+            > SHADE_LEAST * brightness (small, NULL, plane, (int) w, (int) h, NULL);
 }
 
 static bool
@@ -261,12 +307,14 @@ is_unsure (const Choice *c, const PrSides *sides, int width, int height)
   return false;
 }
 
+/* OTHER (may be NULL): another reading of the same sides, which must tell the same paper. */
 static bool
-tell_paper (PrPlain *plain, const PrSides *sides, int width, int height, PrPaper given,
-            GError **error)
+tell_paper (PrPlain *plain, const PrSides *sides, const PrSides *other, int width, int height,
+            PrPaper given, GError **error)
 {
+  const PrPx middle = { 0, 0 };
   bool told = given != PR_PAPER_UNKNOWN;
-  Choice c = likeliest (sides, width, height, given, (PrPx){ 0, 0 });
+  Choice c = likeliest (sides, width, height, given, middle);
 
   if (told && c.aspect > ASPECT_GIVEN)
     return refuse (error, _ ("The sheet in the photo does not have the shape of the paper you "
@@ -275,7 +323,9 @@ tell_paper (PrPlain *plain, const PrSides *sides, int width, int height, PrPaper
   if (!told && (c.aspect > ASPECT_MOST || c.cost > COST_MOST || c.foreign < c.cost))
     return refuse (error, _ ("The sheet's shape is that of no paper known here; say which paper it "
                              "is, or use the printed tracing sheet."));
-  if (!told && c.second - c.cost < COST_APART)
+  if (!told && (c.second - c.cost < COST_APART
+                || (other != NULL
+                    && likeliest (other, width, height, given, middle).paper != c.paper)))
     return refuse (error, _ ("The sheet's shape could be that of two papers; say which paper it "
                              "is."));
   plain->camera = c.camera;
@@ -318,32 +368,73 @@ corners_in_picture (PrPlain *plain, const PrSides *sides, int width, int height)
   return true;
 }
 
+/* Which corners are folded over or covered. A single one is where its two sides would cross, when
+ * they are seen well enough beside it. */
+static bool
+note_folds (PrPlain *plain, const PrSide side[4], bool folded[4], GError **error)
+{
+  int n = 0;
+
+  for (int i = 0; i < 4; i++) {
+    const PrSide *in = &side[(i + 3) % 4], *out = &side[i];
+    folded[i] = in->tail < FOLDED && out->lead < FOLDED;
+    if (!folded[i])
+      continue;
+    n++;
+    if (n > 1 || in->seen < FOLDED_SEEN || out->seen < FOLDED_SEEN)
+      return refuse (error, _ ("A corner of the sheet is folded over or covered; lay it flat and "
+                               "free, and photograph it again."));
+  }
+  plain->folded = n > 0;
+  return true;
+}
+
 static bool
 measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int height,
          PrPaper paper, GError **error)
 {
   g_autofree PrSide *side = g_new (PrSide, 4);
-  PrSides sides;
+  PrSides sides, straight;
+  bool folded[4];
 
   for (int i = 0; i < 4; i++) {
     pr_side_find (&side[i], plane, width, height, q->corner[i], q->corner[(i + 1) % 4]);
     plain->seen[i] = side[i].seen;
   }
-  for (int i = 0; i < 4; i++)
-    if (side[(i + 3) % 4].tail < FOLDED && side[i].lead < FOLDED)
-      return refuse (error, _ ("A corner of the sheet is folded over or covered; lay it flat and "
-                               "free, and photograph it again."));
+  if (!note_folds (plain, side, folded, error))
+    return false;
   if (!pr_sides_fit (&sides, side, width, height))
     return refuse (error, _ ("An edge of the sheet cannot be followed; lay the sheet flat on a "
                              "darker ground with nothing over its edges."));
+  straight = sides;
+  bool moved = pr_corners_near (&sides, side, plane, width, height, folded);
   if (!corners_in_picture (plain, &sides, width, height))
     return refuse (error, _ ("A corner of the sheet lies outside the picture; step back until all "
                              "four are in it."));
-  if (!tell_paper (plain, &sides, width, height, paper, error))
+  if (!tell_paper (plain, &sides, moved ? &straight : NULL, width, height, paper, error))
     return false;
   PrSheetPt middle = { plain->width_mm / 2, plain->height_mm / 2 };
   plain->residual_mm = sides.rms / pr_camera_px_per_mm (&plain->camera, middle);
   return true;
+}
+
+/* Candidate BEST measured; where that is no sheet, one whose lit part it may be. */
+static bool
+measure_best (PrPlain *plain, const PrQuad *q, int n, int best, const PrPhoto *photo,
+              const uint8_t *plane, PrPaper paper, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+
+  if (measure (plain, &q[best], plane, photo->width, photo->height, paper, &why))
+    return true;
+  for (int i = 0; i < n; i++) {
+    *plain = (PrPlain){ 0 };
+    if (i != best && is_lit_part (&q[i], &q[best], photo, plane)
+        && measure (plain, &q[i], plane, photo->width, photo->height, paper, NULL))
+      return true;
+  }
+  g_propagate_error (error, g_steal_pointer (&why));
+  return false;
 }
 
 bool
@@ -361,11 +452,11 @@ pr_plain_find (PrPlain *plain, const PrPhoto *photo, const uint8_t *grey, PrPape
     return refuse (error, _ ("No sheet was found: photograph the whole sheet with its four edges "
                              "on a darker ground, or use the printed tracing sheet, or mark the "
                              "scale by hand."));
-  bool colour = n == 0 || (m > 0 && by_colour[0].score > by_grey[0].score + 0.02);
-  const PrQuad *q = colour ? by_colour : by_grey;
-  const uint8_t *plane = colour ? least : grey;
-  int best = choose (q, colour ? m : n, plane, width, height);
-  if (has_rival (q, colour ? m : n, best, plane, width, height))
+  bool by_least = n == 0 || (m > 0 && by_colour[0].score > by_grey[0].score + 0.02);
+  const PrQuad *q = by_least ? by_colour : by_grey;
+  const uint8_t *plane = by_least ? least : grey;
+  int found = by_least ? m : n, best = choose (q, found, plane, width, height);
+  if (has_rival (q, found, best, plane, width, height))
     return refuse (error, _ ("More than one sheet is in the picture; photograph one by itself."));
-  return measure (plain, &q[best], plane, width, height, paper, error);
+  return measure_best (plain, q, found, best, photo, plane, paper, error);
 }

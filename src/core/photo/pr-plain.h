@@ -10,6 +10,7 @@ typedef struct {
   PrPx     corner[4];             /* clockwise from the top left of the sheet as it lies */
   double   residual_mm;           /* RMS of the edge points about the fitted sides */
   double   seen[4];               /* share of each side on which the edge was seen */
+  bool     folded;                /* one corner is not seen: it is where its sides would cross */
   bool     by_shape;              /* paper told from the shape, not given */
   bool     unsure;                /* BY_SHAPE, and a cropped photo could be of another paper */
 } PrPlain;

@@ -27,6 +27,9 @@
  * against the middle. */
 #define STRIP 0.014
 #define STRIP_LIKE 0.72f
+/* Or how much brighter than what is as far outside, and how dark the deepest shadow. */
+#define STRIP_OVER 1.35f
+#define STRIP_SHADED 0.25f
 /* Corners may lie outside by this share of the long side: told as such later. */
 #define OUTSIDE 0.04
 /* Two quadrilaterals whose corners are all closer than this share are one. */
@@ -286,23 +289,27 @@ middle_level (const Small *s, const PrPx p[4])
 }
 
 /* Just inside every side lies the same paper as in the middle; a line on the bench beside the
- * sheet has bench on both sides. A shadow may lie on part of a side. */
+ * sheet has bench on both sides. A shadow may lie on the paper there: then it lies on what is just
+ * outside too, and the paper is as much brighter as elsewhere. */
 static bool
 paper_to_the_edge (const Small *s, const Line *const side[4], const PrPx p[4])
 {
   enum { N = 24 };
-  float v[N], middle = middle_level (s, p);
+  float v[N], over[N], middle = middle_level (s, p);
   double in = STRIP * MAX (s->w, s->h);
 
   for (int i = 0; i < 4; i++) {
     PrPx a = p[i], b = p[(i + 1) % 4];
     for (int k = 0; k < N; k++) {
-      double t = (k + 1.0) / (N + 1);
-      v[k] = at_pixel (s, a.x + t * (b.x - a.x) + in * side[i]->nx,
-                       a.y + t * (b.y - a.y) + in * side[i]->ny);
+      double t = (k + 1.0) / (N + 1), x = a.x + t * (b.x - a.x), y = a.y + t * (b.y - a.y);
+      double dx = in * side[i]->nx, dy = in * side[i]->ny;
+      v[k] = at_pixel (s, x + dx, y + dy);
+      over[k] = v[k] / fmaxf (at_pixel (s, x - dx, y - dy), 1);
     }
     qsort (v, N, sizeof *v, compare);
-    if (v[N * 3 / 4] < STRIP_LIKE * middle)
+    qsort (over, N, sizeof *over, compare);
+    if (v[N * 3 / 4] < STRIP_LIKE * middle
+        && (over[N / 2] < STRIP_OVER || v[N / 2] < STRIP_SHADED * middle))
       return false;
   }
   return true;

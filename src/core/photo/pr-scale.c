@@ -127,6 +127,10 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
   s->width_mm = plain.width_mm;
   s->height_mm = plain.height_mm;
   s->residual_mm = plain.residual_mm;
+  if (plain.folded)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("A corner of the sheet is folded over or covered and was taken where the "
+                       "edges would meet; with all four free the measure is surer."));
   for (int i = 0; i < 4; i++)
     lower_by (s, -plain.seen[i], -SEEN_USABLE, -0.4,
               _ ("One edge of the sheet is hard to see; lay it on a ground of another colour."));
