@@ -30,6 +30,9 @@
 /* Or how much brighter than what is as far outside, and how dark the deepest shadow. */
 #define STRIP_OVER 1.35f
 #define STRIP_SHADED 0.25f
+/* As far inside a side it is brighter than outside by this in full, and what it counts. */
+#define STEP_OVER 0.12
+#define STEP_WEIGHT 0.3
 /* Corners may lie outside by this share of the long side: told as such later. */
 #define OUTSIDE 0.04
 /* Two quadrilaterals whose corners are all closer than this share are one. */
@@ -290,22 +293,27 @@ middle_level (const Small *s, const PrPx p[4])
 
 /* Just inside every side lies the same paper as in the middle; a line on the bench beside the
  * sheet has bench on both sides. A shadow may lie on the paper there: then it lies on what is just
- * outside too, and the paper is as much brighter as elsewhere. */
+ * outside too, and the paper is as much brighter as elsewhere. STEP: share of the side with the
+ * fewest places where it is brighter inside. */
 static bool
-paper_to_the_edge (const Small *s, const Line *const side[4], const PrPx p[4])
+paper_to_the_edge (const Small *s, const Line *const side[4], const PrPx p[4], double *step)
 {
   enum { N = 24 };
   float v[N], over[N], middle = middle_level (s, p);
   double in = STRIP * MAX (s->w, s->h);
 
+  *step = 1;
   for (int i = 0; i < 4; i++) {
     PrPx a = p[i], b = p[(i + 1) % 4];
+    double steps = 0;
     for (int k = 0; k < N; k++) {
       double t = (k + 1.0) / (N + 1), x = a.x + t * (b.x - a.x), y = a.y + t * (b.y - a.y);
       double dx = in * side[i]->nx, dy = in * side[i]->ny;
       v[k] = at_pixel (s, x + dx, y + dy);
       over[k] = v[k] / fmaxf (at_pixel (s, x - dx, y - dy), 1);
+      steps += CLAMP ((over[k] - 1) / STEP_OVER, 0, 1) / N;
     }
+    *step = fmin (*step, steps);
     qsort (v, N, sizeof *v, compare);
     qsort (over, N, sizeof *over, compare);
     if (v[N * 3 / 4] < STRIP_LIKE * middle
@@ -319,7 +327,7 @@ paper_to_the_edge (const Small *s, const Line *const side[4], const PrPx p[4])
 static bool
 weigh (const Small *s, const Line *const side[4], PrQuad *q)
 {
-  double all = 0, round = 0, over = 0;
+  double all = 0, round = 0, over = 0, step;
 
   for (int i = 0; i < 4; i++)
     if (!cross (side[(i + 3) % 4], side[i], &q->corner[i]) || !inside_picture (s, q->corner[i]))
@@ -341,8 +349,10 @@ weigh (const Small *s, const Line *const side[4], PrQuad *q)
     over += (support (s, side[i], b, beyond (a, b, 0.12))
              + support (s, side[i], a, beyond (b, a, 0.12))) / 8;
   }
-  q->score = all / round * (1 - 0.35 * over);
-  return all / round >= ALL_LEAST && paper_to_the_edge (s, side, q->corner);
+  if (all / round < ALL_LEAST || !paper_to_the_edge (s, side, q->corner, &step))
+    return false;
+  q->score = all / round * (1 - 0.35 * over) * (1 - STEP_WEIGHT * (1 - step));
+  return true;
 }
 
 static bool
