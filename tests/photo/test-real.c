@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Real photographs of plain sheets, corners labelled by hand: PRITCHEL_PHOTOS names their folder;
+/* Real photographs of plain sheets, corners labelled by hand, and of drawings, the box of the largest
+ * closed line labelled: PRITCHEL_PHOTOS names their folder;
  * without it everything here is skipped. */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -10,6 +11,7 @@
 #include <json-glib/json-glib.h>
 #include <math.h>
 
+#include "pr-closed.h"
 #include "pr-error.h"
 #include "pr-plain.h"
 
@@ -24,6 +26,14 @@
 
 static const char *const names[SHEETS] = { "breta_page10.jpg", "breta_test1.jpg", "breta_test5.jpg",
                                            "hyp1_1.png", "hyp1_14.png" };
+
+/* Boxes within this share of the long side, on at least so many. On squared paper, lines that meet
+ * it halfway or pools tied together by arrows are taken for more or for less. */
+#define BOX_WITHIN 0.02
+#define BOXES_LEAST 4
+static const char *const drawings[] = { "ad_pig.png", "hd_ex05_writer0019.jpg",
+                                        "hd_ex06_writer0044.jpg", "hd_ex07_writer0021.jpg",
+                                        "hd_ex08_writer0074.jpg", "hd_ex08_writer0091.jpg" };
 
 static const char *
 folder (void)
@@ -109,6 +119,43 @@ test_corners (void **state)
   assert_true (corners >= CORNERS_LEAST && sheets >= SHEETS_LEAST);
 }
 
+static double
+box_error (JsonObject *truth, const PrClosed *c, double side)
+{
+  JsonArray *box = json_object_get_array_member (json_object_get_object_member (truth, "largest"),
+                                                 "box");
+  const double found[4] = { c->low.x, c->low.y, c->high.x, c->high.y };
+  double worst = 0;
+
+  for (guint i = 0; i < 4; i++)
+    worst = fmax (worst, fabs (found[i] - json_array_get_double_element (box, i)));
+  return worst / side;
+}
+
+static void
+test_closed_lines (void **state)
+{
+  const char *dir = folder ();
+  g_autofree char *file = g_build_filename (dir, "truth.json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  int right = 0;
+
+  (void) state;
+  assert_true (json_parser_load_from_file (parser, file, NULL));
+  JsonObject *all = json_node_get_object (json_parser_get_root (parser));
+  for (size_t i = 0; i < G_N_ELEMENTS (drawings); i++) {
+    g_autoptr (PrPhoto) photo = photo_of (dir, drawings[i]);
+    g_auto (PrClosed) c = { 0 };
+    assert_true (pr_closed_find (&c, photo, NULL));
+    double off = box_error (json_object_get_object_member (all, drawings[i]), &c,
+                            MAX (photo->width, photo->height));
+    print_message ("%s: box within %.2f %%, %.2f inked, %d ways\n", drawings[i], 100 * off, c.inked,
+                   c.ways);
+    right += off < BOX_WITHIN;
+  }
+  assert_true (right >= BOXES_LEAST);
+}
+
 /* Writing, drawings and empty sheets are no hooves. */
 static void
 test_no_hoof_there (void **state)
@@ -132,6 +179,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_corners),
+    cmocka_unit_test (test_closed_lines),
     cmocka_unit_test (test_no_hoof_there),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

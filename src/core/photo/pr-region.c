@@ -1,0 +1,208 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-region.h"
+
+#include <glib.h>
+#include <string.h>
+
+#define FAR 60000
+#define STRAIGHT 3
+#define ACROSS 4
+
+void
+pr_region_room (PrRegionRoom *room, int width, int height)
+{
+  gsize n = (gsize) width * (gsize) height;
+
+  *room = (PrRegionRoom){ .width = width, .height = height, .far = g_new (uint16_t, n),
+                          .stack = g_new (uint32_t, n), .mark = g_new (uint8_t, n),
+                          .spare = g_new (uint8_t, n) };
+}
+
+void
+pr_region_room_clear (PrRegionRoom *room)
+{
+  g_free (room->far);
+  g_free (room->stack);
+  g_free (room->mark);
+  g_free (room->spare);
+  *room = (PrRegionRoom){ 0 };
+}
+
+static size_t
+count_of (const PrRegionRoom *room)
+{
+  return (size_t) room->width * (size_t) room->height;
+}
+
+static inline uint16_t
+least (uint16_t a, int b)
+{
+  return a < b ? a : (uint16_t) b;
+}
+
+/* ROW from the row LAST done, straight and across; the compiler takes several at once. */
+static void
+from_row (uint16_t *restrict row, const uint16_t *restrict last, int w)
+{
+  for (int x = 0; x < w; x++)
+    row[x] = least (row[x], last[x] + STRAIGHT);
+  for (int x = 1; x < w; x++)
+    row[x] = least (row[x], last[x - 1] + ACROSS);
+  for (int x = 0; x + 1 < w; x++)
+    row[x] = least (row[x], last[x + 1] + ACROSS);
+}
+
+static void
+rim_of_row (uint16_t *row, int w, bool whole, int rim)
+{
+  for (int x = 0; x < w; x += whole ? 1 : MAX (w - 1, 1))
+    row[x] = least (row[x], rim + STRAIGHT);
+}
+
+/* Both passes of the chamfer; RIM stands beyond the picture. */
+static void
+spread (PrRegionRoom *room, int rim)
+{
+  int w = room->width, h = room->height;
+  uint16_t *far = room->far;
+
+  for (int y = 0; y < h; y++) {
+    uint16_t *row = far + (size_t) y * (size_t) w;
+    rim_of_row (row, w, y == 0 || y == h - 1, rim);
+    if (y > 0)
+      from_row (row, row - w, w);
+    for (int x = 1; x < w; x++)
+      row[x] = least (row[x], row[x - 1] + STRAIGHT);
+  }
+  for (int y = h - 1; y >= 0; y--) {
+    uint16_t *row = far + (size_t) y * (size_t) w;
+    if (y + 1 < h)
+      from_row (row, row + w, w);
+    for (int x = w - 2; x >= 0; x--)
+      row[x] = least (row[x], row[x + 1] + STRAIGHT);
+  }
+}
+
+/* Distance of every pixel from the nearest whose byte is TO. */
+static void
+distances (PrRegionRoom *room, const uint8_t *set, uint8_t to, int rim)
+{
+  size_t n = count_of (room);
+
+  for (size_t i = 0; i < n; i++)
+    room->far[i] = set[i] == to ? 0 : FAR;
+  spread (room, rim);
+}
+
+static void
+grow (PrRegionRoom *room, uint8_t *set, double radius)
+{
+  size_t n = count_of (room);
+
+  distances (room, set, 1, FAR);
+  for (size_t i = 0; i < n; i++)
+    set[i] = room->far[i] <= STRAIGHT * radius;
+}
+
+/* RIM 0: what touches the picture's rim shrinks from it too. */
+static void
+shrink (PrRegionRoom *room, uint8_t *set, double radius, int rim)
+{
+  size_t n = count_of (room);
+
+  distances (room, set, 0, rim);
+  for (size_t i = 0; i < n; i++)
+    set[i] = room->far[i] > STRAIGHT * radius;
+}
+
+void
+pr_region_close (PrRegionRoom *room, uint8_t *set, double radius)
+{
+  if (radius <= 0)
+    return;
+  grow (room, set, radius);
+  shrink (room, set, radius, FAR);
+}
+
+void
+pr_region_open (PrRegionRoom *room, uint8_t *set, double radius)
+{
+  size_t n = count_of (room);
+
+  memcpy (room->spare, set, n);
+  shrink (room, set, radius, 0);
+  grow (room, set, radius);
+  for (size_t i = 0; i < n; i++)
+    set[i] &= room->spare[i];
+}
+
+double
+pr_region_depth (PrRegionRoom *room, const uint8_t *set)
+{
+  size_t n = count_of (room);
+  uint16_t most = 0;
+
+  distances (room, set, 0, 0);
+  for (size_t i = 0; i < n; i++)
+    most = MAX (most, room->far[i]);
+  return (double) most / STRAIGHT;
+}
+
+/* Marks with LABEL all that hangs together with START and has its byte; how many. */
+static size_t
+flood (PrRegionRoom *room, const uint8_t *set, size_t start, uint8_t label)
+{
+  size_t w = (size_t) room->width, n = count_of (room), top = 0, seen = 0;
+  uint8_t of = set[start];
+
+  room->mark[start] = label;
+  room->stack[top++] = (uint32_t) start;
+  while (top > 0) {
+    size_t i = room->stack[--top], x = i % w;
+    const size_t beside[4] = { x > 0 ? i - 1 : i, x + 1 < w ? i + 1 : i, i >= w ? i - w : i,
+                               i + w < n ? i + w : i };
+    seen++;
+    for (int k = 0; k < 4; k++)
+      if (set[beside[k]] == of && room->mark[beside[k]] != label) {
+        room->mark[beside[k]] = label;
+        room->stack[top++] = (uint32_t) beside[k];
+      }
+  }
+  return seen;
+}
+
+void
+pr_region_fill (PrRegionRoom *room, uint8_t *set)
+{
+  size_t w = (size_t) room->width, h = (size_t) room->height, n = count_of (room);
+
+  memset (room->mark, 0, n);
+  for (size_t i = 0; i < n; i++) {
+    bool rim = i % w == 0 || i % w == w - 1 || i < w || i >= (h - 1) * w;
+    if (rim && set[i] == 0 && room->mark[i] == 0)
+      flood (room, set, i, 1);
+  }
+  for (size_t i = 0; i < n; i++)
+    set[i] = room->mark[i] == 0;
+}
+
+size_t
+pr_region_largest (PrRegionRoom *room, uint8_t *set)
+{
+  size_t n = count_of (room), most = 0, best = 0;
+
+  memset (room->mark, 0, n);
+  for (size_t i = 0; i < n; i++)
+    if (set[i] == 1 && room->mark[i] == 0) {
+      size_t size = flood (room, set, i, 1);
+      if (size > most) {
+        most = size;
+        best = i;
+      }
+    }
+  if (most > 0)
+    flood (room, set, best, 2);
+  for (size_t i = 0; i < n; i++)
+    set[i] = most > 0 && room->mark[i] == 2;
+  return most;
+}

@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Figures as sets of pixels, a byte each, 0 or 1: grown, opened, filled, their largest piece.
+ * Distances are chamfer 3-4 (Borgefors 1986): within 6 % of true ones, and quick. Beyond the rim
+ * nothing is set. */
+#pragma once
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+typedef struct {
+  int       width, height;
+  uint16_t *far;            /* room for distances, thirds of a pixel */
+  uint32_t *stack;          /* room for a flood */
+  uint8_t  *mark, *spare;
+} PrRegionRoom;
+
+void   pr_region_room (PrRegionRoom *room, int width, int height);
+void   pr_region_room_clear (PrRegionRoom *room);
+
+/* All in place. Gaps up to 2 RADIUS wide are closed. */
+void   pr_region_close (PrRegionRoom *room, uint8_t *set, double radius);
+/* What a disc of RADIUS inside the figure cannot reach is taken away. */
+void   pr_region_open (PrRegionRoom *room, uint8_t *set, double radius);
+/* What the figure encloses becomes part of it. */
+void   pr_region_fill (PrRegionRoom *room, uint8_t *set);
+/* Only the piece with the most pixels is kept; how many it has, 0 when the set is empty. */
+size_t pr_region_largest (PrRegionRoom *room, uint8_t *set);
+/* Radius of the largest disc inside. */
+double pr_region_depth (PrRegionRoom *room, const uint8_t *set);
