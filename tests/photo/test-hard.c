@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "measure.h"
+#include "pr-tags.h"
 
 /* mm: mean distance from the true line that may still be called good, and for these scenes. */
 #define GOOD_MOST 1.0
@@ -127,9 +128,44 @@ test_hard (void **state)
     check (&table[i], 60 + (guint32) i);
 }
 
+/* Large paper from afar, dim and a little blurred: a fiducial's cells are 3 to 6 pixels wide, and all
+ * four are still read. */
+static void
+test_small_fiducials (void **state)
+{
+  static const struct { int width; double fill, blur, tilt; } cases[] = {
+    { 1200, 0.54, 2.0, 30 }, { 1200, 0.54, 1.7, 42 }, { 1500, 0.5, 2.6, 25 },
+  };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    SceneOptions o;
+    PrTags tags;
+    scene_defaults (&o);
+    o.seed = 12;
+    o.paper = PR_PAPER_TABLOID;
+    o.width = cases[i].width;
+    o.height = o.width * 4 / 3;
+    o.fill = cases[i].fill;
+    o.blur_px = cases[i].blur;
+    o.tilt_deg = cases[i].tilt;
+    o.dark = 0.3;
+    o.no_line = true;
+    g_autoptr (Scene) scene = scene_render (&o);
+    g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
+    g_autofree uint8_t *grey = pr_photo_grey (photo);
+    assert_true (pr_tags_find (&tags, grey, photo->width, photo->height, NULL));
+    assert_int_equal (tags.n, 4);
+    assert_int_equal (tags.paper, PR_PAPER_TABLOID);
+  }
+}
+
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (test_hard) };
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_hard),
+    cmocka_unit_test (test_small_fiducials),
+  };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }
