@@ -1,41 +1,34 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-ends.h"
 
+#include "pr-heels.h"
+#include "pr-tail.h"
+
 #define STEP PR_STROKE_STEP
-/* Contrast, as a share of the line's usual one: whole ink, and the least that is still ink. */
-#define INK_PART 0.45
-#define FAINT_PART 0.22
-#define OVER_NOISE 2.5
 /* A gap up to this is the pen skipping; up to the second it may be bridged, mm. */
 #define SKIP_MM 1.5
 #define BRIDGE_MOST 35.0
 /* Beyond a gap the line must run for this long, mm. */
 #define GO_ON_MM 6.0
-/* And beyond the last gap for this long, and for as long as the gap, mm. */
+/* And beyond the last gap for as long as the gap; beyond a short one for so many times as long, up
+ * to this, mm. */
+#define BEYOND_TIMES 4.0
 #define BEYOND_LEAST 14.0
 /* The joint of a bridge may bend by this, and by so much more per mm of gap (a radius of 40 mm),
  * radians. */
 #define JOINT_BEND 0.26
 #define JOINT_PER_MM (0.5 / 40)
-/* Tails: sharper corners than this within so much of an end are cut off. */
-#define TAIL_MM 16.0
-#define TAIL_TURN (40 * G_PI / 180)
-/* How far from the last sure ink the very end is sought, and the break allowed there, mm. */
-#define MARCH_MM 6.0
-#define MARCH_STEP 0.1
-#define MARCH_BREAK 0.7
-/* A rule is darker at full resolution than on the ridge map, which is coarser than it is wide. */
-#define RULE_BLUR 1.4
+/* A shorter run of ink is no line, mm. */
+#define LINE_LEAST 32.0
 /* Both ends this close: drawn closed, mm. */
 #define CLOSED_MM 4.0
-/* Half the stretch over which a closed line's turning is measured, and the turns that tell the
- * heel: inward (a notch before the bulb), or a corner. */
-#define TURN_MM 7.0
-#define NOTCH_TURN (-9 * G_PI / 180)
-#define CORNER_TURN (38 * G_PI / 180)
-/* Rear part of the ring, and the middle part of its width left to the cleft. */
-#define REAR_FROM 0.62
-#define CLEFT_HALF 0.14
+/* Both ends this close: the way round is a ring, mm. */
+#define RING_MM 12.0
+/* Ink there is at least on the way round the bulbs of a closed line. */
+#define BULBS_INK 0.75
+/* Where the shape tells nothing: each heel so much of the ring from its cut, give or take. */
+#define HEEL_SHARE 0.15
+#define HEEL_GIVE 0.08
 
 typedef struct {
   const PrStroke *st;
@@ -44,16 +37,6 @@ typedef struct {
   PrStretch      *kind;      /* per profile */
   int             n, from, to;
 } Walk;
-
-static PrStretch
-kind_of (const PrStroke *st, double contrast)
-{
-  if (contrast >= INK_PART * st->usual && contrast > OVER_NOISE * st->noise)
-    return PR_STRETCH_INK;
-  if (contrast >= FAINT_PART * st->usual && contrast > OVER_NOISE * st->noise)
-    return PR_STRETCH_FAINT;
-  return PR_STRETCH_BRIDGED;
-}
 
 static bool
 inked (const Walk *w, int i)
@@ -114,52 +97,8 @@ walk (const Walk *w, int start, int dir)
     run++;
     last = i;
   }
-  return gap > 0 && run * STEP < fmax (BEYOND_LEAST, gap) ? before : last;
-}
-
-/* Index of a sharp corner close to END, or END. */
-static int
-before_tail (const Walk *w, int end, int dir)
-{
-  int reach = (int) (TAIL_MM / STEP), arm = 5;
-
-  for (int k = reach; k >= 3; k--) {
-    int i = end - k * dir, ahead = MIN (arm, k);
-    PrPt a = pr_pt_sub (at (w, i), at (w, i - arm * dir));
-    PrPt b = pr_pt_sub (at (w, i + ahead * dir), at (w, i));
-    if (angle_between (a, b) > TAIL_TURN)
-      return i;
-  }
-  return end;
-}
-
-static double
-dark_near (const PrDark *ink, PrPt p)
-{
-  double sum = 0;
-
-  for (int k = 0; k < 9; k++)
-    sum += pr_dark_at (ink, p.x + (k % 3 - 1) * 0.12, p.y + (k / 3 - 1) * 0.12) / 9;
-  return sum - RULE_BLUR * pr_dark_rule (ink, p.x, p.y);
-}
-
-/* The very end: from a little inside straight on until the paper shows; a round nib reaches half
- * its width beyond the line's end. */
-static PrPt
-very_end (const Walk *w, int end, int dir, int *from)
-{
-  int inside = (int) (2 / STEP), back = (int) (6 / STEP);
-  int i = end - inside * dir;
-  PrPt start = at (w, i), way = pr_pt_unit (pr_pt_sub (start, at (w, i - back * dir)));
-  double usual = 0, last = 0;
-
-  for (int k = 0; k < back; k++)
-    usual += dark_near (w->ink, at (w, i - k * dir)) / back;
-  for (double s = 0; s < MARCH_MM && s - last < MARCH_BREAK; s += MARCH_STEP)
-    if (dark_near (w->ink, pr_pt_along (start, way, s)) > usual / 2)
-      last = s;
-  *from = i;
-  return pr_pt_along (start, way, fmax (last - w->st->pen / 2, 0));
+  double beyond = fmax (fmax (fmin (BEYOND_TIMES * gap, BEYOND_LEAST), GO_ON_MM), gap);
+  return gap > 0 && run * STEP < beyond ? before : last;
 }
 
 static void
@@ -206,67 +145,57 @@ copy_line (PrEnds *ends, GArray *kinds, const Walk *w, int a, int b)
   }
 }
 
-/* Signed turning at profile I of a closed line, positive where it bends about its middle. */
+/* The line as a ring with its gaps closed straight; FALSE when its ends are too far apart. */
+static bool
+ring_of (const Walk *w, PrPath *ring)
+{
+  if (pr_pt_dist (at (w, 0), at (w, w->n - 1)) > RING_MM)
+    return false;
+  for (int i = 0; i < w->n;) {
+    int next = i + 1;
+    while (next < w->n && !inked (w, next))
+      next++;
+    for (int k = i; k < MIN (next, w->n); k++)
+      pr_path_add (ring, pr_pt_lerp (at (w, i), next < w->n ? at (w, next) : at (w, 0),
+                                     (double) (k - i) / (next - i)));
+    i = next;
+  }
+  return true;
+}
+
+/* Share of the ring from profile A on to B that is on ink. */
 static double
-turning (const Walk *w, int i, double sense)
+ink_between (const Walk *w, size_t a, size_t b)
 {
-  int arm = (int) (TURN_MM / STEP);
-  PrPt a = pr_pt_sub (at (w, i), at (w, i - arm)), b = pr_pt_sub (at (w, i + arm), at (w, i));
+  int on = 0, all = 0;
 
-  return sense * atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b));
+  for (int i = (int) a; i != (int) b; i = (i + 1) % w->n, all++)
+    on += inked (w, i);
+  return all > 0 ? (double) on / all : 0;
 }
 
-typedef struct { PrPt middle, rear; double low, high, half, sense; } Shape;
-
-static Shape
-shape_of (const Walk *w)
+/* The ring begins at profile FIRST. */
+static void
+begin_at (Walk *w, int first)
 {
-  Shape s = { .low = INFINITY, .high = -INFINITY };
+  g_autofree PrPt *p = g_memdup2 (w->path.p, sizeof (PrPt) * (gsize) w->n);
+  g_autofree PrStretch *kind = g_memdup2 (w->kind, sizeof (PrStretch) * (gsize) w->n);
 
-  for (int i = 0; i < w->n; i++)
-    s.middle = pr_pt_along (s.middle, at (w, i), 1.0 / w->n);
-  PrPt cut = pr_pt_scale (pr_pt_add (at (w, 0), at (w, w->n - 1)), 0.5);
-  s.rear = pr_pt_unit (pr_pt_sub (cut, s.middle));
   for (int i = 0; i < w->n; i++) {
-    PrPt p = pr_pt_sub (at (w, i), s.middle);
-    s.low = fmin (s.low, pr_pt_dot (p, s.rear));
-    s.high = fmax (s.high, pr_pt_dot (p, s.rear));
-    s.half = fmax (s.half, fabs (pr_pt_cross (s.rear, p)));
+    w->path.p[i] = p[(i + first) % w->n];
+    w->kind[i] = kind[(i + first) % w->n];
   }
-  s.sense = pr_ring_area (&w->path) > 0 ? 1 : -1;
-  return s;
 }
 
-/* One half's heel on a closed line, FROM its rear middle in direction DIR. */
-static int
-heel_of (const Walk *w, const Shape *s, int from, int dir, bool *told)
+/* Was it drawn closed, told by two bulbs on ink with heels beyond? */
+static bool
+heels_of (const Walk *w, PrHeels *heels, PrPt rear)
 {
-  int notch = -1, corner = -1, rearmost = from;
-  double least = NOTCH_TURN, most = CORNER_TURN, far = -INFINITY;
+  g_auto (PrPath) ring = { 0 };
 
-  for (int i = from; i >= 0 && i < w->n; i += dir) {
-    PrPt p = pr_pt_sub (at (w, i), s->middle);
-    double v = pr_pt_dot (p, s->rear), turn = turning (w, i, s->sense);
-    if (fabs (pr_pt_cross (s->rear, p)) < CLEFT_HALF * 2 * s->half)
-      continue;
-    if (v < s->low + REAR_FROM * (s->high - s->low))
-      break;
-    if (turn < least) {
-      least = turn;
-      notch = i;
-    }
-    if (turn > most) {
-      most = turn;
-      corner = i;
-    }
-    if (v > far) {
-      far = v;
-      rearmost = i;
-    }
-  }
-  if (notch < 0 && corner < 0)
-    *told = false;
-  return notch >= 0 ? notch : corner >= 0 ? corner : rearmost;
+  *heels = (PrHeels){ 0 };
+  return ring_of (w, &ring) && pr_heels_find (heels, &ring, rear) && heels->sum >= PR_HEELS_REAR
+         && ink_between (w, heels->at[0], heels->at[1]) >= BULBS_INK;
 }
 
 static bool
@@ -276,22 +205,33 @@ is_closed (const Walk *w)
          && pr_pt_dist (at (w, 0), at (w, w->n - 1)) <= CLOSED_MM;
 }
 
+/* Cut where HEELS says; when it says nothing, at about equal parts of the ring. */
 static void
-cut_closed (PrEnds *ends, GArray *kinds, const Walk *w)
+cut_closed (PrEnds *ends, GArray *kinds, Walk *w, const PrHeels *heels)
 {
-  Shape s = shape_of (w);
+  size_t n = (size_t) w->n, share = (size_t) (HEEL_SHARE * w->n);
+  PrHeels none = { .cleft = 0, .at = { n - 1 - share, share },
+                   .spread = { HEEL_GIVE * w->n * STEP, HEEL_GIVE * w->n * STEP } };
+  const PrHeels *h = heels->sum > 0 ? heels : &none;
 
-  ends->closed = ends->cut_by_shape = true;
-  int a = heel_of (w, &s, 0, 1, &ends->cut_by_shape);
-  int b = heel_of (w, &s, w->n - 1, -1, &ends->cut_by_shape);
-  copy_line (ends, kinds, w, a, b);
+  begin_at (w, (int) h->cleft);
+  ends->closed = true;
+  ends->spread[0] = h->spread[1];
+  ends->spread[1] = h->spread[0];
+  ends->told[0] = h->told[1];
+  ends->told[1] = h->told[0];
+  copy_line (ends, kinds, w, (int) ((h->at[1] + n - h->cleft) % n),
+             (int) ((h->at[0] + n - h->cleft) % n));
 }
 
 static void
 cut_open (PrEnds *ends, GArray *kinds, const Walk *w)
 {
-  int from = before_tail (w, w->from, -1), to = before_tail (w, w->to, 1), a, b;
-  PrPt first = very_end (w, from, -1, &a), last = very_end (w, to, 1, &b);
+  double pen = w->st->pen;
+  int from = pr_tail_cut (&w->path, w->ink, pen, w->from, -1), a, b;
+  int to = pr_tail_cut (&w->path, w->ink, pen, w->to, 1);
+  PrPt first = pr_tail_end (&w->path, w->ink, pen, from, -1, from != w->from, &a);
+  PrPt last = pr_tail_end (&w->path, w->ink, pen, to, 1, to != w->to, &b);
 
   put (ends, kinds, first, PR_STRETCH_INK);
   copy_line (ends, kinds, w, a, b);
@@ -311,8 +251,9 @@ start_of (const Walk *w)
 }
 
 bool
-pr_ends_find (PrEnds *ends, const PrStroke *stroke, const PrDark *ink)
+pr_ends_find (PrEnds *ends, const PrStroke *stroke, const PrDark *ink, PrPt rear)
 {
+  PrHeels heels;
   Walk w = { .st = stroke, .ink = ink, .n = (int) stroke->n };
   g_autofree PrStretch *kind = w.kind = g_new (PrStretch, stroke->n);
   GArray *kinds = g_array_new (FALSE, FALSE, sizeof (PrStretch));
@@ -321,15 +262,14 @@ pr_ends_find (PrEnds *ends, const PrStroke *stroke, const PrDark *ink)
   *ends = (PrEnds){ 0 };
   pr_stroke_path (stroke, &w.path);
   for (size_t i = 0; i < stroke->n; i++)
-    kind[i] = kind_of (stroke, stroke->contrast[i]
-                               - pr_dark_rule (ink, w.path.p[i].x, w.path.p[i].y));
+    kind[i] = (PrStretch) pr_stroke_kind (stroke, ink, i, w.path.p[i]);
   int start = start_of (&w);
   if (start >= 0) {
     w.from = walk (&w, start, -1);
     w.to = walk (&w, start, 1);
-    if (is_closed (&w))
-      cut_closed (ends, kinds, &w);
-    else if ((w.to - w.from) * STEP > 2 * TAIL_MM)
+    if (heels_of (&w, &heels, rear) || is_closed (&w))
+      cut_closed (ends, kinds, &w, &heels);
+    else if ((w.to - w.from) * STEP > LINE_LEAST)
       cut_open (ends, kinds, &w);
   }
   for (guint i = 0; i < kinds->len; i++)

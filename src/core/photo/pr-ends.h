@@ -4,7 +4,7 @@
  * From the toe the stroke is walked both ways as long as there is ink. A gap is bridged when the
  * line goes on beyond it in the same direction; where it does not, the line ends. A tail
  * behind a sharp corner (a tick across the heel) is cut off. A line without an end was
- * drawn closed: it is cut behind the heels, where the wall's run turns into the bulbs. */
+ * drawn closed, and so was one with two bulbs: it is cut at the heels (pr-heels.h). */
 #pragma once
 #include "pr-stroke.h"
 
@@ -14,12 +14,13 @@ typedef struct {
   PrPath     path;          /* heel to heel round the toe, sheet mm, about PR_STROKE_STEP apart */
   PrStretch *kind;          /* of the side from point i to i + 1 */
   bool       closed;
-  bool       cut_by_shape;  /* CLOSED: a corner told where to cut */
+  double     told[2];       /* CLOSED: degrees of turning that tell each heel (pr-heels.h) */
+  double     spread[2];     /* CLOSED: how far each may lie off, mm */
   double     inked;         /* share of the path on ink */
 } PrEnds;
 
-/* FALSE when nothing is drawn. */
-bool pr_ends_find (PrEnds *ends, const PrStroke *stroke, const PrDark *ink);
+/* REAR: where the heels must lie from the middle, or 0,0. FALSE when nothing is drawn. */
+bool pr_ends_find (PrEnds *ends, const PrStroke *stroke, const PrDark *ink, PrPt rear);
 void pr_ends_clear (PrEnds *ends);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrEnds, pr_ends_clear)

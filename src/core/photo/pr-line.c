@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include "pr-ends.h"
 #include "pr-error.h"
+#include "pr-heels.h"
 #include "pr-round.h"
 #include "pr-stroke.h"
 
@@ -83,11 +84,13 @@ doubt_cuts (GArray *doubts, const PrEnds *ends, double length)
 {
   if (!ends->closed)
     return;
-  const char *why = ends->cut_by_shape
-                    ? _ ("drawn closed: cut where it turns in behind the heel")
-                    : _ ("drawn closed: the heel is a guess, set it by hand");
-  add_doubt (doubts, 0, fmin (2, length), why);
-  add_doubt (doubts, fmax (length - 2, 0), length, why);
+  for (int e = 0; e < 2; e++) {
+    double spread = fmin (ends->spread[e], length / 2);
+    const char *why = ends->spread[e] > PR_HEELS_SPREAD
+                      ? _ ("drawn closed: the heel is a guess, set it by hand")
+                      : _ ("drawn closed: cut where it turns in behind the heel");
+    add_doubt (doubts, e == 0 ? 0 : length - spread, e == 0 ? spread : length, why);
+  }
 }
 
 /* A shadow's edge, a fold or a ruled line taken for the hoof's. PATH in even steps. */
@@ -159,8 +162,6 @@ hand_out (PrLineJob *job, const PrStroke *st, PrEnds *ends)
 static int
 turns_of (const PrRound *round, const PrEnds *ends)
 {
-  if (ends->closed)
-    return 0;
   PrPt a = ends->path.p[0], b = ends->path.p[ends->path.n - 1];
   double x = (a.x + b.x) / 2 - round->middle.x, y = (a.y + b.y) / 2 - round->middle.y;
   if (fabs (x) > fabs (y))
@@ -203,13 +204,15 @@ pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
     return no_line (error);
   round_path (&round, &rough);
   pr_stroke_refine (&stroke, ink, &rough);
-  if (!pr_ends_find (&ends, &stroke, ink) || pr_path_length (&ends.path) < LENGTH_LEAST
+  PrPt rear = pr_pt (0, job->may_turn ? 0 : 1);
+  if (!pr_ends_find (&ends, &stroke, ink, rear) || pr_path_length (&ends.path) < LENGTH_LEAST
       || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE)
     return no_line (error);
   job->rival = round.rival > RIVAL_MOST;
   job->part = swept (&round, &ends.path) < SWEPT_LEAST;
   job->narrow = !ends.closed
                 && pr_pt_dist (ends.path.p[0], ends.path.p[ends.path.n - 1]) < HEELS_LEAST;
+  job->guessed = ends.closed && fmax (ends.spread[0], ends.spread[1]) > PR_HEELS_SPREAD;
   job->turns = turns_of (&round, &ends);
   hand_out (job, &stroke, &ends);
   return true;

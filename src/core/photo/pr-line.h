@@ -10,12 +10,13 @@ typedef struct {
   PrTracing *tracing;      /* receives outline, closed, pen_mm, doubt */
   double     pen_mm;       /* outline moved inward by half of this */
   bool       may_turn;     /* the toe need not point up */
-  /* quarter turns clockwise that would bring the opening between the heels to the foot of
-   * the sheet; 0 when it is there, when the line is closed, or when it cannot be told */
+  /* quarter turns clockwise that would bring the heels to the foot of the sheet; 0 when they
+   * are there */
   int        turns;
   bool       rival;        /* another long line runs round: which is the hoof? */
   bool       part;         /* it goes round too little of the foot to be all of it */
   bool       narrow;       /* the opening may be a gap in a closed line */
+  bool       guessed;      /* drawn closed, and its shape does not tell a heel */
   bool       straight;     /* part of it is too straight for a hoof */
   double     doubtful;     /* share of the outline that is bridged or doubted */
 } PrLineJob;

@@ -2,6 +2,7 @@
 #include "pr-round.h"
 
 #include <string.h>
+#include "pr-heels.h"
 
 /* Radii sought, mm: from a foal's foot to the largest draught horse's, from a middle a
  * little off. */
@@ -38,9 +39,12 @@
 /* Length over which the opening between the heels is looked for, mm, and the most ink in it. */
 #define OPENING_MM 36.0
 #define OPENING_INK 0.45
-/* A step with less than this is a gap; the shortest gap that can be the heels' opening, mm. */
-#define INK_LEAST 0.3
-#define OPENING_LEAST 18.0
+/* The ring of so many directions is calmed by this before its shape is looked at, mm. */
+#define RING_CALM 1.0
+/* Ink there is at least on the way round the bulbs of a closed line. */
+#define BULBS_INK 0.6
+/* The cut is moved when it lies this far from the cleft, radians (12 degrees). */
+#define CUT_OFF 0.21
 
 typedef struct {
   const PrDark *ink;
@@ -298,11 +302,64 @@ emptiest (const PrRound *round, double *ink)
   return turn;
 }
 
+static double
+turn_of (const PrRound *round, PrPt p)
+{
+  return atan2 (round->middle.x - p.x, p.y - round->middle.y);
+}
+
+/* Share of the ring from A to B that is on ink. */
+static double
+ink_between (const PrRound *round, const PrPath *ring, size_t a, size_t b)
+{
+  double sum = 0;
+  int n = 0;
+
+  for (size_t i = a; i != b; i = (i + 1) % ring->n, n++) {
+    double k = (turn_of (round, ring->p[i]) - round->start) / (2 * G_PI);
+    sum += round->ink[(int) ((k - floor (k)) * PR_ROUND_STEPS) % PR_ROUND_STEPS];
+  }
+  return n > 0 ? sum / n : 0;
+}
+
+/* Direction of the cleft of a line drawn closed; FALSE when there is none. */
+static bool
+cleft_turn (const PrRound *round, bool may_turn, double *turn)
+{
+  g_auto (PrPath) rough = { 0 }, ring = { 0 };
+  PrHeels heels;
+
+  for (int k = 0; k <= PR_ROUND_STEPS; k++) {
+    PrSheetPt p = pr_round_point (round, k % PR_ROUND_STEPS);
+    pr_path_add (&rough, pr_pt (p.x, p.y));
+  }
+  pr_path_resample (&ring, &rough, (size_t) (pr_path_length (&rough) / PR_HEELS_STEP) + 1);
+  ring.n--;
+  pr_ring_smooth (&ring, RING_CALM);
+  if (!pr_heels_find (&heels, &ring, may_turn ? pr_pt (0, 0) : pr_pt (0, 1))
+      || heels.sum < PR_HEELS_REAR
+      || ink_between (round, &ring, heels.at[0], heels.at[1]) < BULBS_INK)
+    return false;
+  *turn = turn_of (round, ring.p[heels.cleft]);
+  return true;
+}
+
+/* Where the ring is best cut open: in the cleft, else in the opening between the heels. */
+static double
+cut_turn (const PrRound *round, bool may_turn)
+{
+  double share, turn, empty = emptiest (round, &share);
+
+  if (cleft_turn (round, may_turn, &turn))
+    return fabs (remainder (turn - round->start, 2 * G_PI)) > CUT_OFF ? turn : round->start;
+  return may_turn && share < OPENING_INK ? empty : round->start;
+}
+
 bool
 pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn)
 {
   Search s = { .ink = ink };
-  double on = 0, share;
+  double on = 0;
 
   *round = (PrRound){ 0 };
   if (!levels (&s))
@@ -317,8 +374,8 @@ pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may
     if (i + 1 < ROUNDS)
       round->middle = middle_of (round);
   }
-  double turn = emptiest (round, &share);
-  if (may_turn && share < OPENING_INK) {
+  double turn = cut_turn (round, may_turn);
+  if (turn != round->start) {
     round->start = turn;
     best_path (&s, round);
   }

@@ -21,7 +21,8 @@ typedef struct {
   double    rival;                  /* the same for the best other way round, over HELD */
 } PrRound;
 
-/* FALSE when nothing that could be a hoof's line is found. With MAY_TURN the ring is cut open in
- * the middle of its emptiest stretch, wherever that lies; else straight down. */
+/* FALSE when nothing that could be a hoof's line is found. The ring is cut open
+ * in the cleft between the bulbs when it was drawn closed; else with MAY_TURN in the middle of its
+ * emptiest stretch, wherever that lies, and without straight down. */
 bool      pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn);
 PrSheetPt pr_round_point (const PrRound *round, int step);

@@ -2,6 +2,8 @@
 #include "pr-stroke.h"
 
 #include <string.h>
+#include "pr-mend.h"
+#include "pr-tail.h"
 
 #define ACROSS PR_STROKE_ACROSS
 #define PITCH PR_STROKE_PITCH
@@ -19,6 +21,11 @@
 /* Ink is anything darker than this share of the line's contrast when the middle is weighed. */
 #define WEIGH_FROM 0.25
 #define WEIGH_ROUNDS 3
+/* Contrast, as a share of the line's usual one: whole ink, and the least that is still ink; over
+ * the noise. */
+#define INK_PART 0.45
+#define FAINT_PART 0.22
+#define OVER_NOISE 2.5
 
 /* Smoothing of the middle along the line, sigma in mm: below a hand's own tremor. */
 #define SMOOTH_MM 0.6
@@ -278,8 +285,20 @@ pr_stroke_refine (PrStroke *st, const PrDark *ink, const PrPath *rough)
   pr_stroke_make (&first, ink, rough);
   calm (&first);
   pr_stroke_path (&first, &better);
+  if (!pr_tail_follow (&better, &first, ink))
+    pr_mend_path (&better, &first, ink);
   pr_stroke_make (st, ink, &better);
   calm (st);
+}
+
+PrStrokeKind
+pr_stroke_kind (const PrStroke *st, const PrDark *ink, size_t i, PrPt p)
+{
+  double contrast = st->contrast[i] - pr_dark_rule (ink, p.x, p.y);
+
+  if (contrast <= OVER_NOISE * st->noise || contrast < FAINT_PART * st->usual)
+    return PR_STROKE_NONE;
+  return contrast >= INK_PART * st->usual ? PR_STROKE_INK : PR_STROKE_FAINT;
 }
 
 void

@@ -24,6 +24,8 @@ typedef struct {
   double  noise;                    /* of CONTRAST where there is only paper */
 } PrStroke;
 
+typedef enum { PR_STROKE_INK, PR_STROKE_FAINT, PR_STROKE_NONE } PrStrokeKind;
+
 /* PATH: sheet mm. */
 void pr_stroke_make (PrStroke *stroke, const PrDark *ink, const PrPath *path);
 /* Twice, the second time along the line itself, and calmed along it; where there is no ink the
@@ -31,6 +33,8 @@ void pr_stroke_make (PrStroke *stroke, const PrDark *ink, const PrPath *path);
 void pr_stroke_refine (PrStroke *stroke, const PrDark *ink, const PrPath *rough);
 /* The refined points; REPLACES what OUT held. */
 void pr_stroke_path (const PrStroke *stroke, PrPath *out);
+/* What profile I, whose middle is P, is. */
+PrStrokeKind pr_stroke_kind (const PrStroke *stroke, const PrDark *ink, size_t i, PrPt p);
 void pr_stroke_clear (PrStroke *stroke);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrStroke, pr_stroke_clear)

@@ -102,6 +102,10 @@ judge (PrTracing *t, const PrLineJob *job)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("The opening between the heels is so narrow that it may be a gap in a "
                        "closed line; check the heels on the board."));
+  if (job->guessed)
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                    _ ("The line is drawn closed and its shape does not tell where the wall ends; "
+                       "set the heels on the board."));
   if (job->doubtful > DOUBT_RETAKE)
     pr_scale_lower (&t->scale, PR_VERDICT_RETAKE, why);
   else if (job->doubtful > DOUBT_USABLE)
