@@ -121,10 +121,25 @@ find_toe (HoofLine *hoof)
   g_assert (best > 0);
 }
 
+/* Where the bulb's cubic is drawn to from the heel END: straight back; the further SOFT goes to 1, the
+ * more in the wall's own direction, and to -1 the more outward. */
+static PrSheetPt
+bulb_aim (const HoofLine *hoof, int end, double half, double low, double soft)
+{
+  PrSheetPt heel = hoof->heel[end], in = hoof->line[end ? hoof->n - 12 : 11];
+  PrSheetPt back = { heel.x + 0.02 * half, heel.y + 1.0 * low };
+  double far = low / hypot (heel.x - in.x, heel.y - in.y);
+  PrSheetPt to = soft > 0 ? (PrSheetPt){ heel.x + far * (heel.x - in.x),
+                                         heel.y + far * (heel.y - in.y) }
+                          : (PrSheetPt){ heel.x - 0.5 * half, heel.y + 0.8 * low };
+  double k = fabs (soft);
+  return (PrSheetPt){ back.x + k * (to.x - back.x), back.y + k * (to.y - back.y) };
+}
+
 /* Round the bulbs, lateral to medial: a cubic over each bulb with the cleft between. At the
  * buttress, where the quarter runs in and the bulb swells again, the ring has a blunt corner. */
 static void
-make_bulbs (HoofLine *hoof, const Shape *sh)
+make_bulbs (HoofLine *hoof, const Shape *sh, double soft)
 {
   const int n = 120;
   PrSheetPt from = hoof->heel[1], to = hoof->heel[0];
@@ -140,7 +155,8 @@ make_bulbs (HoofLine *hoof, const Shape *sh)
     double u = second ? 2 - t : t, v = 1 - u;
     PrSheetPt end = second ? to : from;
     double dir = second ? -half : half;
-    double x1 = end.x + 0.02 * dir, y1 = end.y + 1.0 * low;
+    PrSheetPt aim = bulb_aim (hoof, second ? 0 : 1, dir, low, soft);
+    double x1 = aim.x, y1 = aim.y;
     double x2 = end.x + 0.62 * dir, y2 = end.y + 1.35 * low;
     hoof->bulbs[i] = (PrSheetPt){
       v * v * v * end.x + 3 * v * v * u * x1 + 3 * v * u * u * x2 + u * u * u * cleft.x,
@@ -165,7 +181,7 @@ hoof_line_make (HoofLine *hoof, const SceneOptions *o, PrSheetPt middle, Chance 
   hoof->heel[1] = hoof->line[n - 1];
   find_toe (hoof);
   if (o->closed)
-    make_bulbs (hoof, &sh);
+    make_bulbs (hoof, &sh, o->soft);
   hoof->frog[0] = to_sheet (hoof, pr_pt (-0.35 * sh.half[0], -sh.behind + 3));
   hoof->frog[1] = to_sheet (hoof, pr_pt (0, 0.22 * sh.ahead));
   hoof->frog[2] = to_sheet (hoof, pr_pt (0.35 * sh.half[1], -sh.behind + 3));

@@ -57,6 +57,16 @@ ink_piece (Ink *ink, const Piece *piece, const Nib *nib)
     }
 }
 
+PrSheetPt
+ink_turned (const Ink *ink, PrSheetPt p)
+{
+  double c = cos (ink->turn), s = sin (ink->turn), x = p.x - ink->about.x, y = p.y - ink->about.y;
+
+  if (ink->turn == 0)
+    return p;
+  return (PrSheetPt){ ink->about.x + c * x - s * y, ink->about.y + s * x + c * y };
+}
+
 void
 ink_stroke (Ink *ink, const PrSheetPt *p, size_t n, const Nib *nib, const Gap *gap)
 {
@@ -70,7 +80,7 @@ ink_stroke (Ink *ink, const PrSheetPt *p, size_t n, const Nib *nib, const Gap *g
     double side = hypot (p[i].x - p[i - 1].x, p[i].y - p[i - 1].y), mid = s + side / 2;
     double w = fmin (fmax (waver_at (&wide, mid), -1.6), 1.6);
     double d = fabs (waver_at (&deep, mid));
-    Piece piece = { p[i - 1], p[i], nib->width / 2 * (1 + nib->vary * w),
+    Piece piece = { ink_turned (ink, p[i - 1]), ink_turned (ink, p[i]), nib->width / 2 * (1 + nib->vary * w),
                     nib->dark * (1 - fmin (nib->vary * d, 0.55)) };
 
     if (!gap || mid < gap->from || mid > gap->to)

@@ -29,6 +29,8 @@ typedef struct {
   int      width, height;
   double   res;
   guint8  *cover;               /* how much ink lies on each texel */
+  double    turn;               /* all strokes are turned by this, radians clockwise, */
+  PrSheetPt about;              /* about this point */
 } Ink;
 
 typedef struct {
@@ -39,6 +41,7 @@ typedef struct {
   guint32  seed;
 } Nib;
 
+PrSheetPt ink_turned (const Ink *ink, PrSheetPt p);
 /* Draws the polyline; its middle is exactly the middle of the stroke. Inside GAP (arc lengths;
  * may be NULL) nothing is drawn. */
 typedef struct { double from, to; } Gap;

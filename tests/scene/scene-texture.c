@@ -288,6 +288,17 @@ mix_sheet (Texture *t, cairo_surface_t *print, const Ink *ink, const SceneOption
              ink->cover + y * width, fibre + y % FIBRE * FIBRE, t->width, pens[o->pen].rgb);
 }
 
+/* The true line to where it was drawn. */
+static void
+turn_truth (HoofLine *hoof, const Ink *ink)
+{
+  for (size_t i = 0; i < hoof->n; i++)
+    hoof->line[i] = ink_turned (ink, hoof->line[i]);
+  hoof->toe = ink_turned (ink, hoof->toe);
+  for (int i = 0; i < 2; i++)
+    hoof->heel[i] = ink_turned (ink, hoof->heel[i]);
+}
+
 void
 texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
 {
@@ -302,8 +313,10 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
 
   hoof_line_make (hoof, o, (PrSheetPt){ t->width_mm / 2 + chance_span (&c, -4, 4),
                                         t->height_mm / 2 + chance_span (&c, -4, 4) }, &c);
-  Ink ink = { t->width, t->height, res, g_malloc0 (texels) };
+  Ink ink = { t->width, t->height, res, g_malloc0 (texels), o->drawn_deg * G_PI / 180,
+              { t->width_mm / 2, t->height_mm / 2 } };
   draw_hand (&ink, hoof, t, o);
+  turn_truth (hoof, &ink);
   cairo_surface_t *print = draw_print (t, o);
   mix_sheet (t, print, &ink, o);
   cairo_surface_destroy (print);

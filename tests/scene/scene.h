@@ -26,7 +26,10 @@ typedef struct {
   ScenePen   pen;
   double     pen_mm;            /* width of the stroke; 0 = usual for the pen */
   double     wobble_mm;         /* the hand's tremor, part of the true line */
+  double     drawn_deg;         /* the drawing turned on the sheet, clockwise from toe up */
   bool       closed;            /* drawn round the bulbs */
+  double     soft;              /* how the wall runs into the bulbs: -1 a step out with a sharp
+                                 * notch, 0 a blunt corner, 1 without any */
   bool       frog, ticks, writing, dirt, shadow, folds, grid;
   double     gap_mm;            /* a gap left in the line near a quarter; 0 none */
   SceneBench bench;
