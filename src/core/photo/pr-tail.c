@@ -26,6 +26,8 @@
 #define FOLLOW_SKIP 1.5
 #define FOLLOW_LEAST 5.5
 #define FOLLOW_MOST 45.0
+/* The old way was right when it passes this near the end found, mm. */
+#define FOLLOW_OFF 2.0
 /* What is looked at beside the way ahead beyond half the pen, and the way's own memory, mm. */
 #define FOLLOW_BESIDE 0.4
 #define FOLLOW_ARM 3.0
@@ -149,6 +151,8 @@ follow_end (PrPath *path, const PrStroke *st, const PrDark *ink, int dir)
   if (pr_path_length (&out) < FOLLOW_FROM + FOLLOW_LEAST)
     return false;
   PrPt end = out.p[out.n - 1];
+  if (pr_path_nearest (path, end, NULL, NULL) < FOLLOW_OFF)
+    return false;
   way = pr_pt_unit (pr_pt_sub (end, out.p[out.n - 1 - (size_t) (FOLLOW_ARM / STEP)]));
   for (int k = dir > 0 ? 0 : n - 1; k != i; k += dir)
     pr_path_add (&whole, path->p[k]);
