@@ -37,6 +37,7 @@ make_grey (PrDark *ink, const PrTracing *t)
   ink->width = t->raster_width;
   ink->height = t->raster_height;
   ink->raster = t->raster;
+  ink->rgb = t->raster_rgb;
   ink->grey = g_malloc (n);
   for (size_t i = 0; i < n; i++, p += 3)
     ink->grey[i] = (uint8_t) ((77 * p[0] + 150 * p[1] + 29 * p[2] + 128) >> 8);

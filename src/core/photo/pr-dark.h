@@ -13,6 +13,7 @@ typedef struct {
   int      width, height;       /* of GREY, the raster */
   double   raster;              /* px per mm of GREY */
   uint8_t *grey;
+  const uint8_t *rgb;           /* as GREY, three bytes a pixel; the tracing's own */
   int      back_width, back_height;
   double   back_scale;          /* px per mm of BACK */
   float   *back;

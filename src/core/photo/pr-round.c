@@ -3,6 +3,7 @@
 
 #include <string.h>
 #include "pr-heels.h"
+#include "pr-tint.h"
 
 /* Radii sought, mm: from a foal's foot to the largest draught horse's, from a middle a
  * little off. */
@@ -34,6 +35,10 @@
 /* A line must lie on ink for this share of a circle's directions, in all. */
 #define HELD_LEAST 0.5
 #define ROUNDS 3
+/* Where there is so much support the ink's tint is taken; tints are calmed over so many half
+ * directions each side: about 8 mm of line. */
+#define TINT_SUPPORT 0.25f
+#define TINT_CALM 3
 /* Ink this close to the line found is its own, mm. */
 #define RIVAL_BESIDE 4.0
 /* Length over which the opening between the heels is looked for, mm, and the most ink in it. */
@@ -52,6 +57,8 @@ typedef struct {
   float *map;                   /* support by direction (2 per step) and radius */
   float *sums;                  /* best sum by direction, slope and radius */
   float half_arc[N_R];          /* half the way between two directions, mm */
+  bool   told;                  /* only what is rather the first of two inks supports */
+  PrTint ink_of[2];
 } Search;
 
 static void
@@ -137,6 +144,17 @@ rough_middle (const Search *s, const PrScale *scale)
   return best;
 }
 
+/* The share of the line's own ink at a place. */
+static float
+own_ink (const Search *s, double x, double y)
+{
+  PrTint tint;
+
+  if (!s->told || !pr_tint_at (s->ink, x, y, &tint))
+    return 1;
+  return pr_tint_share (tint, s->ink_of[0], s->ink_of[1]);
+}
+
 static void
 fill_map (Search *s, PrSheetPt middle, double start)
 {
@@ -145,7 +163,9 @@ fill_map (Search *s, PrSheetPt middle, double start)
     direction (start + G_PI * (k + 1) / PR_ROUND_STEPS, &dx, &dy);
     for (int i = 0; i < N_R; i++) {
       double r = R_LEAST + R_STEP * i;
-      s->map[k * N_R + i] = support (s, middle.x + r * dx, middle.y + r * dy);
+      double x = middle.x + r * dx, y = middle.y + r * dy;
+      float on = support (s, x, y);
+      s->map[k * N_R + i] = on > 0 ? on * own_ink (s, x, y) : 0;
     }
   }
 }
@@ -242,23 +262,6 @@ best_path (Search *s, PrRound *round)
   path_on_map (s, round);
 }
 
-/* The best way round once the ink of ROUND is wiped out. */
-static double
-rival_of (Search *s, const PrRound *round)
-{
-  PrRound other = *round;
-
-  for (int k = 0; k < 2 * PR_ROUND_STEPS; k++) {
-    double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2;
-    int from = (int) ((r - RIVAL_BESIDE - R_LEAST) / R_STEP);
-    int to = (int) ((r + RIVAL_BESIDE - R_LEAST) / R_STEP);
-    for (int i = MAX (from, 0); i <= MIN (to, N_R - 1); i++)
-      s->map[k * N_R + i] = 0;
-  }
-  path_on_map (s, &other);
-  return other.held / fmax (round->held, 1);
-}
-
 /* Middle of the surface inside. */
 static PrSheetPt
 middle_of (const PrRound *round)
@@ -275,6 +278,68 @@ middle_of (const PrRound *round)
     y += cross * (ay + by) / 6;
   }
   return (PrSheetPt){ round->middle.x + x / area, round->middle.y + y / area };
+}
+
+/* Tints along ROUND where it lies on ink, each the middle of those beside it. */
+static size_t
+tints_along (const Search *s, const PrRound *round, PrTint *calm)
+{
+  PrTint *raw = calm + 2 * PR_ROUND_STEPS;
+  size_t n = 0, kept = 0;
+
+  for (int k = 0; k < 2 * PR_ROUND_STEPS; k++) {
+    double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2, dx, dy;
+    direction (round->start + G_PI * (k + 1) / PR_ROUND_STEPS, &dx, &dy);
+    double x = round->middle.x + r * dx, y = round->middle.y + r * dy;
+    if (support (s, x, y) > TINT_SUPPORT && pr_tint_at (s->ink, x, y, &raw[n]))
+      n++;
+  }
+  for (size_t i = TINT_CALM; i + TINT_CALM < n; i++)
+    calm[kept++] = pr_tint_median (raw + i - TINT_CALM, 2 * TINT_CALM + 1);
+  return kept;
+}
+
+/* A path on two inks has gone over from the hoof's line to another, a stain's rim or lettering: the
+ * line is the longer one of those on one ink. */
+static void
+keep_to_ink (Search *s, PrRound *round)
+{
+  g_autofree PrTint *tints = g_new (PrTint, 4 * PR_ROUND_STEPS);
+  PrRound one[2] = { *round, *round };
+  PrTint two[2];
+
+  s->told = pr_tint_two (tints, tints_along (s, round, tints), two);
+  if (!s->told)
+    return;
+  for (int i = 0; i < 2; i++) {
+    s->ink_of[0] = two[i];
+    s->ink_of[1] = two[1 - i];
+    best_path (s, &one[i]);
+    one[i].middle = middle_of (&one[i]);
+    best_path (s, &one[i]);
+  }
+  int best = one[1].held > one[0].held;
+  s->ink_of[0] = two[best];
+  s->ink_of[1] = two[1 - best];
+  *round = one[best];
+  round->rival = one[1 - best].held / fmax (one[best].held, 1);
+}
+
+/* The best way round once the ink of ROUND is wiped out. */
+static double
+rival_of (Search *s, const PrRound *round)
+{
+  PrRound other = *round;
+
+  for (int k = 0; k < 2 * PR_ROUND_STEPS; k++) {
+    double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2;
+    int from = (int) ((r - RIVAL_BESIDE - R_LEAST) / R_STEP);
+    int to = (int) ((r + RIVAL_BESIDE - R_LEAST) / R_STEP);
+    for (int i = MAX (from, 0); i <= MIN (to, N_R - 1); i++)
+      s->map[k * N_R + i] = 0;
+  }
+  path_on_map (s, &other);
+  return other.held / fmax (round->held, 1);
 }
 
 /* Middle of the stretch of OPENING_MM with the least ink, and its share of ink: frog and ticks may
@@ -374,6 +439,7 @@ pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may
     if (i + 1 < ROUNDS)
       round->middle = middle_of (round);
   }
+  keep_to_ink (&s, round);
   double turn = cut_turn (round, may_turn);
   if (turn != round->start) {
     round->start = turn;
@@ -381,6 +447,6 @@ pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may
   }
   for (int k = 0; k < PR_ROUND_STEPS; k++)
     on += round->ink[k] / PR_ROUND_STEPS;
-  round->rival = rival_of (&s, round);
+  round->rival = fmax (round->rival, rival_of (&s, round));
   return on >= HELD_LEAST;
 }
