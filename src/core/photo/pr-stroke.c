@@ -3,6 +3,7 @@
 
 #include <string.h>
 #include "pr-mend.h"
+#include "pr-own.h"
 #include "pr-tail.h"
 
 #define ACROSS PR_STROKE_ACROSS
@@ -207,24 +208,9 @@ answer_all (const PrStroke *st, double pen, float *value)
     answer (st->strip + i * ACROSS, pen, value + i * ACROSS);
 }
 
-void
-pr_stroke_make (PrStroke *st, const PrDark *ink, const PrPath *path)
+static void
+weigh_all (PrStroke *st, const float *value, const float *height, const int *at)
 {
-  *st = (PrStroke){ .pen = PEN_FIRST };
-  lay_base (st, path);
-  fill_strip (st, ink);
-  g_autofree float *value = g_new (float, st->n * ACROSS);
-  g_autofree float *height = g_new (float, st->n);
-  g_autofree int *at = g_new (int, st->n);
-
-  for (int round = 0; round < 2; round++) {
-    answer_all (st, st->pen, value);
-    follow (st, value, at);
-    for (size_t i = 0; i < st->n; i++)
-      height[i] = value[i * ACROSS + (size_t) at[i]];
-    if (round == 0)
-      st->pen = measure_pen (st, at, height);
-  }
   st->at = g_new (double, st->n);
   st->contrast = g_new (double, st->n);
   st->usual = share_of (height, st->n, 0.6);
@@ -237,6 +223,40 @@ pr_stroke_make (PrStroke *st, const PrDark *ink, const PrPath *path)
     if (fabs (st->at[i] - (at[i] * PITCH - PR_STROKE_REACH)) > st->pen / 2 + 0.3)
       st->at[i] = at[i] * PITCH - PR_STROKE_REACH;
   }
+}
+
+/* TRUE when some of what was followed is not of OWN ink (which may be NULL). */
+static bool
+make (PrStroke *st, const PrDark *ink, const PrPath *path, const PrOwn *own)
+{
+  *st = (PrStroke){ .pen = PEN_FIRST };
+  lay_base (st, path);
+  fill_strip (st, ink);
+  g_autofree float *value = g_new (float, st->n * ACROSS);
+  g_autofree float *height = g_new (float, st->n);
+  g_autofree float *like = NULL;
+  g_autofree int *at = g_new (int, st->n);
+
+  for (int round = 0; round < 2; round++) {
+    answer_all (st, st->pen, value);
+    if (own != NULL && own->told && like == NULL)
+      like = pr_own_likeness (own, st, ink, value);
+    for (size_t k = 0; like != NULL && k < st->n * ACROSS; k++)
+      value[k] *= like[k];
+    follow (st, value, at);
+    for (size_t i = 0; i < st->n; i++)
+      height[i] = value[i * ACROSS + (size_t) at[i]];
+    if (round == 0)
+      st->pen = measure_pen (st, at, height);
+  }
+  weigh_all (st, value, height, at);
+  return like != NULL && pr_own_mark (st, like, at);
+}
+
+void
+pr_stroke_make (PrStroke *st, const PrDark *ink, const PrPath *path)
+{
+  make (st, ink, path, NULL);
 }
 
 void
@@ -280,14 +300,18 @@ void
 pr_stroke_refine (PrStroke *st, const PrDark *ink, const PrPath *rough)
 {
   g_auto (PrPath) better = { 0 };
-  g_auto (PrStroke) first = { 0 };
+  g_auto (PrStroke) first = { 0 }, again = { 0 };
+  PrOwn own;
 
   pr_stroke_make (&first, ink, rough);
-  calm (&first);
-  pr_stroke_path (&first, &better);
-  if (!pr_tail_follow (&better, &first, ink))
-    pr_mend_path (&better, &first, ink);
-  pr_stroke_make (st, ink, &better);
+  pr_own_learn (&own, &first, ink);
+  bool other = own.told && make (&again, ink, rough, &own);
+  PrStroke *better_of = other ? &again : &first;
+  calm (better_of);
+  pr_stroke_path (better_of, &better);
+  if (!pr_tail_follow (&better, better_of, ink))
+    pr_mend_path (&better, better_of, ink);
+  make (st, ink, &better, &own);
   calm (st);
 }
 

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The line's own ink, learned along the line, and what beside it is drawn with another.
+ *
+ * Lettering that touches the line, or stands in a gap of it, is followed only while it is of the
+ * same tint. The tolerance is learned too: a faint line's tint is noise, and then all is own. */
+#pragma once
+#include "pr-stroke.h"
+#include "pr-tint.h"
+
+typedef struct {
+  bool   told;               /* FALSE: tints spread too much to tell inks apart */
+  PrTint tint;
+  float  tolerance;          /* for ink of USUAL contrast; fainter ink's tint is less sure */
+  float  usual;
+} PrOwn;
+
+void   pr_own_learn (PrOwn *own, const PrStroke *stroke, const PrDark *ink);
+/* How far each place of the strip is own ink, 1 .. PR_OWN_LEAST; VALUE is the contrast there.
+ * Transfer full. */
+float *pr_own_likeness (const PrOwn *own, const PrStroke *stroke, const PrDark *ink,
+                        const float *value);
+/* Where LIKE says another ink was followed: no ink for a letter's length, faint for longer.
+ * AT: the place followed in each profile. TRUE when there is any. */
+bool   pr_own_mark (PrStroke *stroke, const float *like, const int *at);
+
+#define PR_OWN_LEAST 0.1f
