@@ -23,4 +23,5 @@ float *pr_own_likeness (const PrOwn *own, const PrStroke *stroke, const PrDark *
  * AT: the place followed in each profile. TRUE when there is any. */
 bool   pr_own_mark (PrStroke *stroke, const float *like, const int *at);
 
-#define PR_OWN_LEAST 0.1f
+/* So little that a letter beside a gap does not draw the line over to it. */
+#define PR_OWN_LEAST 0.03f

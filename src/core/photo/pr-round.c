@@ -39,6 +39,11 @@
  * directions each side: about 8 mm of line. */
 #define TINT_SUPPORT 0.25f
 #define TINT_CALM 3
+/* A line that stays with its ink must win so much of it that the mixed path passes by, mm: else
+ * it is one line drawn with two pens. */
+#define OWN_GAIN_MM 15.0
+/* And it must be so much of the mixed one; with less nothing is decided, and both are rivals. */
+#define OWN_LEAST 0.55
 /* Ink this close to the line found is its own, mm. */
 #define RIVAL_BESIDE 4.0
 /* Length over which the opening between the heels is looked for, mm, and the most ink in it. */
@@ -299,26 +304,55 @@ tints_along (const Search *s, const PrRound *round, PrTint *calm)
   return kept;
 }
 
+/* Length of ROUND on ink of the map. */
+static double
+held_on_map (const Search *s, const PrRound *round)
+{
+  double sum = 0;
+
+  for (int k = 0; k < 2 * PR_ROUND_STEPS; k++) {
+    double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2;
+    int i = CLAMP ((int) lround ((r - R_LEAST) / R_STEP), 0, N_R - 1);
+    sum += s->half_arc[i] * s->map[k * N_R + i];
+  }
+  return sum;
+}
+
+/* ROUND again on the ink OWN alone; what it gains of it, mm. */
+static double
+follow_ink (Search *s, PrRound *round, PrTint own, PrTint other)
+{
+  s->ink_of[0] = own;
+  s->ink_of[1] = other;
+  fill_map (s, round->middle, round->start);
+  double mixed = held_on_map (s, round);
+  path_on_map (s, round);
+  round->middle = middle_of (round);
+  best_path (s, round);
+  return round->held - mixed;
+}
+
 /* A path on two inks has gone over from the hoof's line to another, a stain's rim or lettering: the
- * line is the longer one of those on one ink. */
+ * line is the longer one of those on one ink, when it goes on where the path left it. */
 static void
 keep_to_ink (Search *s, PrRound *round)
 {
   g_autofree PrTint *tints = g_new (PrTint, 4 * PR_ROUND_STEPS);
   PrRound one[2] = { *round, *round };
   PrTint two[2];
+  double gain[2];
 
   s->told = pr_tint_two (tints, tints_along (s, round, tints), two);
   if (!s->told)
     return;
-  for (int i = 0; i < 2; i++) {
-    s->ink_of[0] = two[i];
-    s->ink_of[1] = two[1 - i];
-    best_path (s, &one[i]);
-    one[i].middle = middle_of (&one[i]);
-    best_path (s, &one[i]);
-  }
+  for (int i = 0; i < 2; i++)
+    gain[i] = follow_ink (s, &one[i], two[i], two[1 - i]);
   int best = one[1].held > one[0].held;
+  s->told = gain[best] > OWN_GAIN_MM && one[best].held > OWN_LEAST * round->held;
+  if (!s->told) {
+    round->rival = gain[best] > OWN_GAIN_MM;
+    return;
+  }
   s->ink_of[0] = two[best];
   s->ink_of[1] = two[1 - best];
   *round = one[best];

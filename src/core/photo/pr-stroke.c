@@ -295,6 +295,16 @@ calm (PrStroke *st)
     st->at[i] = out[i];
 }
 
+/* As pr_stroke_path, straight on over what is no ink or not the line's own. */
+static void
+own_path (const PrStroke *st, PrPath *out)
+{
+  pr_path_empty (out);
+  for (size_t i = 0; i < st->n; i++)
+    if (st->contrast[i] > 0 || i == 0 || i + 1 == st->n)
+      pr_path_add (out, pr_pt_along (st->base[i], st->normal[i], st->at[i]));
+}
+
 /* Twice: the second strip lies along the line itself, so that profiles cross it square. */
 void
 pr_stroke_refine (PrStroke *st, const PrDark *ink, const PrPath *rough)
@@ -306,11 +316,15 @@ pr_stroke_refine (PrStroke *st, const PrDark *ink, const PrPath *rough)
   pr_stroke_make (&first, ink, rough);
   pr_own_learn (&own, &first, ink);
   bool other = own.told && make (&again, ink, rough, &own);
-  PrStroke *better_of = other ? &again : &first;
-  calm (better_of);
-  pr_stroke_path (better_of, &better);
-  if (!pr_tail_follow (&better, better_of, ink))
-    pr_mend_path (&better, better_of, ink);
+  PrStroke *nearer = own.told ? &again : &first;
+  calm (nearer);
+  pr_stroke_path (nearer, &better);
+  if (!pr_tail_follow (&better, nearer, ink)) {
+    if (other)    /* what another ink led away is no notch to be led along ink */
+      own_path (nearer, &better);
+    else
+      pr_mend_path (&better, nearer, ink);
+  }
   make (st, ink, &better, &own);
   calm (st);
 }

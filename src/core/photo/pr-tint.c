@@ -14,6 +14,10 @@
 #define TWO_APART 0.1f
 #define TWO_SHARE 0.1
 #define TWO_ROUNDS 6
+/* Of one colour, both this strong and so nearly in one direction, they are one ink that light or
+ * the camera has paled; cosine. */
+#define PALE_LEAST 0.05f
+#define PALE_COS 0.9f
 
 float
 pr_tint_apart (PrTint a, PrTint b)
@@ -154,6 +158,14 @@ part (const PrTint *tints, size_t n, PrTint two[2])
   return nb;
 }
 
+static bool
+paled (PrTint a, PrTint b)
+{
+  float la = hypotf (a.red, a.blue), lb = hypotf (b.red, b.blue);
+
+  return fminf (la, lb) > PALE_LEAST && a.red * b.red + a.blue * b.blue > PALE_COS * la * lb;
+}
+
 bool
 pr_tint_two (const PrTint *tints, size_t n, PrTint two[2])
 {
@@ -175,5 +187,6 @@ pr_tint_two (const PrTint *tints, size_t n, PrTint two[2])
     two[1] = swap;
     n_far = n - n_far;
   }
-  return (double) n_far >= TWO_SHARE * (double) n && pr_tint_apart (two[0], two[1]) > TWO_APART;
+  return (double) n_far >= TWO_SHARE * (double) n && pr_tint_apart (two[0], two[1]) > TWO_APART
+         && !paled (two[0], two[1]);
 }
