@@ -17,7 +17,7 @@
 /* Of one colour, both this strong and so nearly in one direction, they are one ink that light or
  * the camera has paled; cosine. */
 #define PALE_LEAST 0.05f
-#define PALE_COS 0.9f
+#define PALE_COS 0.8f
 
 float
 pr_tint_apart (PrTint a, PrTint b)
