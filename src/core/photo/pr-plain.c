@@ -6,7 +6,7 @@
 #include "pr-camera-private.h"
 #include "pr-corner.h"
 #include "pr-error.h"
-#include "pr-side.h"
+#include "pr-shape.h"
 
 #define QUADS 8
 /* Two quadrilaterals one inside the other: what lies between is paper when it is this bright
@@ -20,26 +20,13 @@
 #define RIVAL_SCORE 0.80
 #define RIVAL_AREA 0.4
 #define GRID 24
-/* Shape. Spread of the measured aspect and squareness, and of a phone's focal length about its
- * usual share of the long side (natural logarithms): how likely a paper is. */
-#define ASPECT_SPREAD 0.006
-#define SQUARE_SPREAD 0.006
-#define FOCAL_USUAL 0.77
-#define FOCAL_SPREAD 0.10
-/* A format off by more than this is not it; a second one less unlikely than this by its cost
- * leaves the choice open. */
-#define ASPECT_MOST 0.025
-#define ASPECT_GIVEN 0.05
-#define COST_MOST 14.0
-#define COST_APART 6.0
 /* Both sides at a corner are seen less than this next to it: the corner is not there. */
 #define FOLDED 0.4
 /* And both sides at it are seen at least so far over their whole length, or no side can be told. */
 #define FOLDED_SEEN 0.5
-/* How far from the middle of a cropped photo the lens may have looked, share of the long side. */
-#define OFF 0.04
-/* What a format seldom used costs beforehand. */
-#define RARE 4.0
+/* The paper given has this shape, width to height as a logarithm, or is in doubt: beyond what it is
+ * cut to, and the corners are seen better. */
+#define ASPECT_FAIR 0.02
 /* Corners may lie beyond the picture's rim by this share (a lens bends them). */
 #define RIM 0.004
 
@@ -196,149 +183,6 @@ refuse (GError **error, const char *text)
   return false;
 }
 
-/* --- shape ------------------------------------------------------------------------------ */
-
-typedef struct {
-  double cost, aspect;      /* how unlikely; width to height over what the paper has, logarithm */
-} Fitness;
-
-/* Least cost over the focal lengths a phone may have. */
-static Fitness
-fitness (const PrCamera *cam, double long_side)
-{
-  Fitness best = { INFINITY, INFINITY };
-
-  for (double f = 0.45; f <= 1.8; f *= 1.02) {
-    double off = log (pr_camera_aspect (cam, f * long_side));
-    double square = pr_camera_square (cam, f * long_side);
-    double focal = log (f / FOCAL_USUAL) / FOCAL_SPREAD;
-    double cost = off * off / (ASPECT_SPREAD * ASPECT_SPREAD)
-                  + square * square / (SQUARE_SPREAD * SQUARE_SPREAD) + focal * focal;
-    if (cost < best.cost)
-      best = (Fitness){ cost, fabs (off) };
-  }
-  return best;
-}
-
-typedef struct {
-  PrPaper paper;            /* PR_PAPER_UNKNOWN: something flat that is no paper of ours */
-  double  width, height;    /* mm; of no paper, a shape only */
-  double  rare;
-} Format;
-
-typedef struct {
-  PrPaper  paper;
-  PrCamera camera;
-  double   width, height, cost, aspect;
-  double   second;          /* cost of the next best paper */
-  double   foreign;         /* least cost of what is no paper */
-} Choice;
-
-/* FORMAT upright and across, weighed against what BEST holds. */
-static void
-weigh_format (Choice *best, const Format *format, const PrSides *sides, int width, int height,
-              PrPx shift)
-{
-  double side = MAX (width, height);
-
-  for (int across = 0; across < 2; across++) {
-    Choice c = *best;
-    c.paper = format->paper;
-    c.width = across ? format->height : format->width;
-    c.height = across ? format->width : format->height;
-    PrSheetPt mm[4] = { { 0, 0 }, { c.width, 0 }, { c.width, c.height }, { 0, c.height } };
-    if (!pr_camera_from_ideal (&c.camera, width, height, mm, sides->ideal, sides->lens.k1))
-      continue;
-    PrCamera looking = c.camera;
-    looking.centre.x += shift.x * side;
-    looking.centre.y += shift.y * side;
-    Fitness fit = fitness (&looking, side);
-    c.cost = fit.cost + format->rare;
-    c.aspect = fit.aspect;
-    if (format->paper == PR_PAPER_UNKNOWN) {
-      best->foreign = fmin (best->foreign, c.cost);
-    } else if (c.cost < best->cost) {
-      c.second = best->cost;
-      *best = c;
-    } else {
-      best->second = fmin (best->second, c.cost);
-    }
-  }
-}
-
-/* The likeliest paper, or how well the GIVEN one fits, when the lens looked at a point SHIFT
- * (share of the long side) off the photo's middle. A3 and A5 have the shape of A4 and must be
- * told. Books, boards, photographs and window panes have other shapes. */
-static Choice
-likeliest (const PrSides *sides, int width, int height, PrPaper given, PrPx shift)
-{
-  static const struct { PrPaper paper; double rare; } known[] = {
-    { PR_PAPER_A4, 0 }, { PR_PAPER_LETTER, 0 }, { PR_PAPER_LEGAL, RARE },
-    { PR_PAPER_TABLOID, RARE },
-  };
-  static const double other[][2] = { { 1, 1 }, { 4, 5 }, { 3, 4 }, { 2, 3 }, { 9, 16 }, { 1, 2 } };
-  bool told = given != PR_PAPER_UNKNOWN;
-  Choice best = { .paper = PR_PAPER_UNKNOWN, .cost = INFINITY, .second = INFINITY,
-                  .foreign = INFINITY, .aspect = INFINITY };
-
-  for (size_t i = 0; i < (told ? 1 : G_N_ELEMENTS (known)); i++) {
-    Format format = { told ? given : known[i].paper, 0, 0, told ? 0 : known[i].rare };
-    pr_paper_size (format.paper, &format.width, &format.height);
-    weigh_format (&best, &format, sides, width, height, shift);
-  }
-  for (size_t i = 0; i < (told ? 0 : G_N_ELEMENTS (other)); i++) {
-    Format format = { PR_PAPER_UNKNOWN, 100 * other[i][0], 100 * other[i][1], RARE };
-    weigh_format (&best, &format, sides, width, height, shift);
-  }
-  return best;
-}
-
-/* Could the photo, cropped or not, show something else just as well? */
-static bool
-is_unsure (const Choice *c, const PrSides *sides, int width, int height)
-{
-  static const PrPx shifts[] = { { OFF, 0 }, { -OFF, 0 }, { 0, OFF }, { 0, -OFF } };
-
-  if (c->foreign - c->cost < COST_APART)
-    return true;
-  for (size_t i = 0; i < G_N_ELEMENTS (shifts); i++)
-    if (likeliest (sides, width, height, PR_PAPER_UNKNOWN, shifts[i]).paper != c->paper)
-      return true;
-  return false;
-}
-
-/* OTHER (may be NULL): another reading of the same sides, which must tell the same paper. */
-static bool
-tell_paper (PrPlain *plain, const PrSides *sides, const PrSides *other, int width, int height,
-            PrPaper given, GError **error)
-{
-  const PrPx middle = { 0, 0 };
-  bool told = given != PR_PAPER_UNKNOWN;
-  Choice c = likeliest (sides, width, height, given, middle);
-
-  if (told && c.aspect > ASPECT_GIVEN)
-    return refuse (error, _ ("The sheet in the photo does not have the shape of the paper you "
-                             "gave; check the paper's size, or lay the sheet flat with all edges "
-                             "in the picture."));
-  if (!told && (c.aspect > ASPECT_MOST || c.cost > COST_MOST || c.foreign < c.cost))
-    return refuse (error, _ ("The sheet's shape is that of no paper known here; say which paper it "
-                             "is, or use the printed tracing sheet."));
-  if (!told && (c.second - c.cost < COST_APART
-                || (other != NULL
-                    && likeliest (other, width, height, given, middle).paper != c.paper)))
-    return refuse (error, _ ("The sheet's shape could be that of two papers; say which paper it "
-                             "is."));
-  plain->camera = c.camera;
-  plain->paper = c.paper;
-  plain->width_mm = c.width;
-  plain->height_mm = c.height;
-  plain->by_shape = !told;
-  plain->unsure = !told && is_unsure (&c, sides, width, height);
-  return true;
-}
-
-/* --- whole ------------------------------------------------------------------------------ */
-
 static uint8_t *
 least_colour (const PrPhoto *photo)
 {
@@ -389,12 +233,25 @@ note_folds (PrPlain *plain, const PrSide side[4], bool folded[4], GError **error
   return true;
 }
 
+static void
+take_shape (PrPlain *plain, const PrShape *shape, PrPaper given)
+{
+  plain->camera = shape->camera;
+  plain->paper = shape->paper;
+  plain->width_mm = shape->width_mm;
+  plain->height_mm = shape->height_mm;
+  plain->by_shape = given == PR_PAPER_UNKNOWN;
+  plain->unsure = shape->unsure;
+  plain->uneven = shape->aspect > ASPECT_FAIR;
+}
+
 static bool
 measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int height,
          PrPaper paper, GError **error)
 {
   g_autofree PrSide *side = g_new (PrSide, 4);
   PrSides sides, straight;
+  PrShape shape;
   bool folded[4];
 
   for (int i = 0; i < 4; i++) {
@@ -411,8 +268,9 @@ measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int h
   if (!corners_in_picture (plain, &sides, width, height))
     return refuse (error, _ ("A corner of the sheet lies outside the picture; step back until all "
                              "four are in it."));
-  if (!tell_paper (plain, &sides, moved ? &straight : NULL, width, height, paper, error))
+  if (!pr_shape_tell (&shape, &sides, moved ? &straight : NULL, width, height, paper, error))
     return false;
+  take_shape (plain, &shape, paper);
   PrSheetPt middle = { plain->width_mm / 2, plain->height_mm / 2 };
   plain->residual_mm = sides.rms / pr_camera_px_per_mm (&plain->camera, middle);
   return true;

@@ -96,20 +96,18 @@ by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrTags *tags, 
   return true;
 }
 
-/* All ISO papers have one shape, and half a Letter sheet has Tabloid's; Letter and Legal have one
- * of their own. */
-static void
-doubt_shape (PrScale *s)
-{
-  if (s->paper == PR_PAPER_A4)
-    pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("Taken as A4 by its shape, which A3 and A5 share; say which paper it is to "
-                       "be sure."));
-  else if (s->paper == PR_PAPER_TABLOID)
-    pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("Taken as Tabloid by its shape, which half a Letter sheet shares; say which "
-                       "paper it is to be sure."));
-}
+/* A shape is no size: each is shared with other papers, and with books and leaves that are of no
+ * standard. Taken as a paper by its shape alone no sheet is surely it. */
+static const char *const shared[PR_N_PAPERS] = {
+  [PR_PAPER_A4] = N_ ("Taken as A4 by its shape, which A3, A5, B5 and C5 share; say which paper it "
+                      "is to be sure."),
+  [PR_PAPER_LETTER] = N_ ("Taken as Letter by its shape, which a leaf of 200 x 260 mm nearly has "
+                          "too; say which paper it is to be sure."),
+  [PR_PAPER_TABLOID] = N_ ("Taken as Tabloid by its shape, which half a Letter sheet shares; say "
+                           "which paper it is to be sure."),
+  [PR_PAPER_LEGAL] = N_ ("Taken as Legal by its shape, which a cut leaf may have too; say which "
+                         "paper it is to be sure."),
+};
 
 static bool
 by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
@@ -141,7 +139,11 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
                     _ ("Seen so slantwise, the paper's shape alone does not tell it for sure; say "
                        "which paper it is."));
   if (plain.by_shape)
-    doubt_shape (s);
+    pr_scale_lower (s, PR_VERDICT_USABLE, _ (shared[s->paper]));
+  if (plain.uneven)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("The sheet's shape is not quite that of the paper you gave; check its "
+                       "size."));
   measure (t);
   return true;
 }
