@@ -66,6 +66,19 @@ add_shadow (Light *light, Chance *c)
     light->map[i] *= 1 - 0.34f * map[i];
 }
 
+/* A wall's or a roof's shadow with a straight edge past the middle, about two steps wide. */
+static void
+half_shadow (Light *light, Chance *c, double takes)
+{
+  double dir = chance_span (c, 0, 2 * G_PI), off = chance_span (c, -0.12, 0.12) * light->width;
+
+  for (int y = 0; y < light->height; y++)
+    for (int x = 0; x < light->width; x++) {
+      double d = (x - light->width / 2.0) * cos (dir) + (y - light->height / 2.0) * sin (dir) + off;
+      light->map[y * light->width + x] *= (float) (1 - takes * fmin (fmax (d, 0), 1));
+    }
+}
+
 void
 light_make (Light *light, const SceneOptions *o)
 {
@@ -84,6 +97,8 @@ light_make (Light *light, const SceneOptions *o)
     }
   if (o->shadow)
     add_shadow (light, &c);
+  if (o->half_shadow > 0)
+    half_shadow (light, &c, o->half_shadow);
 }
 
 void

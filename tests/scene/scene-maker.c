@@ -24,7 +24,7 @@ static const struct {
   KEY (dark, KEY_REAL), KEY (blur_px, KEY_REAL), KEY (noise, KEY_REAL),
   KEY (tags, KEY_YES), KEY (closed, KEY_YES), KEY (frog, KEY_YES), KEY (ticks, KEY_YES),
   KEY (writing, KEY_YES), KEY (dirt, KEY_YES), KEY (shadow, KEY_YES), KEY (folds, KEY_YES),
-  KEY (grid, KEY_YES), KEY (no_line, KEY_YES),
+  KEY (grid, KEY_YES), KEY (no_line, KEY_YES), KEY (half_shadow, KEY_REAL),
 };
 
 static const char *const pens[] = { "marker", "ballpoint", "pencil", NULL };

@@ -111,6 +111,13 @@ inside (const Texture *t, double x, double y)
   return ox > 0 && oy > 0 ? -hypot (ox, oy) : -fmax (ox, oy);
 }
 
+/* A sheet lying proud dims what is this far outside of it. */
+static float
+dim_beside (double outside)
+{
+  return (float) (1 - 0.28 * exp (-outside / 1.3));
+}
+
 static void
 bench_at (const Job *job, double x, double y, double outside, float *rgb)
 {
@@ -118,7 +125,7 @@ bench_at (const Job *job, double x, double y, double outside, float *rgb)
 
   bilinear (b, mirror (x + 130, b->width_mm) * b->res, mirror (y + 90, b->height_mm) * b->res, rgb);
   /* the sheet lies a little proud and dims what is next to it */
-  float dim = (float) (1 - 0.28 * exp (-outside / 1.3));
+  float dim = dim_beside (outside);
   for (int k = 0; k < 3; k++)
     rgb[k] *= dim;
 }
@@ -132,36 +139,30 @@ onto_second (const Stage *st, double *x, double *y)
   *y = -dx * st->second[3] + dy * st->second[2];
 }
 
-/* Colour of one point; SOFT is the photo pixel's size in mm over the samples in it. */
+/* Colour of one point; SOFT is the photo pixel's size in mm over the samples in it. The second
+ * sheet lies below the first. */
 static void
 surface_at (const Job *job, double x, double y, double soft, float *rgb)
 {
-  double best = -INFINITY, bx = 0, by = 0;
-  const Texture *on = NULL;
+  const Stage *st = job->stage;
+  double at[2][2] = { { x, y }, { x, y } }, in[2] = { -INFINITY, -INFINITY };
 
-  for (int i = 0; i < 2; i++) {
-    const Texture *t = job->stage->sheet[i];
-    double sx = x, sy = y;
-    if (!t)
+  if (st->sheet[1] != NULL)
+    onto_second (st, &at[1][0], &at[1][1]);
+  for (int i = 0; i < 2; i++)
+    if (st->sheet[i] != NULL)
+      in[i] = inside (st->sheet[i], at[i][0], at[i][1]);
+  if (fmax (in[0], in[1]) < soft / 2)
+    bench_at (job, x, y, fmax (-fmax (in[0], in[1]), 0), rgb);
+  for (int i = 1; i >= 0; i--) {
+    double cover = fmin (fmax (0.5 + in[i] / soft, 0), 1);
+    float paper[3];
+    if (cover <= 0)
       continue;
-    if (i == 1)
-      onto_second (job->stage, &sx, &sy);
-    double d = inside (t, sx, sy);
-    if (d > best) {
-      best = d;
-      on = t;
-      bx = sx;
-      by = sy;
-    }
-  }
-  double cover = fmin (fmax (0.5 + best / soft, 0), 1);
-  float paper[3];
-  if (cover < 1)
-    bench_at (job, x, y, fmax (-best, 0), rgb);
-  if (cover > 0) {
-    bilinear (on, bx * on->res, by * on->res, paper);
+    bilinear (st->sheet[i], at[i][0] * st->sheet[i]->res, at[i][1] * st->sheet[i]->res, paper);
+    float dim = i == 1 ? dim_beside (fmax (-in[0], 0)) : 1;
     for (int k = 0; k < 3; k++)
-      rgb[k] = cover < 1 ? rgb[k] + (float) cover * (paper[k] - rgb[k]) : paper[k];
+      rgb[k] = cover < 1 ? rgb[k] + (float) cover * (dim * paper[k] - rgb[k]) : dim * paper[k];
   }
 }
 

@@ -305,7 +305,7 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
   Chance c = chance_new (o->seed, 3);
 
   *t = (Texture){ .res = res };
-  pr_paper_size (o->paper, &t->width_mm, &t->height_mm);
+  scene_size (o, &t->width_mm, &t->height_mm);
   t->width = (int) ceil (t->width_mm * res);
   t->height = (int) ceil (t->height_mm * res);
   gsize texels = (gsize) t->width * (gsize) t->height;

@@ -54,6 +54,40 @@ second_sheet (Texture *t, Stage *stage, const SceneOptions *o, double res, doubl
   stage->second[3] = sin (0.03);
 }
 
+void
+scene_size (const SceneOptions *o, double *width, double *height)
+{
+  pr_paper_size (o->paper, width, height);
+  if (o->leaf_mm[0] > 0) {
+    *width = o->leaf_mm[0];
+    *height = o->leaf_mm[1];
+  }
+}
+
+static bool
+is_under (const SceneOptions *o)
+{
+  return o->under[0] != 0 || o->under[1] != 0 || o->under[2] != 0;
+}
+
+static void
+sheet_under (Texture *t, Stage *stage, const SceneOptions *o, double res)
+{
+  SceneOptions empty = *o;
+  HoofLine hoof = { 0 };
+
+  empty.no_line = true;
+  empty.tags = empty.grid = empty.writing = empty.dirt = empty.folds = false;
+  empty.seed = o->seed + 2000;
+  texture_sheet (t, &hoof, &empty, res);
+  hoof_line_clear (&hoof);
+  stage->sheet[1] = t;
+  stage->second[0] = o->under[0];
+  stage->second[1] = o->under[1];
+  stage->second[2] = cos (o->under[2] * G_PI / 180);
+  stage->second[3] = sin (o->under[2] * G_PI / 180);
+}
+
 Scene *
 scene_render (const SceneOptions *o)
 {
@@ -63,7 +97,7 @@ scene_render (const SceneOptions *o)
   Stage stage = { .bench = &bench };
   double width, height;
 
-  pr_paper_size (o->paper, &width, &height);
+  scene_size (o, &width, &height);
   camera_place (&scene->camera, o, o->sheets == 2 ? 2 * width + BESIDE_MM : width, height);
   double px_per_mm = sheet_px_per_mm (&scene->camera, width, height);
   double res = CLAMP (TEXTURE_OVER * px_per_mm, TEXTURE_LEAST, TEXTURE_MOST);
@@ -74,6 +108,8 @@ scene_render (const SceneOptions *o)
   }
   if (o->sheets == 2)
     second_sheet (&beside, &stage, o, res, width);
+  else if (is_under (o))
+    sheet_under (&beside, &stage, o, res);
 
   g_autofree guint8 *rgb = picture_take (&scene->camera, o, &stage);
   scene->jpeg = picture_jpeg (rgb, o);

@@ -38,6 +38,10 @@ typedef struct {
   int        jpeg_quality;      /* 90 */
   int        orientation;       /* EXIF: the stored pixels are turned so that it is right; 1..8 */
   int        sheets;            /* 1; 2 lays a second one beside; 0 none */
+  double     under[3];          /* a second, empty one partly below the first: moved by x, y mm and
+                                 * turned by degrees; all 0: none */
+  double     leaf_mm[2];        /* a plain sheet of no standard: width and height; 0 = of PAPER */
+  double     half_shadow;       /* a shadow's straight edge across sheet and bench: light it takes */
   bool       no_line;           /* an empty sheet */
   const char *horse, *date;     /* written by hand with `writing`; NULL = of the scene's own */
 } SceneOptions;
@@ -50,6 +54,8 @@ typedef struct {
   PrSheetPt  toe, heel[2];      /* toe of the centre line and the line's ends (medial, lateral) */
 } Scene;
 
+/* Of the sheet, mm. */
+void   scene_size (const SceneOptions *options, double *width, double *height);
 void   scene_defaults (SceneOptions *options);
 Scene *scene_render (const SceneOptions *options);
 void   scene_free (Scene *scene);

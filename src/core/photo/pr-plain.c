@@ -27,8 +27,34 @@
 /* The paper given has this shape, width to height as a logarithm, or is in doubt: beyond what it is
  * cut to, and the corners are seen better. */
 #define ASPECT_FAIR 0.02
+/* Where the best candidate is no sheet, another whose score against it is this may be, seen so far
+ * on every side at least (less when the paper is given and must fit), as straight as this (mm) and
+ * with a shape as a paper's own. */
+#define OTHER_SCORE 0.75
+#define OTHER_SEEN 0.9
+#define OTHER_SEEN_GIVEN 0.5
+#define OTHER_RMS 0.2
+/* On the small copy a side looks less seen by so much at most; and no more are measured. */
+#define ROUGHLY 0.1
+#define OTHER_TRIES 3
+#define OTHER_COST 9.0
+/* What a side seen nowhere counts against a shape's cost; a sheet with less against it than this is
+ * taken at once, and one found with more when no other has so much less. */
+#define UNSEEN_COST 40.0
+#define TRUSTED 10.0
+#define APART 6.0
+/* Figures of both planes whose corners are this near are one, share of the long side. */
+#define ONE 0.01
+/* One figure frames another when its corners lie this far outside of it, share of its diagonal. */
+#define FRAME 0.02
 /* Corners may lie beyond the picture's rim by this share (a lens bends them). */
 #define RIM 0.004
+
+typedef struct {
+  const uint8_t *plane;
+  PrQuad         quad[QUADS];
+  int            n;
+} Finds;
 
 static double
 side_of (PrPx a, PrPx b, double x, double y)
@@ -226,8 +252,9 @@ note_folds (PrPlain *plain, const PrSide side[4], bool folded[4], GError **error
       continue;
     n++;
     if (n > 1 || in->seen < FOLDED_SEEN || out->seen < FOLDED_SEEN)
-      return refuse (error, _ ("A corner of the sheet is folded over or covered; lay it flat and "
-                               "free, and photograph it again."));
+      return refuse (error, _ ("A corner of the sheet is folded over or covered, or what lies "
+                               "under it is as pale; lay it flat and free on a darker ground, and "
+                               "photograph it again."));
   }
   plain->folded = n > 0;
   return true;
@@ -242,6 +269,7 @@ take_shape (PrPlain *plain, const PrShape *shape, PrPaper given)
   plain->height_mm = shape->height_mm;
   plain->by_shape = given == PR_PAPER_UNKNOWN;
   plain->unsure = shape->unsure;
+  plain->cost = shape->cost;
   plain->uneven = shape->aspect > ASPECT_FAIR;
 }
 
@@ -276,6 +304,97 @@ measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int h
   return true;
 }
 
+static double
+least_seen (const double seen[4])
+{
+  return fmin (fmin (seen[0], seen[1]), fmin (seen[2], seen[3]));
+}
+
+/* Is Q, found on one plane, found on the other too? */
+static bool
+is_among (const Finds *finds, const PrQuad *q, const PrPhoto *photo)
+{
+  for (int i = 0; i < finds->n; i++) {
+    double off = 0;
+    for (int k = 0; k < 4; k++)
+      off = fmax (off, hypot (q->corner[k].x - finds->quad[i].corner[k].x,
+                              q->corner[k].y - finds->quad[i].corner[k].y));
+    if (off < ONE * MAX (photo->width, photo->height))
+      return true;
+  }
+  return false;
+}
+
+/* How little a measured candidate is to be trusted; INFINITY: only when there is no other. */
+static double
+distrust (const PrPlain *plain)
+{
+  double least = least_seen (plain->seen);
+  double wanted = plain->by_shape ? OTHER_SEEN : OTHER_SEEN_GIVEN;
+
+  if (plain->folded || plain->uneven || least < wanted || plain->residual_mm > OTHER_RMS
+      || plain->cost > OTHER_COST)
+    return INFINITY;
+  return plain->cost + UNSEEN_COST * (1 - least);
+}
+
+/* Does LARGE lie round SMALL on all sides, as a book round what is printed on it? */
+static bool
+frames (const PrQuad *large, const PrQuad *small)
+{
+  const PrPx *l = large->corner, *s = small->corner;
+  double diagonal = hypot (s[2].x - s[0].x, s[2].y - s[0].y);
+
+  for (int i = 0; i < 4; i++) {
+    PrPx a = l[i], b = l[(i + 1) % 4];
+    double length = hypot (b.x - a.x, b.y - a.y);
+    for (int k = 0; k < 4; k++)
+      if (side_of (a, b, s[k].x, s[k].y) < FRAME * diagonal * length)
+        return false;
+  }
+  return true;
+}
+
+static bool
+is_framed (const Finds finds[2], const PrQuad *q)
+{
+  for (int k = 0; k < 2; k++)
+    for (int i = 0; i < finds[k].n; i++)
+      if (frames (&finds[k].quad[i], q))
+        return true;
+  return false;
+}
+
+/* What lies beside or under a sheet may make a better figure with some of its sides than it makes
+ * with its own: of all the candidates but BEST, the one most like a paper, to be trusted better
+ * than LEAST. */
+static bool
+measure_others (PrPlain *plain, const Finds finds[2], const PrQuad *best, const PrPhoto *photo,
+                PrPaper paper, double least)
+{
+  double wanted = paper == PR_PAPER_UNKNOWN ? OTHER_SEEN : OTHER_SEEN_GIVEN;
+  int tries = 0;
+  bool found = false;
+
+  for (int k = 0; k < 2; k++)
+    for (int i = 0; i < finds[k].n && tries < OTHER_TRIES; i++) {
+      const PrQuad *q = &finds[k].quad[i];
+      PrPlain trying = { 0 };
+      if (q == best || q->score < OTHER_SCORE * best->score
+          || least_seen (q->seen) < wanted - ROUGHLY
+          || (k == 1 && is_among (&finds[0], q, photo)) || is_framed (finds, q))
+        continue;
+      tries++;
+      if (!measure (&trying, q, finds[k].plane, photo->width, photo->height, paper, NULL)
+          || distrust (&trying) >= least)
+        continue;
+      least = distrust (&trying);
+      *plain = trying;
+      plain->beside = found = true;
+    }
+  return found;
+}
+
 /* Candidate BEST measured; where that is no sheet, one whose lit part it may be. */
 static bool
 measure_best (PrPlain *plain, const PrQuad *q, int n, int best, const PrPhoto *photo,
@@ -300,21 +419,30 @@ pr_plain_find (PrPlain *plain, const PrPhoto *photo, const uint8_t *grey, PrPape
                GError **error)
 {
   int width = photo->width, height = photo->height;
-  PrQuad by_grey[QUADS], by_colour[QUADS];
-  g_autofree uint8_t *least = least_colour (photo);
+  g_autofree uint8_t *colour = least_colour (photo);
+  g_autofree Finds *finds = g_new0 (Finds, 2);
+  g_autoptr (GError) why = NULL;
 
   *plain = (PrPlain){ 0 };
-  int n = pr_quad_find (by_grey, QUADS, grey, width, height);
-  int m = pr_quad_find (by_colour, QUADS, least, width, height);
-  if (n == 0 && m == 0)
+  for (int k = 0; k < 2; k++) {
+    finds[k].plane = k == 0 ? grey : colour;
+    finds[k].n = pr_quad_find (finds[k].quad, QUADS, finds[k].plane, width, height);
+  }
+  if (finds[0].n == 0 && finds[1].n == 0)
     return refuse (error, _ ("No sheet was found: photograph the whole sheet with its four edges "
                              "on a darker ground, or use the printed tracing sheet, or mark the "
                              "scale by hand."));
-  bool by_least = n == 0 || (m > 0 && by_colour[0].score > by_grey[0].score + 0.02);
-  const PrQuad *q = by_least ? by_colour : by_grey;
-  const uint8_t *plane = by_least ? least : grey;
-  int found = by_least ? m : n, best = choose (q, found, plane, width, height);
-  if (has_rival (q, found, best, plane, width, height))
+  bool by_colour = finds[0].n == 0
+                   || (finds[1].n > 0 && finds[1].quad[0].score > finds[0].quad[0].score + 0.02);
+  const Finds *f = &finds[by_colour];
+  int best = choose (f->quad, f->n, f->plane, width, height);
+  if (has_rival (f->quad, f->n, best, f->plane, width, height))
     return refuse (error, _ ("More than one sheet is in the picture; photograph one by itself."));
-  return measure_best (plain, q, found, best, photo, plane, paper, error);
+  bool found = measure_best (plain, f->quad, f->n, best, photo, f->plane, paper, &why);
+  double against = found ? distrust (plain) : INFINITY;
+  if (against < TRUSTED
+      || measure_others (plain, finds, &f->quad[best], photo, paper, against - APART) || found)
+    return true;
+  g_propagate_error (error, g_steal_pointer (&why));
+  return false;
 }

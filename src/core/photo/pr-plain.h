@@ -12,6 +12,8 @@ typedef struct {
   double   seen[4];               /* share of each side on which the edge was seen */
   bool     folded;                /* one corner is not seen: it is where its sides would cross */
   bool     by_shape;              /* paper told from the shape, not given */
+  double   cost;                  /* of the shape, see PrShape */
+  bool     beside;                /* another figure seemed likelier, but is no paper */
   bool     uneven;                /* it is given, and the sheet's shape is a little off its */
   bool     unsure;                /* BY_SHAPE, and a cropped photo could be of another paper */
 } PrPlain;

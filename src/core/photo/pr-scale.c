@@ -125,6 +125,12 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
   s->width_mm = plain.width_mm;
   s->height_mm = plain.height_mm;
   s->residual_mm = plain.residual_mm;
+  if (plain.unsure)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("Seen so slantwise, the paper's shape alone does not tell it for sure; say "
+                       "which paper it is."));
+  if (plain.by_shape)
+    pr_scale_lower (s, PR_VERDICT_USABLE, _ (shared[s->paper]));
   if (plain.folded)
     pr_scale_lower (s, PR_VERDICT_USABLE,
                     _ ("A corner of the sheet is folded over or covered and was taken where the "
@@ -134,12 +140,10 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
               _ ("One edge of the sheet is hard to see; lay it on a ground of another colour."));
   lower_by (s, s->residual_mm, PLAIN_USABLE, PLAIN_RETAKE,
             _ ("The edges of the sheet are not straight; lay it flat and photograph it again."));
-  if (plain.unsure)
+  if (plain.beside)
     pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("Seen so slantwise, the paper's shape alone does not tell it for sure; say "
-                       "which paper it is."));
-  if (plain.by_shape)
-    pr_scale_lower (s, PR_VERDICT_USABLE, _ (shared[s->paper]));
+                    _ ("Something with straight edges lies beside or under the sheet; check on the "
+                       "board that the sheet's own edges were taken."));
   if (plain.uneven)
     pr_scale_lower (s, PR_VERDICT_USABLE,
                     _ ("The sheet's shape is not quite that of the paper you gave; check its "

@@ -169,12 +169,13 @@ pr_shape_tell (PrShape *shape, const PrSides *sides, const PrSides *other, int w
   Choice c = likeliest (sides, width, height, given, middle);
 
   if (told && c.aspect > ASPECT_GIVEN)
-    return refuse (error, _ ("The sheet in the photo does not have the shape of the paper you "
-                             "gave; check the paper's size, or lay the sheet flat with all edges "
-                             "in the picture."));
+    return refuse (error, _ ("What looks like the sheet does not have the shape of the paper you "
+                             "gave; check the paper's size, or lay the sheet flat and by itself "
+                             "with all edges in the picture."));
   if (!told && (is_off (&c) || c.foreign < c.cost))
-    return refuse (error, _ ("The sheet's shape is that of no paper known here; say which paper it "
-                             "is, or use the printed tracing sheet."));
+    return refuse (error, _ ("What looks like the sheet has the shape of no paper known here; lay "
+                             "it by itself on a darker ground, say which paper it is, or use the "
+                             "printed tracing sheet."));
   if (!told && (c.second - c.cost < COST_APART
                 || (other != NULL
                     && likeliest (other, width, height, given, middle).paper != c.paper)))

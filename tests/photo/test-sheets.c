@@ -1,0 +1,135 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Sheets among other things: another one below, a shadow's edge across, a pale bench, a leaf that
+ * is no paper. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <string.h>
+
+#include "measure.h"
+
+/* RMS of the rectified sheet's error, mm. */
+#define RMS_MOST 0.35
+
+static void
+scene_of (SceneOptions *o, PrPaper paper, guint32 seed)
+{
+  scene_defaults (o);
+  o->seed = seed;
+  o->width = 1800;
+  o->height = 2400;
+  o->tags = false;
+  o->paper = paper;
+  o->tilt_deg = 8 + 4 * (seed % 4);
+  o->tilt_dir_deg = 77.0 * seed;
+  o->turn_deg = 3;
+  o->fill = 0.6;
+  o->k1 = -0.02;
+}
+
+static PrTracing *
+traced (const Scene *scene, PrPaper paper, GError **error)
+{
+  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+  g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
+
+  options.paper = paper;
+  return pr_trace_photo (photo, &options, NULL, NULL, NULL, error);
+}
+
+/* Found as the paper it is, in its place. */
+static void
+check_found (const SceneOptions *o, PrPaper given, const char *what)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (Scene) scene = scene_render (o);
+  g_autoptr (PrTracing) t = traced (scene, given, &error);
+  Measure m;
+
+  if (t == NULL)
+    fail_msg ("%s %u: %s", what, o->seed, error->message);
+  measure_tracing (&m, t, scene, o->paper);
+  print_message ("%s %u: %s %s, sheet %.3f mm; %s\n", what, o->seed,
+                 pr_paper_name (t->scale.paper), pr_verdict_code (t->scale.verdict), m.sheet_rms,
+                 t->scale.why);
+  assert_int_equal (t->scale.paper, o->paper);
+  assert_true (m.sheet_rms < RMS_MOST);
+  if (given == PR_PAPER_UNKNOWN)
+    assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
+}
+
+/* Two of the lower sheet's sides and two of the upper's make a figure that is no paper. */
+static void
+test_sheet_below (void **state)
+{
+  static const double under[][3] = { { -20, 60, 2 }, { 25, -40, -4 }, { 40, 50, 12 },
+                                     { -30, 35, 0 } };
+
+  (void) state;
+  for (guint32 i = 0; i < G_N_ELEMENTS (under); i++) {
+    SceneOptions o;
+    scene_of (&o, i % 2 ? PR_PAPER_A4 : PR_PAPER_LETTER, i);
+    memcpy (o.under, under[i], sizeof o.under);
+    check_found (&o, i < 2 ? o.paper : PR_PAPER_UNKNOWN, "below");
+  }
+}
+
+static void
+test_shadow_across (void **state)
+{
+  (void) state;
+  for (guint32 seed = 1; seed < 5; seed++) {
+    SceneOptions o;
+    scene_of (&o, PR_PAPER_A4, seed);
+    o.half_shadow = 0.45;
+    o.bench = seed % 2 ? SCENE_BENCH_RUBBER : SCENE_BENCH_CONCRETE;
+    check_found (&o, seed < 3 ? PR_PAPER_A4 : PR_PAPER_UNKNOWN, "shadow");
+  }
+}
+
+static void
+test_pale_bench (void **state)
+{
+  (void) state;
+  for (guint32 seed = 1; seed < 4; seed++) {
+    SceneOptions o;
+    scene_of (&o, PR_PAPER_LETTER, seed);
+    o.bench = SCENE_BENCH_PALE;
+    check_found (&o, seed < 2 ? PR_PAPER_LETTER : PR_PAPER_UNKNOWN, "pale");
+  }
+}
+
+/* 0.5 % off Letter's shape and 8 % off its size. */
+static void
+test_leaf (void **state)
+{
+  (void) state;
+  for (guint32 seed = 1; seed < 4; seed++) {
+    g_autoptr (GError) error = NULL;
+    SceneOptions o;
+    scene_of (&o, PR_PAPER_LETTER, seed);
+    o.leaf_mm[0] = 200;
+    o.leaf_mm[1] = 260;
+    g_autoptr (Scene) scene = scene_render (&o);
+    g_autoptr (PrTracing) t = traced (scene, PR_PAPER_UNKNOWN, &error);
+    if (t == NULL)
+      continue;
+    assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
+    assert_non_null (strstr (t->scale.why, "say which paper it is"));
+  }
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_sheet_below),
+    cmocka_unit_test (test_shadow_across),
+    cmocka_unit_test (test_pale_bench),
+    cmocka_unit_test (test_leaf),
+  };
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
