@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Sheets among other things: another one below, a shadow's edge across, a pale bench, a leaf that
- * is no paper. */
+ * is no paper, a paper taken for another of its shape, a fiducial covered. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "measure.h"
+#include "pr-error.h"
 
 /* RMS of the rectified sheet's error, mm. */
 #define RMS_MOST 0.35
@@ -122,6 +123,77 @@ test_leaf (void **state)
   }
 }
 
+/* A3 taken as A4 shows a foal's hoof: it is asked for, not measured; told, it is measured. */
+static void
+test_width_is_likely (void **state)
+{
+  static const struct { PrPaper paper; double width; const char *names; } table[] = {
+    { PR_PAPER_A3, 112, "A3 (" }, { PR_PAPER_A4, 82, "A3 (" },
+    { PR_PAPER_LETTER, 82, "paper it is." },
+  };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (table); i++) {
+    g_autoptr (GError) error = NULL;
+    SceneOptions o;
+    scene_of (&o, table[i].paper, 3);
+    o.hoof_width = table[i].width;
+    o.hoof_length = 1.04 * table[i].width;
+    g_autoptr (Scene) scene = scene_render (&o);
+    g_autoptr (PrTracing) t = traced (scene, PR_PAPER_UNKNOWN, &error);
+    if (t != NULL)
+      fail_msg ("taken as %s: %s", pr_paper_name (t->scale.paper), t->scale.why);
+    print_message ("%s\n", error->message);
+    assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_SCALE));
+    assert_non_null (strstr (error->message, table[i].names));
+    check_found (&o, table[i].paper, "told");
+  }
+}
+
+static void
+paint_over (const PrPhoto *photo, const Scene *scene, const PrSheetPt corner[4])
+{
+  PrPx a = pr_camera_to_photo (&scene->camera, corner[0]);
+  PrPx b = pr_camera_to_photo (&scene->camera, corner[2]);
+  int x0 = (int) fmin (a.x, b.x), x1 = (int) fmax (a.x, b.x);
+
+  for (int y = (int) fmin (a.y, b.y); y <= (int) fmax (a.y, b.y); y++)
+    memset (photo->rgb + (size_t) y * photo->stride + 3 * (size_t) x0, 70,
+            3 * (size_t) (x1 - x0));
+}
+
+/* A fiducial that is not seen is said; a line that comes near its corner is doubted. */
+static void
+test_three_fiducials (void **state)
+{
+  const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
+
+  (void) state;
+  for (int large = 0; large < 2; large++)
+    for (int corner = 0; corner < 4; corner++) {
+      PrSheetPt mark[4];
+      SceneOptions o;
+      scene_of (&o, PR_PAPER_A4, 5);
+      o.tags = true;
+      o.fill = 0.8;
+      o.closed = true;
+      o.hoof_width = large ? 165 : 105;
+      o.hoof_length = large ? 170 : 108;
+      g_autoptr (Scene) scene = scene_render (&o);
+      g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
+      pr_tag_corners (o.paper, corner, mark);
+      paint_over (photo, scene, mark);
+      g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, NULL);
+      assert_non_null (t);
+      print_message ("%d %d: %s %s\n", large, corner, pr_verdict_code (t->scale.verdict),
+                     t->scale.why);
+      assert_int_equal (t->scale.unseen, corner);
+      assert_non_null (strstr (t->scale.why, "One of the four fiducials"));
+      if (!large)
+        assert_int_equal (t->scale.verdict, PR_VERDICT_GOOD);
+    }
+}
+
 int
 main (void)
 {
@@ -130,6 +202,8 @@ main (void)
     cmocka_unit_test (test_shadow_across),
     cmocka_unit_test (test_pale_bench),
     cmocka_unit_test (test_leaf),
+    cmocka_unit_test (test_width_is_likely),
+    cmocka_unit_test (test_three_fiducials),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -70,6 +70,18 @@ measure (PrTracing *t)
             _ ("The photo was taken from too low; hold the camera more squarely over the sheet."));
 }
 
+/* Three fiducials fit themselves better than they tell the place of the fourth. */
+static void
+note_unseen (PrScale *s, const PrTags *tags)
+{
+  for (int i = 0; i < 4; i++)
+    if (!tags->corner[i])
+      s->unseen = i;
+  pr_scale_lower (s, PR_VERDICT_GOOD,
+                  _ ("One of the four fiducials is covered or not in the picture; towards that "
+                     "corner the measure is less sure."));
+}
+
 static bool
 by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrTags *tags, GError **error)
 {
@@ -88,6 +100,8 @@ by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrTags *tags, 
   lower_by (s, s->residual_mm, RESIDUAL_USABLE, RESIDUAL_RETAKE,
             _ ("The sheet is not flat or the photo is shaken: the fiducials do not fit together "
                "well; lay it flat and photograph it again."));
+  if (tags->n == 3)
+    note_unseen (s, tags);
   if (tags->n == 2)
     pr_scale_lower (s, PR_VERDICT_USABLE,
                     _ ("Only two of the four fiducials are in the picture; with all four the "
@@ -122,6 +136,7 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
   t->camera = plain.camera;
   s->method = PR_SCALE_PLAIN;
   s->paper = plain.paper;
+  s->by_shape = plain.by_shape;
   s->width_mm = plain.width_mm;
   s->height_mm = plain.height_mm;
   s->residual_mm = plain.residual_mm;
@@ -391,7 +406,7 @@ bool
 pr_scale_find (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o,
                GError **error)
 {
-  t->scale = (PrScale){ .paper = PR_PAPER_UNKNOWN, .foot = PR_FOOT_ANY };
+  t->scale = (PrScale){ .unseen = -1, .paper = PR_PAPER_UNKNOWN, .foot = PR_FOOT_ANY };
   switch (o->method) {
   case PR_SCALE_SHEET:
     return by_sheet (t, photo, grey, error);

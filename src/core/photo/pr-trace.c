@@ -7,10 +7,14 @@
 #include "pr-line.h"
 #include "pr-scale.h"
 #include "pr-steps.h"
+#include "pr-width.h"
 
 /* Share of the outline that is bridged or doubted from which the whole is lowered. */
 #define DOUBT_USABLE 0.10
 #define DOUBT_RETAKE 0.30
+/* A printed sheet's corner whose fiducial is not seen reaches so far towards the diagonal of its
+ * neighbours: what lies there hangs on the three others. */
+#define UNSEEN_REACH 0.5
 
 static const char *const methods[] = {
   [PR_SCALE_AUTO] = "auto", [PR_SCALE_SHEET] = "sheet", [PR_SCALE_PLAIN] = "plain",
@@ -80,12 +84,31 @@ turn_frame (PrTracing *t, int turns)
   }
 }
 
+/* Does the line come near the corner whose fiducial is not seen? The frame is still the sheet's. */
+static bool
+near_unseen (const PrTracing *t)
+{
+  double w = t->scale.width_mm, h = t->scale.height_mm;
+  bool right = t->scale.unseen == 1 || t->scale.unseen == 2, low = t->scale.unseen >= 2;
+
+  for (size_t i = 0; i < t->n_outline && t->scale.unseen >= 0; i++) {
+    double x = t->outline[i].x / w, y = t->outline[i].y / h;
+    if ((right ? 1 - x : x) + (low ? 1 - y : y) < 1 - UNSEEN_REACH)
+      return true;
+  }
+  return false;
+}
+
 static void
 judge (PrTracing *t, const PrLineJob *job)
 {
   const char *why = _ ("Much of the line is faint or missing; check it on the board, or draw it "
                        "darker and photograph it again.");
 
+  if (near_unseen (t))
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                    _ ("One of the four fiducials is not in the picture and the line comes near "
+                       "its corner, where the measure is less sure; check it on the board."));
   if (job->rival)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Two lines run round the sheet; check on the board that the hoof's was "
@@ -127,6 +150,8 @@ trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, c
   pr_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height,
                 0.4);
   if (!stage (watch, 0.7, _ ("finding the line"), error) || !pr_line_find (&job, &ink, error))
+    return false;
+  if (!pr_width_likely (t, job.part, error))
     return false;
   judge (t, &job);
   if (job.may_turn && job.turns != 0) {

@@ -27,6 +27,8 @@ typedef struct {
 typedef struct {
   PrScaleMethod method;        /* the one used */
   PrPaper       paper;         /* PR_PAPER_UNKNOWN for card, rectangle, ruler, density */
+  bool          by_shape;      /* PAPER was told from the sheet's shape, which others share */
+  int           unseen;        /* corner of the printed sheet whose fiducial is not seen, or -1 */
   PrFoot        foot;          /* from the fiducials; PR_FOOT_ANY when not told */
   double        width_mm, height_mm;   /* of the sheet or of what was rectified */
   double        px_per_mm;     /* of the photo at the foot */
