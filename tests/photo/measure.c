@@ -4,6 +4,9 @@
 #include <stdlib.h>
 
 #define GRID 24
+/* What is further off than this must be doubted, and a doubt reaches so far beyond its ends; mm. */
+#define OFF_MOST 1.0
+#define DOUBT_REACH 1.5
 
 /* Point of the tracing's frame in the scene's, TURNS quarters apart. */
 static PrSheetPt
@@ -88,6 +91,30 @@ measure_line (Measure *m, const PrSheetPt *found, size_t n, const Scene *s)
   m->has_line = true;
 }
 
+static bool
+doubted (const PrTracing *t, double at)
+{
+  for (size_t i = 0; i < t->n_doubt; i++)
+    if (at >= t->doubt[i].from_mm - DOUBT_REACH && at <= t->doubt[i].to_mm + DOUBT_REACH)
+      return true;
+  return false;
+}
+
+/* The found line far from the true one without a word: FOUND in the scene's frame. */
+static double
+silent (const PrTracing *t, const PrSheetPt *found, const Scene *s)
+{
+  double at = 0, sum = 0;
+
+  for (size_t i = 1; i < t->n_outline; i++) {
+    double side = apart (found[i - 1], found[i]);
+    at += side;
+    if (to_line (found[i], s->line, s->n_line) > OFF_MOST && !doubted (t, at))
+      sum += side;
+  }
+  return sum;
+}
+
 void
 measure_tracing (Measure *m, const PrTracing *t, const Scene *s, PrPaper paper)
 {
@@ -110,4 +137,5 @@ measure_tracing (Measure *m, const PrTracing *t, const Scene *s, PrPaper paper)
   for (size_t i = 0; i < t->n_outline; i++)
     found[i] = turned (t->outline[i], best, w, h);
   measure_line (m, found, t->n_outline, s);
+  m->silent = silent (t, found, s);
 }

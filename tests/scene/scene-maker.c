@@ -25,6 +25,7 @@ static const struct {
   KEY (tags, KEY_YES), KEY (closed, KEY_YES), KEY (frog, KEY_YES), KEY (ticks, KEY_YES),
   KEY (writing, KEY_YES), KEY (dirt, KEY_YES), KEY (shadow, KEY_YES), KEY (folds, KEY_YES),
   KEY (grid, KEY_YES), KEY (no_line, KEY_YES), KEY (half_shadow, KEY_REAL),
+  KEY (stain_mm, KEY_REAL), KEY (note, KEY_YES),
 };
 
 static const char *const pens[] = { "marker", "ballpoint", "pencil", NULL };

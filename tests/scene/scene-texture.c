@@ -10,6 +10,9 @@
 static const double paper_rgb[3] = { 248, 247, 242 };
 static const double print_rgb[3] = { 34, 33, 36 };     /* toner under room light */
 
+static const double stain_rgb[3] = { 0.56, 0.36, 0.16 };
+static const double note_rgb[3] = { 52, 60, 168 };
+
 static const struct {
   double width, dark, vary, grain, rgb[3];
 } pens[] = {
@@ -98,6 +101,28 @@ draw_hair (cairo_t *cr, double x, double y, Chance *c)
   cairo_stroke (cr);
 }
 
+/* What a wet cup leaves: pale inside, its rim darker and soft, and broken for an eighth. */
+static void
+draw_stain (cairo_t *cr, const Texture *t, const SceneOptions *o)
+{
+  Chance c = chance_new (o->seed, 8);
+  double turn = chance_span (&c, -1.3, -0.7), out = o->hoof_width / 2;
+  double x = t->width_mm / 2 + out * cos (turn), y = t->height_mm / 2 + out * sin (turn);
+  double open = chance_span (&c, 0, 2 * G_PI);
+
+  cairo_save (cr);
+  cairo_set_source_rgba (cr, stain_rgb[0], stain_rgb[1], stain_rgb[2], 0.1);
+  cairo_arc (cr, x, y, o->stain_mm, 0, 2 * G_PI);
+  cairo_fill (cr);
+  cairo_set_source_rgba (cr, stain_rgb[0], stain_rgb[1], stain_rgb[2], 0.2);
+  for (double width = 0.6; width < 2.9; width += 0.45) {
+    cairo_set_line_width (cr, width);
+    cairo_arc (cr, x, y, o->stain_mm, open, open + 1.75 * G_PI);
+    cairo_stroke (cr);
+  }
+  cairo_restore (cr);
+}
+
 static void
 draw_dirt (cairo_t *cr, const Texture *t, Chance *c)
 {
@@ -155,6 +180,8 @@ draw_print (const Texture *t, const SceneOptions *o)
     pr_draw_tracing_sheet (cr, o->paper, o->foot);
   if (o->grid)
     draw_grid (cr, t, o);
+  if (o->stain_mm > 0)
+    draw_stain (cr, t, o);
   if (o->dirt)
     draw_dirt (cr, t, &dirt);
   if (o->folds)
@@ -219,11 +246,31 @@ draw_writing (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptio
   ink_write (ink, "3/8 x 1", (PrSheetPt){ 24, t->height_mm - 44 }, lean + 0.04, 7, &nib, c);
 }
 
+/* Share of the line's length; the hand's first choice. */
+static double
+gap_at (Chance *c)
+{
+  return chance_unit (c) < 0.5 ? 0.25 : 0.72;
+}
+
+/* A word whose first letter stands along the line, to be laid over the sheet in its own ink. */
+static void
+draw_note (Ink *ink, const HoofLine *hoof, const SceneOptions *o)
+{
+  Chance hand = chance_new (o->seed, 6), c = chance_new (o->seed, 9);
+  PrSheetPt at = hoof->line[(size_t) (gap_at (&hand) * (double) hoof->n)];
+  Nib nib = { 0.7, 0.9, 0.1, 0, o->seed * 31 + 14 };
+
+  PrSheetPt foot = { at.x + chance_span (&c, 1.2, 2.2), at.y + 5 };
+
+  ink_write (ink, "heel", foot, 0, 9, &nib, &c);
+}
+
 static void
 draw_line (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
 {
   Nib nib = pen_nib (o, 1, 10);
-  double length = hoof->n * 0.4, at = length * (chance_unit (c) < 0.5 ? 0.25 : 0.72);
+  double length = hoof->n * 0.4, at = length * gap_at (c);
   Gap gap = { at - o->gap_mm / 2, at + o->gap_mm / 2 };
 
   ink_stroke (ink, hoof->line, hoof->n, &nib, o->gap_mm > 0 ? &gap : NULL);
@@ -299,6 +346,22 @@ turn_truth (HoofLine *hoof, const Ink *ink)
     hoof->heel[i] = ink_turned (ink, hoof->heel[i]);
 }
 
+static void
+lay_note (Texture *t, const HoofLine *hoof, const SceneOptions *o)
+{
+  gsize texels = (gsize) t->width * (gsize) t->height;
+  Ink ink = { .width = t->width, .height = t->height, .res = t->res, .cover = g_malloc0 (texels) };
+
+  draw_note (&ink, hoof, o);
+  for (gsize i = 0; i < texels; i++)
+    for (int k = 0; k < 3; k++) {
+      double v = t->rgb[3 * i + (gsize) k];
+      v += (note_rgb[k] - v) * (note_rgb[k] < v ? ink.cover[i] : 0) / 255;
+      t->rgb[3 * i + (gsize) k] = (guint8) (v + 0.5);
+    }
+  g_free (ink.cover);
+}
+
 void
 texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
 {
@@ -319,6 +382,8 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
   turn_truth (hoof, &ink);
   cairo_surface_t *print = draw_print (t, o);
   mix_sheet (t, print, &ink, o);
+  if (o->note)
+    lay_note (t, hoof, o);
   cairo_surface_destroy (print);
   g_free (ink.cover);
 }

@@ -32,6 +32,8 @@ typedef struct {
                                  * notch, 0 a blunt corner, 1 without any */
   bool       frog, ticks, writing, dirt, shadow, folds, grid;
   double     gap_mm;            /* a gap left in the line near a quarter; 0 none */
+  double     stain_mm;          /* radius of a wet cup's rim across the line; 0 none */
+  bool       note;              /* a word in another ink, standing beside the line where the gap is */
   SceneBench bench;
   double     dark;              /* 0 daylight .. 1 a dim barn */
   double     blur_px, noise;    /* gaussian sigma px; sigma of 255 */
