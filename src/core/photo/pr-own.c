@@ -112,20 +112,32 @@ colours_clear (Colours *colours)
   g_free (colours->paper);
 }
 
+/* Of a place with contrast VALUE. */
+static float
+likeness (const PrOwn *own, PrTint tint, float value)
+{
+  float sure = fminf (value / fmaxf (own->usual, 1e-6f), 1);
+  float off = pr_tint_apart (tint, own->tint) * sure;
+
+  return fminf (fmaxf (2 - off / own->tolerance, PR_OWN_LEAST), 1);
+}
+
 void
 pr_own_learn (PrOwn *own, const PrStroke *st, const PrDark *ink)
 {
   Colours colours;
   g_autofree PrTint *tints = g_new (PrTint, st->n);
   g_autofree float *apart = g_new (float, st->n + 1);
+  g_autofree PrTint *all = g_new (PrTint, st->n);
   size_t n = 0;
 
   *own = (PrOwn){ .usual = (float) st->usual };
   colours_make (&colours, st, ink);
   for (size_t i = 0; i < st->n; i++) {
     int j = (int) lround ((st->at[i] + PR_STROKE_REACH) / PR_STROKE_PITCH);
+    all[i] = tint_at (&colours, i, (size_t) CLAMP (j, 0, ACROSS - 1));
     if (st->contrast[i] > LEARN_PART * st->usual)
-      tints[n++] = tint_at (&colours, i, (size_t) CLAMP (j, 0, ACROSS - 1));
+      tints[n++] = all[i];
   }
   colours_clear (&colours);
   own->tint = pr_tint_median (tints, n);
@@ -134,6 +146,8 @@ pr_own_learn (PrOwn *own, const PrStroke *st, const PrDark *ink)
   qsort (apart, n, sizeof *apart, compare);
   own->tolerance = n > 0 ? fmaxf (SPREADS * apart[n / 2], TOLERANCE_LEAST) : INFINITY;
   own->told = own->tolerance <= TOLERANCE_MOST;
+  for (size_t i = 0; i < st->n && own->told; i++)
+    own->other |= likeness (own, all[i], (float) st->contrast[i]) < OTHER;
 }
 
 float *
@@ -146,9 +160,7 @@ pr_own_likeness (const PrOwn *own, const PrStroke *st, const PrDark *ink, const 
   for (size_t i = 0; i < st->n; i++)
     for (size_t j = 0; j < ACROSS; j++) {
       size_t k = i * ACROSS + j;
-      float sure = fminf (value[k] / fmaxf (own->usual, 1e-6f), 1);
-      float off = pr_tint_apart (tint_at (&colours, i, j), own->tint) * sure;
-      like[k] = fminf (fmaxf (2 - off / own->tolerance, PR_OWN_LEAST), 1);
+      like[k] = likeness (own, tint_at (&colours, i, j), value[k]);
     }
   colours_clear (&colours);
   return like;

@@ -9,6 +9,7 @@
 
 typedef struct {
   bool   told;               /* FALSE: tints spread too much to tell inks apart */
+  bool   other;              /* some of the line followed is of another ink */
   PrTint tint;
   float  tolerance;          /* for ink of USUAL contrast; fainter ink's tint is less sure */
   float  usual;

@@ -239,7 +239,7 @@ make (PrStroke *st, const PrDark *ink, const PrPath *path, const PrOwn *own)
 
   for (int round = 0; round < 2; round++) {
     answer_all (st, st->pen, value);
-    if (own != NULL && own->told && like == NULL)
+    if (own != NULL && like == NULL)
       like = pr_own_likeness (own, st, ink, value);
     for (size_t k = 0; like != NULL && k < st->n * ACROSS; k++)
       value[k] *= like[k];
@@ -315,8 +315,8 @@ pr_stroke_refine (PrStroke *st, const PrDark *ink, const PrPath *rough)
 
   pr_stroke_make (&first, ink, rough);
   pr_own_learn (&own, &first, ink);
-  bool other = own.told && make (&again, ink, rough, &own);
-  PrStroke *nearer = own.told ? &again : &first;
+  bool other = own.other && make (&again, ink, rough, &own);
+  PrStroke *nearer = own.other ? &again : &first;
   calm (nearer);
   pr_stroke_path (nearer, &better);
   if (!pr_tail_follow (&better, nearer, ink)) {
@@ -325,7 +325,7 @@ pr_stroke_refine (PrStroke *st, const PrDark *ink, const PrPath *rough)
     else
       pr_mend_path (&better, nearer, ink);
   }
-  make (st, ink, &better, &own);
+  make (st, ink, &better, own.other ? &own : NULL);
   calm (st);
 }
 
