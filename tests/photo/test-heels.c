@@ -12,6 +12,8 @@
 /* A heel found is this near the true one, mm; the end of an open line this near. */
 #define HEEL_MOST 3.0
 #define END_MOST 1.5
+/* And under a tick as wide as the pen, which hides it, this near, mm. */
+#define TICKED_MOST 2.0
 
 static PrTracing *
 traced (const SceneOptions *o, Measure *m)
@@ -153,6 +155,7 @@ test_closed_without_a_corner (void **state)
 static void
 test_ticks_at_open_heels (void **state)
 {
+  static const double lean[] = { -18, -8, 15, 40 };   /* to the line: 34 to 92 degrees */
   SceneOptions o;
 
   (void) state;
@@ -160,7 +163,8 @@ test_ticks_at_open_heels (void **state)
     drawn (&o, 90 + (guint32) k, k < 4 ? 0 : 45 * k + 10);
     o.tags = k < 4;
     o.ticks = o.frog = true;
-    check_right (&o, END_MOST);
+    o.tick_deg = lean[k % 4];
+    check_right (&o, TICKED_MOST);
   }
 }
 

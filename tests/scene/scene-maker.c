@@ -20,7 +20,7 @@ static const struct {
   KEY (tilt_dir_deg, KEY_REAL), KEY (turn_deg, KEY_REAL), KEY (fill, KEY_REAL),
   KEY (k1, KEY_REAL), KEY (hoof_length, KEY_REAL), KEY (hoof_width, KEY_REAL),
   KEY (lean_mm, KEY_REAL), KEY (pen_mm, KEY_REAL), KEY (wobble_mm, KEY_REAL),
-  KEY (gap_mm, KEY_REAL), KEY (drawn_deg, KEY_REAL), KEY (soft, KEY_REAL),
+  KEY (gap_mm, KEY_REAL), KEY (drawn_deg, KEY_REAL), KEY (soft, KEY_REAL), KEY (tick_deg, KEY_REAL),
   KEY (dark, KEY_REAL), KEY (blur_px, KEY_REAL), KEY (noise, KEY_REAL),
   KEY (tags, KEY_YES), KEY (closed, KEY_YES), KEY (frog, KEY_YES), KEY (ticks, KEY_YES),
   KEY (writing, KEY_YES), KEY (dirt, KEY_YES), KEY (shadow, KEY_YES), KEY (folds, KEY_YES),

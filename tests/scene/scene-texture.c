@@ -214,13 +214,16 @@ draw_frog (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
 static void
 draw_ticks (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
 {
-  Nib nib = pen_nib (o, 0.8, 12);
+  Nib nib = pen_nib (o, o->tick_deg != 0 ? 1 : 0.8, 12);
   PrSheetPt toe[] = { { hoof->toe.x - 0.4, hoof->toe.y - 7 }, { hoof->toe.x + 0.3, hoof->toe.y + 7 } };
 
   ink_curve (ink, toe, 2, &nib, c);
   for (int i = 0; i < 2; i++) {
     PrSheetPt at = hoof->heel[i];
-    PrSheetPt p[] = { { at.x - 6, at.y + 0.3 }, { at.x + 6.5, at.y - 0.4 } };
+    double lean = (at.x > hoof->middle.x ? 1 : -1) * o->tick_deg * G_PI / 180;
+    double dx = cos (lean), dy = sin (lean);
+    PrSheetPt p[] = { { at.x - 6 * dx, at.y - 6 * dy + 0.3 },
+                      { at.x + 6.5 * dx, at.y + 6.5 * dy - 0.4 } };
     ink_curve (ink, p, 2, &nib, c);
   }
 }
