@@ -367,10 +367,10 @@ is_framed (const Finds finds[2], const PrQuad *q)
 
 /* What lies beside or under a sheet may make a better figure with some of its sides than it makes
  * with its own: of all the candidates but BEST, the one most like a paper, to be trusted better
- * than LEAST. */
+ * than LEAST. KIND, WHICH: where among FINDS it stands. */
 static bool
 measure_others (PrPlain *plain, const Finds finds[2], const PrQuad *best, const PrPhoto *photo,
-                PrPaper paper, double least)
+                PrPaper paper, double least, int *kind, int *which)
 {
   double wanted = paper == PR_PAPER_UNKNOWN ? OTHER_SEEN : OTHER_SEEN_GIVEN;
   int tries = 0;
@@ -391,6 +391,8 @@ measure_others (PrPlain *plain, const Finds finds[2], const PrQuad *best, const 
       least = distrust (&trying);
       *plain = trying;
       plain->beside = found = true;
+      *kind = k;
+      *which = i;
     }
   return found;
 }
@@ -440,8 +442,14 @@ pr_plain_find (PrPlain *plain, const PrPhoto *photo, const uint8_t *grey, PrPape
     return refuse (error, _ ("More than one sheet is in the picture; photograph one by itself."));
   bool found = measure_best (plain, f->quad, f->n, best, photo, f->plane, paper, &why);
   double against = found ? distrust (plain) : INFINITY;
-  if (against < TRUSTED
-      || measure_others (plain, finds, &f->quad[best], photo, paper, against - APART) || found)
+  int kind, which;
+  if (against >= TRUSTED
+      && measure_others (plain, finds, &f->quad[best], photo, paper, against - APART, &kind, &which)) {
+    if (has_rival (finds[kind].quad, finds[kind].n, which, finds[kind].plane, width, height))
+      return refuse (error, _ ("More than one sheet is in the picture; photograph one by itself."));
+    return true;
+  }
+  if (found)
     return true;
   g_propagate_error (error, g_steal_pointer (&why));
   return false;
