@@ -5,6 +5,9 @@
 /* Lost stretches looked at, mm along the stroke: less the pen skips, more is an opening. */
 #define LOST_LEAST 1.0
 #define LOST_MOST 20.0
+/* Bare paper has less than this part of the line's darkness, over this, mm. */
+#define BARE_PART 0.35
+#define BARE_MM 1.0
 /* So far inside both ends the new way begins, mm. */
 #define BACK_MM 1.5
 /* Room for it about the stretch, mm, and pixels the map of that may have. */
@@ -171,18 +174,32 @@ is_ink (const PrStroke *st, const PrDark *ink, const PrPath *path, int i)
   return pr_stroke_kind (st, ink, (size_t) i, path->p[i]) == PR_STROKE_INK;
 }
 
+/* Mean of VALUE at the middles that are ink. */
 static double
-usual_ridge (const PrStroke *st, const PrDark *ink, const PrPath *path)
+usual (double (*value) (const PrDark *, double, double), const PrStroke *st, const PrDark *ink,
+       const PrPath *path)
 {
   double sum = 0;
   int n = 0;
 
   for (size_t i = 0; i < path->n; i++)
     if (is_ink (st, ink, path, (int) i)) {
-      sum += pr_dark_ridge (ink, path->p[i].x, path->p[i].y);
+      sum += value (ink, path->p[i].x, path->p[i].y);
       n++;
     }
   return n > 0 ? sum / n : 0;
+}
+
+/* Does the old way run over bare paper between profiles A and B? Where a word or a tick crosses the
+ * line it does not, and is right. */
+static bool
+over_paper (const PrDark *ink, const PrPath *path, int a, int b, double dark)
+{
+  int run = 0;
+
+  for (int i = a + 1; i < b && run * STEP < BARE_MM; i++)
+    run = pr_dark_at (ink, path->p[i].x, path->p[i].y) < BARE_PART * dark ? run + 1 : 0;
+  return run * STEP >= BARE_MM;
 }
 
 /* The new way from profile A to B, both kept; FALSE when the old one stays. */
@@ -204,7 +221,7 @@ int
 pr_mend_path (PrPath *path, const PrStroke *st, const PrDark *ink)
 {
   g_auto (PrPath) out = { 0 };
-  double ridge = usual_ridge (st, ink, path);
+  double ridge = usual (pr_dark_ridge, st, ink, path), dark = usual (pr_dark_at, st, ink, path);
   int n = (int) path->n, back = (int) (BACK_MM / STEP), mended = 0, least = 0;
 
   for (int i = 0; i < n; i++) {
@@ -215,7 +232,8 @@ pr_mend_path (PrPath *path, const PrStroke *st, const PrDark *ink)
     double lost = (next - i) * STEP;
     int from = MAX (i - back, least), to = MIN (next + back, n - 1);
     if (next < n && ridge > 0 && lost > LOST_LEAST && lost <= LOST_MOST
-        && is_ink (st, ink, path, i) && mend (ink, ridge, path, from, to, &way)) {
+        && is_ink (st, ink, path, i) && over_paper (ink, path, i, next, dark)
+        && mend (ink, ridge, path, from, to, &way)) {
       out.n -= (size_t) (i - from);
       for (size_t k = 0; k < way.n; k++)
         pr_path_add (&out, way.p[k]);
