@@ -4,6 +4,7 @@
  * Release 12 has no word for units; $INSUNITS and $MEASUREMENT came later and are read all the same,
  * and a comment says it to people. Cost O(points). */
 #include "pr-template.h"
+#include "pr-language.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -291,6 +292,7 @@ put_tables (GString *out)
 void
 pr_make_template_dxf (const PrJob *job, PrFace face, GByteArray *out)
 {
+  PR_PLAIN_NUMBERS;
   g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GString) entities = g_string_new (NULL);
   Dxf dxf = { entities, pr_lateral_sign (job->foot, face), { INFINITY, INFINITY },

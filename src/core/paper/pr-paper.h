@@ -46,7 +46,8 @@ void     pr_pages_size (const PrPages *pages, double *width, double *height);   
 void     pr_pages_draw (const PrPages *pages, int page, cairo_t *cr);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPages, pr_pages_free)
 
-/* Template: foot surface page(s), then ground surface page(s). */
+/* Files have numbers with a point, whatever the locale; pages drawn for screen and printer have its own mark.
+ * Template: foot surface page(s), then ground surface page(s). */
 bool pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const char *file,
                             GError **error);
 #define PR_PNG_PX_PER_MM 11.811    /* 300 dpi to four digits: pHYs 11811 per metre (ISO/IEC 15948) */

@@ -355,9 +355,16 @@ add_piece (JsonBuilder *b, const PrPiece *piece)
   json_builder_end_object (b);
 }
 
+/* Planned anew, for names that do not change with the language. */
 static void
-put_iron (JsonBuilder *b, const PrIron *iron)
+put_iron (JsonBuilder *b, const PrJob *job)
 {
+  PR_PLAIN_WORDS;
+  g_auto (PrIron) plain = { 0 };
+  const PrIron *iron = &plain;
+
+  if (job->iron.n_pieces > 0)
+    pr_iron_plan (&plain, &job->hoof, &job->plan, job->shoe);
   begin (b, "iron");
   put (b, "volume_mm3", iron->volume);
   put (b, "slugs_mm3", iron->slugs);
@@ -438,6 +445,7 @@ put_order (JsonBuilder *b, const PrJob *job)
 JsonNode *
 pr_report_json (const PrJob *job)
 {
+  PR_PLAIN_NUMBERS;
   g_autoptr (JsonBuilder) b = json_builder_new ();
 
   json_builder_begin_object (b);
@@ -449,7 +457,7 @@ pr_report_json (const PrJob *job)
   json_builder_add_value (b, pr_plan_to_json (&job->plan));
   if (job->shoe != NULL)
     put_shoe (b, job);
-  put_iron (b, &job->iron);
+  put_iron (b, job);
   begin_list (b, "checks");
   for (guint i = 0; job->findings != NULL && i < job->findings->len; i++)
     add_finding (b, g_ptr_array_index (job->findings, i));

@@ -4,6 +4,7 @@
 #include "pr-error.h"
 #include "pr-pages.h"
 #include "pr-pdf.h"
+#include "pr-language.h"
 
 #include <cairo-svg.h>
 #include <glib/gi18n-lib.h>
@@ -49,6 +50,7 @@ bool
 pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out,
                       GError **error)
 {
+  PR_PLAIN_NUMBERS;
   const PrDoc docs[2] = { PR_DOC_TEMPLATE, PR_DOC_GROUND };
 
   return make_pdf (docs, 2, job, options, out, error);
@@ -57,6 +59,7 @@ pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray
 bool
 pr_make_bar_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error)
 {
+  PR_PLAIN_NUMBERS;
   const PrDoc docs[1] = { PR_DOC_BAR };
 
   return make_pdf (docs, 1, job, options, out, error);
@@ -67,6 +70,7 @@ pr_make_bar_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out
 bool
 pr_make_template_svg (const PrJob *job, PrFace face, GByteArray *out, GError **error)
 {
+  PR_PLAIN_NUMBERS;
   g_autoptr (PrPages) pages = pr_pages_new_single (job, face, job->unit);
   double width, height;
 
@@ -167,6 +171,7 @@ bool
 pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArray *out,
                       GError **error)
 {
+  PR_PLAIN_NUMBERS;
   g_autoptr (PrPages) pages = pr_pages_new_single (job, face, job->unit);
   /* pHYs holds whole pixels per metre: the drawing follows what the file can say */
   guint per_metre = (guint) CLAMP (lround (px_per_mm * 1000), 1, 1000000);

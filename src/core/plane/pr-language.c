@@ -35,25 +35,25 @@ pr_language_start (void)
   textdomain (GETTEXT_PACKAGE);
 }
 
-struct _PrPlainNumbers {
+struct _PrPlain {
   locale_t plain, before;
 };
 
-PrPlainNumbers *
-pr_plain_numbers_begin (void)
+PrPlain *
+pr_plain_begin (bool words)
 {
-  PrPlainNumbers *numbers = g_new0 (PrPlainNumbers, 1);
+  PrPlain *plain = g_new0 (PrPlain, 1);
   locale_t now = uselocale ((locale_t) 0);
 
-  numbers->plain = newlocale (LC_NUMERIC_MASK, "C", duplocale (now));
-  numbers->before = uselocale (numbers->plain);
-  return numbers;
+  plain->plain = newlocale (words ? LC_NUMERIC_MASK | LC_MESSAGES_MASK : LC_NUMERIC_MASK, "C", duplocale (now));
+  plain->before = uselocale (plain->plain);
+  return plain;
 }
 
 void
-pr_plain_numbers_end (PrPlainNumbers *numbers)
+pr_plain_end (PrPlain *plain)
 {
-  uselocale (numbers->before);
-  freelocale (numbers->plain);
-  g_free (numbers);
+  uselocale (plain->before);
+  freelocale (plain->plain);
+  g_free (plain);
 }

@@ -2,16 +2,19 @@
 /* The language and number signs of whoever runs the program. */
 #pragma once
 #include <glib.h>
+#include <stdbool.h>
 
 /* Takes the locale of the environment, and binds the texts of this program: those beside it where it
  * is run from the folder it was built in, else those installed with it, wherever that is. Once, first
  * thing in main. */
 void pr_language_start (void);
 
-/* Within its scope (PR_PLAIN_NUMBERS at the head of a block) this thread writes numbers with a point,
- * whatever the locale: for what goes into files. Words stay in the user's language. */
-typedef struct _PrPlainNumbers PrPlainNumbers;
-PrPlainNumbers *pr_plain_numbers_begin (void);
-void            pr_plain_numbers_end (PrPlainNumbers *plain);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPlainNumbers, pr_plain_numbers_end)
-#define PR_PLAIN_NUMBERS G_GNUC_UNUSED g_autoptr (PrPlainNumbers) pr_plain_numbers_ = pr_plain_numbers_begin ()
+/* Within its scope (the macro at the head of a block) this thread writes numbers with a point, whatever
+ * the locale: for what goes into files. With PR_PLAIN_NUMBERS words stay in the user's language; with
+ * PR_PLAIN_WORDS they are those of the source, for names that other programs look for. */
+typedef struct _PrPlain PrPlain;
+PrPlain *pr_plain_begin (bool words);
+void     pr_plain_end (PrPlain *plain);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPlain, pr_plain_end)
+#define PR_PLAIN_NUMBERS G_GNUC_UNUSED g_autoptr (PrPlain) pr_plain_ = pr_plain_begin (false)
+#define PR_PLAIN_WORDS   G_GNUC_UNUSED g_autoptr (PrPlain) pr_plain_ = pr_plain_begin (true)
