@@ -1,0 +1,90 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Every handle of a shoe with clips and an extension, and of one with a bar, is taken with the pointer: it moves
+what it is called after and nothing else, is in the book when let go, and one step brings all back."""
+import json
+import os
+import sys
+
+import drive
+
+STYLES = os.path.join(os.path.dirname(os.path.abspath(__file__)), '../../data/styles')
+# px, askew, so that each moves on the line it may move on: the edges up and out, the web across its branch,
+# what sits on a branch down along it
+OUT = (13, -19)
+ACROSS = (22, 10)
+ALONG = {'medial': (8, 18), 'lateral': (-8, 18)}
+SEEN = 2               # px: it has moved
+
+# what a handle is called -> what the parameters it moves begin with
+MOVES = (('Web', 'web.'), ('Nail', 'nails.'), ('Start of the crease', 'crease.'), ('End of the crease', 'crease.'),
+         ('Clip', 'clip'), ('Front of the extension', 'extension.'), ('Side of the extension', 'extension.'),
+         ('Bar', 'bar.'), ('Heel quarter', 'edge.'), ('Heel', ('heel.', 'edge.heel.')), ('Toe', 'edge.'), ('Quarter', 'edge.'))
+
+
+def plan():
+    return json.loads(drive.peek_book('select json from plan'))
+
+
+def choose_style(app, style):
+    """By keyboard, as far down the list as it stands."""
+    names = []
+    for file in sorted(name for name in os.listdir(STYLES) if name.endswith('.json')):
+        with open(os.path.join(STYLES, file), encoding='utf-8') as text:
+            names.append(json.load(text)['id'])
+    now = plan()['style']
+    app.click(app.find('Style', 'combo box'))
+    drive.wait_for('the list', lambda: any(node.get_role_name() == 'list item' and app.seen(node)
+                                           for node in app.walk()))
+    steps = names.index(style) - names.index(now)
+    drive.key(*['Down' if steps > 0 else 'Up'] * abs(steps), 'Return')
+    drive.wait_for('the style', lambda: plan()['style'] == style)
+
+
+def handles(app):
+    board = app.find('Board')
+    nodes = [board.get_child_at_index(i) for i in range(board.get_child_count())]
+    return [node for node in nodes if node.get_role_name() == 'push button']
+
+
+def way(name, side):
+    if name.startswith('Web'):
+        return ACROSS
+    return ALONG[side] if name.startswith(('Nail', 'Start', 'End', 'Clip')) else OUT
+
+
+def is_taken(app, node):
+    name = node.get_name()
+    side = next((side for side in ('medial', 'lateral') if name.endswith(side)), None)
+    prefix = next(prefix for start, prefix in MOVES if name.startswith(start))
+    before, place, value = plan(), app.middle(node), app.value(node)
+    app.drag(node, *way(name, side))
+    after = drive.wait_for(f'"{name}" in the book', lambda: plan() != before and plan())
+    moved = {key for key in after if after[key] != before.get(key)}
+    assert all(key.startswith(prefix) for key in moved), (name, moved)
+    other = {'medial': 'lateral', 'lateral': 'medial'}.get(side, '-')
+    assert not any(key.endswith(other) for key in moved), (name, moved)
+    now = app.middle(node)
+    assert max(abs(now[0] - place[0]), abs(now[1] - place[1])) > SEEN, (name, place, now)
+    app.wait_value(node, lambda text: text != value)
+    drive.key('ctrl+z')
+    drive.wait_for(f'"{name}" as before', lambda: plan() == before)
+    app.wait_value(node, lambda text: text == value)
+
+
+def main():
+    app = drive.App(sys.argv[1])
+    app.fill_screen(1366, 860)
+    app.find('Heel, lateral')
+    choose_style(app, 'toe-extension-clipped')
+    all_of_them = handles(app)
+    kinds = {start for start, _ in MOVES if any(node.get_name().startswith(start) for node in all_of_them)}
+    assert kinds == {start for start, _ in MOVES} - {'Bar'}, kinds
+    for node in all_of_them:
+        is_taken(app, node)
+    app.picture('handles')
+    choose_style(app, 'heart-bar')
+    is_taken(app, app.find('Bar', 'push button'))
+    app.close()
+
+
+drive.on_a_desk(main)
