@@ -2,7 +2,6 @@
 """The screenshots, taken with the same hand that tests the window. Everything is the demo's: its photo,
 and a horse that nobody owns."""
 import gettext
-import json
 import os
 import shutil
 import sys
@@ -12,7 +11,6 @@ import drive
 
 SIZE = (1366, 860)
 BUILD = os.path.dirname(os.environ['PRITCHEL_WINDOW'])
-ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 
 
 def settle():
@@ -48,22 +46,6 @@ def on_the_board(photo, _=str, **env):
     return app
 
 
-def choose_style(app, style):
-    """By keyboard, as far down the list as it stands."""
-    styles = sorted(file for file in os.listdir(ROOT + '/data/styles') if file.endswith('.json'))
-    names = []
-    for file in styles:
-        with open(f'{ROOT}/data/styles/{file}', encoding='utf-8') as text:
-            names.append(json.load(text)['id'])
-    before = drive.peek_book('select json from plan')
-    app.click(app.find('Style', 'combo box'))
-    settle()
-    drive.key(*['Down'] * names.index(style), 'Return')
-    drive.wait_for('the style', lambda: drive.peek_book('select json from plan') != before)
-    app.point(SIZE[0] // 2, 300)
-    settle()
-
-
 def first_start():
     app = start()
     settle()
@@ -88,7 +70,9 @@ def light(photo):
     app.picture('preview')
     drive.key('Escape')
     app.back()
-    choose_style(app, 'toe-extension-clipped')
+    app.choose_style('toe-extension-clipped')
+    app.point(SIZE[0] // 2, 300)
+    settle()
     app.picture('toe-extension')
     app.kill()
 

@@ -3,6 +3,7 @@
 that moves the real pointer and presses real keys. What is on the screen is found through the
 accessibility tree, as a screen reader finds it. Nothing here asserts a time; waiting polls up to
 a generous limit."""
+import json
 import os
 import re
 import shutil
@@ -271,6 +272,20 @@ class App:
         focused = self.atspi.StateType.FOCUSED
         return next((node.get_name() for node in self.walk() if 'menu item' in node.get_role_name()
                      and node.get_state_set().contains(focused)), None)
+
+    def choose_style(self, style):
+        """By keyboard, as far along the list as it stands."""
+        folder = os.path.join(HERE, '../../data/styles')
+        names = []
+        for file in sorted(name for name in os.listdir(folder) if name.endswith('.json')):
+            with open(os.path.join(folder, file), encoding='utf-8') as text:
+                names.append(json.load(text)['id'])
+        steps = names.index(style) - names.index(json.loads(peek_book('select json from plan'))['style'])
+        self.click(self.find('Style', 'combo box'))
+        wait_for('the list', lambda: any(node.get_role_name() == 'list item' and self.seen(node)
+                                         for node in self.walk()))
+        key(*['Down' if steps > 0 else 'Up'] * abs(steps), 'Return')
+        wait_for('the style', lambda: json.loads(peek_book('select json from plan'))['style'] == style)
 
     def drag(self, node, dx, dy, release=True):
         """With a real pointer, in small steps, as a hand does."""

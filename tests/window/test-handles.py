@@ -2,12 +2,10 @@
 """Every handle of a shoe with clips and an extension, and of one with a bar, is taken with the pointer: it moves
 what it is called after and nothing else, is in the book when let go, and one step brings all back."""
 import json
-import os
 import sys
 
 import drive
 
-STYLES = os.path.join(os.path.dirname(os.path.abspath(__file__)), '../../data/styles')
 # px, askew, so that each moves on the line it may move on: the edges up and out, the web across its branch,
 # what sits on a branch down along it
 OUT = (13, -19)
@@ -23,21 +21,6 @@ MOVES = (('Web', 'web.'), ('Nail', 'nails.'), ('Start of the crease', 'crease.')
 
 def plan():
     return json.loads(drive.peek_book('select json from plan'))
-
-
-def choose_style(app, style):
-    """By keyboard, as far down the list as it stands."""
-    names = []
-    for file in sorted(name for name in os.listdir(STYLES) if name.endswith('.json')):
-        with open(os.path.join(STYLES, file), encoding='utf-8') as text:
-            names.append(json.load(text)['id'])
-    now = plan()['style']
-    app.click(app.find('Style', 'combo box'))
-    drive.wait_for('the list', lambda: any(node.get_role_name() == 'list item' and app.seen(node)
-                                           for node in app.walk()))
-    steps = names.index(style) - names.index(now)
-    drive.key(*['Down' if steps > 0 else 'Up'] * abs(steps), 'Return')
-    drive.wait_for('the style', lambda: plan()['style'] == style)
 
 
 def handles(app):
@@ -75,14 +58,14 @@ def main():
     app = drive.App(sys.argv[1])
     app.fill_screen(1366, 860)
     app.find('Heel, lateral')
-    choose_style(app, 'toe-extension-clipped')
+    app.choose_style('toe-extension-clipped')
     all_of_them = handles(app)
     kinds = {start for start, _ in MOVES if any(node.get_name().startswith(start) for node in all_of_them)}
     assert kinds == {start for start, _ in MOVES} - {'Bar'}, kinds
     for node in all_of_them:
         is_taken(app, node)
     app.picture('handles')
-    choose_style(app, 'heart-bar')
+    app.choose_style('heart-bar')
     is_taken(app, app.find('Bar', 'push button'))
     app.close()
 
