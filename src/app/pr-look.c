@@ -37,9 +37,12 @@ void
 pr_look_choose (const char *look)
 {
   bool dark = g_str_equal (look, "dark") || (!g_str_equal (look, "light") && desktop_dark);
+  GtkSettings *settings = gtk_settings_get_default ();
+  gboolean now;
 
-  g_object_set (gtk_settings_get_default (), "gtk-application-prefer-dark-theme", (gboolean) dark,
-                NULL);
+  g_object_get (settings, "gtk-application-prefer-dark-theme", &now, NULL);
+  if (now != (gboolean) dark)    /* set anew, even to the same, it has the whole theme read again */
+    g_object_set (settings, "gtk-application-prefer-dark-theme", (gboolean) dark, NULL);
 }
 
 bool
