@@ -79,7 +79,7 @@ def entry_speaks_up(app):
     drive.key('ctrl+a')
     drive.type_text('7/8')
     drive.key('Return')
-    app.wait_value(app.find('Web at the toe', 'push button'), lambda now: '22.2' in now)
+    app.wait_value(app.find('Web at the toe', 'push button'), lambda now: '22.2' in now.replace(',', '.'))
 
 
 def main():
