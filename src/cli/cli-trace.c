@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include <math.h>
 #include <string.h>
 
 #include "cli-png.h"
@@ -52,21 +53,51 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
   return true;
 }
 
+/* A figure's sides on the sheet, down and across. */
+static void
+figure_sides (const PrTracing *t, double *length, double *width)
+{
+  double x0 = INFINITY, x1 = -INFINITY, y0 = INFINITY, y1 = -INFINITY;
+
+  for (size_t i = 0; i < t->n_outline; i++) {
+    x0 = fmin (x0, t->outline[i].x);
+    x1 = fmax (x1, t->outline[i].x);
+    y0 = fmin (y0, t->outline[i].y);
+    y1 = fmax (y1, t->outline[i].y);
+  }
+  *length = y1 - y0;
+  *width = x1 - x0;
+}
+
 static void
 tell (const PrJob *job, PrUnit unit)
 {
   const PrScale *scale = &job->tracing->scale;
-  g_autofree char *length = pr_length_text (job->hoof.length, unit);
-  g_autofree char *width = pr_length_text (job->hoof.width, unit);
+  double long_mm = job->hoof.length, wide_mm = job->hoof.width;
+
+  if (job->tracing->figure)
+    figure_sides (job->tracing, &long_mm, &wide_mm);
+  g_autofree char *length = pr_length_text (long_mm, unit);
+  g_autofree char *width = pr_length_text (wide_mm, unit);
 
   g_print (_ ("Scale by %s: %.2f pixels per mm, residual %.2f mm, tilt %.1f°\n"),
            pr_scale_method_code (scale->method), scale->px_per_mm, scale->residual_mm,
            scale->tilt * 180 / G_PI);
   g_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
-  g_print (_ ("%s: length %s, width %s\n"), pr_foot_name (job->foot), length, width);
+  g_print (_ ("%s: length %s, width %s\n"),
+           job->tracing->figure ? _ ("no hoof") : pr_foot_name (job->foot), length, width);
   for (size_t i = 0; i < job->tracing->n_doubt; i++)
     g_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"), job->tracing->doubt[i].from_mm,
              job->tracing->doubt[i].to_mm, job->tracing->doubt[i].why);
+}
+
+static bool
+take (PrJob *job, PrTracing *tracing, GError **error)
+{
+  if (!tracing->figure)
+    return pr_job_take_tracing (job, tracing, error);
+  pr_job_take_figure (job, tracing);
+  return true;
 }
 
 /* Both files or none: a picture without its figures would pass for a good result. */
@@ -106,7 +137,7 @@ cli_trace (int argc, char **argv)
   job = pr_job_new ();
   job->foot = args.which;
   job->unit = args.in;
-  if (!pr_job_take_tracing (job, tracing, &error) || !write_out (job, &args, &error))
+  if (!take (job, tracing, &error) || !write_out (job, &args, &error))
     return cli_fail (error);
   return CLI_DONE;
 }

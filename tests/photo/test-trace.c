@@ -429,6 +429,11 @@ test_density (void **state)
   options.method = PR_SCALE_AUTO;
   g_autoptr (PrTracing) scan = pr_trace_scale (&photo, &options, NULL, NULL, NULL, NULL);
   assert_non_null (scan);
+  /* nor 72 or 96 dots per inch, which say that nobody knew */
+  photo.density = 96 / 25.4;
+  g_autoptr (PrTracing) nobody = pr_trace_scale (&photo, &options, NULL, NULL, NULL, NULL);
+  assert_null (nobody);
+  photo.density = 4;
   photo.by_camera = true;
   g_autoptr (PrTracing) refused = pr_trace_scale (&photo, &options, NULL, NULL, NULL, NULL);
   assert_null (refused);

@@ -32,6 +32,18 @@ pr_job_free (PrJob *job)
   g_free (job);
 }
 
+static void
+keep_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed)
+{
+  PrSheetPt *copy = g_memdup2 (outline, n * sizeof *outline);
+
+  g_free (job->outline);
+  job->outline = copy;
+  job->n_outline = n;
+  job->closed = closed;
+  job->marks = (PrLandmarks){ 0 };
+}
+
 /* The outline as a source of its own, so that it can be edited without the tracing. */
 static bool
 set_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error)
@@ -41,12 +53,7 @@ set_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError
   if (!pr_hoof_from_outline (&probe, outline, n, closed, job->foot, NULL, error))
     return false;
   pr_hoof_clear (&probe);
-  PrSheetPt *copy = g_memdup2 (outline, n * sizeof *outline);
-  g_free (job->outline);
-  job->outline = copy;
-  job->n_outline = n;
-  job->closed = closed;
-  job->marks = (PrLandmarks){ 0 };
+  keep_outline (job, outline, n, closed);
   return true;
 }
 
@@ -66,6 +73,16 @@ pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
     pr_tracing_free (job->tracing);
   job->tracing = tracing;
   return !job->outline || pr_job_refresh_hoof (job, error);
+}
+
+void
+pr_job_take_figure (PrJob *job, PrTracing *tracing)
+{
+  keep_outline (job, tracing->outline, tracing->n_outline, tracing->closed);
+  pr_hoof_clear (&job->hoof);
+  if (job->tracing != tracing)
+    pr_tracing_free (job->tracing);
+  job->tracing = tracing;
 }
 
 bool

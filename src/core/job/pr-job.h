@@ -33,6 +33,8 @@ void   pr_job_free (PrJob *job);
 /* Takes the tracing over (transfer full) with its outline; the foot of the sheet's number is
  * taken when JOB has none. Landmarks are found anew. */
 bool   pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error);
+/* As above for a figure that is no hoof (transfer full): no landmarks, no hoof, nothing to plan on. */
+void   pr_job_take_figure (PrJob *job, PrTracing *tracing);
 bool   pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error);
 /* Hoof anew from outline, foot and landmarks, then all the rest. */
 bool   pr_job_refresh_hoof (PrJob *job, GError **error);

@@ -228,10 +228,16 @@ static void
 cut_open (PrEnds *ends, GArray *kinds, const Walk *w)
 {
   double pen = w->st->pen;
-  int from = pr_tail_cut (&w->path, w->ink, pen, w->from, -1), a, b;
-  int to = pr_tail_cut (&w->path, w->ink, pen, w->to, 1);
+  int toe = (w->from + w->to) / 2, a, b;
+  int heel[2] = { pr_tail_heel (&w->path, w->ink, toe, w->from, -1),
+                  pr_tail_heel (&w->path, w->ink, toe, w->to, 1) };
+  int from = pr_tail_cut (&w->path, w->ink, pen, heel[0], -1);
+  int to = pr_tail_cut (&w->path, w->ink, pen, heel[1], 1);
   PrPt first = pr_tail_end (&w->path, w->ink, pen, from, -1, from != w->from, &a);
   PrPt last = pr_tail_end (&w->path, w->ink, pen, to, 1, to != w->to, &b);
+
+  ends->turned[0] = heel[0] != w->from;
+  ends->turned[1] = heel[1] != w->to;
 
   put (ends, kinds, first, PR_STRETCH_INK);
   copy_line (ends, kinds, w, a, b);

@@ -3,7 +3,7 @@
  *
  * From the toe the stroke is walked both ways as long as there is ink. A gap is bridged when the
  * line goes on beyond it in the same direction; where it does not, the line ends. A tail
- * behind a sharp corner (a tick across the heel) is cut off. A line without an end was
+ * behind a sharp corner (a tick across the heel, the bar, a drawn shoe's heel) is cut off. A line without an end was
  * drawn closed, and so was one with two bulbs: it is cut at the heels (pr-heels.h). */
 #pragma once
 #include "pr-stroke.h"
@@ -14,6 +14,7 @@ typedef struct {
   PrPath     path;          /* heel to heel round the toe, sheet mm, about PR_STROKE_STEP apart */
   PrStretch *kind;          /* of the side from point i to i + 1 */
   bool       closed;
+  bool       turned[2];     /* not CLOSED: it turned in there and was cut at the corner */
   double     told[2];       /* CLOSED: degrees of turning that tell each heel (pr-heels.h) */
   double     spread[2];     /* CLOSED: how far each may lie off, mm */
   double     inked;         /* share of the path on ink */

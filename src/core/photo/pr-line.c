@@ -23,6 +23,13 @@
 #define SWEPT_NONE 2.79
 /* Heels closer than this are not believed, mm. */
 #define HEELS_LEAST 30.0
+/* How far a heel may lie off the corner it was cut at, mm. */
+#define CORNER_SPREAD 2.0
+/* No hoof turns by so much, radians (60 degrees), from one stretch of this length to the next, mm;
+ * looked for away from the heels, in this share of the line. A chip in the wall turns back again. */
+#define ANGLE_MOST 1.05
+#define ANGLE_ARM 15.0
+#define ANGLE_SHARE 0.6
 /* Least share of the line that must lie on ink. */
 #define INKED_LEAST 0.6
 
@@ -82,9 +89,11 @@ doubt_length (const GArray *doubts)
 static void
 doubt_cuts (GArray *doubts, const PrEnds *ends, double length)
 {
-  if (!ends->closed)
-    return;
-  for (int e = 0; e < 2; e++) {
+  for (int e = 0; e < 2 && !ends->closed; e++)
+    if (ends->turned[e])
+      add_doubt (doubts, e == 0 ? 0 : length - CORNER_SPREAD, e == 0 ? CORNER_SPREAD : length,
+                 _ ("cut at the corner where the line turns in"));
+  for (int e = 0; e < 2 && ends->closed; e++) {
     double spread = fmin (ends->spread[e], length / 2);
     const char *why = ends->spread[e] > PR_HEELS_SPREAD
                       ? _ ("drawn closed: the heel is a guess, set it by hand")
@@ -183,6 +192,22 @@ swept (const PrRound *round, const PrPath *path)
   return fabs (sum);
 }
 
+/* Has it the corner of a frame or a box? */
+static bool
+angular (const PrPath *path)
+{
+  double length = pr_path_length (path), rim = fmax ((1 - ANGLE_SHARE) / 2 * length, ANGLE_ARM);
+
+  for (double s = rim; s <= length - rim; s += 2) {
+    PrPt p = pr_path_at (path, s, NULL);
+    PrPt a = pr_pt_sub (p, pr_path_at (path, s - ANGLE_ARM, NULL));
+    PrPt b = pr_pt_sub (pr_path_at (path, s + ANGLE_ARM, NULL), p);
+    if (fabs (atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b))) > ANGLE_MOST)
+      return true;
+  }
+  return false;
+}
+
 static bool
 no_line (GError **error)
 {
@@ -206,7 +231,8 @@ pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
   pr_stroke_refine (&stroke, ink, &rough);
   PrPt rear = pr_pt (0, job->may_turn ? 0 : 1);
   if (!pr_ends_find (&ends, &stroke, ink, rear) || pr_path_length (&ends.path) < LENGTH_LEAST
-      || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE)
+      || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE
+      || angular (&ends.path))
     return no_line (error);
   job->rival = round.rival > RIVAL_MOST;
   job->part = swept (&round, &ends.path) < SWEPT_LEAST;

@@ -536,6 +536,6 @@ pr_tracing_outline_by_hand (PrTracing *t, const PrSheetPt *pts, size_t n, bool t
   GArray *doubts = g_array_new (FALSE, FALSE, sizeof (PrDoubt));
   add_bare (doubts, &drawn, 0);
   give_outline (t, &drawn.path, doubts);
-  t->closed = false;
+  t->figure = t->closed = false;
   return true;
 }

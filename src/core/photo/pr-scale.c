@@ -5,6 +5,7 @@
 #include <string.h>
 #include "pr-camera-private.h"
 #include "pr-error.h"
+#include "pr-length.h"
 #include "pr-mark.h"
 #include "pr-plain.h"
 #include "pr-steps.h"
@@ -36,6 +37,9 @@
  * density. */
 #define SCAN_LEAST 80.0
 #define SCAN_MOST 460.0
+/* Dots per inch that programs write when they know none (from memory), unasked not believed either. */
+static const double made_up[] = { 72, 96 };
+#define MADE_UP_WITHIN 0.5
 
 void
 pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why)
@@ -142,7 +146,7 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
   s->residual_mm = plain.residual_mm;
   if (plain.unsure)
     pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("Seen so slantwise, the paper's shape alone does not tell it for sure; say "
+                    _ ("Seen like this, the paper's shape alone does not tell it for sure; say "
                        "which paper it is."));
   if (plain.by_shape)
     pr_scale_lower (s, PR_VERDICT_USABLE, _ (shared[s->paper]));
@@ -332,6 +336,15 @@ by_ruler (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **
 }
 
 static bool
+is_made_up (double px_per_mm)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (made_up); i++)
+    if (fabs (px_per_mm * PR_MM_PER_INCH - made_up[i]) < MADE_UP_WITHIN)
+      return true;
+  return false;
+}
+
+static bool
 by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
 {
   double d = photo->density, wide, high;
@@ -344,7 +357,7 @@ by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
   }
   wide = MIN (photo->width, photo->height) / d;
   high = MAX (photo->width, photo->height) / d;
-  if (!asked && (photo->by_camera || wide < SCAN_LEAST || high > SCAN_MOST))
+  if (!asked && (photo->by_camera || is_made_up (d) || wide < SCAN_LEAST || high > SCAN_MOST))
     return false;
   if (high > 2000 || wide < 10) {
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,

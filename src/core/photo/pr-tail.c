@@ -10,6 +10,15 @@
 /* A tick reaches over the line by this at the least beyond the line's own edge, mm. */
 #define TICK_OVER 1.2
 #define ARM 5                   /* points each side of a corner */
+/* Where the line turns in by this over so much to each side it has come to the heel, radians (50
+ * degrees) and mm; and it goes on behind for so long, mm: a shorter curl belongs to it. */
+#define HEEL_TURN 0.87
+#define HEEL_ARM 4.0
+#define HEEL_BEHIND 8.0
+/* Least share of that which is on ink. */
+#define HEEL_INKED 0.9
+/* Share of the way from the toe before which no heel can lie. */
+#define HEEL_FROM 0.5
 /* How far from the last sure ink the very end is sought, and the break allowed there, mm. */
 #define MARCH_MM 6.0
 #define MARCH_STEP 0.1
@@ -190,6 +199,47 @@ crosses (const PrDark *ink, PrPt c, PrPt way, PrPt before, double pen, double us
     on += dark_near (ink, pr_pt_along (c, way, -from - TICK_OVER / turn * (k + 1) / n))
           > usual / 2;
   return on == n;
+}
+
+/* Radians by which PATH turns in at I; SENSE: +1 when it runs to the left round its middle. */
+static double
+turns_in (const PrPath *path, int i, double sense)
+{
+  int arm = (int) (HEEL_ARM / STEP);
+  PrPt a = pr_pt_sub (at (path, i), at (path, i - arm));
+  PrPt b = pr_pt_sub (at (path, i + arm), at (path, i));
+
+  return sense * atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b));
+}
+
+/* Does ink run up to the corner I and on behind it? In a gap the way may turn as it likes. */
+static bool
+drawn_round (const PrPath *path, const PrDark *ink, int i, int dir, double usual)
+{
+  int on = 0, all = 0;
+
+  for (int k = -(int) (HEEL_ARM / STEP); k <= (int) (HEEL_BEHIND / STEP); k++, all++)
+    on += dark_near (ink, at (path, i + k * dir)) > usual / 2;
+  return on >= HEEL_INKED * all;
+}
+
+int
+pr_tail_heel (const PrPath *path, const PrDark *ink, int toe, int end, int dir)
+{
+  double sense = pr_ring_area (path) > 0 ? 1 : -1;
+  double usual = dark_before (path, ink, end, dir, abs (end - toe) + 1);
+  int last = end - (int) (HEEL_BEHIND / STEP) * dir;
+
+  for (int i = toe + (int) (HEEL_FROM * (end - toe)); (last - i) * dir > 0; i += dir) {
+    if (turns_in (path, i, sense) < HEEL_TURN)
+      continue;
+    while ((last - i) * dir > 0
+           && turns_in (path, i + dir, sense) > turns_in (path, i, sense))
+      i += dir;
+    if (drawn_round (path, ink, i, dir, usual))
+      return i;
+  }
+  return end;
 }
 
 int

@@ -6,6 +6,9 @@
 /* PATH: STROKE's middles. Where it left the line before the line's end (for a tick or for writing
  * beyond), the line is followed and takes the place of what came after. FALSE when nothing was. */
 bool pr_tail_follow (PrPath *path, const PrStroke *stroke, const PrDark *ink);
+/* Index of the corner between TOE and END at which the line has come to the heel and turns in, along
+ * the bar of a foot or the heel of a drawn shoe, or END. DIR: 1 when PATH runs to that end, else -1. */
+int  pr_tail_heel (const PrPath *path, const PrDark *ink, int toe, int end, int dir);
 /* Index of the corner close to END behind which a tick and no longer the line runs, or END. DIR: 1
  * when PATH runs to that end, else -1. */
 int  pr_tail_cut (const PrPath *path, const PrDark *ink, double pen, int end, int dir);

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 #include "pr-camera-private.h"
+#include "pr-drawn.h"
 #include "pr-line.h"
 #include "pr-scale.h"
 #include "pr-steps.h"
@@ -15,6 +16,8 @@
 /* A printed sheet's corner whose fiducial is not seen reaches so far towards the diagonal of its
  * neighbours: what lies there hangs on the three others. */
 #define UNSEEN_REACH 0.5
+/* A poor line gives way to a closed figure so many times as large. */
+#define FIGURE_LARGER 1.5
 
 static const char *const methods[] = {
   [PR_SCALE_AUTO] = "auto", [PR_SCALE_SHEET] = "sheet", [PR_SCALE_PLAIN] = "plain",
@@ -135,6 +138,65 @@ judge (PrTracing *t, const PrLineJob *job)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE, why);
 }
 
+/* Did a person say what gives the scale, so that any drawing may be meant? */
+static bool
+by_hand (const PrTraceOptions *o)
+{
+  return o->method != PR_SCALE_AUTO && o->method != PR_SCALE_SHEET && o->method != PR_SCALE_PLAIN;
+}
+
+/* Surface within the line, closed straight, mm2. */
+static double
+area_within (const PrTracing *t)
+{
+  double twice = 0;
+
+  for (size_t i = 0; i < t->n_outline; i++) {
+    PrSheetPt a = t->outline[i], b = t->outline[(i + 1) % t->n_outline];
+    twice += a.x * b.y - a.y * b.x;
+  }
+  return fabs (twice) / 2;
+}
+
+static bool
+take_figure (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, const PrDark *ink,
+             double least)
+{
+  if (!by_hand (options) || !pr_drawn_take (t, photo, ink, options->pen_mm, least))
+    return false;
+  pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                  _ ("No hoof's line was found, so the largest closed line was taken; look on "
+                     "the board whether it is the one you mean."));
+  return true;
+}
+
+/* The hoof's line; where there is none, or a poor one within a larger figure, the largest closed
+ * line, if OPTIONS let it be one. */
+static bool
+find_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, const PrDark *ink,
+           PrLineJob *job, GError **error)
+{
+  g_autoptr (GError) none = NULL;
+
+  if (!pr_line_find (job, ink, &none)) {
+    if (take_figure (t, photo, options, ink, 0))
+      return true;
+    g_propagate_error (error, g_steal_pointer (&none));
+    return false;
+  }
+  if ((job->part || job->straight || job->doubtful > DOUBT_RETAKE)
+      && take_figure (t, photo, options, ink, FIGURE_LARGER * area_within (t))) {
+    job->turns = 0;
+    return true;
+  }
+  if (!pr_width_likely (t, job->part, error))
+    return false;
+  judge (t, job);
+  if (!job->part)
+    pr_width_tell (t);
+  return true;
+}
+
 static bool
 trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, const Watch *watch,
             GError **error)
@@ -149,11 +211,9 @@ trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, c
   pr_steps_map (options->steps_dir, "4-dark.png", ink.dark, ink.ridge_width, ink.ridge_height, 0.8);
   pr_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height,
                 0.4);
-  if (!stage (watch, 0.7, _ ("finding the line"), error) || !pr_line_find (&job, &ink, error))
+  if (!stage (watch, 0.7, _ ("finding the line"), error)
+      || !find_line (t, photo, options, &ink, &job, error))
     return false;
-  if (!pr_width_likely (t, job.part, error))
-    return false;
-  judge (t, &job);
   if (job.may_turn && job.turns != 0) {
     turn_frame (t, job.turns);
     pr_tracing_rectify (t, photo);

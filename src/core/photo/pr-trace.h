@@ -55,6 +55,7 @@ typedef struct {
   PrSheetPt *outline;                /* heel to heel round the toe; NULL when no line was found */
   size_t     n_outline;
   bool       closed;                 /* was it drawn closed round the bulbs */
+  bool       figure;                 /* no hoof's line but another, all the way round (pr-drawn.h) */
   double     pen_mm;                 /* measured width of the stroke */
   double     inward_mm;              /* by which the outline was moved inward from its middle */
   PrDoubt   *doubt;

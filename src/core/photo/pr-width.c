@@ -54,6 +54,16 @@ others (PrPaper paper, double width)
   return g_string_free (list, list->len == 0);
 }
 
+void
+pr_width_tell (PrTracing *t)
+{
+  if (!t->scale.by_shape || t->n_outline == 0 || t->scale.why == NULL)
+    return;
+  g_autofree char *why = t->scale.why;
+  t->scale.why = g_strdup_printf (_ ("%s The foot is then %.0f mm wide: measure it."), why,
+                                  pr_width_of (t->outline, t->n_outline));
+}
+
 bool
 pr_width_likely (const PrTracing *t, bool part, GError **error)
 {
