@@ -55,8 +55,10 @@ pick_options (const PrPhoto *photo, GRand *rand)
     if (i > 0 && g_rand_int_range (rand, 0, 12) == 0)
       o.point[i] = o.point[i - 1];
   }
-  o.side_mm[0] = g_rand_boolean (rand) ? 210 : g_rand_double_range (rand, 1, 2000);
-  o.side_mm[1] = g_rand_boolean (rand) ? 297 : g_rand_double_range (rand, 1, 2000);
+  /* what is metres wide is slow to look through */
+  double most = g_rand_int_range (rand, 0, 8) == 0 ? 2000 : 450;
+  o.side_mm[0] = g_rand_boolean (rand) ? 210 : g_rand_double_range (rand, 1, most);
+  o.side_mm[1] = g_rand_boolean (rand) ? 297 : g_rand_double_range (rand, 1, most);
   o.pen_mm = g_rand_boolean (rand) ? 0 : 0.7;
   return o;
 }

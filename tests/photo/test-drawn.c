@@ -17,8 +17,8 @@
 #define PEN 0.35
 #define MIDDLE_X 105.0
 #define MIDDLE_Y 148.0
-#define WIDTH 1500
-#define HEIGHT 2100
+#define WIDTH 900
+#define HEIGHT 1260
 /* Of the picture's width 100 mm take; so many pixels are a mm. */
 #define FILL 0.47
 #define PX_PER_MM (FILL * WIDTH / 100)
@@ -26,7 +26,7 @@
 #define WITHIN 0.25
 #define HEEL_WITHIN 2.0
 #define CORNER_WITHIN 4.5
-#define MOST 400
+#define MOST 160
 
 typedef struct {
   PrSheetPt p[MOST];     /* a closed line */
@@ -77,7 +77,7 @@ plate (Figure *f)
 static void
 shoe (Figure *f, double web)
 {
-  const int steps = 150;
+  const int steps = 60;
 
   for (int side = 0; side < 2; side++)
     for (int i = 0; i <= steps; i++) {

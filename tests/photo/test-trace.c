@@ -373,6 +373,41 @@ test_marked_rectangle_and_ruler (void **state)
   (void) m;
 }
 
+/* Sides that the photo cannot hold: a strip of paper is no place for a foot, and metres of it in a
+ * thumbnail make no flat picture of metres. */
+static void
+test_marks_out_of_proportion (void **state)
+{
+  static const struct { double side[2]; bool refused; } cases[] = {
+    { { 0.5, 1500 }, true }, { { 1500, 0.5 }, true }, { { 21, 29.7 }, true },
+    { { 1900, 1900 }, false }, { { 210, 280 }, false },
+  };
+  PrPhoto photo = { .width = 72, .height = 96, .stride = 216, .name = "thumb.png" };
+  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+
+  (void) state;
+  photo.rgb = g_malloc (216 * 96);
+  memset (photo.rgb, 200, 216 * 96);
+  options.method = PR_SCALE_RECT;
+  options.snap = false;
+  options.n_points = 4;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    const PrPx corner[4] = { { 0, 0 }, { 71, 0 }, { 71, 95 }, { 0, 95 } };
+    g_autoptr (GError) error = NULL;
+    memcpy (options.point, corner, sizeof corner);
+    memcpy (options.side_mm, cases[i].side, sizeof cases[i].side);
+    g_autoptr (PrTracing) flat = pr_trace_scale (&photo, &options, NULL, NULL, NULL, &error);
+    if (cases[i].refused) {
+      assert_null (flat);
+      assert_int_equal (error->code, PR_ERROR_INPUT);
+      continue;
+    }
+    assert_non_null (flat);
+    assert_true ((double) flat->raster_width * flat->raster_height < 1.1e6);
+  }
+  g_free (photo.rgb);
+}
+
 static void
 test_card (void **state)
 {
@@ -559,6 +594,7 @@ main (void)
     cmocka_unit_test (test_two_lines),
     cmocka_unit_test (test_plain_closed_with_a_gap),
     cmocka_unit_test (test_marked_rectangle_and_ruler),
+    cmocka_unit_test (test_marks_out_of_proportion),
     cmocka_unit_test (test_card),
     cmocka_unit_test (test_density),
     cmocka_unit_test (test_refused),

@@ -117,8 +117,10 @@ sample (const float *map, int width, int height, double x, double y)
   int ix = (int) x, iy = (int) y;
   float fx = (float) (x - ix), fy = (float) (y - iy);
   const float *p = map + (size_t) iy * (size_t) width + ix;
+  const float *q = p + (iy + 1 < height ? width : 0);    /* a narrow sheet's map has one row, or column */
+  int next = ix + 1 < width ? 1 : 0;
 
-  return (p[0] * (1 - fx) + p[1] * fx) * (1 - fy) + (p[width] * (1 - fx) + p[width + 1] * fx) * fy;
+  return (p[0] * (1 - fx) + p[next] * fx) * (1 - fy) + (q[0] * (1 - fx) + q[next] * fx) * fy;
 }
 
 double

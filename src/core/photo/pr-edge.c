@@ -99,8 +99,10 @@ pr_edge_sample (const uint8_t *grey, int width, int height, double x, double y)
   int ix = (int) x, iy = (int) y;
   double fx = x - ix, fy = y - iy;
   const uint8_t *p = grey + (size_t) iy * (size_t) width + ix;
+  const uint8_t *q = p + (iy + 1 < height ? width : 0);
+  int next = ix + 1 < width ? 1 : 0;
 
-  return (p[0] * (1 - fx) + p[1] * fx) * (1 - fy) + (p[width] * (1 - fx) + p[width + 1] * fx) * fy;
+  return (p[0] * (1 - fx) + p[next] * fx) * (1 - fy) + (q[0] * (1 - fx) + q[next] * fx) * fy;
 }
 
 /* Offset of the step along NORMAL from P. */

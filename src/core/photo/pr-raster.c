@@ -1,12 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-trace.h"
 
+#include <math.h>
 #include <string.h>
 #include "pr-camera-private.h"
 
 /* Finest raster, px per mm: a pencil line is then 5 pixels wide. Coarsest: 0.3 mm a pixel. */
 #define RASTER_MOST 10.0
 #define RASTER_LEAST 3.0
+/* But a raster has no more pixels than so many times the photo's, or than the second figure where that
+ * is more; and never more than the third, or than the photo: a wide reference in a small photo would
+ * else fill the memory with what the photo does not show. */
+#define PIXELS_TIMES 4.0
+#define PIXELS_FEW 1e6
+#define PIXELS_MANY 16e6
 /* Photo pixels per raster pixel above which several are averaged. */
 #define AVERAGE_FROM 1.6
 /* Paper beyond the photo's edge. */
@@ -94,12 +101,23 @@ rectify_rows (gpointer data)
   return NULL;
 }
 
+/* Pixels per mm. */
+static double
+fineness (const PrScale *scale, const PrPhoto *photo)
+{
+  double held = (double) photo->width * photo->height;
+  double most = fmin (fmax (PIXELS_TIMES * held, PIXELS_FEW), fmax (PIXELS_MANY, held));
+
+  return fmin (fmin (fmax (scale->px_per_mm, RASTER_LEAST), RASTER_MOST),
+               sqrt (most / (scale->width_mm * scale->height_mm)));
+}
+
 void
 pr_tracing_rectify (PrTracing *tracing, const PrPhoto *photo)
 {
   double mm = tracing->scale.px_per_mm;
 
-  tracing->raster = fmin (fmax (mm, RASTER_LEAST), RASTER_MOST);
+  tracing->raster = fineness (&tracing->scale, photo);
   tracing->raster_width = (int) ceil (tracing->scale.width_mm * tracing->raster);
   tracing->raster_height = (int) ceil (tracing->scale.height_mm * tracing->raster);
   g_free (tracing->raster_rgb);

@@ -37,6 +37,8 @@
  * density. */
 #define SCAN_LEAST 80.0
 #define SCAN_MOST 460.0
+/* What is seen less of than this, mm, holds no foot: a length was given wrong. */
+#define SEEN_LEAST 40.0
 /* Dots per inch that programs write when they know none (from memory), unasked not believed either. */
 static const double made_up[] = { 72, 96 };
 #define MADE_UP_WITHIN 0.5
@@ -171,6 +173,18 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
   return true;
 }
 
+/* FALSE when the photo shows too little by what was said of the marks. */
+static bool
+holds_a_foot (const PrScale *s, GError **error)
+{
+  if (fmin (s->width_mm, s->height_mm) >= SEEN_LEAST)
+    return true;
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+               _ ("By these marks the photo shows only %.0f x %.0f mm, too little for a foot; check "
+                  "the length you gave, in mm."), s->width_mm, s->height_mm);
+  return false;
+}
+
 static bool
 marks_missing (size_t wanted, GError **error)
 {
@@ -294,7 +308,7 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
   }
   measure (t);
   pr_scale_lower (s, PR_VERDICT_USABLE, why_marked (o->method, snapped));
-  return true;
+  return holds_a_foot (s, error);
 }
 
 static void
@@ -332,7 +346,7 @@ by_ruler (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **
   flat (t, photo, PR_SCALE_RULER, px / mm,
         _ ("Scaled by a ruler only: a tilted camera is not corrected, so it must have looked "
            "straight down."));
-  return true;
+  return holds_a_foot (&t->scale, error);
 }
 
 static bool
@@ -359,7 +373,7 @@ by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
   high = MAX (photo->width, photo->height) / d;
   if (!asked && (photo->by_camera || is_made_up (d) || wide < SCAN_LEAST || high > SCAN_MOST))
     return false;
-  if (high > 2000 || wide < 10) {
+  if (high > 2000 || wide < SEEN_LEAST) {
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
                  _ ("The dots per inch in %s cannot be true: it would be %.0f mm wide; choose "
                     "another way to scale it."), photo->name, photo->width / d);
