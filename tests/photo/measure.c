@@ -139,3 +139,13 @@ measure_tracing (Measure *m, const PrTracing *t, const Scene *s, PrPaper paper)
   measure_line (m, found, t->n_outline, s);
   m->silent = silent (t, found, s);
 }
+
+PrTracing *
+trace_scene (const Scene *scene, PrPaper paper, GError **error)
+{
+  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+  g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, error);
+
+  options.paper = paper;
+  return photo != NULL ? pr_trace_photo (photo, &options, NULL, NULL, NULL, error) : NULL;
+}

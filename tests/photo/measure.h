@@ -15,3 +15,5 @@ typedef struct {
 
 /* TURNED is set to the quarter turns between the frames (plain sheets have no top). */
 void measure_tracing (Measure *m, const PrTracing *tracing, const Scene *scene, PrPaper paper);
+/* The tracing of SCENE's photo on the PAPER that was given, or unknown. Transfer full. */
+PrTracing *trace_scene (const Scene *scene, PrPaper paper, GError **error);

@@ -19,12 +19,9 @@ static PrTracing *
 traced (const SceneOptions *o, Measure *m)
 {
   g_autoptr (GError) error = NULL;
-  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
   g_autoptr (Scene) scene = scene_render (o);
-  g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
+  PrTracing *t = trace_scene (scene, o->paper, &error);
 
-  options.paper = o->paper;
-  PrTracing *t = pr_trace_photo (photo, &options, NULL, NULL, NULL, &error);
   if (t == NULL)
     fail_msg ("turned %g: %s", o->drawn_deg, error->message);
   measure_tracing (m, t, scene, o->paper);

@@ -23,7 +23,6 @@ typedef struct {
 static void
 check (const Case *k, guint32 seed)
 {
-  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
   SceneOptions o;
   Measure m;
 
@@ -38,10 +37,8 @@ check (const Case *k, guint32 seed)
   o.stain_mm = k->stain_mm;
   o.gap_mm = k->gap_mm;
   o.note = k->note;
-  options.paper = o.paper;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
-  g_autoptr (PrTracing) t = pr_trace_photo (photo, &options, NULL, NULL, NULL, NULL);
+  g_autoptr (PrTracing) t = trace_scene (scene, o.paper, NULL);
   assert_non_null (t);
   measure_tracing (&m, t, scene, o.paper);
   print_message ("%-22s %u: line %.3f %.3f %.3f  silent %.1f  %s\n", k->name, seed, m.line_mean,

@@ -31,23 +31,13 @@ scene_of (SceneOptions *o, PrPaper paper, guint32 seed)
   o->k1 = -0.02;
 }
 
-static PrTracing *
-traced (const Scene *scene, PrPaper paper, GError **error)
-{
-  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
-  g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
-
-  options.paper = paper;
-  return pr_trace_photo (photo, &options, NULL, NULL, NULL, error);
-}
-
 /* Found as the paper it is, in its place. */
 static void
 check_found (const SceneOptions *o, PrPaper given, const char *what)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (Scene) scene = scene_render (o);
-  g_autoptr (PrTracing) t = traced (scene, given, &error);
+  g_autoptr (PrTracing) t = trace_scene (scene, given, &error);
   Measure m;
 
   if (t == NULL)
@@ -115,7 +105,7 @@ test_leaf (void **state)
     o.leaf_mm[0] = 200;
     o.leaf_mm[1] = 260;
     g_autoptr (Scene) scene = scene_render (&o);
-    g_autoptr (PrTracing) t = traced (scene, PR_PAPER_UNKNOWN, &error);
+    g_autoptr (PrTracing) t = trace_scene (scene, PR_PAPER_UNKNOWN, &error);
     if (t == NULL)
       continue;
     assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
@@ -140,7 +130,7 @@ test_width_is_likely (void **state)
     o.hoof_width = table[i].width;
     o.hoof_length = 1.04 * table[i].width;
     g_autoptr (Scene) scene = scene_render (&o);
-    g_autoptr (PrTracing) t = traced (scene, PR_PAPER_UNKNOWN, &error);
+    g_autoptr (PrTracing) t = trace_scene (scene, PR_PAPER_UNKNOWN, &error);
     if (t != NULL)
       fail_msg ("taken as %s: %s", pr_paper_name (t->scale.paper), t->scale.why);
     print_message ("%s\n", error->message);
