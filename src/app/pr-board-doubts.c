@@ -1,7 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The doubtful stretches of the line on the board: dotted, and told by the pointer. */
+/* What is doubtful, on the board: stretches of the line dotted, reference points that do not fit ringed,
+ * both told by the pointer. */
 #include "pr-board-private.h"
+#include <glib/gi18n-lib.h>
 #include "pr-doubts.h"
+
+#define RING_PX  9.0
+#define LINE_PX  2.0
+#define HALO_PX  5.0
 
 static GdkRGBA
 colour (PrBoard *board, const char *name)
@@ -36,6 +42,60 @@ pr_board_append_doubts (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
+static PrBoardPt
+reference_on_board (PrBoard *board, const PrJob *job, const PrReference *reference)
+{
+  PrSheetPt at = pr_camera_to_sheet (&job->tracing->camera, reference->px);
+
+  return pr_board_from_foot (board, pr_foot_frame_in (&job->hoof.frame, at));
+}
+
+static void
+stroke (PrBoard *board, cairo_t *cr, const char *name, double width)
+{
+  GdkRGBA ink = colour (board, name);
+
+  gdk_cairo_set_source_rgba (cr, &ink);
+  cairo_set_line_width (cr, width);
+  cairo_stroke_preserve (cr);
+}
+
+void
+pr_board_append_references (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+{
+  const float r = RING_PX + HALO_PX;
+
+  for (size_t i = 0; job->tracing && i < job->tracing->n_reference; i++) {
+    const PrReference *reference = &job->tracing->reference[i];
+    if (!reference->outlier)
+      continue;
+    PrBoardPt p = reference_on_board (board, job, reference);
+    cairo_t *cr = gtk_snapshot_append_cairo (
+      snapshot, &GRAPHENE_RECT_INIT ((float) p.x - r, (float) p.y - r, 2 * r, 2 * r));
+    cairo_arc (cr, p.x, p.y, RING_PX, 0, 2 * G_PI);
+    stroke (board, cr, "pr_paper", HALO_PX);
+    stroke (board, cr, "pr_amber", LINE_PX);
+    cairo_destroy (cr);
+  }
+}
+
+static bool
+tell_reference (PrBoard *board, const PrJob *job, int x, int y, GtkTooltip *tooltip)
+{
+  for (size_t i = 0; i < job->tracing->n_reference; i++) {
+    const PrReference *reference = &job->tracing->reference[i];
+    PrBoardPt p = reference_on_board (board, job, reference);
+    if (!reference->outlier || hypot (p.x - x, p.y - y) > RING_PX + HALO_PX)
+      continue;
+    g_autofree char *text
+      = g_strdup_printf (_("This reference point does not fit the others: it lies %.2f mm off"),
+                         reference->off_mm);
+    gtk_tooltip_set_text (tooltip, text);
+    return true;
+  }
+  return false;
+}
+
 static gboolean
 query_tooltip (PrBoard *board, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
@@ -44,6 +104,8 @@ query_tooltip (PrBoard *board, int x, int y, gboolean keyboard, GtkTooltip *tool
 
   if (keyboard || !job || !job->tracing)
     return FALSE;
+  if (tell_reference (board, job, x, y, tooltip))
+    return TRUE;
   nr = pr_doubt_at (job, pr_foot_frame_out (&job->hoof.frame, pr_board_to_foot (board, x, y)),
                     PR_DOUBT_NEAR_PX / board->scale);
   if (nr >= 0)

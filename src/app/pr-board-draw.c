@@ -352,6 +352,8 @@ append_job (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
     board->hoof = hoof_layer (board, job);
   gtk_snapshot_append_node (snapshot, board->hoof);
   pr_board_append_doubts (board, job, snapshot);
+  if (board->layers.photo > 0)
+    pr_board_append_references (board, job, snapshot);
   if (board->hover_s >= 0 && job->shoe)
     append_hover (board, job, snapshot);
   if (board->ringed)

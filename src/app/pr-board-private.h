@@ -71,6 +71,7 @@ void      pr_board_append_measure (PrBoard *board, GtkSnapshot *snapshot);
 void      pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot);
 void      pr_board_drop_layers (PrBoard *board);
 void      pr_board_append_doubts (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot);
+void      pr_board_append_references (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot);
 void      pr_board_tell_doubts (PrBoard *board);
 void      pr_board_drop_ground (PrBoard *board);
 void      pr_board_load_photo (PrBoard *board);

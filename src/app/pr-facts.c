@@ -130,6 +130,25 @@ pr_facts_order (const PrJob *job)
   return job->order ? g_strdup_printf (_("%s, in your words"), count) : g_steal_pointer (&count);
 }
 
+static void
+add_references (GPtrArray *list, const PrTracing *tracing)
+{
+  double worst = 0;
+  int outliers = 0;
+
+  for (size_t i = 0; i < tracing->n_reference; i++) {
+    worst = fmax (worst, tracing->reference[i].off_mm);
+    outliers += tracing->reference[i].outlier;
+  }
+  if (tracing->n_reference == 0)
+    return;
+  add (list, _("Reference points"),
+       g_strdup_printf (_ ("%d, the worst %.2f mm off"), (int) tracing->n_reference, worst));
+  if (outliers > 0)
+    /* TRANSLATORS: how many reference points do not fit, ringed on the board */
+    add (list, _("Do not fit, ringed"), g_strdup_printf ("%d", outliers));
+}
+
 GStrv
 pr_facts_tracing_list (const PrJob *job)
 {
@@ -144,6 +163,7 @@ pr_facts_tracing_list (const PrJob *job)
       add (list, _("Paper"), g_strdup (pr_paper_name (scale->paper)));
     add (list, _("Photo detail"), g_strdup_printf (_("%.1f px per mm"), scale->px_per_mm));
     add (list, _("Camera tilt"), g_strdup_printf ("%.0f°", scale->tilt * 180 / G_PI));
+    add_references (list, tracing);
     if (tracing->pen_mm > 0)
       add (list, _("Pen line"), length (job, tracing->pen_mm));
     if (tracing->n_doubt > 0)

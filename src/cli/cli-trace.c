@@ -70,6 +70,23 @@ figure_sides (const PrTracing *t, double *length, double *width)
 }
 
 static void
+tell_points (const PrTracing *t)
+{
+  double worst = 0;
+
+  for (size_t i = 0; i < t->n_reference; i++)
+    worst = fmax (worst, t->reference[i].off_mm);
+  if (t->n_reference > 0)
+    g_print (ngettext ("%zu reference point, %.2f mm off\n",
+                       "%zu reference points, the worst %.2f mm off\n", t->n_reference),
+             t->n_reference, worst);
+  for (size_t i = 0; i < t->n_reference; i++)
+    if (t->reference[i].outlier)
+      g_print (_ ("Does not fit: the point at %.0f, %.0f in the photo, %.2f mm off\n"),
+               t->reference[i].px.x, t->reference[i].px.y, t->reference[i].off_mm);
+}
+
+static void
 tell (const PrJob *job, PrUnit unit)
 {
   const PrScale *scale = &job->tracing->scale;
@@ -83,6 +100,7 @@ tell (const PrJob *job, PrUnit unit)
   g_print (_ ("Scale by %s: %.2f pixels per mm, residual %.2f mm, tilt %.1f°\n"),
            pr_scale_method_code (scale->method), scale->px_per_mm, scale->residual_mm,
            scale->tilt * 180 / G_PI);
+  tell_points (job->tracing);
   g_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
   g_print (_ ("%s: length %s, width %s\n"),
            job->tracing->figure ? _ ("no hoof") : pr_foot_name (job->foot), length, width);

@@ -36,6 +36,38 @@ goes_out_and_comes_back (void **state)
   assert_true (back->marks.has_toe && !back->marks.has_buttress[0]);
 }
 
+/* Scale, camera and the points it was taken from, too. */
+static void
+scale_comes_back (void **state)
+{
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF), back = pr_job_new ();
+  PrTracing *t = g_new0 (PrTracing, 1);
+
+  (void) state;
+  t->file = g_strdup ("a.jpg");
+  t->width_px = 1200;
+  t->height_px = 1600;
+  t->scale = (PrScale){ .method = PR_SCALE_SHEET, .paper = PR_PAPER_A4, .width_mm = 210, .height_mm = 297,
+                        .px_per_mm = 5, .residual_mm = 0.02, .why = g_strdup ("flat") };
+  t->camera = (PrCamera){ .h = { 5, 0, 10, 0, 5, 20, 0, 0, 1 }, .k1 = -0.01, .centre = { 600, 800 },
+                          .radius = 1000 };
+  t->raster = 5;
+  t->n_reference = 3;
+  for (int i = 0; i < 3; i++)
+    t->reference[i] = (PrReference){ { 100.5 + i, 200 - i }, 0.01 * i, i == 2 };
+  assert_true (pr_job_take_tracing (job, t, NULL));
+  g_autoptr (JsonNode) node = pr_job_trace_json (job);
+  assert_true (pr_job_take_trace_json (back, node, NULL));
+  assert_non_null (back->tracing);
+  assert_int_equal (back->tracing->n_reference, 3);
+  for (int i = 0; i < 3; i++) {
+    NEAR (back->tracing->reference[i].px.x, 100.5 + i, 1e-9);
+    NEAR (back->tracing->reference[i].px.y, 200 - i, 1e-9);
+    NEAR (back->tracing->reference[i].off_mm, 0.01 * i, 1e-9);
+    assert_true (back->tracing->reference[i].outlier == (i == 2));
+  }
+}
+
 static void
 refuses_what_is_none (void **state)
 {
@@ -89,6 +121,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (goes_out_and_comes_back),
+    cmocka_unit_test (scale_comes_back),
     cmocka_unit_test (refuses_what_is_none),
     cmocka_unit_test (bears_damage),
   };

@@ -207,6 +207,77 @@ test_two_fiducials (void **state)
     }
 }
 
+/* The picture of one fiducial moved by BY pixels, as when that corner of the sheet stands up. */
+static void
+move_fiducial (PrPhoto *photo, const Scene *scene, PrPaper paper, int corner, PrPx by)
+{
+  g_autofree uint8_t *before = g_memdup2 (photo->rgb, photo->stride * (gsize) photo->height);
+  PrSheetPt mm[4];
+
+  pr_tag_corners (paper, corner, mm);
+  PrPx at = pr_camera_to_photo (&scene->camera, (PrSheetPt){ mm[0].x + PR_TAG_MM / 2,
+                                                             mm[0].y + PR_TAG_MM / 2 });
+  int half = (int) (0.75 * PR_TAG_MM * pr_camera_px_per_mm (&scene->camera, mm[0]));
+  for (int y = (int) at.y - half; y < (int) at.y + half; y++)
+    for (int x = (int) at.x - half; x < (int) at.x + half; x++) {
+      int tx = x + (int) by.x, ty = y + (int) by.y;
+      if (x >= 0 && y >= 0 && x < photo->width && y < photo->height && tx >= 0 && ty >= 0
+          && tx < photo->width && ty < photo->height)
+        memcpy (photo->rgb + (size_t) ty * photo->stride + 3 * (size_t) tx,
+                before + (size_t) y * photo->stride + 3 * (size_t) x, 3);
+    }
+}
+
+static size_t
+outliers (const PrTracing *t)
+{
+  size_t n = 0;
+
+  for (size_t i = 0; i < t->n_reference; i++)
+    n += t->reference[i].outlier;
+  return n;
+}
+
+/* Each reference point is told; one fiducial off the plane of the others is found, left out and
+ * pointed out, and the rest of the sheet measured as well as without it. */
+static void
+test_bent_fiducial (void **state)
+{
+  const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
+  SceneOptions o;
+  Measure m;
+
+  (void) state;
+  scene_defaults (&o);
+  o.seed = 4;
+  o.width = 2100;
+  o.height = 2800;
+  o.tilt_deg = 18;
+  o.k1 = -0.02;
+  g_autoptr (Scene) scene = scene_render (&o);
+  g_autoptr (PrPhoto) flat = taken (scene);
+  g_autoptr (PrTracing) whole = pr_trace_scale (flat, &usual, NULL, NULL, NULL, NULL);
+  assert_int_equal (whole->n_reference, 16);
+  assert_int_equal (outliers (whole), 0);
+  assert_int_equal (whole->scale.unseen, -1);
+  for (int corner = 0; corner < 4; corner++) {
+    g_autoptr (PrPhoto) photo = taken (scene);
+    move_fiducial (photo, scene, o.paper, corner, (PrPx){ 5 - 2 * corner, 4 });
+    g_autoptr (PrTracing) t = pr_trace_scale (photo, &usual, NULL, NULL, NULL, NULL);
+    assert_non_null (t);
+    measure_tracing (&m, t, scene, o.paper);
+    print_message ("fiducial %d moved: sheet %.3f %.3f, %zu outliers\n", corner, m.sheet_rms,
+                   m.sheet_max, outliers (t));
+    assert_int_equal (t->n_reference, 16);
+    assert_int_equal (outliers (t), 4);
+    assert_int_equal (t->scale.unseen, corner);
+    assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
+    assert_below ("sheet rms", m.sheet_rms, 0.1);
+    for (int i = 0; i < 16; i++)
+      assert_true (t->reference[i].outlier == (i / 4 == corner));
+  }
+}
+
 static void
 test_closed_upside_down (void **state)
 {
@@ -242,6 +313,15 @@ test_plain_on_a_pale_bench (void **state)
   g_autoptr (PrPhoto) photo = taken (scene);
   g_autoptr (PrTracing) t = traced (photo, NULL);
   check ("pale", t, scene, &o);
+  /* the place of each side that lies furthest off it, by as much as is said */
+  assert_int_equal (t->n_reference, 4);
+  for (size_t i = 0; i < 4; i++) {
+    PrSheetPt p = pr_camera_to_sheet (&t->camera, t->reference[i].px);
+    double off = fmin (fmin (fabs (p.x), fabs (t->scale.width_mm - p.x)),
+                       fmin (fabs (p.y), fabs (t->scale.height_mm - p.y)));
+    assert_below ("edge", fabs (off - t->reference[i].off_mm), 0.02);
+    assert_true (t->reference[i].off_mm > 0 && !t->reference[i].outlier);
+  }
   assert_int_equal (t->scale.method, PR_SCALE_PLAIN);
   assert_int_equal (t->scale.paper, PR_PAPER_A4);
 }
@@ -588,6 +668,7 @@ main (void)
     cmocka_unit_test (test_marker_tilted_with_lens),
     cmocka_unit_test (test_pencil_in_a_dim_barn),
     cmocka_unit_test (test_two_fiducials),
+    cmocka_unit_test (test_bent_fiducial),
     cmocka_unit_test (test_closed_upside_down),
     cmocka_unit_test (test_plain_on_a_pale_bench),
     cmocka_unit_test (test_plain_toe_down),

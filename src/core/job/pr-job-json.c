@@ -39,6 +39,24 @@ put_sheet_point (JsonBuilder *b, const char *name, PrSheetPt p)
 }
 
 static void
+put_references (JsonBuilder *b, const PrTracing *tracing)
+{
+  json_builder_set_member_name (b, "points");
+  json_builder_begin_array (b);
+  for (size_t i = 0; i < tracing->n_reference; i++) {
+    const PrReference *r = &tracing->reference[i];
+    json_builder_begin_object (b);
+    put (b, "x_px", r->px.x);
+    put (b, "y_px", r->px.y);
+    put (b, "off_mm", r->off_mm);
+    json_builder_set_member_name (b, "outlier");
+    json_builder_add_boolean_value (b, r->outlier);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
+static void
 put_scale (JsonBuilder *b, const PrTracing *tracing)
 {
   const PrScale *scale = &tracing->scale;
@@ -56,6 +74,7 @@ put_scale (JsonBuilder *b, const PrTracing *tracing)
   put (b, "lens_k1", tracing->camera.k1);
   put_text (b, "verdict", pr_verdict_code (scale->verdict));
   put_text (b, "why", scale->why);
+  put_references (b, tracing);
   json_builder_end_object (b);
 }
 
@@ -362,6 +381,26 @@ read_doubt (JsonObject *root, PrTracing *tracing)
   }
 }
 
+static void
+read_references (JsonObject *scale, PrTracing *tracing)
+{
+  JsonArray *array = get_array (scale, "points");
+  guint n = array ? MIN (json_array_get_length (array), PR_REFERENCES_MOST) : 0;
+
+  for (guint i = 0; i < n; i++) {
+    JsonNode *node = json_array_get_element (array, i);
+    JsonObject *object = JSON_NODE_HOLDS_OBJECT (node) ? json_node_get_object (node) : NULL;
+    PrReference *r = &tracing->reference[tracing->n_reference];
+
+    if (get (object, "x_px", &r->px.x) && get (object, "y_px", &r->px.y)
+        && get (object, "off_mm", &r->off_mm)) {
+      JsonNode *outlier = json_object_get_member (object, "outlier");
+      r->outlier = outlier && JSON_NODE_HOLDS_VALUE (outlier) && json_node_get_boolean (outlier);
+      tracing->n_reference++;
+    }
+  }
+}
+
 /* Scale and camera, when the JSON has them whole; else NULL. */
 static PrTracing *
 read_tracing (JsonObject *root)
@@ -377,6 +416,7 @@ read_tracing (JsonObject *root)
   tracing->file = g_strdup (get_text (photo, "file"));
   tracing->width_px = (int) w;
   tracing->height_px = (int) h;
+  read_references (get_object (root, "scale"), tracing);
   read_doubt (root, tracing);
   return g_steal_pointer (&tracing);
 }

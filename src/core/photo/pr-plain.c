@@ -273,6 +273,23 @@ take_shape (PrPlain *plain, const PrShape *shape, PrPaper given)
   plain->uneven = shape->aspect > ASPECT_FAIR;
 }
 
+/* Of each side the place that lies furthest from its straight line. */
+static void
+note_edges (PrPlain *plain, const PrSide side[4], const PrSides *sides)
+{
+  for (int i = 0; i < 4; i++) {
+    plain->edge[i] = (PrReference){ .off_mm = 0 };
+    for (size_t j = 0; j < side[i].n; j++) {
+      PrPx p = pr_camera_ideal (&sides->lens, side[i].p[j]);
+      double off = fabs (sides->line[i].a * p.x + sides->line[i].b * p.y - sides->line[i].c)
+                   / pr_camera_px_per_mm (&plain->camera,
+                                          pr_camera_to_sheet (&plain->camera, side[i].p[j]));
+      if (off >= plain->edge[i].off_mm)
+        plain->edge[i] = (PrReference){ .px = side[i].p[j], .off_mm = off };
+    }
+  }
+}
+
 static bool
 measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int height,
          PrPaper paper, GError **error)
@@ -301,6 +318,7 @@ measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int h
   take_shape (plain, &shape, paper);
   PrSheetPt middle = { plain->width_mm / 2, plain->height_mm / 2 };
   plain->residual_mm = sides.rms / pr_camera_px_per_mm (&plain->camera, middle);
+  note_edges (plain, side, &sides);
   return true;
 }
 

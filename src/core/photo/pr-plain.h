@@ -9,6 +9,7 @@ typedef struct {
   double   width_mm, height_mm;   /* as it lies: wider than high when it lies across */
   PrPx     corner[4];             /* clockwise from the top left of the sheet as it lies */
   double   residual_mm;           /* RMS of the edge points about the fitted sides */
+  PrReference edge[4];            /* of each side the place that lies furthest from it */
   double   seen[4];               /* share of each side on which the edge was seen */
   bool     folded;                /* one corner is not seen: it is where its sides would cross */
   bool     by_shape;              /* paper told from the shape, not given */

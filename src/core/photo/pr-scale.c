@@ -17,6 +17,11 @@
 /* Verdicts. Residual mm (RMS): 1 mm work wants a tenth of it. */
 #define RESIDUAL_USABLE 0.15
 #define RESIDUAL_RETAKE 0.5
+/* Points off by more than this are pointed out, mm: a fiducial's corner when it is also so many times
+ * further off than most; the edge of a sheet. */
+#define TAG_OUTLIER 0.15
+#define OUTLIER_TIMES 4.0
+#define EDGE_OUTLIER 1.0
 /* The edges of a plain sheet are bowed and cut to a tolerance. */
 #define PLAIN_USABLE 0.5
 #define PLAIN_RETAKE 1.5
@@ -76,6 +81,44 @@ measure (PrTracing *t)
             _ ("The photo was taken from too low; hold the camera more squarely over the sheet."));
 }
 
+/* A point of which the others leave too little doubt that it is wrong: off by more than LEAST and
+ * than OUTLIER_TIMES the usual. */
+static void
+note_outliers (PrTracing *t, double least)
+{
+  double sorted[PR_REFERENCES_MOST];
+  size_t n = t->n_reference;
+
+  for (size_t i = 0; i < n; i++) {
+    size_t k = i;
+    for (; k > 0 && sorted[k - 1] > t->reference[i].off_mm; k--)
+      sorted[k] = sorted[k - 1];
+    sorted[k] = t->reference[i].off_mm;
+  }
+  for (size_t i = 0; i < n; i++)
+    t->reference[i].outlier = t->reference[i].off_mm > fmax (least, OUTLIER_TIMES * sorted[n / 2]);
+}
+
+static void
+refer_to_tags (PrTracing *t, const PrTags *tags)
+{
+  t->n_reference = 0;
+  for (int c = 0; c < 4; c++)
+    for (int i = 0; i < 4 && (tags->corner[c] || c == tags->bent); i++)
+      t->reference[t->n_reference++] = (PrReference){ .px = tags->px[c][i],
+                                                      .off_mm = tags->off[c][i] };
+  note_outliers (t, TAG_OUTLIER);
+}
+
+static void
+refer_to_edges (PrTracing *t, const PrPlain *plain)
+{
+  t->n_reference = 4;
+  memcpy (t->reference, plain->edge, sizeof plain->edge);
+  for (int i = 0; i < 4; i++)
+    t->reference[i].outlier = t->reference[i].off_mm > EDGE_OUTLIER;
+}
+
 /* Three fiducials fit themselves better than they tell the place of the fourth. */
 static void
 note_unseen (PrScale *s, const PrTags *tags)
@@ -83,6 +126,10 @@ note_unseen (PrScale *s, const PrTags *tags)
   for (int i = 0; i < 4; i++)
     if (!tags->corner[i])
       s->unseen = i;
+  if (tags->bent >= 0)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("One of the four fiducials lies off the plane of the others and was left "
+                       "out; lay that corner of the sheet flat and photograph it again."));
   pr_scale_lower (s, PR_VERDICT_GOOD,
                   _ ("One of the four fiducials is covered or not in the picture; towards that "
                      "corner the measure is less sure."));
@@ -102,6 +149,7 @@ by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrTags *tags, 
   s->method = PR_SCALE_SHEET;
   s->paper = tags->paper;
   s->foot = tags->foot;
+  refer_to_tags (t, tags);
   pr_paper_size (s->paper, &s->width_mm, &s->height_mm);
   lower_by (s, s->residual_mm, RESIDUAL_USABLE, RESIDUAL_RETAKE,
             _ ("The sheet is not flat or the photo is shaken: the fiducials do not fit together "
@@ -146,6 +194,7 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
   s->width_mm = plain.width_mm;
   s->height_mm = plain.height_mm;
   s->residual_mm = plain.residual_mm;
+  refer_to_edges (t, &plain);
   if (plain.unsure)
     pr_scale_lower (s, PR_VERDICT_USABLE,
                     _ ("Seen like this, the paper's shape alone does not tell it for sure; say "

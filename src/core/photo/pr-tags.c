@@ -29,6 +29,13 @@
 #define ROUNDS 3
 /* Pixels a corner is off, and what k1 usually is: how strongly few fiducials bind the lens. */
 #define CORNER_NOISE 0.15
+/* One of four fiducials is bent up, or no part of this sheet, when without it the residual falls from
+ * at least this (mm) to this share of it, without any other one not to so many times that, and it then
+ * lies off by so much, mm. */
+#define BENT_FROM 0.012
+#define BENT_SHARE 0.3
+#define RIVAL_TIMES 3.0
+#define BENT_OFF 0.2
 #define LENS_USUAL 0.04
 
 static bool
@@ -66,7 +73,7 @@ detect (PrTags *tags, const uint8_t *grey, int width, int height, int decimate,
   apriltag_detector_t *detector = apriltag_detector_create ();
   bool good = true;
 
-  *tags = (PrTags){ 0 };
+  *tags = (PrTags){ .bent = -1 };
   apriltag_detector_add_family_bits (detector, family, HAMMING_MOST);
   detector->quad_decimate = (float) decimate;
   detector->decode_sharpening = sharpen;
@@ -158,6 +165,66 @@ refine_tag (PrTags *tags, int corner, const uint8_t *grey, int width, int height
   }
 }
 
+/* From where CAM puts each corner of a fiducial that is seen. */
+static void
+measure_off (PrTags *tags, const PrCamera *cam)
+{
+  for (int c = 0; c < 4; c++) {
+    PrSheetPt mm[4];
+    if (!tags->corner[c] && c != tags->bent)
+      continue;
+    pr_tag_corners (tags->paper, c, mm);
+    for (int i = 0; i < 4; i++) {
+      PrSheetPt at = pr_camera_to_sheet (cam, tags->px[c][i]);
+      tags->off[c][i] = hypot (at.x - mm[i].x, at.y - mm[i].y);
+    }
+  }
+}
+
+static double
+mean_off (const PrTags *tags, int corner)
+{
+  const double *off = tags->off[corner];
+
+  return (off[0] + off[1] + off[2] + off[3]) / 4;
+}
+
+/* Leaves out the one fiducial of four without which the others agree far better; where any other
+ * could be left out as well the sheet is bowed as a whole. */
+static void
+leave_out_bent (PrTags *tags, int width, int height, PrCamera *cam, double *residual)
+{
+  const PrTags four = *tags;
+  double best = INFINITY, second = INFINITY;
+  PrCamera without;
+
+  for (int c = 0; c < 4 && *residual > BENT_FROM; c++) {
+    PrTags three = four;
+    PrCamera other;
+    double r;
+    three.bent = c;
+    three.corner[c] = false;
+    three.n = 3;
+    if (!fit (&three, width, height, &other, &r))
+      continue;
+    second = fmin (second, fmax (r, best));
+    if (r >= best)
+      continue;
+    best = r;
+    without = other;
+    *tags = three;
+  }
+  if (tags->bent >= 0)
+    measure_off (tags, &without);
+  if (tags->bent >= 0 && best < BENT_SHARE * *residual && second > RIVAL_TIMES * best
+      && mean_off (tags, tags->bent) > BENT_OFF) {
+    *cam = without;
+    *residual = best;
+    return;
+  }
+  *tags = four;
+}
+
 bool
 pr_tags_camera (PrTags *tags, const uint8_t *grey, int width, int height, PrCamera *cam,
                 double *residual)
@@ -172,5 +239,8 @@ pr_tags_camera (PrTags *tags, const uint8_t *grey, int width, int height, PrCame
     if (!fit (tags, width, height, cam, residual))
       return false;
   }
+  if (tags->n == 4)
+    leave_out_bent (tags, width, height, cam, residual);
+  measure_off (tags, cam);
   return true;
 }

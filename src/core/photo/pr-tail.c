@@ -11,12 +11,13 @@
 #define TICK_OVER 1.2
 #define ARM 5                   /* points each side of a corner */
 /* Where the line turns in by this over so much to each side it has come to the heel, radians (50
- * degrees) and mm; and it goes on behind for so long, mm: a shorter curl belongs to it. */
+ * degrees) and mm; and it goes on behind for so long, mm: a shorter one is a tail. */
 #define HEEL_TURN 0.87
 #define HEEL_ARM 4.0
-#define HEEL_BEHIND 8.0
-/* Least share of that which is on ink. */
+#define HEEL_BEHIND TAIL_MM
+/* Least share that is on ink from the corner's one arm to so far behind it, mm. */
 #define HEEL_INKED 0.9
+#define HEEL_INKED_MM 8.0
 /* Share of the way from the toe before which no heel can lie. */
 #define HEEL_FROM 0.5
 /* How far from the last sure ink the very end is sought, and the break allowed there, mm. */
@@ -218,7 +219,7 @@ drawn_round (const PrPath *path, const PrDark *ink, int i, int dir, double usual
 {
   int on = 0, all = 0;
 
-  for (int k = -(int) (HEEL_ARM / STEP); k <= (int) (HEEL_BEHIND / STEP); k++, all++)
+  for (int k = -(int) (HEEL_ARM / STEP); k <= (int) (HEEL_INKED_MM / STEP); k++, all++)
     on += dark_near (ink, at (path, i + k * dir)) > usual / 2;
   return on >= HEEL_INKED * all;
 }

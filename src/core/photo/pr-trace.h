@@ -38,6 +38,16 @@ typedef struct {
   char         *why;           /* one sentence for the verdict, translated */
 } PrScale;
 
+/* A point that the scale was taken from: a corner of a fiducial; of a plain sheet the place on each
+ * side that lies furthest from a straight edge. */
+typedef struct {
+  PrPx   px;                   /* in the photo */
+  double off_mm;               /* how far from where all together put it */
+  bool   outlier;              /* further than the others: bent up, covered, bowed */
+} PrReference;
+
+#define PR_REFERENCES_MOST 16
+
 typedef struct {
   double from_mm, to_mm;       /* arc length along the outline */
   char  *why;
@@ -48,6 +58,8 @@ typedef struct {
   int        width_px, height_px;    /* of the photo, upright */
   PrScale    scale;
   PrCamera   camera;
+  PrReference reference[PR_REFERENCES_MOST];
+  size_t     n_reference;            /* 0: marked by hand, a ruler, a scan */
   /* the rectified sheet: RGB, sheet point (x,y) lies at pixel (x*raster - 0.5, y*raster - 0.5) */
   uint8_t   *raster_rgb;
   int        raster_width, raster_height;
