@@ -43,7 +43,7 @@ static const int gaps[] = { 0, 1, 2, 3, 5 };
 /* A figure that lacks a compartment, and has this share of the area at least, speaks for the whole
  * by so much. */
 #define PART_LEAST 0.85
-#define PART 0.5
+#define PART 0.8
 #define SOLID_POWER 6
 
 G_STATIC_ASSERT (G_N_ELEMENTS (strength) * G_N_ELEMENTS (gaps) == PR_CLOSED_WAYS);

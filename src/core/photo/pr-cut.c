@@ -41,7 +41,7 @@ typedef struct {
   uint8_t            *set;
   size_t              n;
   PrPx               *at;       /* the outline, smoothed */
-  bool               *corner;
+  GArray             *corner;   /* guint, places on the outline */
 } Cut;
 
 typedef struct {
@@ -97,13 +97,16 @@ find_corners (Cut *c)
 {
   g_autofree double *turn = g_new (double, c->n);
 
-  c->corner = g_new0 (bool, c->n);
+  c->corner = g_array_new (FALSE, FALSE, sizeof (guint));
   for (size_t i = 0; i < c->n; i++)
     turn[i] = turn_at (c, i);
   for (size_t i = 0; i < c->n; i++) {
-    c->corner[i] = turn[i] < -TURN;
-    for (size_t k = 1; k < ARM && c->corner[i]; k++)
-      c->corner[i] = turn[i] < turn[(i + k) % c->n] && turn[i] <= turn[(i + c->n - k) % c->n];
+    bool sharpest = turn[i] < -TURN;
+    for (size_t k = 1; k < ARM && sharpest; k++)
+      sharpest = turn[i] < turn[(i + k) % c->n] && turn[i] <= turn[(i + c->n - k) % c->n];
+    guint place = (guint) i;
+    if (sharpest)
+      g_array_append_val (c->corner, place);
   }
 }
 
@@ -202,10 +205,12 @@ runs_on (const Cut *c, const Walk *walk)
 {
   const PrPx back = { -walk->way.x, -walk->way.y };
 
-  for (size_t i = 0; i < c->n; i++)
-    if (c->corner[i] && hypot (c->at[i].x - walk->p.x, c->at[i].y - walk->p.y) < NEAR
+  for (guint k = 0; k < c->corner->len; k++) {
+    guint i = g_array_index (c->corner, guint, k);
+    if (hypot (c->at[i].x - walk->p.x, c->at[i].y - walk->p.y) < NEAR
         && (run_before (c, i, 1, back) > RUN_LEAST || run_before (c, i, -1, back) > RUN_LEAST))
       return true;
+  }
   return false;
 }
 
@@ -224,15 +229,16 @@ walk_through (const Cut *c, size_t i, int by, Walk *walk)
   walk->first = walk->way = toward (at (c, i, by * (ARM / 2 + SIDE)), from);
   walk->p = from;
   g_array_append_val (walk->path, from);
+  double run = run_before (c, i, by, walk->first);
+  bool ends = false;
   do {
     if (!step_on (c, walk))
       return false;
-  } while (walk->length < LENGTH_LEAST || inside (c, walk->p));
-  if (walk->inked < INKED * walk->length)
-    return false;
-  double run = run_before (c, i, by, walk->first);
-  return (run > RUN_LEAST && runs_on (c, walk)) || run > RUN_SHARE * walk->length
-         || (at_rim (c, walk->p) && run > RUN_SHARE_RIM * walk->length);
+    ends = run > RUN_LEAST && walk->length >= LENGTH_LEAST && runs_on (c, walk);
+  } while (!ends && (walk->length < LENGTH_LEAST || inside (c, walk->p)));
+  return walk->inked >= INKED * walk->length
+         && (ends || run > RUN_SHARE * walk->length
+             || (at_rim (c, walk->p) && run > RUN_SHARE_RIM * walk->length));
 }
 
 /* Emptied two pixels wide, that nothing hangs together across. */
@@ -301,11 +307,10 @@ pr_cut_ties (const PrRegionRoom *room, uint8_t *set, const PrCutInk *ink)
   g_autofree uint8_t *parted = g_memdup2 (set, (gsize) room->width * (gsize) room->height);
   Cut into = c;
   into.set = parted;
-  for (size_t i = 0; i < c.n; i++)
-    if (c.corner[i])
-      cuts += cut_at (&c, &into, i);
+  for (guint k = 0; k < c.corner->len; k++)
+    cuts += cut_at (&c, &into, g_array_index (c.corner, guint, k));
   memcpy (set, parted, (gsize) room->width * (gsize) room->height);
   g_free (c.at);
-  g_free (c.corner);
+  g_array_unref (c.corner);
   return cuts;
 }
