@@ -20,7 +20,7 @@
 #define PEN_QUANTILE 0.98
 #define LEVELS 1000
 /* Ink: this share of the pen's darkness and on; gaps closed: radius in pixels. */
-static const float strength[] = { 0.30f, 0.35f, 0.40f, 0.45f, 0.50f, 0.55f, 0.60f, 0.65f };
+static const float strength[] = { 0.35f, 0.45f, 0.55f, 0.65f };
 static const int gaps[] = { 0, 1, 2, 3, 5 };
 /* Thinner than this a figure is a line, pixels (radius); thinner than this share of its own girth
  * what hangs on it is no part of it. */

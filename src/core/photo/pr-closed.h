@@ -21,7 +21,7 @@ typedef struct {
   int    ways;             /* how many ways led to it, of PR_CLOSED_WAYS */
 } PrClosed;
 
-#define PR_CLOSED_WAYS 40
+#define PR_CLOSED_WAYS 20
 
 /* FALSE with PR_ERROR_LINE when nothing closed is drawn. */
 bool pr_closed_find (PrClosed *closed, const PrPhoto *photo, GError **error);
