@@ -199,8 +199,8 @@ check_pools (const Pools *d)
   double off = 0;
   for (int i = 0; i < 4; i++)
     off = fmax (off, fabs (found[i] - box[i]) / height);
-  print_message ("pool %g..%g, seed %u: %.2f %% off, %.2f inked, %.2f on the rim, %d ways\n", d->left,
-                 d->right, d->seed, 100 * off, c.inked, c.rim, c.ways);
+  print_message ("pool %g..%g, seed %u: %.2f %% off, %.2f inked, %.2f on the rim, %d ways\n",
+                 d->left, d->right, d->seed, 100 * off, c.inked, c.rim, c.ways);
   assert_true (off < WITHIN_POOL);
   assert_true ((c.rim > 0.05) == (d->left < 0));
 }

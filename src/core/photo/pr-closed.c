@@ -66,7 +66,7 @@ typedef struct {
   double       scale;          /* small pixels per photo pixel */
   float       *dark;
   float        pen;
-  uint8_t     *strong;         /* ink, a pixel wider */
+  uint8_t     *strong;         /* ink, and what is right beside it */
   PrRegionRoom room;
   Face         face[FACES];
   int          faces;

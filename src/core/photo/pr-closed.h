@@ -4,11 +4,11 @@
  *
  * The light is evened out on a small copy. Ink is then taken at several strengths, and gaps in it
  * are closed by several widths, since neither pen nor paper is known: squared paper is weak ink, a
- * pencil has gaps. Each way the largest figure that the ink encloses is filled, parted from others that
- * arrows tie to it, and what hangs on it by less than its own girth is cut off (an arrow, a leg, a
+ * pencil has gaps. Each way the largest figure that the ink encloses is filled, parted from others
+ * that arrows tie to it, and what hangs on it by less than its own girth is cut off (an arrow, a leg, a
  * crossing line). A figure may leave the picture: then its rim is a wall at that side, or at two
- * that face each other. A figure is believed the more the larger it is, the more of its edge lies on
- * ink, the fewer bays it has, the less of it lies on the rim, and the more ways lead to it. */
+ * that face each other. A figure is believed the more the larger it is, the more of its edge
+ * lies on ink, the fewer bays it has, the less of it lies on the rim, and the more ways lead to it. */
 #pragma once
 #include "pr-photo.h"
 

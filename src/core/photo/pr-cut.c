@@ -13,6 +13,8 @@
 #define SMOOTH 3
 /* Sine of the least turn inwards that is a corner. */
 #define TURN 0.5
+/* An outline with more of them is a stain's or a table's grain, not worth the time. */
+#define CORNERS_MOST 100
 /* A line is followed in steps of so many pixels, this far to either side (tenths of a pixel each),
  * its direction renewed by this share a step. */
 #define STEP 2.0
@@ -304,6 +306,8 @@ pr_cut_ties (const PrRegionRoom *room, uint8_t *set, const PrCutInk *ink)
     return 0;
   smooth_outline (&c, edge);
   find_corners (&c);
+  if (c.corner->len > CORNERS_MOST)
+    g_array_set_size (c.corner, 0);
   g_autofree uint8_t *parted = g_memdup2 (set, (gsize) room->width * (gsize) room->height);
   Cut into = c;
   into.set = parted;

@@ -29,8 +29,8 @@ void   pr_region_fill (PrRegionRoom *room, uint8_t *set);
 size_t pr_region_largest (PrRegionRoom *room, uint8_t *set);
 /* Marks with LABEL in room->mark all that hangs together with START and has its byte; how many. */
 size_t pr_region_flood (PrRegionRoom *room, const uint8_t *set, size_t start, uint8_t label);
-/* Along the cracks between pixels, the figure to the right, once round from its topmost left corner:
- * array of PrPx, whole numbers, (0, 0) the corner of the first pixel. SET is empty along the rim.
+/* Along the cracks between pixels, the figure to the right, once round from its topmost left
+ * corner: array of PrPx, whole numbers, (0, 0) the corner of the first pixel. SET is empty along the rim.
  * Transfer full. */
 GArray *pr_region_edge (const PrRegionRoom *room, const uint8_t *set);
 /* Radius of the largest disc inside. */
