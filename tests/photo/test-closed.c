@@ -22,6 +22,7 @@
  * stays. */
 #define WITHIN 0.006
 #define WITHIN_HUNG 0.012
+#define WITHIN_POOL 0.015
 
 typedef struct {
   bool   figure, grid, arrow, leg;
@@ -119,6 +120,116 @@ test_found (void **state)
   }
 }
 
+/* --- pools ------------------------------------------------------------------------------------ */
+
+/* mm: two pools one above the other, the lower the larger, and what else is drawn. */
+typedef struct {
+  double left, right;        /* both pools' */
+  bool   ties;               /* two arrows between them, near their ends */
+  double gap;                /* mm left out of the lower's header line and outer line */
+  uint32_t seed;             /* of the hand's waver */
+} Pools;
+
+#define UPPER_TOP 60.0
+#define UPPER_LOW 100.0
+#define LOWER_TOP 125.0
+#define LOWER_LOW 195.0
+#define HEADER 12.0
+#define WAVER 0.5
+
+/* How far the hand is off at U along a line, mm; slow, and other for every line and seed. */
+static double
+waver (uint32_t seed, int line, double u)
+{
+  double phase = (double) ((seed * 2654435761u + (uint32_t) line * 40503u) % 1000) / 159;
+
+  return WAVER * sin (0.05 * u + phase);
+}
+
+static bool
+on_side (const Pools *d, PrSheetPt p, int line, bool level, double at, double from, double to)
+{
+  double u = level ? p.x : p.y, v = level ? p.y : p.x;
+
+  return u > from - PEN && u < to + PEN && fabs (v - at - waver (d->seed, line, u)) < PEN;
+}
+
+static bool
+on_pool (const Pools *d, PrSheetPt p, int line, double top, double low)
+{
+  return on_side (d, p, line, true, top, d->left, d->right)
+         || on_side (d, p, line + 1, true, low, d->left, d->right)
+         || on_side (d, p, line + 2, false, d->left, top, low)
+         || on_side (d, p, line + 3, false, d->right, top, low)
+         || on_side (d, p, line + 4, false, d->left + HEADER, top, low);
+}
+
+static double
+shade_pools (PrSheetPt p, gconstpointer data)
+{
+  const Pools *d = data;
+  double paper = 225 - 0.2 * p.x - 0.1 * p.y;
+  bool ink = on_pool (d, p, 0, UPPER_TOP, UPPER_LOW);
+
+  if (d->gap <= 0 || fabs (p.y - 160) > d->gap / 2 || p.x > d->left + HEADER / 2)
+    ink |= on_pool (d, p, 5, LOWER_TOP, LOWER_LOW);
+  if (d->ties)
+    ink |= on_line (p, d->left + 25, UPPER_LOW, d->left + 30, LOWER_TOP)
+           || on_line (p, d->right - 28, UPPER_LOW, d->right - 24, LOWER_TOP);
+  return ink ? 0.3 * paper : paper;
+}
+
+/* The lower pool is found, at whatever side it leaves the picture. */
+static void
+check_pools (const Pools *d)
+{
+  const int width = 900, height = 1200;
+  FlatView view = { .width = width, .height = height, .focal = 0.77, .fill = 0.48,
+                    .middle = { 105, 140 } };
+  g_autoptr (PrPhoto) photo = flat_photo (&view, shade_pools, d);
+  g_autoptr (GError) error = NULL;
+  g_auto (PrClosed) c = { 0 };
+  double mm = 0.48 * width / 100, x = (width - 1) / 2.0, y = (height - 1) / 2.0;
+
+  if (!pr_closed_find (&c, photo, &error))
+    fail_msg ("%s", error->message);
+  const double box[4] = { fmax (x + (d->left - 105) * mm, 0), y + (LOWER_TOP - 140) * mm,
+                          fmin (x + (d->right - 105) * mm, width), y + (LOWER_LOW - 140) * mm };
+  const double found[4] = { c.low.x, c.low.y, c.high.x, c.high.y };
+  double off = 0;
+  for (int i = 0; i < 4; i++)
+    off = fmax (off, fabs (found[i] - box[i]) / height);
+  print_message ("pool %g..%g, seed %u: %.2f %% off, %.2f inked, %.2f on the rim, %d ways\n",
+                 d->left, d->right, d->seed, 100 * off, c.inked, c.rim, c.ways);
+  assert_true (off < WITHIN_POOL);
+  assert_true ((c.rim > 0.05) == (d->left < 0));
+}
+
+static void
+test_tied (void **state)
+{
+  (void) state;
+  for (uint32_t seed = 1; seed <= 4; seed++)
+    check_pools (&(Pools){ .left = 20, .right = 190, .ties = true, .seed = seed });
+}
+
+static void
+test_leaves_picture (void **state)
+{
+  (void) state;
+  for (uint32_t seed = 1; seed <= 4; seed++)
+    check_pools (&(Pools){ .left = -20, .right = 190, .seed = seed });
+}
+
+/* Gaps of 5 and 7 pixels of the small copy, that not every way closes. */
+static void
+test_gaps (void **state)
+{
+  (void) state;
+  for (uint32_t seed = 1; seed <= 4; seed++)
+    check_pools (&(Pools){ .left = 20, .right = 190, .gap = seed % 2 ? 1.4 : 1.9, .seed = seed });
+}
+
 /* A line that is wide open is not closed: the small round is all there is; and without any, nothing
  * is made up. */
 static void
@@ -143,6 +254,9 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_found),
+    cmocka_unit_test (test_tied),
+    cmocka_unit_test (test_leaves_picture),
+    cmocka_unit_test (test_gaps),
     cmocka_unit_test (test_open_and_empty),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -25,7 +25,7 @@
 /* How far a line may be off, and a heel, mm. */
 #define WITHIN 0.25
 #define HEEL_WITHIN 2.0
-#define CORNER_WITHIN 4.5
+#define CORNER_WITHIN 1.0
 #define MOST 160
 
 typedef struct {

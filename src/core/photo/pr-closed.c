@@ -5,12 +5,15 @@
 #include <leptonica/allheaders.h>
 #include <math.h>
 #include <string.h>
+#include "pr-cut.h"
 #include "pr-edge.h"
 #include "pr-error.h"
 #include "pr-region.h"
 
-/* Long side of the small copy, and the empty rim round it, pixels. */
+/* Long side of the small copy, and the empty rim round it, pixels. A photo smaller than that is
+ * enlarged by no more than this. */
 #define LONG 1000
+#define ENLARGE 2.0
 #define RIM 12
 /* Side of the square that is wider than any pen's line, pixels of the small copy. */
 #define CLOSE 19
@@ -19,38 +22,69 @@
 #define PEN_QUANTILE 0.98
 #define LEVELS 1000
 /* Ink: this share of the pen's darkness and on; gaps closed: radius in pixels. */
-static const float strength[] = { 0.30f, 0.35f, 0.40f, 0.45f, 0.50f, 0.55f, 0.60f, 0.65f };
-#define GAPS 6
+static const float strength[] = { 0.35f, 0.45f, 0.55f, 0.65f };
+static const int gaps[] = { 0, 1, 2, 3, 5 };
 /* Thinner than this a figure is a line, pixels (radius); thinner than this share of its own girth
  * what hangs on it is no part of it. */
-#define THIN 4.0
+#define THIN 4
 #define HANGING 0.35
-/* An edge lies on ink that is as strong as this, a pixel beside it or less. */
+/* That also rounds the figure's corners: they come back from so far round what was left (share of the
+ * radius; of a right angle 0.3 is lost each way), if the box stays. */
+#define CORNER 0.33
+/* An edge lies on ink that is as strong as this, so many pixels beside it or less. */
 #define ON_INK 0.5f
+#define BESIDE 2
+#define SQUARE (2 * BESIDE + 1)
 /* How much the ink counts (power), figures whose boxes are as near are one (share of the long
  * side). */
-#define INK_POWER 12
+#define INK_POWER 20
 #define ALIKE 0.012
-/* Less of the picture, or less of its edge on ink, is no figure. */
+/* Less of the picture, or less of its edge on ink, is no figure; nor what has more of it on the
+ * picture's rim. */
 #define AREA_LEAST 0.002
 #define INKED_LEAST 0.75
+#define RIM_MOST 0.35
+#define RIM_POWER 4
+/* A figure that lacks a compartment, and has this share of the area at least, speaks for the whole
+ * by so much. */
+#define PART_LEAST 0.85
+#define PART 0.8
+#define SOLID_POWER 6
 
-G_STATIC_ASSERT (G_N_ELEMENTS (strength) * GAPS == PR_CLOSED_WAYS);
+G_STATIC_ASSERT (G_N_ELEMENTS (strength) * G_N_ELEMENTS (gaps) == PR_CLOSED_WAYS);
+
+/* Sides of the picture: left, right, top, bottom, a bit each. Figures may leave it at one side, or
+ * at two that face each other: those are taken for walls. */
+#define EVERY_SIDE 15u
+static const unsigned wall[] = { 0, 1, 2, 3, 4, 8, 12 };
+/* Blank pieces at the rim that are told apart. */
+#define FACES 200
+
+/* A piece of blank paper that comes to the picture's rim. */
+typedef struct {
+  size_t   size;
+  unsigned sides;
+} Face;
 
 typedef struct {
   int          w, h;           /* with the rim */
   double       scale;          /* small pixels per photo pixel */
   float       *dark;
   float        pen;
-  uint8_t     *strong;         /* ink, a pixel wider */
+  uint8_t     *strong;         /* ink, and what is right beside it */
   PrRegionRoom room;
+  Face         face[FACES];
+  int          faces;
+  GArray      *figure;         /* Figure */
 } Sketch;
 
 typedef struct {
-  int    box[4];
-  double area, inked;
-  float  ink;
-  int    gap;
+  int      box[4];
+  double   area, solid;
+  double   inked, rim;   /* shares of the edge: on ink where it is not on the rim, on the rim */
+  double   cut;          /* radius by which what hangs on it was cut off */
+  int      way;
+  unsigned walls;
 } Figure;
 
 /* --- the small copy ----------------------------------------------------------------------- */
@@ -71,7 +105,7 @@ mean_under (const uint8_t *grey, int width, int height, double size, int x, int 
 static PIX *
 small_copy (Sketch *s, const uint8_t *grey, int width, int height)
 {
-  double size = (double) MAX (width, height) / LONG;
+  double size = fmax ((double) MAX (width, height) / LONG, 1 / ENLARGE);
   int w = MAX (1, (int) (width / size)), h = MAX (1, (int) (height / size));
   PIX *pix = pixCreate (w, h, 8);
 
@@ -101,8 +135,10 @@ make_dark (Sketch *s, PIX *pix)
     float *to = s->dark + (size_t) (y + RIM) * (size_t) s->w + RIM;
     const l_uint32 *a = pixGetData (pix) + y * pixGetWpl (pix);
     const l_uint32 *b = pixGetData (back) + y * pixGetWpl (back);
+    const l_uint32 *c = pixGetData (closed) + y * pixGetWpl (closed);
     for (int x = 0; x < w; x++)
-      to[x] = fmaxf (0, 1 - (float) GET_DATA_BYTE (a, x) / fmaxf (GET_DATA_BYTE (b, x), 1));
+      to[x] = fmaxf (0, 1 - (float) GET_DATA_BYTE (a, x)
+                            / fmaxf (MIN (GET_DATA_BYTE (b, x), GET_DATA_BYTE (c, x)), 1));
   }
   pixDestroy (&closed);
   pixDestroy (&back);
@@ -142,8 +178,9 @@ make_strong (Sketch *s)
 
   s->strong = g_new0 (uint8_t, n);
   ink_from (s, ON_INK, ink);
-  for (size_t i = w + 1; i + w + 1 < n; i++)
-    s->strong[i] = ink[i] | ink[i - 1] | ink[i + 1] | ink[i - w] | ink[i + w];
+  for (size_t i = BESIDE * (w + 1); i + BESIDE * (w + 1) < n; i++)
+    for (size_t k = 0; ink[i] && k < SQUARE * SQUARE; k++)
+      s->strong[i + k / SQUARE * w + k % SQUARE - BESIDE * (w + 1)] = 1;
 }
 
 static void
@@ -152,6 +189,7 @@ sketch_clear (Sketch *s)
   g_free (s->dark);
   g_free (s->strong);
   pr_region_room_clear (&s->room);
+  g_clear_pointer (&s->figure, g_array_unref);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Sketch, sketch_clear)
@@ -164,17 +202,29 @@ on_edge (const uint8_t *set, size_t i, size_t w)
   return set[i] && !(set[i - 1] && set[i + 1] && set[i - w] && set[i + w]);
 }
 
-static double
-inked_share (const Sketch *s, const uint8_t *set)
+static bool
+on_rim (const Sketch *s, size_t i)
 {
-  size_t n = (size_t) s->w * (size_t) s->h, w = (size_t) s->w, edge = 0, on = 0;
+  int x = (int) (i % (size_t) s->w), y = (int) (i / (size_t) s->w);
+
+  return x <= RIM || y <= RIM || x >= s->w - RIM - 1 || y >= s->h - RIM - 1;
+}
+
+static void
+judge_edge (const Sketch *s, const uint8_t *set, Figure *f)
+{
+  size_t n = (size_t) s->w * (size_t) s->h, w = (size_t) s->w, edge = 0, on = 0, rim = 0;
 
   for (size_t i = w + 1; i + w + 1 < n; i++)
     if (on_edge (set, i, w)) {
       edge++;
-      on += s->strong[i];
+      if (on_rim (s, i))
+        rim++;
+      else
+        on += s->strong[i];
     }
-  return edge > 0 ? (double) on / (double) edge : 0;
+  f->inked = edge > rim ? (double) on / (double) (edge - rim) : 0;
+  f->rim = edge > 0 ? (double) rim / (double) edge : 0;
 }
 
 static void
@@ -193,22 +243,226 @@ box_of (const Sketch *s, const uint8_t *set, int box[4])
       }
 }
 
-/* The largest figure that ink of this strength encloses, gaps of this radius closed. */
-static bool
-draw_figure (Sketch *s, float ink, int gap, uint8_t *set, Figure *f)
+/* Twice the area of the triangle; above nothing when C is to the right of the way from A to B. */
+static double
+bend (PrPx a, PrPx b, PrPx c)
 {
-  *f = (Figure){ .ink = ink, .gap = gap };
-  ink_from (s, ink, set);
-  pr_region_close (&s->room, set, gap);
-  pr_region_fill (&s->room, set);
-  pr_region_open (&s->room, set, THIN);
-  if (pr_region_largest (&s->room, set) == 0)
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+/* A chain of the hull, bent one way only, rows from the first to the last. */
+static void
+add_to_hull (GArray *hull, PrPx p, int side)
+{
+  PrPx *h = (PrPx *) (void *) hull->data;
+
+  while (hull->len > 1 && side * bend (h[hull->len - 2], h[hull->len - 1], p) <= 0)
+    g_array_set_size (hull, hull->len - 1);
+  g_array_append_val (hull, p);
+}
+
+static double
+area_beside (const GArray *hull)
+{
+  const PrPx *h = (const PrPx *) (const void *) hull->data;
+  double sum = 0;
+
+  for (guint i = 1; i < hull->len; i++)
+    sum += (h[i].y - h[i - 1].y) * (h[i].x + h[i - 1].x) / 2;
+  return sum;
+}
+
+/* Share of its convex hull that a figure fills. */
+static double
+solid_share (const Sketch *s, const uint8_t *set, const Figure *f)
+{
+  g_autoptr (GArray) left = g_array_new (FALSE, FALSE, sizeof (PrPx));
+  g_autoptr (GArray) right = g_array_new (FALSE, FALSE, sizeof (PrPx));
+
+  for (int y = f->box[1]; y < f->box[3]; y++) {
+    const uint8_t *row = set + (size_t) y * (size_t) s->w;
+    int x0 = f->box[0], x1 = f->box[2];
+    while (x0 < x1 && !row[x0])
+      x0++;
+    while (x1 > x0 && !row[x1 - 1])
+      x1--;
+    add_to_hull (left, (PrPx){ x0, y }, -1);
+    add_to_hull (left, (PrPx){ x0, y + 1 }, -1);
+    add_to_hull (right, (PrPx){ x1, y }, 1);
+    add_to_hull (right, (PrPx){ x1, y + 1 }, 1);
+  }
+  return f->area / fmax (area_beside (right) - area_beside (left), f->area);
+}
+
+static PIX *
+pix_of (const Sketch *s, const uint8_t *set)
+{
+  PIX *pix = pixCreate (s->w, s->h, 1);
+
+  for (int y = 0; y < s->h; y++) {
+    l_uint32 *line = pixGetData (pix) + y * pixGetWpl (pix);
+    for (int x = 0; x < s->w; x++)
+      if (set[(size_t) y * (size_t) s->w + (size_t) x])
+        SET_DATA_BIT (line, x);
+  }
+  return pix;
+}
+
+static void
+set_of (const Sketch *s, PIX *pix, uint8_t *set)
+{
+  for (int y = 0; y < s->h; y++) {
+    const l_uint32 *line = pixGetData (pix) + y * pixGetWpl (pix);
+    for (int x = 0; x < s->w; x++)
+      set[(size_t) y * (size_t) s->w + (size_t) x] = (uint8_t) GET_DATA_BIT (line, x);
+  }
+  pixDestroy (&pix);
+}
+
+static void
+open_by (const Sketch *s, uint8_t *set, int radius)
+{
+  PIX *pix = pix_of (s, set);
+
+  set_of (s, pixOpenBrick (pix, pix, 2 * radius + 1, 2 * radius + 1), set);
+}
+
+/* --- blank paper at the rim ----------------------------------------------------------------- */
+
+static bool
+beyond (const Sketch *s, int x, int y)
+{
+  return x < RIM || y < RIM || x >= s->w - RIM || y >= s->h - RIM;
+}
+
+static void
+wall_rim (const Sketch *s, uint8_t *set, uint8_t to)
+{
+  for (int y = 0; y < s->h; y++)
+    for (int x = 0; x < s->w; x++)
+      if (beyond (s, x, y))
+        set[(size_t) y * (size_t) s->w + (size_t) x] = to;
+}
+
+static size_t
+rim_pixel (const Sketch *s, int side, int k)
+{
+  int x = side == 0 ? RIM : side == 1 ? s->w - RIM - 1 : RIM + k;
+  int y = side == 2 ? RIM : side == 3 ? s->h - RIM - 1 : RIM + k;
+
+  return (size_t) y * (size_t) s->w + (size_t) x;
+}
+
+static int
+rim_length (const Sketch *s, int side)
+{
+  return (side < 2 ? s->h : s->w) - 2 * RIM;
+}
+
+/* Which blank pieces come to the rim, and to which of its sides; marked 1 + their place. */
+static void
+find_faces (Sketch *s, const uint8_t *line)
+{
+  s->faces = 0;
+  memset (s->room.mark, 0, (gsize) s->w * (gsize) s->h);
+  for (int side = 0; side < 4; side++)
+    for (int k = 0; k < rim_length (s, side); k++) {
+      size_t i = rim_pixel (s, side, k);
+      if (line[i])
+        continue;
+      if (s->room.mark[i] == 0) {
+        int f = MIN (s->faces, FACES - 1);
+        s->face[f].size = pr_region_flood (&s->room, line, i, (uint8_t) (f + 1));
+        s->face[f].sides = f < FACES - 1 ? 0 : EVERY_SIDE;
+        s->faces = f + 1;
+      }
+      s->face[s->room.mark[i] - 1].sides |= 1u << side;
+    }
+}
+
+/* Whether walls at these sides of the picture enclose more than none do, or than fewer do. */
+static bool
+walls_matter (const Sketch *s, unsigned walls)
+{
+  unsigned used = 0;
+
+  for (int f = 0; f < s->faces; f++)
+    if ((s->face[f].sides & ~walls) == 0 && s->face[f].size > AREA_LEAST * LONG * LONG)
+      used |= s->face[f].sides;
+  return used == walls;
+}
+
+static void
+enclosed (const Sketch *s, unsigned walls, uint8_t *set)
+{
+  uint8_t in[FACES + 1] = { 1 };
+  size_t n = (size_t) s->w * (size_t) s->h;
+
+  for (int f = 0; f < s->faces; f++)
+    in[f + 1] = (s->face[f].sides & ~walls) == 0;
+  for (size_t i = 0; i < n; i++)
+    set[i] = in[s->room.mark[i]];
+  wall_rim (s, set, 0);
+}
+
+/* --- the figure ----------------------------------------------------------------------------- */
+
+/* Of a piece, what is left when ties are cut and what hangs on it is taken off; WHOLE (may be NULL)
+ * receives it with that. */
+static bool
+trim (Sketch *s, uint8_t *set, Figure *f, uint8_t *whole)
+{
+  const PrCutInk ink = { s->dark, s->pen };
+
+  pr_cut_ties (&s->room, set, &ink);
+  open_by (s, set, THIN);
+  if (pr_region_largest (&s->room, set) < AREA_LEAST * LONG * LONG)
     return false;
-  f->inked = inked_share (s, set);
-  pr_region_open (&s->room, set, HANGING * pr_region_depth (&s->room, set));
+  judge_edge (s, set, f);
+  if (whole != NULL)
+    memcpy (whole, set, (size_t) s->w * (size_t) s->h);
+  f->cut = HANGING * pr_region_depth (&s->room, set);
+  pr_region_open (&s->room, set, f->cut);
   f->area = (double) pr_region_largest (&s->room, set);
   box_of (s, set, f->box);
-  return f->area >= AREA_LEAST * LONG * LONG && f->inked >= INKED_LEAST;
+  f->solid = solid_share (s, set, f);
+  return f->area >= AREA_LEAST * LONG * LONG && f->inked >= INKED_LEAST && f->rim <= RIM_MOST;
+}
+
+static void
+line_of (Sketch *s, int way, uint8_t *line)
+{
+  ink_from (s, strength[(size_t) way / G_N_ELEMENTS (gaps)], line);
+  wall_rim (s, line, 1);
+  pr_region_close (&s->room, line, gaps[(size_t) way % G_N_ELEMENTS (gaps)]);
+}
+
+/* The largest figure that line and walls enclose; room->mark tells the blank pieces. */
+static bool
+draw_figure (Sketch *s, uint8_t *set, Figure *f, uint8_t *whole)
+{
+  enclosed (s, f->walls, set);
+  open_by (s, set, THIN);
+  return pr_region_largest (&s->room, set) >= AREA_LEAST * LONG * LONG && trim (s, set, f, whole);
+}
+
+static void
+draw_figures (Sketch *s, int way, uint8_t *line, uint8_t *set)
+{
+  size_t n = (size_t) s->w * (size_t) s->h;
+  Figure f = { .way = way };
+
+  line_of (s, way, line);
+  find_faces (s, line);
+  g_autofree uint8_t *mark = g_memdup2 (s->room.mark, n);
+  for (size_t v = 0; v < G_N_ELEMENTS (wall); v++) {
+    f.walls = wall[v];
+    if (f.walls != 0 && !walls_matter (s, f.walls))
+      continue;
+    memcpy (s->room.mark, mark, n);
+    if (draw_figure (s, set, &f, NULL))
+      g_array_append_val (s->figure, f);
+  }
 }
 
 static bool
@@ -220,20 +474,56 @@ alike (const Figure *a, const Figure *b)
   return true;
 }
 
-static int
-most_believed (const Figure *f, int n, int *ways)
+/* Whether G is F without a compartment at one side, of which a gap let the paper in. */
+static bool
+lacks_part (const Figure *f, const Figure *g)
 {
-  int best = -1;
+  int other = 0;
+
+  for (int i = 0; i < 4; i++) {
+    int more = i < 2 ? f->box[i] - g->box[i] : g->box[i] - f->box[i];
+    if (more > ALIKE * LONG)
+      return false;
+    other += more < -ALIKE * LONG;
+  }
+  return other == 1 && g->area > PART_LEAST * f->area && g->area < f->area;
+}
+
+/* Ways are told apart by ink and gap alone. */
+static void
+count_ways (const Sketch *s, const Figure *f, int *same, int *part)
+{
+  uint8_t way[PR_CLOSED_WAYS] = { 0 };
+
+  for (guint k = 0; k < s->figure->len; k++) {
+    const Figure *g = &g_array_index (s->figure, Figure, k);
+    if (alike (f, g))
+      way[g->way] = 2;
+    else if (way[g->way] == 0)
+      way[g->way] = lacks_part (f, g);
+  }
+  *same = *part = 0;
+  for (int k = 0; k < PR_CLOSED_WAYS; k++) {
+    *same += way[k] == 2;
+    *part += way[k] == 1;
+  }
+}
+
+static const Figure *
+most_believed (const Sketch *s, int *ways)
+{
+  const Figure *best = NULL;
   double most = 0;
 
-  for (int i = 0; i < n; i++) {
-    int same = 0;
-    for (int k = 0; k < n; k++)
-      same += alike (&f[i], &f[k]);
-    double worth = f[i].area * pow (f[i].inked, INK_POWER) * sqrt (same);
+  for (guint i = 0; i < s->figure->len; i++) {
+    const Figure *f = &g_array_index (s->figure, Figure, i);
+    int same, part;
+    count_ways (s, f, &same, &part);
+    double worth = f->area * pow (f->inked, INK_POWER) * pow (1 - f->rim, RIM_POWER)
+                   * pow (f->solid, SOLID_POWER) * sqrt (same + PART * part);
     if (worth > most) {
       most = worth;
-      best = i;
+      best = f;
       *ways = same;
     }
   }
@@ -242,54 +532,51 @@ most_believed (const Figure *f, int n, int *ways)
 
 /* --- its edge ----------------------------------------------------------------------------- */
 
-static void
-add_point (const Sketch *s, GArray *points, int x, int y)
+static PrPx
+in_photo (const Sketch *s, double x, double y)
 {
-  PrPx p = { (x - RIM) / s->scale - 0.5, (y - RIM) / s->scale - 0.5 };
-
-  g_array_append_val (points, p);
+  return (PrPx){ (x - RIM) / s->scale - 0.5, (y - RIM) / s->scale - 0.5 };
 }
 
-/* Along the cracks between pixels, the figure to the right, from its topmost left corner round to
- * it. */
+/* What of WHOLE lies close round SET. */
 static void
-follow_edge (const Sketch *s, const uint8_t *set, GArray *points)
+give_back_corners (Sketch *s, uint8_t *set, const uint8_t *whole, const Figure *f)
 {
-  static const int dx[4] = { 1, 0, -1, 0 }, dy[4] = { 0, 1, 0, -1 };
-  size_t w = (size_t) s->w, start = 0;
-  int way = 0;
+  size_t n = (size_t) s->w * (size_t) s->h;
+  int side = 2 * (int) ceil (CORNER * f->cut) + 1;
+  g_autofree uint8_t *more = g_new (uint8_t, n);
+  Figure grown = *f;
+  PIX *pix = pix_of (s, set);
 
-  while (!set[start])
-    start++;
-  int x0 = (int) (start % w), y0 = (int) (start / w), x = x0, y = y0;
-  do {
-    add_point (s, points, x, y);
-    x += dx[way];
-    y += dy[way];
-    /* the pixels ahead, left and right of the way */
-    int lx = x + (way == 2 || way == 3 ? -1 : 0), ly = y + (way == 0 || way == 3 ? -1 : 0);
-    int rx = x + (way == 1 || way == 2 ? -1 : 0), ry = y + (way == 2 || way == 3 ? -1 : 0);
-    bool left = set[(size_t) ly * w + (size_t) lx], right = set[(size_t) ry * w + (size_t) rx];
-    if (!right)
-      way = (way + 1) % 4;
-    else if (left)
-      way = (way + 3) % 4;
-  } while (x != x0 || y != y0);
+  set_of (s, pixDilateBrick (pix, pix, side, side), more);
+  for (size_t i = 0; i < n; i++)
+    more[i] &= whole[i];
+  pr_region_largest (&s->room, more);
+  box_of (s, more, grown.box);
+  if (alike (&grown, f))
+    memcpy (set, more, n);
 }
 
 static void
-hand_out (PrClosed *closed, Sketch *s, const Figure *f, int ways, uint8_t *set)
+hand_out (PrClosed *closed, Sketch *s, const Figure *f, int ways, uint8_t *line, uint8_t *set)
 {
-  GArray *points = g_array_new (FALSE, FALSE, sizeof (PrPx));
-  Figure again;
+  Figure again = *f;
 
-  draw_figure (s, f->ink, f->gap, set, &again);
-  follow_edge (s, set, points);
-  closed->n = points->len;
-  closed->point = (PrPx *) (void *) g_array_free (points, FALSE);
-  closed->low = (PrPx){ (f->box[0] - RIM) / s->scale - 0.5, (f->box[1] - RIM) / s->scale - 0.5 };
-  closed->high = (PrPx){ (f->box[2] - RIM) / s->scale - 0.5, (f->box[3] - RIM) / s->scale - 0.5 };
+  line_of (s, f->way, line);
+  find_faces (s, line);
+  draw_figure (s, set, &again, line);
+  give_back_corners (s, set, line, &again);
+  g_autoptr (GArray) edge = pr_region_edge (&s->room, set);
+  closed->n = edge->len;
+  closed->point = g_new (PrPx, edge->len);
+  for (guint i = 0; i < edge->len; i++) {
+    PrPx p = g_array_index (edge, PrPx, i);
+    closed->point[i] = in_photo (s, p.x, p.y);
+  }
+  closed->low = in_photo (s, f->box[0], f->box[1]);
+  closed->high = in_photo (s, f->box[2], f->box[3]);
   closed->inked = f->inked;
+  closed->rim = f->rim;
   closed->ways = ways;
 }
 
@@ -298,8 +585,7 @@ pr_closed_find (PrClosed *closed, const PrPhoto *photo, GError **error)
 {
   g_autofree uint8_t *grey = pr_photo_grey (photo);
   g_auto (Sketch) s = { 0 };
-  Figure figure[PR_CLOSED_WAYS];
-  int n = 0, ways = 0;
+  int ways = 0;
 
   *closed = (PrClosed){ 0 };
   PIX *pix = small_copy (&s, grey, photo->width, photo->height);
@@ -307,19 +593,20 @@ pr_closed_find (PrClosed *closed, const PrPhoto *photo, GError **error)
   pixDestroy (&pix);
   s.pen = pen_of (&s);
   make_strong (&s);
+  s.figure = g_array_new (FALSE, FALSE, sizeof (Figure));
   pr_region_room (&s.room, s.w, s.h);
+  g_autofree uint8_t *line = g_new (uint8_t, (gsize) s.w * (gsize) s.h);
   g_autofree uint8_t *set = g_new (uint8_t, (gsize) s.w * (gsize) s.h);
-  for (size_t i = 0; i < G_N_ELEMENTS (strength) && s.pen > 2 * PAPER; i++)
-    for (int gap = 0; gap < GAPS; gap++)
-      n += draw_figure (&s, strength[i], gap, set, &figure[n]);
-  int best = most_believed (figure, n, &ways);
-  if (best < 0) {
+  for (int way = 0; way < PR_CLOSED_WAYS && s.pen > 2 * PAPER; way++)
+    draw_figures (&s, way, line, set);
+  const Figure *best = most_believed (&s, &ways);
+  if (best == NULL) {
     g_set_error (error, PR_ERROR, PR_ERROR_LINE,
                  _ ("No closed line was found in the picture; close its gaps with a darker pen and "
                     "photograph it again."));
     return false;
   }
-  hand_out (closed, &s, &figure[best], ways, set);
+  hand_out (closed, &s, best, ways, line, set);
   return true;
 }
 

@@ -148,25 +148,35 @@ pr_region_depth (PrRegionRoom *room, const uint8_t *set)
   return (double) most / STRAIGHT;
 }
 
-/* Marks with LABEL all that hangs together with START and has its byte; how many. */
-static size_t
-flood (PrRegionRoom *room, const uint8_t *set, size_t start, uint8_t label)
+/* Room for one pixel to be seen next, if it is of the piece. */
+static inline size_t
+push (PrRegionRoom *room, const uint8_t *set, size_t i, uint8_t of, uint8_t label, size_t top)
+{
+  if (set[i] != of || room->mark[i] == label)
+    return top;
+  room->mark[i] = label;
+  room->stack[top] = (uint32_t) i;
+  return top + 1;
+}
+
+size_t
+pr_region_flood (PrRegionRoom *room, const uint8_t *set, size_t start, uint8_t label)
 {
   size_t w = (size_t) room->width, n = count_of (room), top = 0, seen = 0;
   uint8_t of = set[start];
 
-  room->mark[start] = label;
-  room->stack[top++] = (uint32_t) start;
+  top = push (room, set, start, of, label, top);
   while (top > 0) {
     size_t i = room->stack[--top], x = i % w;
-    const size_t beside[4] = { x > 0 ? i - 1 : i, x + 1 < w ? i + 1 : i, i >= w ? i - w : i,
-                               i + w < n ? i + w : i };
     seen++;
-    for (int k = 0; k < 4; k++)
-      if (set[beside[k]] == of && room->mark[beside[k]] != label) {
-        room->mark[beside[k]] = label;
-        room->stack[top++] = (uint32_t) beside[k];
-      }
+    if (x > 0)
+      top = push (room, set, i - 1, of, label, top);
+    if (x + 1 < w)
+      top = push (room, set, i + 1, of, label, top);
+    if (i >= w)
+      top = push (room, set, i - w, of, label, top);
+    if (i + w < n)
+      top = push (room, set, i + w, of, label, top);
   }
   return seen;
 }
@@ -180,7 +190,7 @@ pr_region_fill (PrRegionRoom *room, uint8_t *set)
   for (size_t i = 0; i < n; i++) {
     bool rim = i % w == 0 || i % w == w - 1 || i < w || i >= (h - 1) * w;
     if (rim && set[i] == 0 && room->mark[i] == 0)
-      flood (room, set, i, 1);
+      pr_region_flood (room, set, i, 1);
   }
   for (size_t i = 0; i < n; i++)
     set[i] = room->mark[i] == 0;
@@ -194,15 +204,45 @@ pr_region_largest (PrRegionRoom *room, uint8_t *set)
   memset (room->mark, 0, n);
   for (size_t i = 0; i < n; i++)
     if (set[i] == 1 && room->mark[i] == 0) {
-      size_t size = flood (room, set, i, 1);
+      size_t size = pr_region_flood (room, set, i, 1);
       if (size > most) {
         most = size;
         best = i;
       }
     }
   if (most > 0)
-    flood (room, set, best, 2);
+    pr_region_flood (room, set, best, 2);
   for (size_t i = 0; i < n; i++)
     set[i] = most > 0 && room->mark[i] == 2;
   return most;
+}
+
+GArray *
+pr_region_edge (const PrRegionRoom *room, const uint8_t *set)
+{
+  static const int dx[4] = { 1, 0, -1, 0 }, dy[4] = { 0, 1, 0, -1 };
+  GArray *edge = g_array_new (FALSE, FALSE, sizeof (PrPx));
+  size_t w = (size_t) room->width, n = count_of (room), start = 0;
+  int way = 0;
+
+  while (start < n && !set[start])
+    start++;
+  if (start == n)
+    return edge;
+  int x0 = (int) (start % w), y0 = (int) (start / w), x = x0, y = y0;
+  do {
+    PrPx p = { x, y };
+    g_array_append_val (edge, p);
+    x += dx[way];
+    y += dy[way];
+    /* the pixels ahead, left and right of the way */
+    int lx = x + (way == 2 || way == 3 ? -1 : 0), ly = y + (way == 0 || way == 3 ? -1 : 0);
+    int rx = x + (way == 1 || way == 2 ? -1 : 0), ry = y + (way == 2 || way == 3 ? -1 : 0);
+    bool left = set[(size_t) ly * w + (size_t) lx], right = set[(size_t) ry * w + (size_t) rx];
+    if (!right)
+      way = (way + 1) % 4;
+    else if (left)
+      way = (way + 3) % 4;
+  } while (x != x0 || y != y0);
+  return edge;
 }

@@ -3,9 +3,11 @@
  * Distances are chamfer 3-4 (Borgefors 1986): within 6 % of true ones, and quick. Beyond the rim
  * nothing is set. */
 #pragma once
+#include <glib.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include "pr-point.h"
 
 typedef struct {
   int       width, height;
@@ -25,5 +27,11 @@ void   pr_region_open (PrRegionRoom *room, uint8_t *set, double radius);
 void   pr_region_fill (PrRegionRoom *room, uint8_t *set);
 /* Only the piece with the most pixels is kept; how many it has, 0 when the set is empty. */
 size_t pr_region_largest (PrRegionRoom *room, uint8_t *set);
+/* Marks with LABEL in room->mark all that hangs together with START and has its byte; how many. */
+size_t pr_region_flood (PrRegionRoom *room, const uint8_t *set, size_t start, uint8_t label);
+/* Along the cracks between pixels, the figure to the right, once round from its topmost left
+ * corner: array of PrPx, whole numbers, (0, 0) the corner of the first pixel. SET is empty along the rim.
+ * Transfer full. */
+GArray *pr_region_edge (const PrRegionRoom *room, const uint8_t *set);
 /* Radius of the largest disc inside. */
 double pr_region_depth (PrRegionRoom *room, const uint8_t *set);
