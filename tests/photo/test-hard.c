@@ -15,6 +15,8 @@
 /* mm: mean distance from the true line that may still be called good, and for these scenes. */
 #define GOOD_MOST 1.0
 #define MEAN_MOST 0.3
+/* mm: from either end of the line to where it was drawn to. */
+#define HEEL_MOST 3.0
 
 typedef struct {
   const char *name;
@@ -25,6 +27,8 @@ typedef struct {
   SceneBench  bench;
   bool        scribble;       /* writing through the line */
   bool        edge;           /* a hard shadow across it */
+  bool        broken;         /* two gaps, a few mm of line between them */
+  bool        marks;          /* frog and lettering with a far stronger pen, the line all but gone */
 } Hard;
 
 static void
@@ -48,6 +52,61 @@ scribble (const PrPhoto *photo, const Scene *scene)
       PrSheetPt p = { o.x - 14 + 26 * u, o.y + 4 * sin (26 * u) + 3 * cos (41 * u) };
       darken (photo, pr_camera_to_photo (&scene->camera, p), 1, 0.8);
     }
+  }
+}
+
+/* Lines of a strong marker inside of the hoof and on its outside. */
+static void
+strong_marks (const PrPhoto *photo, const Scene *scene)
+{
+  static const double line[][4] = { { 0, 60, -18, 105 }, { 0, 60, 18, 105 }, { -45, -12, -10, -12 },
+                                    { 50, -14, 75, -14 }, { -30, 150, 30, 150 }, { -30, 156, 30, 156 } };
+  double px = pr_camera_px_per_mm (&scene->camera, scene->toe);
+
+  for (size_t k = 0; k < G_N_ELEMENTS (line); k++)
+    for (double u = 0; u < 1; u += 0.002) {
+      PrSheetPt p = { scene->toe.x + line[k][0] + u * (line[k][2] - line[k][0]),
+                      scene->toe.y + line[k][1] + u * (line[k][3] - line[k][1]) };
+      PrPx at = pr_camera_to_photo (&scene->camera, p);
+      for (int y = (int) (at.y - 0.7 * px); y <= (int) (at.y + 0.7 * px); y++)
+        for (int x = (int) (at.x - 0.7 * px); x <= (int) (at.x + 0.7 * px); x++)
+          if (x >= 0 && y >= 0 && x < photo->width && y < photo->height)
+            memset (photo->rgb + (size_t) y * photo->stride + 3 * (size_t) x, 18, 3);
+    }
+}
+
+/* All that is drawn or printed fades to this share of its darkness. */
+static void
+fade (const PrPhoto *photo, double keep)
+{
+  for (int y = 0; y < photo->height; y++)
+    for (int i = 0; i < 3 * photo->width; i++) {
+      uint8_t *p = photo->rgb + (size_t) y * photo->stride + i;
+      *p = (uint8_t) (235 - keep * (235 - MIN (*p, 235)));
+    }
+}
+
+/* The line wiped out from FROM to TO, mm of its length: with paper from 5 mm inside of it. */
+static void
+wipe (const PrPhoto *photo, const Scene *scene, double from, double to)
+{
+  double s = 0, px = pr_camera_px_per_mm (&scene->camera, scene->toe);
+  int half = (int) (2.2 * px);
+
+  for (size_t i = 1; i < scene->n_line; i++) {
+    PrSheetPt a = scene->line[i - 1], b = scene->line[i];
+    double step = hypot (b.x - a.x, b.y - a.y);
+    s += step;
+    if (s < from || s > to)
+      continue;
+    PrPx at = pr_camera_to_photo (&scene->camera, b);
+    PrPx in = pr_camera_to_photo (&scene->camera, (PrSheetPt){ b.x - 5 * (b.y - a.y) / step,
+                                                               b.y + 5 * (b.x - a.x) / step });
+    const uint8_t *paper = photo->rgb + (size_t) in.y * photo->stride + 3 * (size_t) in.x;
+    for (int y = (int) at.y - half; y <= (int) at.y + half; y++)
+      for (int x = (int) at.x - half; x <= (int) at.x + half; x++)
+        if (hypot (x - at.x, y - at.y) <= half)
+          memmove (photo->rgb + (size_t) y * photo->stride + 3 * (size_t) x, paper, 3);
   }
 }
 
@@ -94,11 +153,17 @@ check (const Hard *h, guint32 seed)
     scribble (photo, scene);
   if (h->edge)
     shadow_edge (photo, scene);
-  g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error);
-  if (t == NULL) {
-    print_message ("%-18s refused: %s\n", h->name, error->message);
-    return;
+  if (h->broken) {
+    wipe (photo, scene, 62, 69);
+    wipe (photo, scene, 76.8, 83.8);
   }
+  if (h->marks) {
+    fade (photo, 0.35);
+    strong_marks (photo, scene);
+  }
+  g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error);
+  if (t == NULL)
+    fail_msg ("%s: refused: %s", h->name, error->message);
   measure_tracing (&m, t, scene, o.paper);
   print_message ("%-18s line %.3f %.3f %.3f  heels %.2f %.2f  %s\n", h->name, m.line_mean,
                  m.line_p95, m.line_max, m.heel[0], m.heel[1],
@@ -107,6 +172,8 @@ check (const Hard *h, guint32 seed)
     fail_msg ("%s: called good, %.2f mm off in the mean", h->name, m.line_mean);
   if (!(m.line_mean <= MEAN_MOST))
     fail_msg ("%s: %.2f mm off in the mean", h->name, m.line_mean);
+  if (fmax (m.heel[0], m.heel[1]) > HEEL_MOST)
+    fail_msg ("%s: heels %.1f and %.1f mm off", h->name, m.heel[0], m.heel[1]);
 }
 
 static void
@@ -121,6 +188,8 @@ test_hard (void **state)
     { "closed, plain", 35, 0.03, .closed = true, .plain = true },
     { "dim, grid, pencil", 30, -0.05, .dark = 1, .grid = true, .pen = SCENE_PEN_PENCIL,
       .bench = SCENE_BENCH_CONCRETE },
+    { "twice broken", 20, -0.03, .broken = true },
+    { "faint, strong marks", 20, -0.03, .marks = true, .pen = SCENE_PEN_PENCIL },
   };
 
   (void) state;

@@ -14,6 +14,9 @@
 /* Smoothed, the background may be brighter than the paper it was taken from by this and no more:
  * beside a hard shadow's edge it would make a dark band of the shadow. */
 #define OVER_CLOSED 1.02f
+/* The background is coarser than the picture: right at a hard shadow's edge it would still be taken for
+ * brighter than the shadow, and draw a thin line along it. So it is the darkest within this, mm. */
+#define EDGE_BLUR 1.0
 /* Band along the sheet's edges where nothing is sought, mm. */
 #define EDGE_MM 4.0
 /* What runs straight along the sheet's sides for half of this is a rule, a grid or a fold; no
@@ -93,15 +96,22 @@ make_background (PrDark *ink)
   PIX *calm = pixBlockconvGray (pix, NULL, 1, 1);
   PIX *closed = pixCloseGray (calm, wide, wide);
   PIX *smooth = pixBlockconvGray (closed, NULL, half, half);
+  int blur = 2 * (int) ceil (EDGE_BLUR * ink->back_scale) + 1;
   for (int y = 0; y < ink->back_height; y++) {
     l_uint32 *line = pixGetData (smooth) + y * pixGetWpl (smooth);
     l_uint32 *sharp = pixGetData (closed) + y * pixGetWpl (closed);
     for (int x = 0; x < ink->back_width; x++) {
       float most = OVER_CLOSED * (float) GET_DATA_BYTE (sharp, x);
       float level = fminf ((float) GET_DATA_BYTE (line, x), most);
-      ink->back[(size_t) y * (size_t) ink->back_width + (size_t) x] = fmaxf (level, 8);
+      SET_DATA_BYTE (line, x, (l_uint32) lroundf (fmaxf (level, 8)));
     }
   }
+  PIX *darkest = pixErodeGray (smooth, blur, blur);
+  for (int y = 0; y < ink->back_height; y++)
+    for (int x = 0; x < ink->back_width; x++)
+      ink->back[(size_t) y * (size_t) ink->back_width + (size_t) x]
+        = (float) GET_DATA_BYTE (pixGetData (darkest) + y * pixGetWpl (darkest), x);
+  pixDestroy (&darkest);
   pixDestroy (&pix);
   pixDestroy (&calm);
   pixDestroy (&closed);

@@ -14,8 +14,10 @@
 /* How much further than half a pen inside the edge the stroke's middle may lie, mm. */
 #define EDGE_OFF 1.0
 #define ROUNDS 2
-/* A figure with less of an edge is none, mm. */
+/* A figure with less of an edge is none, mm; nor one that is shorter than this share of what was laid
+ * flat: a word, a box. */
 #define ROUND_LEAST 30.0
+#define LONG_LEAST 0.25
 /* So many points are enough for any figure, and keep a huge one quick. */
 #define POINTS_MOST 20000
 /* The edge may lie outside the sheet by this, mm: half a pixel at the picture's rim. */
@@ -31,6 +33,21 @@ foot_of (const PrPath *ring)
     if (ring->p[i].y > ring->p[low].y)
       low = i;
   return low;
+}
+
+/* Longest side of the ring's box. */
+static double
+long_side (const PrPath *ring)
+{
+  double x0 = INFINITY, x1 = -INFINITY, y0 = INFINITY, y1 = -INFINITY;
+
+  for (size_t i = 0; i < ring->n; i++) {
+    x0 = fmin (x0, ring->p[i].x);
+    x1 = fmax (x1, ring->p[i].x);
+    y0 = fmin (y0, ring->p[i].y);
+    y1 = fmax (y1, ring->p[i].y);
+  }
+  return fmax (x1 - x0, y1 - y0);
 }
 
 static bool
@@ -55,7 +72,8 @@ edge_on_sheet (PrPath *ring, const PrTracing *t, const PrClosed *c)
                               CLAMP (p.y, 0, t->scale.height_mm)));
   }
   double round = pr_path_length (&raw);
-  if (round < ROUND_LEAST || round > POINTS_MOST * PR_STROKE_STEP)
+  if (round < ROUND_LEAST || round > POINTS_MOST * PR_STROKE_STEP
+      || long_side (&raw) < LONG_LEAST * fmax (t->scale.width_mm, t->scale.height_mm))
     return false;
   pr_path_resample (ring, &raw, (size_t) (round / PR_STROKE_STEP) + 1);
   ring->n--;

@@ -88,10 +88,14 @@ walk (const Walk *w, int start, int dir)
     if (!inked (w, i))
       continue;
     if (step * STEP > SKIP_MM) {
-      if ((gap > 0 && run * STEP < GO_ON_MM) || !goes_on (w, last, i, dir))
+      /* a short run between two gaps is a letter's or a tick's, so the gap begins before it */
+      int from = gap > 0 && run * STEP < GO_ON_MM ? before : last;
+      if (!goes_on (w, from, i, dir))
         continue;
-      before = last;
-      gap = step * STEP;
+      for (int k = from + dir; k != i; k += dir)
+        w->kind[k] = PR_STRETCH_BRIDGED;
+      before = from;
+      gap = abs (i - from) * STEP;
       run = 0;
     }
     run++;

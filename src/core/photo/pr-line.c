@@ -234,6 +234,7 @@ pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
       || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE
       || angular (&ends.path))
     return no_line (error);
+  job->faint = round.faint;
   job->rival = round.rival > RIVAL_MOST;
   job->part = swept (&round, &ends.path) < SWEPT_LEAST;
   job->narrow = !ends.closed

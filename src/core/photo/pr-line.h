@@ -15,6 +15,7 @@ typedef struct {
   int        turns;
   bool       rival;        /* another long line runs round: which is the hoof? */
   bool       part;         /* it goes round too little of the foot to be all of it */
+  bool       faint;        /* other marks are much stronger than what was found */
   bool       narrow;       /* the opening may be a gap in a closed line */
   bool       guessed;      /* drawn closed, and its shape does not tell a heel */
   bool       straight;     /* part of it is too straight for a hoof */

@@ -32,6 +32,9 @@
  * in full. */
 #define STRONG_SHARE 0.004
 #define FULL_PART 0.45
+/* Where no line is found by that, ink of this part of it counts in full: frog and lettering may have
+ * been drawn with a stronger pen than the line. */
+#define FAINT_PART 0.25f
 /* A line must lie on ink for this share of a circle's directions, in all. */
 #define HELD_LEAST 0.5
 #define ROUNDS 3
@@ -454,11 +457,36 @@ cut_turn (const PrRound *round, bool may_turn)
   return may_turn && share < OPENING_INK ? empty : round->start;
 }
 
+/* FALSE when too little of the best way round lies on ink. */
+static bool
+search (Search *s, PrRound *round, const PrScale *scale, bool may_turn)
+{
+  double on = 0;
+
+  *round = (PrRound){ 0 };
+  s->told = false;
+  round->middle = rough_middle (s, scale);
+  for (int i = 0; i < ROUNDS; i++) {
+    best_path (s, round);
+    if (i + 1 < ROUNDS)
+      round->middle = middle_of (round);
+  }
+  keep_to_ink (s, round);
+  double turn = cut_turn (round, may_turn);
+  if (turn != round->start) {
+    round->start = turn;
+    best_path (s, round);
+  }
+  for (int k = 0; k < PR_ROUND_STEPS; k++)
+    on += round->ink[k] / PR_ROUND_STEPS;
+  round->rival = fmax (round->rival, rival_of (s, round));
+  return on >= HELD_LEAST;
+}
+
 bool
 pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn)
 {
   Search s = { .ink = ink };
-  double on = 0;
 
   *round = (PrRound){ 0 };
   if (!levels (&s))
@@ -467,20 +495,10 @@ pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may
   g_autofree float *sums = s.sums = g_new (float, (PR_ROUND_STEPS + 1) * (gsize) N_R * N_SLOPE);
   for (int i = 0; i < N_R; i++)
     s.half_arc[i] = (float) ((R_LEAST + R_STEP * i) * G_PI / PR_ROUND_STEPS);
-  round->middle = rough_middle (&s, scale);
-  for (int i = 0; i < ROUNDS; i++) {
-    best_path (&s, round);
-    if (i + 1 < ROUNDS)
-      round->middle = middle_of (round);
-  }
-  keep_to_ink (&s, round);
-  double turn = cut_turn (round, may_turn);
-  if (turn != round->start) {
-    round->start = turn;
-    best_path (&s, round);
-  }
-  for (int k = 0; k < PR_ROUND_STEPS; k++)
-    on += round->ink[k] / PR_ROUND_STEPS;
-  round->rival = fmax (round->rival, rival_of (&s, round));
-  return on >= HELD_LEAST;
+  if (search (&s, round, scale, may_turn))
+    return true;
+  s.full = fmaxf (FAINT_PART * s.full, 1.5f * s.low);
+  bool found = search (&s, round, scale, may_turn);
+  round->faint = found;
+  return found;
 }

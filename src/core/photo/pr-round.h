@@ -19,6 +19,7 @@ typedef struct {
   double    held;                   /* length on ink, mm */
   double    length;                 /* whole length, mm */
   double    rival;                  /* the same for the best other way round, over HELD */
+  bool      faint;                  /* found only once stronger ink counted no more than faint */
 } PrRound;
 
 /* FALSE when nothing that could be a hoof's line is found. The ring is cut open

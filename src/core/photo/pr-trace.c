@@ -116,6 +116,10 @@ judge (PrTracing *t, const PrLineJob *job)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Two lines run round the sheet; check on the board that the hoof's was "
                        "taken."));
+  if (job->faint)
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                    _ ("The line found is much fainter than other marks on the sheet; check on the "
+                       "board that it is the hoof's."));
   if (job->straight)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Part of the line is too straight for a hoof; check on the board that it is "
