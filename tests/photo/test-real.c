@@ -30,6 +30,7 @@ static const char *const names[SHEETS] = { "breta_page10.jpg", "breta_test1.jpg"
 /* Boxes within this share of the long side, on at least so many. Two that both run out
  * of the picture at both sides, tied by arrows, are taken for one. */
 #define BOX_WITHIN 0.02
+#define SHEET_LONG 297.0
 #define BOXES_LEAST 5
 static const char *const drawings[] = { "ad_pig.png", "hd_ex05_writer0019.jpg",
                                         "hd_ex06_writer0044.jpg", "hd_ex07_writer0021.jpg",
@@ -156,6 +157,58 @@ test_closed_lines (void **state)
   assert_true (right >= BOXES_LEAST);
 }
 
+/* The box, in the photo, of what a tracing holds. */
+static void
+traced_box (const PrTracing *t, PrClosed *c)
+{
+  c->low = (PrPx){ INFINITY, INFINITY };
+  c->high = (PrPx){ -INFINITY, -INFINITY };
+  for (size_t i = 0; i < t->n_outline; i++) {
+    PrPx p = pr_camera_to_photo (&t->camera, t->outline[i]);
+    c->low = (PrPx){ fmin (c->low.x, p.x), fmin (c->low.y, p.y) };
+    c->high = (PrPx){ fmax (c->high.x, p.x), fmax (c->high.y, p.y) };
+  }
+}
+
+/* The same drawings traced as a person would: a length marked in the picture, here half its width
+ * as half a sheet's. None is a hoof, and none is said to be good. */
+static void
+test_drawings_traced (void **state)
+{
+  const char *dir = folder ();
+  g_autofree char *file = g_build_filename (dir, "truth.json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  int right = 0;
+
+  (void) state;
+  assert_true (json_parser_load_from_file (parser, file, NULL));
+  JsonObject *all = json_node_get_object (json_parser_get_root (parser));
+  for (size_t i = 0; i < G_N_ELEMENTS (drawings); i++) {
+    g_autoptr (PrPhoto) photo = photo_of (dir, drawings[i]);
+    PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+    PrClosed box = { 0 };
+    options.method = PR_SCALE_RULER;
+    options.snap = false;
+    options.n_points = 2;
+    options.point[0] = (PrPx){ photo->width * 0.25, photo->height * 0.5 };
+    options.point[1] = (PrPx){ photo->width * 0.75, photo->height * 0.5 };
+    options.side_mm[0] = SHEET_LONG / 2;
+    g_autoptr (PrTracing) t = pr_trace_photo (photo, &options, NULL, NULL, NULL, NULL);
+    if (t == NULL) {
+      print_message ("%s: refused\n", drawings[i]);
+      continue;
+    }
+    assert_true (t->scale.verdict != PR_VERDICT_GOOD);
+    traced_box (t, &box);
+    double off = box_error (json_object_get_object_member (all, drawings[i]), &box,
+                            MAX (photo->width, photo->height));
+    print_message ("%s: traced within %.2f %%, %s\n", drawings[i], 100 * off,
+                   t->figure ? "no hoof" : "as a hoof");
+    right += off < BOX_WITHIN;
+  }
+  assert_true (right >= BOXES_LEAST);
+}
+
 /* Writing, drawings and empty sheets are no hooves. */
 static void
 test_no_hoof_there (void **state)
@@ -180,6 +233,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_corners),
     cmocka_unit_test (test_closed_lines),
+    cmocka_unit_test (test_drawings_traced),
     cmocka_unit_test (test_no_hoof_there),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
