@@ -2,6 +2,7 @@
 /* Photos read, traced and laid flat off the main thread. */
 #include "pr-document-take.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 #include "pr-error.h"
 
@@ -133,11 +134,15 @@ drop_false_line (PrTake *take)
   PrHoof probe = { 0 };
   g_autoptr (GError) error = NULL;
 
-  if (pr_hoof_from_outline (&probe, t->outline, t->n_outline, t->closed, PR_FOOT_ANY, NULL, &error)) {
+  if (!t->figure
+      && pr_hoof_from_outline (&probe, t->outline, t->n_outline, t->closed, PR_FOOT_ANY, NULL, &error)) {
     pr_hoof_clear (&probe);
     return;
   }
-  take->why = g_strdup (error->message);
+  take->why = g_strdup (error ? error->message
+                              : _("No hoof line was found on the sheet; go over the line with a darker pen and "
+                                "photograph it again, or trace it by hand."));
+  t->figure = false;
   for (size_t i = 0; i < t->n_doubt; i++)
     g_free (t->doubt[i].why);
   g_clear_pointer (&t->doubt, g_free);

@@ -54,11 +54,11 @@ def write(name, data):
     return path(name)
 
 
-def png(width, height, value=255):
+def png(width, height, value=255, rows=None):
     """A grey PNG, made by hand so that no library of the program's is asked."""
     def chunk(kind, data):
         return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-    rows = (b"\0" + bytes([value]) * width) * height
+    rows = b"".join(b"\0" + row for row in rows) if rows else (b"\0" + bytes([value]) * width) * height
     return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0))
             + chunk(b"IDAT", zlib.compress(rows)) + chunk(b"IEND", b""))
 
@@ -245,6 +245,9 @@ class Works(Cli):
                          True)
         for key in ("outline_mm", "closed", "doubt", "landmarks", "hoof"):
             self.assertIn(key, data)
+        self.assertEqual(len(data["scale"]["points"]), 16)
+        self.assertLess(max(p["off_mm"] for p in data["scale"]["points"]), 0.1)
+        self.assertFalse(any(p["outlier"] for p in data["scale"]["points"]))
         line = truth["line"]
         far = max(min((x - a) ** 2 + (y - b) ** 2 for a, b in line) for x, y in data["outline_mm"]) ** 0.5
         self.assertLess(far, 1.5, "outline stays near the true line")
@@ -273,6 +276,28 @@ class Works(Cli):
         self.assertEqual(a, b)
         self.assertEqual(a, c)
         self.assertEqual(a["scale"]["method"], "rect")
+
+    def test_drawing_that_is_no_hoof(self):
+        """A plate of 200 x 60 mm, 5 pixels a mm: taken where a length was marked, without a hoof."""
+        blank, side = b"\xe6" * 1200, b"\xe6" * 98 + b"\x28" * 5 + b"\xe6" * 994 + b"\x28" * 5 + b"\xe6" * 98
+        across = b"\xe6" * 98 + b"\x28" * 1004 + b"\xe6" * 98
+        rows = [blank] * 298 + [across] * 5 + [side] * 294 + [across] * 5 + [blank] * 298
+        photo = write("plate.png", png(1200, 900, rows=rows))
+        ruler = ["--scale", "ruler", "--points", "100,150", "--points", "1100,150", "--side", "200"]
+        data = json.loads(self.works("trace", photo, *ruler, "--json", "-"))
+        self.assertNotIn("hoof", data)
+        self.assertNotIn("landmarks", data)
+        self.assertEqual(data["scale"]["verdict"], "usable")
+        self.assertEqual(len(data["doubt"]), 1)
+        x, y = zip(*data["outline_mm"])
+        self.assertAlmostEqual(max(x) - min(x), 199.8, delta=0.5)
+        self.assertAlmostEqual(max(y) - min(y), 59.8, delta=0.5)
+        self.assertRegex(self.works("trace", photo, *ruler), r"no hoof: length (59|60)\.\d mm, width (199|200)\.\d mm")
+        self.fails(1, "trace", photo, says="sheet")
+        out = path("plate-out")
+        self.fails(1, "plan", photo, *ruler, "--style", "plain-front", "--bar", "3/8 x 1", "-o", out,
+                   says="No hoof's line was found in plate.png")
+        self.assertFalse(os.path.exists(out))
 
     def plan(self, source, out, *more):
         text = self.works("plan", source, "--style", "quarter-clipped", "--bar", "3/8 x 1", "-o", out, *more)

@@ -62,6 +62,14 @@ pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
 {
   PrFoot before = job->foot;
 
+  if (tracing->figure) {
+    g_set_error (error, PR_ERROR, PR_ERROR_LINE,
+                 _ ("No hoof's line was found in %s, only another closed line; trace the hoof by "
+                    "hand, or go over its line with a darker pen and photograph it again."),
+                 tracing->file ? tracing->file : _ ("the photo"));
+    pr_tracing_free (tracing);
+    return false;
+  }
   if (job->foot == PR_FOOT_ANY)
     job->foot = tracing->scale.foot;
   if (tracing->outline && !set_outline (job, tracing->outline, tracing->n_outline, tracing->closed, error)) {

@@ -31,7 +31,7 @@ typedef struct {
 PrJob *pr_job_new (void);
 void   pr_job_free (PrJob *job);
 /* Takes the tracing over (transfer full) with its outline; the foot of the sheet's number is
- * taken when JOB has none. Landmarks are found anew. */
+ * taken when JOB has none. Landmarks are found anew. FALSE, with TRACING freed, when it holds no hoof. */
 bool   pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error);
 /* As above for a figure that is no hoof (transfer full): no landmarks, no hoof, nothing to plan on. */
 void   pr_job_take_figure (PrJob *job, PrTracing *tracing);
