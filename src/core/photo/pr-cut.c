@@ -299,7 +299,6 @@ pr_cut_ties (const PrRegionRoom *room, uint8_t *set, const PrCutInk *ink)
 {
   Cut c = { .room = room, .ink = ink, .set = set };
   g_autoptr (GArray) edge = pr_region_edge (room, set);
-  g_autoptr (GPtrArray) paths = g_ptr_array_new ();
   int cuts = 0;
 
   if (edge->len < 4 * (ARM + SIDE))
