@@ -142,12 +142,7 @@ drop_false_line (PrTake *take)
   take->why = g_strdup (error ? error->message
                               : _("No hoof line was found on the sheet; go over the line with a darker pen and "
                                 "photograph it again, or trace it by hand."));
-  t->figure = false;
-  for (size_t i = 0; i < t->n_doubt; i++)
-    g_free (t->doubt[i].why);
-  g_clear_pointer (&t->doubt, g_free);
-  g_clear_pointer (&t->outline, g_free);
-  t->n_doubt = t->n_outline = 0;
+  pr_tracing_drop_line (t);
 }
 
 /* A scale or a line that is not found is no failure: the person can mark or draw it. */

@@ -99,11 +99,12 @@ photo_of (const Figure *f, double turn)
 }
 
 static PrTracing *
-traced (const PrPhoto *photo, PrScaleMethod method, GError **error)
+traced (const PrPhoto *photo, PrScaleMethod method, double pen_mm, GError **error)
 {
   PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
 
   options.method = method;
+  options.pen_mm = pen_mm;
   return pr_trace_photo (photo, &options, NULL, NULL, NULL, error);
 }
 
@@ -112,15 +113,16 @@ test_plate (void **state)
 {
   Figure f = { 0 };
   double low_x = INFINITY, high_x = -INFINITY, low_y = INFINITY, high_y = -INFINITY;
+  double inner = INFINITY;
   g_autoptr (GError) error = NULL;
 
   (void) state;
   plate (&f);
   g_autoptr (PrPhoto) photo = photo_of (&f, 0);
-  g_autoptr (PrTracing) unasked = traced (photo, PR_SCALE_AUTO, &error);
+  g_autoptr (PrTracing) unasked = traced (photo, PR_SCALE_AUTO, 0, &error);
   assert_null (unasked);
   assert_int_equal (error->code, PR_ERROR_LINE);
-  g_autoptr (PrTracing) t = traced (photo, PR_SCALE_DENSITY, NULL);
+  g_autoptr (PrTracing) t = traced (photo, PR_SCALE_DENSITY, 0, NULL);
   assert_non_null (t);
   assert_true (t->figure && t->closed);
   assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
@@ -137,6 +139,14 @@ test_plate (void **state)
   }
   assert_true (fabs (high_x - low_x - 124) < 2 * WITHIN);
   assert_true (fabs (high_y - low_y - 82) < 2 * WITHIN);
+  /* a pen of 3 mm: the line runs half of that further inside, all the way round */
+  g_autoptr (PrTracing) pen = traced (photo, PR_SCALE_DENSITY, 3, NULL);
+  for (size_t i = 0; i < pen->n_outline; i++) {
+    PrSheetPt p = { pen->outline[i].x - x, pen->outline[i].y - y };
+    inner = fmin (inner, from_line (p, &f, f.n));
+    assert_true (p.x > MIDDLE_X - 62 && p.x < MIDDLE_X + 62);
+  }
+  assert_true (fabs (inner - 1.5) < WITHIN);
   assert_int_equal (t->n_doubt, 1);
   assert_true (t->doubt[0].from_mm < 0.01 && t->doubt[0].to_mm > length - 1);
 }
@@ -149,7 +159,7 @@ check_shoe (double web, double turn)
 
   shoe (&f, web);
   g_autoptr (PrPhoto) photo = photo_of (&f, turn);
-  g_autoptr (PrTracing) t = traced (photo, PR_SCALE_DENSITY, NULL);
+  g_autoptr (PrTracing) t = traced (photo, PR_SCALE_DENSITY, 0, NULL);
   assert_non_null (t);
   assert_false (t->figure || t->closed);
   double low = INFINITY, high = -INFINITY;

@@ -133,80 +133,81 @@ box_error (JsonObject *truth, const PrClosed *c, double side)
   return worst / side;
 }
 
+/* Finds the figure of PHOTO; FALSE when none was found. */
+typedef bool (*FindBox) (const PrPhoto *photo, PrClosed *box);
+
+/* How many of the drawings' boxes FIND gets right. */
+static int
+right_boxes (FindBox find)
+{
+  const char *dir = folder ();
+  g_autofree char *file = g_build_filename (dir, "truth.json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  int right = 0;
+
+  assert_true (json_parser_load_from_file (parser, file, NULL));
+  JsonObject *all = json_node_get_object (json_parser_get_root (parser));
+  for (size_t i = 0; i < G_N_ELEMENTS (drawings); i++) {
+    g_autoptr (PrPhoto) photo = photo_of (dir, drawings[i]);
+    g_auto (PrClosed) box = { 0 };
+    if (!find (photo, &box))
+      continue;
+    double off = box_error (json_object_get_object_member (all, drawings[i]), &box,
+                            MAX (photo->width, photo->height));
+    print_message ("%s: box within %.2f %%\n", drawings[i], 100 * off);
+    right += off < BOX_WITHIN;
+  }
+  return right;
+}
+
+static bool
+find_closed (const PrPhoto *photo, PrClosed *box)
+{
+  assert_true (pr_closed_find (box, photo, NULL));
+  print_message ("%.2f inked, %d ways; ", box->inked, box->ways);
+  return true;
+}
+
 static void
 test_closed_lines (void **state)
 {
-  const char *dir = folder ();
-  g_autofree char *file = g_build_filename (dir, "truth.json", NULL);
-  g_autoptr (JsonParser) parser = json_parser_new ();
-  int right = 0;
-
   (void) state;
-  assert_true (json_parser_load_from_file (parser, file, NULL));
-  JsonObject *all = json_node_get_object (json_parser_get_root (parser));
-  for (size_t i = 0; i < G_N_ELEMENTS (drawings); i++) {
-    g_autoptr (PrPhoto) photo = photo_of (dir, drawings[i]);
-    g_auto (PrClosed) c = { 0 };
-    assert_true (pr_closed_find (&c, photo, NULL));
-    double off = box_error (json_object_get_object_member (all, drawings[i]), &c,
-                            MAX (photo->width, photo->height));
-    print_message ("%s: box within %.2f %%, %.2f inked, %d ways\n", drawings[i], 100 * off, c.inked,
-                   c.ways);
-    right += off < BOX_WITHIN;
-  }
-  assert_true (right >= BOXES_LEAST);
+  assert_true (right_boxes (find_closed) >= BOXES_LEAST);
 }
 
-/* The box, in the photo, of what a tracing holds. */
-static void
-traced_box (const PrTracing *t, PrClosed *c)
+/* The drawing traced as a person would: a length marked in the picture, here half its width as half
+ * a sheet's. None is a hoof, and none is said to be good. */
+static bool
+find_traced (const PrPhoto *photo, PrClosed *box)
 {
-  c->low = (PrPx){ INFINITY, INFINITY };
-  c->high = (PrPx){ -INFINITY, -INFINITY };
+  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+
+  options.method = PR_SCALE_RULER;
+  options.snap = false;
+  options.n_points = 2;
+  options.point[0] = (PrPx){ photo->width * 0.25, photo->height * 0.5 };
+  options.point[1] = (PrPx){ photo->width * 0.75, photo->height * 0.5 };
+  options.side_mm[0] = SHEET_LONG / 2;
+  g_autoptr (PrTracing) t = pr_trace_photo (photo, &options, NULL, NULL, NULL, NULL);
+  if (t == NULL)
+    return false;
+  assert_true (t->scale.verdict != PR_VERDICT_GOOD);
+  print_message ("%s; ", t->figure ? "no hoof" : "as a hoof");
+  box->low = (PrPx){ INFINITY, INFINITY };
+  box->high = (PrPx){ -INFINITY, -INFINITY };
   for (size_t i = 0; i < t->n_outline; i++) {
     PrPx p = pr_camera_to_photo (&t->camera, t->outline[i]);
-    c->low = (PrPx){ fmin (c->low.x, p.x), fmin (c->low.y, p.y) };
-    c->high = (PrPx){ fmax (c->high.x, p.x), fmax (c->high.y, p.y) };
+    box->low = (PrPx){ fmin (box->low.x, p.x), fmin (box->low.y, p.y) };
+    box->high = (PrPx){ fmax (box->high.x, p.x), fmax (box->high.y, p.y) };
   }
+  return true;
 }
 
-/* The same drawings traced as a person would: a length marked in the picture, here half its width
- * as half a sheet's. None is a hoof, and none is said to be good. */
 static void
 test_drawings_traced (void **state)
 {
-  const char *dir = folder ();
-  g_autofree char *file = g_build_filename (dir, "truth.json", NULL);
-  g_autoptr (JsonParser) parser = json_parser_new ();
-  int right = 0;
-
   (void) state;
-  assert_true (json_parser_load_from_file (parser, file, NULL));
-  JsonObject *all = json_node_get_object (json_parser_get_root (parser));
-  for (size_t i = 0; i < G_N_ELEMENTS (drawings); i++) {
-    g_autoptr (PrPhoto) photo = photo_of (dir, drawings[i]);
-    PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
-    PrClosed box = { 0 };
-    options.method = PR_SCALE_RULER;
-    options.snap = false;
-    options.n_points = 2;
-    options.point[0] = (PrPx){ photo->width * 0.25, photo->height * 0.5 };
-    options.point[1] = (PrPx){ photo->width * 0.75, photo->height * 0.5 };
-    options.side_mm[0] = SHEET_LONG / 2;
-    g_autoptr (PrTracing) t = pr_trace_photo (photo, &options, NULL, NULL, NULL, NULL);
-    if (t == NULL) {
-      print_message ("%s: refused\n", drawings[i]);
-      continue;
-    }
-    assert_true (t->scale.verdict != PR_VERDICT_GOOD);
-    traced_box (t, &box);
-    double off = box_error (json_object_get_object_member (all, drawings[i]), &box,
-                            MAX (photo->width, photo->height));
-    print_message ("%s: traced within %.2f %%, %s\n", drawings[i], 100 * off,
-                   t->figure ? "no hoof" : "as a hoof");
-    right += off < BOX_WITHIN;
-  }
-  assert_true (right >= BOXES_LEAST);
+  assert_true (right_boxes (find_traced) >= BOXES_LEAST);
 }
 
 /* Writing, drawings and empty sheets are no hooves. */

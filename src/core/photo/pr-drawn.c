@@ -14,8 +14,8 @@
 /* How much further than half a pen inside the edge the stroke's middle may lie, mm. */
 #define EDGE_OFF 1.0
 #define ROUNDS 2
-/* A figure with less of an edge is none, mm; nor one that is shorter than this share of what was laid
- * flat: a word, a box. */
+/* A figure with less of an edge is none, mm; nor one that is shorter than this share of the photo's long
+ * side: a word, a box. */
 #define ROUND_LEAST 30.0
 #define LONG_LEAST 0.25
 /* So many points are enough for any figure, and keep a huge one quick. */
@@ -33,21 +33,6 @@ foot_of (const PrPath *ring)
     if (ring->p[i].y > ring->p[low].y)
       low = i;
   return low;
-}
-
-/* Longest side of the ring's box. */
-static double
-long_side (const PrPath *ring)
-{
-  double x0 = INFINITY, x1 = -INFINITY, y0 = INFINITY, y1 = -INFINITY;
-
-  for (size_t i = 0; i < ring->n; i++) {
-    x0 = fmin (x0, ring->p[i].x);
-    x1 = fmax (x1, ring->p[i].x);
-    y0 = fmin (y0, ring->p[i].y);
-    y1 = fmax (y1, ring->p[i].y);
-  }
-  return fmax (x1 - x0, y1 - y0);
 }
 
 static bool
@@ -72,8 +57,7 @@ edge_on_sheet (PrPath *ring, const PrTracing *t, const PrClosed *c)
                               CLAMP (p.y, 0, t->scale.height_mm)));
   }
   double round = pr_path_length (&raw);
-  if (round < ROUND_LEAST || round > POINTS_MOST * PR_STROKE_STEP
-      || long_side (&raw) < LONG_LEAST * fmax (t->scale.width_mm, t->scale.height_mm))
+  if (round < ROUND_LEAST || round > POINTS_MOST * PR_STROKE_STEP)
     return false;
   pr_path_resample (ring, &raw, (size_t) (round / PR_STROKE_STEP) + 1);
   ring->n--;
@@ -95,22 +79,30 @@ open_ring (PrPath *path, const PrPath *ring)
 }
 
 /* To the stroke's middle, about half a pen inside of the edge or, where the edge cuts a corner, outside
- * of it; what lies further inside is another line. */
+ * of it; what lies further inside is another line. INWARD from there. */
 static void
-to_middle (PrPath *ring, const PrStroke *st)
+to_middle (PrPath *ring, const PrStroke *st, double inward)
 {
   pr_path_empty (ring);
   for (size_t i = 0; i + 1 < st->n; i++) {
     bool sure = st->contrast[i] > st->usual / 2 && st->at[i] < st->pen / 2 + EDGE_OFF;
-    pr_path_add (ring, pr_pt_along (st->base[i], st->normal[i], sure ? st->at[i] : st->pen / 2));
+    double at = sure ? st->at[i] : st->pen / 2;
+    pr_path_add (ring, pr_pt_along (st->base[i], st->normal[i], at + inward));
   }
   pr_ring_smooth (ring, MIDDLE_CALM);
 }
 
-/* RING led along the stroke: twice, since a corner cut off by the edge is too far for once. Returns
- * the stroke's width. */
+static bool
+is_small (const PrClosed *c, const PrPhoto *photo)
+{
+  return fmax (c->high.x - c->low.x, c->high.y - c->low.y)
+         < LONG_LEAST * MAX (photo->width, photo->height);
+}
+
+/* RING led along the stroke, at last INWARD of its middle: twice, since a corner cut off by the edge is
+ * too far for once. Returns the stroke's width. */
 static double
-refine (PrPath *ring, const PrDark *ink)
+refine (PrPath *ring, const PrDark *ink, double inward)
 {
   g_auto (PrPath) path = { 0 };
   double pen = 0;
@@ -119,32 +111,10 @@ refine (PrPath *ring, const PrDark *ink)
     g_auto (PrStroke) st = { 0 };
     open_ring (&path, ring);
     pr_stroke_make (&st, ink, &path);
-    to_middle (ring, &st);
+    to_middle (ring, &st, round + 1 < ROUNDS ? 0 : inward);
     pen = st.pen;
   }
   return pen;
-}
-
-static void
-move_inward (PrPath *ring, double by)
-{
-  g_auto (PrPath) out = { 0 };
-
-  for (size_t i = 0; i < ring->n; i++) {
-    PrPt a = ring->p[(i + ring->n - 3) % ring->n], b = ring->p[(i + 3) % ring->n];
-    PrPt normal = pr_pt_left (pr_pt_unit (pr_pt_sub (b, a)));
-    pr_path_add (&out, pr_pt_along (ring->p[i], normal, by));
-  }
-  pr_path_copy (ring, &out);
-}
-
-static void
-drop_line (PrTracing *t)
-{
-  for (size_t i = 0; i < t->n_doubt; i++)
-    g_free (t->doubt[i].why);
-  g_free (t->doubt);
-  g_free (t->outline);
 }
 
 static void
@@ -153,7 +123,7 @@ hand_out (PrTracing *t, const PrPath *path, double pen, double inward)
   g_auto (PrPath) even = { 0 };
   double length = pr_path_length (path);
 
-  drop_line (t);
+  pr_tracing_drop_line (t);
   pr_path_resample (&even, path, (size_t) ceil (length / PR_OUTLINE_STEP) + 1);
   t->n_outline = even.n;
   t->outline = g_new (PrSheetPt, even.n);
@@ -176,12 +146,10 @@ pr_drawn_take (PrTracing *t, const PrPhoto *photo, const PrDark *ink, double pen
   g_auto (PrPath) ring = { 0 }, path = { 0 };
   double inward = fmax (pen_mm, 0) / 2;
 
-  if (!pr_closed_find (&c, photo, NULL) || c.inked < PR_DRAWN_INKED
+  if (!pr_closed_find (&c, photo, NULL) || c.inked < PR_DRAWN_INKED || is_small (&c, photo)
       || !edge_on_sheet (&ring, t, &c) || pr_ring_area (&ring) < least)
     return false;
-  double pen = refine (&ring, ink);
-  if (inward > 0)
-    move_inward (&ring, inward);
+  double pen = refine (&ring, ink, inward);
   open_ring (&path, &ring);
   hand_out (t, &path, pen, inward);
   return true;

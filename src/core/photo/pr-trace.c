@@ -251,14 +251,22 @@ pr_trace_scale (const PrPhoto *photo, const PrTraceOptions *options, PrProgress 
 }
 
 void
+pr_tracing_drop_line (PrTracing *t)
+{
+  for (size_t i = 0; i < t->n_doubt; i++)
+    g_free (t->doubt[i].why);
+  g_clear_pointer (&t->doubt, g_free);
+  g_clear_pointer (&t->outline, g_free);
+  t->n_doubt = t->n_outline = 0;
+  t->figure = t->closed = false;
+}
+
+void
 pr_tracing_free (PrTracing *t)
 {
   if (t == NULL)
     return;
-  for (size_t i = 0; i < t->n_doubt; i++)
-    g_free (t->doubt[i].why);
-  g_free (t->doubt);
-  g_free (t->outline);
+  pr_tracing_drop_line (t);
   g_free (t->raster_rgb);
   g_free (t->scale.why);
   g_free (t->file);

@@ -89,6 +89,8 @@ PrTracing *pr_trace_scale (const PrPhoto *photo, const PrTraceOptions *options,
 /* Fills the raster of TRACING anew from PHOTO with the camera it holds (used when a kept
  * tracing is opened again). */
 void       pr_tracing_rectify (PrTracing *tracing, const PrPhoto *photo);
+/* Takes outline and doubts away; scale and raster stay. */
+void       pr_tracing_drop_line (PrTracing *tracing);
 void       pr_tracing_free (PrTracing *tracing);
 
 const char *pr_scale_method_code (PrScaleMethod method);      /* "sheet", static */
