@@ -315,13 +315,17 @@ test_plain_on_a_pale_bench (void **state)
   check ("pale", t, scene, &o);
   /* the place of each side that lies furthest off it, by as much as is said */
   assert_int_equal (t->n_reference, 4);
+  double most = 0;
   for (size_t i = 0; i < 4; i++) {
     PrSheetPt p = pr_camera_to_sheet (&t->camera, t->reference[i].px);
     double off = fmin (fmin (fabs (p.x), fabs (t->scale.width_mm - p.x)),
                        fmin (fabs (p.y), fabs (t->scale.height_mm - p.y)));
     assert_below ("edge", fabs (off - t->reference[i].off_mm), 0.02);
     assert_true (t->reference[i].off_mm > 0 && !t->reference[i].outlier);
+    most = fmax (most, t->reference[i].off_mm);
   }
+  /* the furthest of them lies further off than all of them do in the quadratic mean */
+  assert_true (most > t->scale.residual_mm);
   assert_int_equal (t->scale.method, PR_SCALE_PLAIN);
   assert_int_equal (t->scale.paper, PR_PAPER_A4);
 }
