@@ -12,8 +12,8 @@
 
 struct _PrApplication {
   GtkApplication parent_instance;
-  PrDocument    *doc;
-  char          *book_trouble;      /* why nothing will be kept, when it will not */
+  PrDocument *doc;
+  char *book_trouble; /* why nothing will be kept, when it will not */
 };
 
 G_DEFINE_FINAL_TYPE (PrApplication, pr_application, GTK_TYPE_APPLICATION)
@@ -36,12 +36,12 @@ is_database (const char *file)
 static char *
 book_trouble (const char *file, const GError *error)
 {
-  if (g_file_test (file, G_FILE_TEST_IS_REGULAR) && g_access (file, R_OK) == 0
-      && !is_database (file))
-    return g_strdup_printf (_("The file %s, where the book is kept, is no book. Move it away and start "
-                              "again: then a new book is made. Until then nothing you do here is "
-                              "kept."), file);
-  return g_strdup_printf (_("%s Until then nothing you do here is kept."), error->message);
+  if (g_file_test (file, G_FILE_TEST_IS_REGULAR) && g_access (file, R_OK) == 0 && !is_database (file))
+    return g_strdup_printf (_ ("The file %s, where the book is kept, is no book. Move it away and start "
+                               "again: then a new book is made. Until then nothing you do here is "
+                               "kept."),
+                            file);
+  return g_strdup_printf (_ ("%s Until then nothing you do here is kept."), error->message);
 }
 
 static void
@@ -104,7 +104,9 @@ quit (GSimpleAction *action, GVariant *parameter, gpointer data)
 static void
 set_keys (GtkApplication *app)
 {
-  static const struct { const char *action, *keys[3]; } keys[] = {
+  static const struct {
+    const char *action, *keys[3];
+  } keys[] = {
     { "app.quit", { "<Ctrl>q" } },
     { "win.open", { "<Ctrl>o" } },
     { "win.print", { "<Ctrl>p" } },
@@ -178,6 +180,5 @@ GtkApplication *
 pr_application_new (void)
 {
   return g_object_new (PR_TYPE_APPLICATION, "application-id", "org.pritchel.Pritchel", "flags",
-                       G_APPLICATION_HANDLES_OPEN, "resource-base-path", "/org/pritchel/Pritchel",
-                       NULL);
+                       G_APPLICATION_HANDLES_OPEN, "resource-base-path", "/org/pritchel/Pritchel", NULL);
 }

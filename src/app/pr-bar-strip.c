@@ -5,21 +5,21 @@
 #include "pr-flags.h"
 #include "pr-words.h"
 
-#define SIDE_PX     20.0    /* left free at both ends */
-#define TOP_PX      27.0    /* title */
-#define FLAG_ROWS   2       /* rows of names above, of distances below */
-#define ROW_PX      15.0
-#define BAR_PX      30.0
-#define PIECE_PX    16.0    /* further pieces, each a thinner bar */
-#define MAX_STOPS   64      /* of the gradient: finer than the eye sees */
-#define STRAIN_FULL 0.30    /* e at which the colour is at its strongest */
-#define STRAIN_SAME 0.02    /* smaller than this is "as the bar" */
+#define SIDE_PX 20.0 /* left free at both ends */
+#define TOP_PX 27.0  /* title */
+#define FLAG_ROWS 2  /* rows of names above, of distances below */
+#define ROW_PX 15.0
+#define BAR_PX 30.0
+#define PIECE_PX 16.0    /* further pieces, each a thinner bar */
+#define MAX_STOPS 64     /* of the gradient: finer than the eye sees */
+#define STRAIN_FULL 0.30 /* e at which the colour is at its strongest */
+#define STRAIN_SAME 0.02 /* smaller than this is "as the bar" */
 
 struct _PrBarStrip {
-  GtkWidget      parent_instance;
-  PrDocument    *doc;
-  GskRenderNode *drawn;      /* kept until the job or the size changes */
-  double         hover_s;
+  GtkWidget parent_instance;
+  PrDocument *doc;
+  GskRenderNode *drawn; /* kept until the job or the size changes */
+  double hover_s;
 };
 
 enum { HOVER, N_SIGNALS };
@@ -56,11 +56,11 @@ bar_top (void)
 /* --- drawing --- */
 
 typedef struct {
-  cairo_t     *cr;
-  GtkWidget   *widget;
+  cairo_t *cr;
+  GtkWidget *widget;
   const PrJob *job;
-  double       k;                              /* px per mm */
-  GdkRGBA      ink, soft, steel, draw, upset;
+  double k; /* px per mm */
+  GdkRGBA ink, soft, steel, draw, upset;
 } Pen;
 
 static void
@@ -107,8 +107,8 @@ draw_strain (Pen *pen, double top)
     double e = CLAMP (iron->strain[i] / STRAIN_FULL, -1, 1);
 
     rgba_mix (&pen->steel, e > 0 ? &pen->draw : &pen->upset, fabs (e), &c);
-    cairo_pattern_add_color_stop_rgb (shade, CLAMP (iron->bar_at[i] / MAX (length, 1), 0, 1),
-                                      c.red, c.green, c.blue);
+    cairo_pattern_add_color_stop_rgb (shade, CLAMP (iron->bar_at[i] / MAX (length, 1), 0, 1), c.red, c.green,
+                                      c.blue);
   }
   if (iron->n_st == 0)
     cairo_pattern_add_color_stop_rgb (shade, 0, c.red, c.green, c.blue);
@@ -132,7 +132,7 @@ draw_words (Pen *pen, double top)
 
   for (size_t i = 0, end; i + 1 < iron->n_st; i = end) {
     int sign = strain_sign (iron->strain[i]);
-    const char *word = sign > 0 ? _("draw") : _("upset");
+    const char *word = sign > 0 ? _ ("draw") : _ ("upset");
     double from, to;
 
     for (end = i + 1; end + 1 < iron->n_st && strain_sign (iron->strain[end]) == sign;)
@@ -153,8 +153,8 @@ draw_box (Pen *pen, double from, double to, double top, double height, bool dash
     cairo_set_dash (pen->cr, dash, 2, 0);
   gdk_cairo_set_source_rgba (pen->cr, dashed ? &pen->soft : &pen->ink);
   cairo_set_line_width (pen->cr, 1);
-  cairo_rectangle (pen->cr, SIDE_PX + from * pen->k + 0.5, floor (top) + 0.5,
-                   (to - from) * pen->k - 1, height - 1);
+  cairo_rectangle (pen->cr, SIDE_PX + from * pen->k + 0.5, floor (top) + 0.5, (to - from) * pen->k - 1,
+                   height - 1);
   cairo_stroke (pen->cr);
   cairo_set_dash (pen->cr, NULL, 0, 0);
 }
@@ -169,7 +169,7 @@ draw_left_over (Pen *pen, double top)
     return;
   draw_box (pen, iron->needed, iron->given, top, BAR_PX, true);
   if (iron->spare * pen->k > 64)
-    text (pen, x, top + BAR_PX / 2, 0.5, &pen->soft, _("left over"));
+    text (pen, x, top + BAR_PX / 2, 0.5, &pen->soft, _ ("left over"));
 }
 
 /* A short word for the narrow room on the bar; the mark's own name otherwise. */
@@ -181,14 +181,14 @@ short_name (const PrMark *mark)
   if (sscanf (mark->id, "nail.%d", &number) == 1)
     return g_strdup_printf ("%d", number);
   if (g_str_has_prefix (mark->id, "crease"))
-    return g_strdup (_("crease"));
+    return g_strdup (_ ("crease"));
   if (g_str_has_prefix (mark->id, "clip"))
-    return g_strdup (_("clip"));
+    return g_strdup (_ ("clip"));
   if (g_str_has_prefix (mark->id, "heel"))
-    return g_strdup_printf (_("heel %s"), g_str_has_suffix (mark->id, "medial") ? C_("medial", "M")
-                                                                              : C_("lateral", "L"));
+    return g_strdup_printf (_ ("heel %s"),
+                            g_str_has_suffix (mark->id, "medial") ? C_ ("medial", "M") : C_ ("lateral", "L"));
   if (g_str_equal (mark->id, "toe"))
-    return g_strdup (_("centre"));
+    return g_strdup (_ ("centre"));
   return g_strdup (mark->name);
 }
 
@@ -263,15 +263,15 @@ draw_title (Pen *pen)
   double end = gtk_widget_get_width (pen->widget) - SIDE_PX;
 
   if (iron->given > 0)
-    left = g_markup_printf_escaped (_("<b>Bar %s × %s, given %s</b>"), width, thick, given);
+    left = g_markup_printf_escaped (_ ("<b>Bar %s × %s, given %s</b>"), width, thick, given);
   else
-    left = g_markup_printf_escaped (_("<b>Bar %s × %s</b>"), width, thick);
+    left = g_markup_printf_escaped (_ ("<b>Bar %s × %s</b>"), width, thick);
   if (iron->given <= 0)
-    right = g_markup_printf_escaped (_("cut <b>%s</b>"), needed);
+    right = g_markup_printf_escaped (_ ("cut <b>%s</b>"), needed);
   else if (iron->spare < 0)
-    right = g_markup_printf_escaped (_("%s needed · <b>%s missing</b>"), needed, spare);
+    right = g_markup_printf_escaped (_ ("%s needed · <b>%s missing</b>"), needed, spare);
   else
-    right = g_markup_printf_escaped (_("%s needed · %s left"), needed, spare);
+    right = g_markup_printf_escaped (_ ("%s needed · %s left"), needed, spare);
   text (pen, SIDE_PX, TOP_PX / 2 + 2, 0, &pen->ink, left);
   text (pen, end, TOP_PX / 2 + 2, 1, &pen->ink, right);
 }
@@ -280,7 +280,7 @@ draw_title (Pen *pen)
 static void
 draw_legend (Pen *pen)
 {
-  const char *const words[3] = { _("draw"), _("as the bar"), _("upset") };
+  const char *const words[3] = { _ ("draw"), _ ("as the bar"), _ ("upset") };
   const GdkRGBA *const shades[3] = { &pen->draw, &pen->steel, &pen->upset };
   double x = gtk_widget_get_width (pen->widget) / 2.0 - 110, y = TOP_PX / 2 + 2;
 
@@ -316,8 +316,9 @@ draw (PrBarStrip *strip, const PrJob *job)
   graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (widget),
                                                (float) gtk_widget_get_height (widget));
   GskRenderNode *node = gsk_cairo_node_new (&bounds);
-  Pen pen = { .cr = gsk_cairo_node_get_draw_context (node), .widget = widget, .job = job,
-              .k = px_per_mm (strip, job) };
+  Pen pen = {
+    .cr = gsk_cairo_node_get_draw_context (node), .widget = widget, .job = job, .k = px_per_mm (strip, job)
+  };
 
   gtk_style_context_get_color (gtk_widget_get_style_context (widget), &pen.ink);
   colour (&pen, "pr_soft", &pen.soft);
@@ -346,8 +347,8 @@ pr_bar_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     return;
   gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), "pr_teal", &teal);
   x = SIDE_PX + pr_iron_bar_at (&job->iron, job->shoe, strip->hover_s) * px_per_mm (strip, job);
-  gtk_snapshot_append_color (snapshot, &teal, &GRAPHENE_RECT_INIT ((float) x - 1.5f,
-                             (float) bar_top () - 4, 3, (float) BAR_PX + 8));
+  gtk_snapshot_append_color (
+      snapshot, &teal, &GRAPHENE_RECT_INIT ((float) x - 1.5f, (float) bar_top () - 4, 3, (float) BAR_PX + 8));
 }
 
 /* --- pointer --- */
@@ -362,8 +363,8 @@ motion (GtkEventControllerMotion *controller, double x, double y, PrBarStrip *st
     return;
   at = (x - SIDE_PX) / px_per_mm (strip, job);
   g_signal_emit (strip, signals[HOVER], 0,
-                 at >= 0 && at <= job->iron.piece[0].length
-                   ? pr_iron_s_at (&job->iron, job->shoe, at) : -1.0);
+                 at >= 0 && at <= job->iron.piece[0].length ? pr_iron_s_at (&job->iron, job->shoe, at)
+                                                            : -1.0);
 }
 
 static void
@@ -403,7 +404,7 @@ document_changed (PrBarStrip *strip, guint what)
   if (!job || pr_document_editing (strip->doc))
     return;
   length = pr_words_length (job->iron.needed, job->unit);
-  words = g_strdup_printf (_("Bar needed: %s"), length);
+  words = g_strdup_printf (_ ("Bar needed: %s"), length);
   gtk_accessible_update_property (GTK_ACCESSIBLE (strip), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
   if (job->iron.n_pieces > 1)
     gtk_widget_queue_resize (GTK_WIDGET (strip));
@@ -414,13 +415,12 @@ pr_bar_strip_set_document (PrBarStrip *strip, PrDocument *doc)
 {
   g_return_if_fail (!strip->doc);
   strip->doc = g_object_ref (doc);
-  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), strip,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), strip, G_CONNECT_SWAPPED);
 }
 
 static void
-pr_bar_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
-                      int *natural, int *minimum_baseline, int *natural_baseline)
+pr_bar_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                      int *minimum_baseline, int *natural_baseline)
 {
   const PrJob *job = strip_job (PR_BAR_STRIP (widget));
   double more = job ? (double) (job->iron.n_pieces - 1) * (PIECE_PX + 6) : 0;
@@ -477,6 +477,6 @@ pr_bar_strip_class_init (PrBarStripClass *class)
   widget_class->css_changed = pr_bar_strip_css_changed;
   gtk_widget_class_set_css_name (widget_class, "barstrip");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-  signals[HOVER] = g_signal_new ("hover", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL,
-                                 NULL, NULL, G_TYPE_NONE, 1, G_TYPE_DOUBLE);
+  signals[HOVER] = g_signal_new ("hover", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 1, G_TYPE_DOUBLE);
 }

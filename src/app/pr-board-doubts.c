@@ -5,9 +5,9 @@
 #include <glib/gi18n-lib.h>
 #include "pr-doubts.h"
 
-#define RING_PX  9.0
-#define LINE_PX  2.0
-#define HALO_PX  5.0
+#define RING_PX 9.0
+#define LINE_PX 2.0
+#define HALO_PX 5.0
 
 static GdkRGBA
 colour (PrBoard *board, const char *name)
@@ -27,8 +27,8 @@ pr_board_append_doubts (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
   if (!job->tracing || job->tracing->n_doubt == 0)
     return;
   part = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
-  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) board->width,
-                                                                 (float) board->height));
+  cr = gtk_snapshot_append_cairo (snapshot,
+                                  &GRAPHENE_RECT_INIT (0, 0, (float) board->width, (float) board->height));
   for (size_t nr = 0; nr < job->tracing->n_doubt; nr++) {
     pr_doubt_path (job, nr, part);
     for (guint i = 0; i < part->len; i++) {
@@ -70,8 +70,8 @@ pr_board_append_references (PrBoard *board, const PrJob *job, GtkSnapshot *snaps
     if (!reference->outlier)
       continue;
     PrBoardPt p = reference_on_board (board, job, reference);
-    cairo_t *cr = gtk_snapshot_append_cairo (
-      snapshot, &GRAPHENE_RECT_INIT ((float) p.x - r, (float) p.y - r, 2 * r, 2 * r));
+    cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT ((float) p.x - r, (float) p.y - r,
+                                                                            2 * r, 2 * r));
     cairo_arc (cr, p.x, p.y, RING_PX, 0, 2 * G_PI);
     stroke (board, cr, "pr_paper", HALO_PX);
     stroke (board, cr, "pr_amber", LINE_PX);
@@ -88,8 +88,8 @@ tell_reference (PrBoard *board, const PrJob *job, int x, int y, GtkTooltip *tool
     if (!reference->outlier || hypot (p.x - x, p.y - y) > RING_PX + HALO_PX)
       continue;
     g_autofree char *text
-      = g_strdup_printf (_("This reference point does not fit the others: it lies %.2f mm off"),
-                         reference->off_mm);
+        = g_strdup_printf (_ ("This reference point does not fit the others: it lies %.2f mm off"),
+                           reference->off_mm);
     gtk_tooltip_set_text (tooltip, text);
     return true;
   }

@@ -5,13 +5,13 @@
 
 #include "pr-draw.h"
 
-#define GRID_MM      10.0
-#define GRID_LEAST_PX 7.0     /* closer lines than this are left out */
-#define LINE_PX       1.6     /* the shoe's lines on the screen */
-#define LAYER_PAD_MM  14.0    /* labels and clips beyond the drawing's extent */
-#define RING_PX      20.0
-#define POINTER_PX    2.5     /* lines that point at something */
-#define PHOTO_DARK    0.72    /* the photo's strength on a dark ground */
+#define GRID_MM 10.0
+#define GRID_LEAST_PX 7.0 /* closer lines than this are left out */
+#define LINE_PX 1.6       /* the shoe's lines on the screen */
+#define LAYER_PAD_MM 14.0 /* labels and clips beyond the drawing's extent */
+#define RING_PX 20.0
+#define POINTER_PX 2.5  /* lines that point at something */
+#define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
 void
 pr_board_drop_ground (PrBoard *board)
@@ -126,8 +126,7 @@ draw_layer (PrBoard *board, const PrJob *job, const PrDrawOptions *options)
   cairo_t *cr = gsk_cairo_node_get_draw_context (node);
 
   cairo_scale (cr, board->scale, board->scale);
-  pr_draw_enter_foot (cr, job->foot, board->face, board->x0 / board->scale,
-                      board->y0 / board->scale);
+  pr_draw_enter_foot (cr, job->foot, board->face, board->x0 / board->scale, board->y0 / board->scale);
   pr_draw_job (cr, job, options);
   cairo_destroy (cr);
   return node;
@@ -137,9 +136,13 @@ static GskRenderNode *
 hoof_layer (PrBoard *board, const PrJob *job)
 {
   PrDrawOptions options = {
-    .face = board->face, .hoof = board->layers.hoof, .centre_lines = board->layers.centre_lines,
-    .labels = true, .landmarks = board->layers.hoof,
-    .dark = board->dark, .line_mm = LINE_PX / board->scale,
+    .face = board->face,
+    .hoof = board->layers.hoof,
+    .centre_lines = board->layers.centre_lines,
+    .labels = true,
+    .landmarks = board->layers.hoof,
+    .dark = board->dark,
+    .line_mm = LINE_PX / board->scale,
   };
   return draw_layer (board, job, &options);
 }
@@ -148,9 +151,15 @@ static GskRenderNode *
 shoe_layer (PrBoard *board, const PrJob *job)
 {
   PrDrawOptions options = {
-    .face = board->face, .shoe = true, .crease = board->layers.crease, .nails = board->layers.nails,
-    .clips = board->layers.clips, .fill = board->layers.fill, .strain = board->layers.strain,
-    .dark = board->dark, .line_mm = LINE_PX / board->scale,
+    .face = board->face,
+    .shoe = true,
+    .crease = board->layers.crease,
+    .nails = board->layers.nails,
+    .clips = board->layers.clips,
+    .fill = board->layers.fill,
+    .strain = board->layers.strain,
+    .dark = board->dark,
+    .line_mm = LINE_PX / board->scale,
   };
   return draw_layer (board, job, &options);
 }
@@ -197,8 +206,7 @@ photo_level (PrBoard *board, double raster)
 {
   int level = 0;
 
-  while (level + 1 < PR_PHOTO_LEVELS && board->photo[level + 1]
-         && raster / (2 << level) >= board->scale)
+  while (level + 1 < PR_PHOTO_LEVELS && board->photo[level + 1] && raster / (2 << level) >= board->scale)
     level++;
   return level;
 }
@@ -213,10 +221,9 @@ append_photo (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
   int level = photo_level (board, tracing->raster), sign = pr_board_sign (board);
   float k = (float) (board->scale / tracing->raster);
   PrBoardPt zero = pr_board_from_foot (board, pr_foot_frame_in (frame, (PrSheetPt){ 0, 0 }));
-  PrPt across = pr_pt (sign * frame->ex.x, -frame->ey.x),
-       down = pr_pt (sign * frame->ex.y, -frame->ey.y);
-  graphene_rect_t rect = GRAPHENE_RECT_INIT (0, 0, (float) tracing->raster_width,
-                                             (float) tracing->raster_height);
+  PrPt across = pr_pt (sign * frame->ex.x, -frame->ey.x), down = pr_pt (sign * frame->ex.y, -frame->ey.y);
+  graphene_rect_t rect
+      = GRAPHENE_RECT_INIT (0, 0, (float) tracing->raster_width, (float) tracing->raster_height);
 
   gtk_snapshot_save (snapshot);
   gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) zero.x, (float) zero.y));
@@ -249,8 +256,7 @@ as_picture (PrBoard *board, GskRenderNode *node)
 {
   graphene_rect_t bounds = whole (board);
   int k = gtk_widget_get_scale_factor (GTK_WIDGET (board));
-  cairo_surface_t *picture = cairo_image_surface_create (CAIRO_FORMAT_ARGB32,
-                                                         (int) bounds.size.width * k,
+  cairo_surface_t *picture = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, (int) bounds.size.width * k,
                                                          (int) bounds.size.height * k);
   GskRenderNode *still = gsk_cairo_node_new (&bounds);
   cairo_t *cr;
@@ -293,12 +299,10 @@ named_colour (PrBoard *board, const char *name)
 }
 
 static cairo_t *
-pointer_context (PrBoard *board, GtkSnapshot *snapshot, PrBoardPt low, PrBoardPt high,
-                 const char *ink)
+pointer_context (PrBoard *board, GtkSnapshot *snapshot, PrBoardPt low, PrBoardPt high, const char *ink)
 {
   graphene_rect_t bounds
-    = GRAPHENE_RECT_INIT ((float) low.x, (float) low.y, (float) (high.x - low.x),
-                          (float) (high.y - low.y));
+      = GRAPHENE_RECT_INIT ((float) low.x, (float) low.y, (float) (high.x - low.x), (float) (high.y - low.y));
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   GdkRGBA colour = named_colour (board, ink);
 
@@ -319,8 +323,7 @@ append_hover (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
   b = pr_board_from_foot (board, inner);
   cr = pointer_context (board, snapshot,
                         (PrBoardPt){ MIN (a.x, b.x) - POINTER_PX, MIN (a.y, b.y) - POINTER_PX },
-                        (PrBoardPt){ MAX (a.x, b.x) + POINTER_PX, MAX (a.y, b.y) + POINTER_PX },
-                        "pr_teal");
+                        (PrBoardPt){ MAX (a.x, b.x) + POINTER_PX, MAX (a.y, b.y) + POINTER_PX }, "pr_teal");
   cairo_move_to (cr, a.x, a.y);
   cairo_line_to (cr, b.x, b.y);
   cairo_stroke (cr);

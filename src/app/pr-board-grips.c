@@ -61,10 +61,10 @@ grip_locked (PrBoard *board, const PrGrip *grip)
 static char *
 grip_name (const PrGrip *grip)
 {
-  static const char *const names[3] = { N_("Toe of the hoof"), N_("Buttress, medial"),
-                                        N_("Buttress, lateral") };
+  static const char *const names[3]
+      = { N_ ("Toe of the hoof"), N_ ("Buttress, medial"), N_ ("Buttress, lateral") };
 
-  return grip->mark >= 0 ? g_strdup (_(names[grip->mark])) : pr_handle_name (&grip->handle);
+  return grip->mark >= 0 ? g_strdup (_ (names[grip->mark])) : pr_handle_name (&grip->handle);
 }
 
 static char *
@@ -79,7 +79,7 @@ grip_value (PrBoard *board, const PrGrip *grip)
     if (!grip_locked (board, grip))
       return value;
     x = value;
-    return g_strdup_printf (_("%s, locked"), x);
+    return g_strdup_printf (_ ("%s, locked"), x);
   }
   x = pr_length_number (grip->handle.at.x, job->unit);
   y = pr_length_text (grip->handle.at.y, job->unit);
@@ -91,8 +91,7 @@ grip_value (PrBoard *board, const PrGrip *grip)
 static size_t
 collect_marks (const PrJob *job, PrGrip *out)
 {
-  const PrPt at[3] = { job->hoof.toe, job->hoof.buttress[PR_MEDIAL],
-                       job->hoof.buttress[PR_LATERAL] };
+  const PrPt at[3] = { job->hoof.toe, job->hoof.buttress[PR_MEDIAL], job->hoof.buttress[PR_LATERAL] };
   const double order[3] = { 1, 0, 2 };
 
   for (int i = 0; i < 3; i++) {
@@ -125,8 +124,7 @@ collect (PrBoard *board, PrGrip *out)
     return collect_marks (job, out);
   n = pr_handles (&job->hoof, &job->plan, job->shoe, handle);
   for (size_t i = 0; i < n; i++)
-    out[i] = (PrGrip){ .mark = -1, .handle = handle[i],
-                       .order = pr_shoe_s_of (job->shoe, handle[i].at) };
+    out[i] = (PrGrip){ .mark = -1, .handle = handle[i], .order = pr_shoe_s_of (job->shoe, handle[i].at) };
   return n;
 }
 

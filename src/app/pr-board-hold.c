@@ -6,13 +6,13 @@
 #include <glib/gi18n-lib.h>
 #include "pr-handle-widget.h"
 
-#define THRESHOLD_PX  4.0      /* a shaking hand does not move anything */
-#define SNAP_PX       6.0
-#define ZOOM_STEP     1.15     /* one notch of the wheel */
-#define NUDGE_MM      0.5
+#define THRESHOLD_PX 4.0 /* a shaking hand does not move anything */
+#define SNAP_PX 6.0
+#define ZOOM_STEP 1.15 /* one notch of the wheel */
+#define NUDGE_MM 0.5
 #define NUDGE_FINE_MM 0.1
-#define NUDGE_FAR_MM  5.0
-#define PAN_STEP_PX  40.0
+#define NUDGE_FAR_MM 5.0
+#define PAN_STEP_PX 40.0
 
 /* --- moving a grip --- */
 
@@ -86,10 +86,9 @@ grip_at (PrBoard *board, double x, double y)
 
   for (size_t i = 0; i < board->n_grips; i++)
     handle[i] = board->grip[i].handle;
-  return board->n_grips == 0
-             ? -1
-             : pr_handle_hit (handle, board->n_grips, pr_board_to_foot (board, x, y),
-                              PR_GRAB_PX / 2 / board->scale);
+  return board->n_grips == 0 ? -1
+                             : pr_handle_hit (handle, board->n_grips, pr_board_to_foot (board, x, y),
+                                              PR_GRAB_PX / 2 / board->scale);
 }
 
 static unsigned
@@ -154,8 +153,7 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, PrBoard *board)
   to = pr_board_to_foot (board, board->press_x + dx, board->press_y + dy);
   to = pr_pt_add (board->held_start.handle.at, pr_pt_sub (to, from));
   move_held (board, to, SNAP_PX / board->scale,
-             drag_flags (gtk_event_controller_get_current_event_state (
-               GTK_EVENT_CONTROLLER (gesture))));
+             drag_flags (gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture))));
 }
 
 static void
@@ -275,23 +273,20 @@ arrow (guint key, double *dx, double *dy)
 static void
 nudge (PrBoard *board, int grip, double dx, double dy, GdkModifierType state)
 {
-  double step = state & GDK_CONTROL_MASK ? NUDGE_FAR_MM
-                : state & GDK_SHIFT_MASK ? NUDGE_FINE_MM : NUDGE_MM;
+  double step = state & GDK_CONTROL_MASK ? NUDGE_FAR_MM : state & GDK_SHIFT_MASK ? NUDGE_FINE_MM : NUDGE_MM;
   g_autofree char *tag = g_strdup_printf ("nudge %d", grip);
   PrPt to;
 
   if (!take_hold (board, grip))
     return;
-  to = pr_pt_add (board->held_start.handle.at,
-                  pr_pt (dx * step * pr_board_sign (board), dy * step));
+  to = pr_pt_add (board->held_start.handle.at, pr_pt (dx * step * pr_board_sign (board), dy * step));
   move_held (board, to, 0, PR_DRAG_FREE);
   let_go (board, true, tag);
   pr_board_tell (board, grip);
 }
 
 static gboolean
-key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state,
-             PrBoard *board)
+key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, PrBoard *board)
 {
   int grip = pr_board_focused_grip (board);
   double dx, dy;
@@ -325,8 +320,7 @@ pr_board_add_controllers (PrBoard *board)
 {
   GtkWidget *widget = GTK_WIDGET (board);
   GtkEventController *move = gtk_event_controller_motion_new ();
-  GtkEventController *wheel
-      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
+  GtkEventController *wheel = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
   GtkEventController *key = gtk_event_controller_key_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
 

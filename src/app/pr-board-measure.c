@@ -5,10 +5,10 @@
 #include <glib/gi18n-lib.h>
 #include "pr-words.h"
 
-#define CROSS_PX  7.0
-#define LINE_PX   2.0
+#define CROSS_PX 7.0
+#define LINE_PX 2.0
 #define BOX_PAD_PX 5.0
-#define WORDS_OFF_X_PX 52.0    /* half of “123.4 mm”, and some air */
+#define WORDS_OFF_X_PX 52.0 /* half of “123.4 mm”, and some air */
 #define WORDS_OFF_Y_PX 26.0
 
 static GdkRGBA
@@ -35,8 +35,9 @@ describe (PrBoard *board)
   if (board->n_measured == 2)
     text = distance_text (board);
   else if (board->measuring)
-    text = g_strdup (_("Click two points; Escape leaves"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (board), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text ? text : "", -1);
+    text = g_strdup (_ ("Click two points; Escape leaves"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (board), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  text ? text : "", -1);
   gtk_widget_queue_draw (GTK_WIDGET (board));
 }
 
@@ -49,7 +50,7 @@ pr_board_set_measuring (PrBoard *board, bool measuring)
   board->n_measured = 0;
   gtk_widget_set_cursor_from_name (GTK_WIDGET (board), measuring ? "crosshair" : NULL);
   if (measuring)
-    gtk_widget_grab_focus (GTK_WIDGET (board));    /* so that Escape comes here */
+    gtk_widget_grab_focus (GTK_WIDGET (board)); /* so that Escape comes here */
   pr_board_update_grips (board);
   describe (board);
 }
@@ -122,9 +123,11 @@ append_words (PrBoard *board, GtkSnapshot *snapshot, double x, double y, const c
   h = height + 2 * BOX_PAD_PX;
   x = CLAMP (x - w / 2, 0, MAX (board->width - w, 0));
   y = CLAMP (y - h / 2, 0, MAX (board->height - h, 0));
-  gtk_snapshot_append_color (snapshot, &ink, &GRAPHENE_RECT_INIT ((float) x, (float) y, (float) w, (float) h));
+  gtk_snapshot_append_color (snapshot, &ink,
+                             &GRAPHENE_RECT_INIT ((float) x, (float) y, (float) w, (float) h));
   gtk_snapshot_save (snapshot);
-  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) (x + BOX_PAD_PX), (float) (y + BOX_PAD_PX)));
+  gtk_snapshot_translate (snapshot,
+                          &GRAPHENE_POINT_INIT ((float) (x + BOX_PAD_PX), (float) (y + BOX_PAD_PX)));
   gtk_snapshot_append_layout (snapshot, layout, &paper);
   gtk_snapshot_restore (snapshot);
 }
@@ -166,7 +169,7 @@ pr_board_append_measure (PrBoard *board, GtkSnapshot *snapshot)
   if (!board->measuring)
     return;
   if (board->n_measured < 2)
-    append_words (board, snapshot, board->width / 2.0, 24, _("Click two points; Escape leaves"));
+    append_words (board, snapshot, board->width / 2.0, 24, _ ("Click two points; Escape leaves"));
   if (board->n_measured == 0)
     return;
   to = board->n_measured == 2 ? board->measured[1] : board->measure_to;
@@ -174,7 +177,7 @@ pr_board_append_measure (PrBoard *board, GtkSnapshot *snapshot)
   b = pr_board_from_foot (board, to);
   append_line (board, snapshot, a, b);
   words = pr_words_length (pr_pt_dist (board->measured[0], to), pr_document_unit (board->doc));
-  if (fabs (a.x - b.x) > fabs (a.y - b.y))    /* beside the line, not over its ends */
+  if (fabs (a.x - b.x) > fabs (a.y - b.y)) /* beside the line, not over its ends */
     append_words (board, snapshot, (a.x + b.x) / 2, (a.y + b.y) / 2 - WORDS_OFF_Y_PX, words);
   else
     append_words (board, snapshot, (a.x + b.x) / 2 + WORDS_OFF_X_PX, (a.y + b.y) / 2, words);

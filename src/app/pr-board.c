@@ -4,15 +4,15 @@
 #include <glib/gi18n-lib.h>
 #include "pr-draw.h"
 
-#define MM_PER_INCH     25.4
-#define SCALE_LEAST     0.5     /* px per mm: a whole sheet still fits a small window */
-#define SCALE_MOST      60.0    /* px per mm: a pencil line fills a thumb's width */
-#define FIT_MARGIN_PX   44.0    /* room for the handles and the letters M and L */
-#define FIT_BOTTOM_PX   24.0    /* more of it below, for the buttons there */
-#define SEEN_PX         24.0    /* a ring nearer to the edge brings its place to the middle */
-#define BUTTONS_X_PX   400.0    /* what the buttons cover */
-#define BUTTONS_Y_PX    72.0
-#define SCREEN_FALLBACK (96.0 / MM_PER_INCH)   /* px per mm when the monitor tells no size */
+#define MM_PER_INCH 25.4
+#define SCALE_LEAST 0.5    /* px per mm: a whole sheet still fits a small window */
+#define SCALE_MOST 60.0    /* px per mm: a pencil line fills a thumb's width */
+#define FIT_MARGIN_PX 44.0 /* room for the handles and the letters M and L */
+#define FIT_BOTTOM_PX 24.0 /* more of it below, for the buttons there */
+#define SEEN_PX 24.0       /* a ring nearer to the edge brings its place to the middle */
+#define BUTTONS_X_PX 400.0 /* what the buttons cover */
+#define BUTTONS_Y_PX 72.0
+#define SCREEN_FALLBACK (96.0 / MM_PER_INCH) /* px per mm when the monitor tells no size */
 
 enum { HOVER, VIEW, N_SIGNALS };
 static guint signals[N_SIGNALS];
@@ -38,8 +38,7 @@ pr_board_from_foot (PrBoard *board, PrPt p)
 PrPt
 pr_board_to_foot (PrBoard *board, double x, double y)
 {
-  return pr_pt ((x - board->x0) / (pr_board_sign (board) * board->scale),
-                (board->y0 - y) / board->scale);
+  return pr_pt ((x - board->x0) / (pr_board_sign (board) * board->scale), (board->y0 - y) / board->scale);
 }
 
 void
@@ -287,7 +286,7 @@ document_changed (PrBoard *board, guint what)
     pr_board_update_grips (board);
     g_signal_emit (board, signals[VIEW], 0);
   }
-  if (what & PR_CHANGED_HISTORY)    /* the edit has ended: every handle tells its value anew */
+  if (what & PR_CHANGED_HISTORY) /* the edit has ended: every handle tells its value anew */
     pr_board_update_grips (board);
   gtk_widget_queue_draw (GTK_WIDGET (board));
 }
@@ -297,8 +296,7 @@ pr_board_set_document (PrBoard *board, PrDocument *doc)
 {
   g_return_if_fail (!board->doc);
   board->doc = g_object_ref (doc);
-  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), board,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), board, G_CONNECT_SWAPPED);
   document_changed (board, PR_CHANGED_ALL);
 }
 
@@ -343,8 +341,14 @@ pr_board_init (PrBoard *board)
   board->scale = 3;
   board->fitted = true;
   board->show_photo = true;
-  board->layers = (PrBoardLayers){ .grid = true, .hoof = true, .centre_lines = true, .fill = true, .crease = true,
-                                   .nails = true, .clips = true, .photo = 1 };
+  board->layers = (PrBoardLayers){ .grid = true,
+                                   .hoof = true,
+                                   .centre_lines = true,
+                                   .fill = true,
+                                   .crease = true,
+                                   .nails = true,
+                                   .clips = true,
+                                   .photo = 1 };
   board->hover_s = -1;
   board->held = board->bubble_grip = -1;
   board->bubble = gtk_label_new (NULL);
@@ -354,8 +358,7 @@ pr_board_init (PrBoard *board)
   gtk_widget_set_parent (board->bubble, GTK_WIDGET (board));
   gtk_widget_set_overflow (GTK_WIDGET (board), GTK_OVERFLOW_HIDDEN);
   gtk_widget_set_focusable (GTK_WIDGET (board), TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (board), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Board"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (board), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Board"), -1);
   pr_board_add_controllers (board);
   pr_board_tell_doubts (board);
   pr_board_add_measuring (board);
@@ -373,8 +376,7 @@ pr_board_class_init (PrBoardClass *class)
   widget_class->focus = pr_board_focus;
   gtk_widget_class_set_css_name (widget_class, "board");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
-  signals[HOVER] = g_signal_new ("hover", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                 G_TYPE_NONE, 1, G_TYPE_DOUBLE);
-  signals[VIEW] = g_signal_new ("view", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                G_TYPE_NONE, 0);
+  signals[HOVER]
+      = g_signal_new ("hover", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_DOUBLE);
+  signals[VIEW] = g_signal_new ("view", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }

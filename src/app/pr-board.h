@@ -8,42 +8,42 @@
 #include <gtk/gtk.h>
 #include "pr-document.h"
 
-#define PR_SCREEN_LEAST 1.5    /* px per mm: a projector's wall */
-#define PR_SCREEN_MOST 20.0    /* px per mm: finer than any screen sold */
+#define PR_SCREEN_LEAST 1.5 /* px per mm: a projector's wall */
+#define PR_SCREEN_MOST 20.0 /* px per mm: finer than any screen sold */
 
 /* What of the drawing is shown. */
 typedef struct {
-  bool   grid, hoof, centre_lines, fill, crease, nails, clips;
-  bool   strain;         /* draw and upset as colour on the shoe */
-  double photo;          /* strength of the photo, 0 to 1 */
+  bool grid, hoof, centre_lines, fill, crease, nails, clips;
+  bool strain;  /* draw and upset as colour on the shoe */
+  double photo; /* strength of the photo, 0 to 1 */
 } PrBoardLayers;
 
 #define PR_TYPE_BOARD (pr_board_get_type ())
 G_DECLARE_FINAL_TYPE (PrBoard, pr_board, PR, BOARD, GtkWidget)
 
-void   pr_board_set_document (PrBoard *board, PrDocument *doc);
-void   pr_board_fit (PrBoard *board);
-void   pr_board_true_size (PrBoard *board);
-void   pr_board_zoom_by (PrBoard *board, double factor);    /* about the middle */
-double pr_board_share (PrBoard *board);                     /* of true size on this screen */
+void pr_board_set_document (PrBoard *board, PrDocument *doc);
+void pr_board_fit (PrBoard *board);
+void pr_board_true_size (PrBoard *board);
+void pr_board_zoom_by (PrBoard *board, double factor); /* about the middle */
+double pr_board_share (PrBoard *board);                /* of true size on this screen */
 /* Pixels of this screen per mm, as measured; 0 goes back to what the monitor says. */
-void   pr_board_set_screen (PrBoard *board, double px_per_mm);
+void pr_board_set_screen (PrBoard *board, double px_per_mm);
 double pr_board_screen (PrBoard *board);
-bool   pr_board_is_measured (PrBoard *board);
+bool pr_board_is_measured (PrBoard *board);
 /* The monitor the board is on, in the same pixels; FALSE when it is on none. */
-bool   pr_board_monitor (PrBoard *board, GdkRectangle *area);
-void   pr_board_set_face (PrBoard *board, PrFace face);
+bool pr_board_monitor (PrBoard *board, GdkRectangle *area);
+void pr_board_set_face (PrBoard *board, PrFace face);
 PrFace pr_board_face (PrBoard *board);
-void   pr_board_set_dark (PrBoard *board, bool dark);
-void   pr_board_set_show_photo (PrBoard *board, bool show);
-bool   pr_board_has_photo (PrBoard *board);
-void   pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers);
-const PrBoardLayers *pr_board_layers (PrBoard *board);      /* transfer none */
+void pr_board_set_dark (PrBoard *board, bool dark);
+void pr_board_set_show_photo (PrBoard *board, bool show);
+bool pr_board_has_photo (PrBoard *board);
+void pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers);
+const PrBoardLayers *pr_board_layers (PrBoard *board); /* transfer none */
 /* Two clicks and the distance between them, until it is set back. M and Escape on the board activate win.measure. */
-void   pr_board_set_measuring (PrBoard *board, bool measuring);
+void pr_board_set_measuring (PrBoard *board, bool measuring);
 /* Landmarks instead of the shoe's handles. */
-void   pr_board_set_marks (PrBoard *board, bool marks);
+void pr_board_set_marks (PrBoard *board, bool marks);
 /* Shows the cut at middle-line place S; negative hides it. */
-void   pr_board_point_out (PrBoard *board, double s);
+void pr_board_point_out (PrBoard *board, double s);
 /* Rings a place of the shoe and brings it into view; NULL takes the ring away. */
-void   pr_board_ring (PrBoard *board, const PrPt *at);
+void pr_board_ring (PrBoard *board, const PrPt *at);

@@ -5,13 +5,13 @@
 #include "pr-foot-thumb.h"
 #include "pr-words.h"
 
-#define LIST_PX 220    /* a list of horses longer than this scrolls */
+#define LIST_PX 220 /* a list of horses longer than this scrolls */
 
 struct _PrBookPane {
-  GtkBox      parent_instance;
+  GtkBox parent_instance;
   PrDocument *doc;
-  GtkWidget  *find, *horses, *nobody, *name, *visits, *new_name, *new_button, *new_visit;
-  bool        filling;
+  GtkWidget *find, *horses, *nobody, *name, *visits, *new_name, *new_button, *new_visit;
+  bool filling;
 };
 
 enum { OPEN_FOOT, WANT_PHOTO, TROUBLE, N_SIGNALS };
@@ -148,10 +148,10 @@ visit_grid (PrBookPane *pane, PrBookId visit)
   for (int i = 0; i < 4; i++) {
     PrFoot foot = (PrFoot) (PR_FOOT_LF + i);
 
-    gtk_grid_attach (GTK_GRID (grid), thumb_for (pane, visit, foot, foot_row (feet, foot)), i % 2,
-                     i / 2, 1, 1);
+    gtk_grid_attach (GTK_GRID (grid), thumb_for (pane, visit, foot, foot_row (feet, foot)), i % 2, i / 2, 1,
+                     1);
   }
-  for (guint i = 0; feet && i < feet->len; i++) {    /* not told which, or there already in another form */
+  for (guint i = 0; feet && i < feet->len; i++) { /* not told which, or there already in another form */
     const PrBookFoot *row = g_ptr_array_index (feet, i);
 
     if (row->foot == PR_FOOT_ANY || row != foot_row (feet, row->foot)) {
@@ -166,8 +166,7 @@ static void
 fill_visits (PrBookPane *pane)
 {
   PrBookId horse = pr_document_horse_id (pane->doc);
-  g_autoptr (GPtrArray) visits = horse ? pr_book_visits (pr_document_book (pane->doc), horse, NULL)
-                                       : NULL;
+  g_autoptr (GPtrArray) visits = horse ? pr_book_visits (pr_document_book (pane->doc), horse, NULL) : NULL;
 
   clear_list (pane->visits);
   for (guint i = 0; visits && i < visits->len; i++) {
@@ -186,8 +185,7 @@ fill_horses (PrBookPane *pane)
 {
   const char *find = gtk_editable_get_text (GTK_EDITABLE (pane->find));
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) horses
-    = pr_book_horses (pr_document_book (pane->doc), *find ? find : NULL, &error);
+  g_autoptr (GPtrArray) horses = pr_book_horses (pr_document_book (pane->doc), *find ? find : NULL, &error);
   PrBookId chosen = pr_document_horse_id (pane->doc);
 
   trouble (pane, error);
@@ -239,13 +237,14 @@ horse_chosen (GtkListBox *list, GtkListBoxRow *row, PrBookPane *pane)
     return;
   visits = pr_book_visits (pr_document_book (pane->doc), horse, NULL);
   if (visits && visits->len > 0)
-    feet = pr_book_feet (pr_document_book (pane->doc),
-                         ((PrBookVisit *) g_ptr_array_index (visits, 0))->id, NULL);
+    feet = pr_book_feet (pr_document_book (pane->doc), ((PrBookVisit *) g_ptr_array_index (visits, 0))->id,
+                         NULL);
   if (feet && feet->len > 0)
     g_signal_emit (pane, signals[OPEN_FOOT], 0, ((PrBookFoot *) g_ptr_array_index (feet, 0))->id);
   else
-    pr_document_choose_visit (pane->doc, horse, visits && visits->len > 0
-                                ? ((PrBookVisit *) g_ptr_array_index (visits, 0))->id : 0);
+    pr_document_choose_visit (pane->doc, horse,
+                              visits && visits->len > 0 ? ((PrBookVisit *) g_ptr_array_index (visits, 0))->id
+                                                        : 0);
 }
 
 static void
@@ -268,8 +267,7 @@ name_edited (GtkEditableLabel *label, GParamSpec *spec, PrBookPane *pane)
 static void
 add_horse (PrBookPane *pane)
 {
-  g_autofree char *name
-    = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (pane->new_name))));
+  g_autofree char *name = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (pane->new_name))));
   g_autoptr (GError) error = NULL;
 
   if (!*name || !pr_document_book (pane->doc))
@@ -298,13 +296,13 @@ static GtkWidget *
 new_horse_button (PrBookPane *pane)
 {
   GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *add = gtk_button_new_with_label (_("Add"));
+  GtkWidget *add = gtk_button_new_with_label (_ ("Add"));
 
   pane->new_button = gtk_menu_button_new ();
   pane->new_name = gtk_entry_new ();
-  gtk_entry_set_placeholder_text (GTK_ENTRY (pane->new_name), _("name of the horse"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (pane->new_name), _ ("name of the horse"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (pane->new_name), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Name of the new horse"), -1);
+                                  _ ("Name of the new horse"), -1);
   g_signal_connect_swapped (pane->new_name, "activate", G_CALLBACK (add_horse), pane);
   g_signal_connect_swapped (add, "clicked", G_CALLBACK (add_horse), pane);
   gtk_box_append (GTK_BOX (box), pane->new_name);
@@ -314,9 +312,9 @@ new_horse_button (PrBookPane *pane)
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (pane->new_button), popover);
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (pane->new_button), "pr-plus-symbolic");
   gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (pane->new_button), FALSE);
-  gtk_widget_set_tooltip_text (pane->new_button, _("New horse"));
+  gtk_widget_set_tooltip_text (pane->new_button, _ ("New horse"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (pane->new_button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("New horse"), -1);
+                                  _ ("New horse"), -1);
   return pane->new_button;
 }
 
@@ -325,8 +323,7 @@ scrolled (GtkWidget *child, bool grow)
 {
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), child);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   if (!grow)
@@ -341,7 +338,7 @@ build_horses (PrBookPane *pane)
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
 
   pane->find = gtk_search_entry_new ();
-  g_object_set (pane->find, "placeholder-text", _("find a horse"), NULL);
+  g_object_set (pane->find, "placeholder-text", _ ("find a horse"), NULL);
   gtk_editable_set_width_chars (GTK_EDITABLE (pane->find), 8);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (pane->find), 12);
   gtk_widget_set_hexpand (pane->find, TRUE);
@@ -349,13 +346,13 @@ build_horses (PrBookPane *pane)
   gtk_box_append (GTK_BOX (line), pane->find);
   gtk_box_append (GTK_BOX (line), new_horse_button (pane));
   gtk_box_append (GTK_BOX (pane), line);
-  pane->nobody = left_label (_("No horse here yet"), "soft");
+  pane->nobody = left_label (_ ("No horse here yet"), "soft");
   gtk_box_append (GTK_BOX (pane), pane->nobody);
   pane->horses = gtk_list_box_new ();
   gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (pane->horses), TRUE);
   g_signal_connect (pane->horses, "row-activated", G_CALLBACK (horse_chosen), pane);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (pane->horses), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Horses"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (pane->horses), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Horses"),
+                                  -1);
   gtk_box_append (GTK_BOX (pane), scrolled (pane->horses, false));
 }
 
@@ -364,10 +361,10 @@ build_visits (PrBookPane *pane)
 {
   pane->name = gtk_editable_label_new ("");
   gtk_widget_add_css_class (pane->name, "head");
-  gtk_widget_set_tooltip_text (pane->name, _("Click to rename"));
+  gtk_widget_set_tooltip_text (pane->name, _ ("Click to rename"));
   g_signal_connect (pane->name, "notify::editing", G_CALLBACK (name_edited), pane);
   gtk_box_append (GTK_BOX (pane), pane->name);
-  pane->new_visit = gtk_button_new_with_label (_("New visit"));
+  pane->new_visit = gtk_button_new_with_label (_ ("New visit"));
   gtk_button_set_has_frame (GTK_BUTTON (pane->new_visit), FALSE);
   gtk_widget_add_css_class (pane->new_visit, "link");
   gtk_widget_set_halign (pane->new_visit, GTK_ALIGN_START);
@@ -416,10 +413,10 @@ pr_book_pane_class_init (PrBookPaneClass *class)
   GType type = G_TYPE_FROM_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = pr_book_pane_dispose;
-  signals[OPEN_FOOT] = g_signal_new ("open-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                     G_TYPE_NONE, 1, G_TYPE_INT64);
-  signals[WANT_PHOTO] = g_signal_new ("want-photo", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                      G_TYPE_NONE, 1, G_TYPE_INT);
-  signals[TROUBLE] = g_signal_new ("trouble", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                   G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[OPEN_FOOT] = g_signal_new ("open-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
+                                     1, G_TYPE_INT64);
+  signals[WANT_PHOTO]
+      = g_signal_new ("want-photo", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
+  signals[TROUBLE]
+      = g_signal_new ("trouble", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }

@@ -3,6 +3,6 @@
 #pragma once
 #include <gtk/gtk.h>
 
-const char *pr_cautions (void);     /* translated, static */
-void        pr_help_show (GtkWindow *parent);
-void        pr_about_show (GtkWindow *parent);
+const char *pr_cautions (void); /* translated, static */
+void pr_help_show (GtkWindow *parent);
+void pr_about_show (GtkWindow *parent);

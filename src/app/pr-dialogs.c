@@ -54,7 +54,7 @@ pr_ask_foot (GtkWindow *parent, PrDocument *doc)
 
   gtk_box_append (GTK_BOX (box),
                   pr_dialog_words (_ ("The sheet does not tell which foot this is. As you stand "
-                            "behind the horse and look down on it:")));
+                                      "behind the horse and look down on it:")));
   gtk_widget_add_css_class (grid, "feet");
   gtk_widget_set_halign (grid, GTK_ALIGN_CENTER);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 10);
@@ -67,5 +67,5 @@ pr_ask_foot (GtkWindow *parent, PrDocument *doc)
     gtk_grid_attach (GTK_GRID (grid), button, i % 2, i / 2, 1, 1);
   }
   gtk_box_append (GTK_BOX (box), grid);
-  gtk_window_present (GTK_WINDOW (pr_dialog_new (parent, _("Which foot?"), box)));
+  gtk_window_present (GTK_WINDOW (pr_dialog_new (parent, _ ("Which foot?"), box)));
 }

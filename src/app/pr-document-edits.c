@@ -7,8 +7,8 @@
 #include "pr-error.h"
 #include "pr-words.h"
 
-#define WALL_LEAST_MM  3.0    /* thinner than any wall a nail can hold in */
-#define WALL_MOST_MM  25.0    /* half as much again as the thickest published */
+#define WALL_LEAST_MM 3.0 /* thinner than any wall a nail can hold in */
+#define WALL_MOST_MM 25.0 /* half as much again as the thickest published */
 
 /* --- styles and locks --- */
 
@@ -44,7 +44,7 @@ pr_document_take_offer (PrDocument *doc, const char *id, GError **error)
   g_return_val_if_fail (job, false);
   if (!pr_offer_apply (id, &job->hoof, &job->plan, job->shoe, &job->iron, &next)) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                         _("This cannot be mended by itself here; change the shoe by hand."));
+                         _ ("This cannot be mended by itself here; change the shoe by hand."));
     return false;
   }
   pr_document_begin (doc);
@@ -74,7 +74,7 @@ pr_document_set_wall (PrDocument *doc, int which, double mm, GError **error)
     g_autofree char *least = pr_words_length (WALL_LEAST_MM, doc->unit);
     g_autofree char *most = pr_words_length (WALL_MOST_MM, doc->unit);
 
-    g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _("A wall is between %s and %s thick; measure it again."),
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("A wall is between %s and %s thick; measure it again."),
                  least, most);
     return false;
   }
@@ -123,7 +123,8 @@ own_visit (PrDocument *doc)
 {
   g_auto (PrBookFoot) row = { 0 };
 
-  return doc->book && doc->foot && pr_book_get_foot (doc->book, doc->foot, &row, NULL, NULL, NULL) ? row.visit : 0;
+  return doc->book && doc->foot && pr_book_get_foot (doc->book, doc->foot, &row, NULL, NULL, NULL) ? row.visit
+                                                                                                   : 0;
 }
 
 /* The foot FOOT of a visit that has a tracing; 0 when there is none. */
@@ -163,14 +164,15 @@ pr_document_copy_to_other (PrDocument *doc, GError **error)
   other = opposite (doc->job->foot);
   if (other == PR_FOOT_ANY) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                         _("Tell first which foot this is, in the part “Tracing”."));
+                         _ ("Tell first which foot this is, in the part “Tracing”."));
     return false;
   }
   visit = own_visit (doc);
   id = visit ? traced_foot (doc->book, visit, other) : 0;
   if (!id) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _("The %s has no tracing in this visit yet; open a photo of it first."), pr_foot_name (other));
+                 _ ("The %s has no tracing in this visit yet; open a photo of it first."),
+                 pr_foot_name (other));
     return false;
   }
   plan = doc->job->plan;
@@ -185,7 +187,8 @@ plan_of (PrBook *book, PrBookId visit, PrFoot foot, PrPlan *plan)
 
   for (guint i = 0; feet && i < feet->len; i++) {
     const PrBookFoot *row = g_ptr_array_index (feet, i);
-    g_autofree char *text = row->foot == foot && row->has_plan ? pr_book_get_plan (book, row->id, NULL) : NULL;
+    g_autofree char *text
+        = row->foot == foot && row->has_plan ? pr_book_get_plan (book, row->id, NULL) : NULL;
     g_autoptr (JsonNode) node = text ? json_from_string (text, NULL) : NULL;
 
     if (node && pr_plan_from_json (plan, node, NULL))
@@ -197,7 +200,8 @@ plan_of (PrBook *book, PrBookId visit, PrFoot foot, PrPlan *plan)
 bool
 pr_document_take_last_visit (PrDocument *doc, GError **error)
 {
-  g_autoptr (GPtrArray) visits = doc->book && doc->horse ? pr_book_visits (doc->book, doc->horse, NULL) : NULL;
+  g_autoptr (GPtrArray) visits
+      = doc->book && doc->horse ? pr_book_visits (doc->book, doc->horse, NULL) : NULL;
   PrBookId own;
   bool earlier = false;
   PrPlan plan;
@@ -205,7 +209,7 @@ pr_document_take_last_visit (PrDocument *doc, GError **error)
   g_return_val_if_fail (doc->job, false);
   own = own_visit (doc);
   plan = doc->job->plan;
-  for (guint i = 0; visits && i < visits->len; i++) {    /* newest first */
+  for (guint i = 0; visits && i < visits->len; i++) { /* newest first */
     const PrBookVisit *visit = g_ptr_array_index (visits, i);
 
     if (earlier && plan_of (doc->book, visit->id, doc->job->foot, &plan))
@@ -213,6 +217,7 @@ pr_document_take_last_visit (PrDocument *doc, GError **error)
     earlier |= visit->id == own;
   }
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-               _("No earlier visit has a shoe for the %s; choose a style instead."), pr_foot_name (doc->job->foot));
+               _ ("No earlier visit has a shoe for the %s; choose a style instead."),
+               pr_foot_name (doc->job->foot));
   return false;
 }

@@ -38,7 +38,7 @@ asked_json (const PrTraceOptions *asked)
     json_builder_set_member_name (b, "paper");
     json_builder_add_string_value (b, pr_paper_name (asked->paper));
   }
-  json_builder_set_member_name (b, "numbers");    /* sides, pen, then the points */
+  json_builder_set_member_name (b, "numbers"); /* sides, pen, then the points */
   json_builder_begin_array (b);
   json_builder_add_double_value (b, asked->side_mm[0]);
   json_builder_add_double_value (b, asked->side_mm[1]);
@@ -82,8 +82,7 @@ pr_document_read_asked (PrDocument *doc, JsonNode *trace)
     return;
   pr_scale_method_parse (json_object_get_string_member_with_default (asked, "method", "auto"),
                          &doc->asked.method);
-  pr_paper_parse (json_object_get_string_member_with_default (asked, "paper", ""),
-                  &doc->asked.paper);
+  pr_paper_parse (json_object_get_string_member_with_default (asked, "paper", ""), &doc->asked.paper);
   doc->asked.snap = json_object_get_boolean_member_with_default (asked, "snap", TRUE);
   node = json_object_get_member (asked, "numbers");
   if (node && JSON_NODE_HOLDS_ARRAY (node))
@@ -141,8 +140,7 @@ pr_document_horse_name (PrDocument *doc, char **date)
 
   if (date)
     *date = NULL;
-  if (!doc->book || !doc->foot
-      || !pr_book_get_foot (doc->book, doc->foot, &foot, &visit, &horse, NULL))
+  if (!doc->book || !doc->foot || !pr_book_get_foot (doc->book, doc->foot, &foot, &visit, &horse, NULL))
     return NULL;
   name = g_steal_pointer (&horse.name);
   if (date)
@@ -251,7 +249,7 @@ visit_today (PrBook *book, PrBookId horse, PrFoot foot)
 static bool
 find_place (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error)
 {
-  const char *name = horse_name ? horse_name : _("No name yet");
+  const char *name = horse_name ? horse_name : _ ("No name yet");
   g_autofree char *date = today ();
 
   if (horse_name || !doc->horse) {
@@ -263,7 +261,7 @@ find_place (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error
   if (!doc->horse)
     return false;
   if (doc->visit && visit_has (doc->book, doc->visit, foot))
-    doc->visit = 0;    /* what is there stays there */
+    doc->visit = 0; /* what is there stays there */
   if (!doc->visit)
     doc->visit = visit_today (doc->book, doc->horse, foot);
   if (!doc->visit)
@@ -332,7 +330,7 @@ pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit)
 
   doc->horse = horse;
   doc->visit = visit;
-  if (other) {    /* one horse's foot does not stay on the board under another's name */
+  if (other) { /* one horse's foot does not stay on the board under another's name */
     pr_document_stop (doc);
     pr_document_put_job (doc, NULL);
     doc->foot = 0;

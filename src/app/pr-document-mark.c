@@ -55,8 +55,7 @@ pr_document_put_marking (PrDocument *doc, PrTake *take)
     doc->marking->photo = doc->marking_take->photo;
   }
   doc->marking->options = take->options;
-  doc->marking->why = g_strdup (take->why ? take->why
-                                          : _("Mark something whose size is known."));
+  doc->marking->why = g_strdup (take->why ? take->why : _ ("Mark something whose size is known."));
   pr_document_changed (doc, PR_CHANGED_STAGE);
 }
 
@@ -64,8 +63,8 @@ void
 pr_document_use_marks (PrDocument *doc, const PrTraceOptions *options)
 {
   g_return_if_fail (doc->marking);
-  pr_document_start_work (doc, pr_take_again (doc->marking_take, options),
-                          _("laying the sheet flat"), pr_document_photo_ready);
+  pr_document_start_work (doc, pr_take_again (doc->marking_take, options), _ ("laying the sheet flat"),
+                          pr_document_photo_ready);
 }
 
 /* --- the open foot's photo once more --- */
@@ -81,7 +80,7 @@ pr_document_take_kept (PrDocument *doc, PrTakeKind kind)
 {
   g_autofree char *name = NULL;
   g_autoptr (GBytes) bytes
-    = doc->book && doc->foot ? pr_book_get_photo (doc->book, doc->foot, &name, NULL) : NULL;
+      = doc->book && doc->foot ? pr_book_get_photo (doc->book, doc->foot, &name, NULL) : NULL;
   PrTake *take;
 
   if (!bytes)
@@ -102,7 +101,7 @@ take_kept_or_tell (PrDocument *doc, PrTakeKind kind)
   PrTake *take = pr_document_take_kept (doc, kind);
 
   if (!take)
-    pr_document_trouble (doc, _("There is no photo kept with this foot; open it again."));
+    pr_document_trouble (doc, _ ("There is no photo kept with this foot; open it again."));
   return take;
 }
 
@@ -127,7 +126,7 @@ pr_document_mark_scale (PrDocument *doc)
   PrTake *take = take_kept_or_tell (doc, PR_TAKE_LOOK);
 
   if (take)
-    pr_document_start_work (doc, take, _("reading the photo"), decoded);
+    pr_document_start_work (doc, take, _ ("reading the photo"), decoded);
 }
 
 void
@@ -138,7 +137,7 @@ pr_document_trace_again (PrDocument *doc, const PrTraceOptions *options)
   if (!take)
     return;
   take->options = *options;
-  pr_document_start_work (doc, take, _("finding the line"), pr_document_photo_ready);
+  pr_document_start_work (doc, take, _ ("finding the line"), pr_document_photo_ready);
 }
 
 /* The outline that stands, on the sheet as it is measured now. */
@@ -165,15 +164,15 @@ pr_document_put_again (PrDocument *doc, PrTake *take, GError **error)
   pr_document_begin (doc);
   pr_document_source_changed (doc);
   doc->asked = take->options;
-  if (!pr_document_finish (doc, pr_job_take_tracing (doc->job, tracing, error)
-                                  && pr_job_fit (doc->job, error),
+  if (!pr_document_finish (doc,
+                           pr_job_take_tracing (doc->job, tracing, error) && pr_job_fit (doc->job, error),
                            PR_CHANGED_HOOF | PR_CHANGED_PLAN | PR_CHANGED_PHOTO, NULL))
     return false;
   pr_document_drop_marking (doc);
   pr_document_changed (doc, PR_CHANGED_STAGE | PR_CHANGED_BOOK);
   if (!found)
-    pr_document_trouble (doc, _("The scale is taken over, but no line was found by itself; the line "
-                                "that was there is kept."));
+    pr_document_trouble (doc, _ ("The scale is taken over, but no line was found by itself; the line "
+                                 "that was there is kept."));
   return true;
 }
 
@@ -232,8 +231,7 @@ sync_outline (const PrJob *job, PrTracing *tracing)
 }
 
 bool
-pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink,
-                       GError **error)
+pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink, GError **error)
 {
   PrJob *job = doc->job;
   PrLandmarks marks;
@@ -242,7 +240,7 @@ pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool 
   if (doc->bare)
     return draw_first (doc, stroke, n, to_ink, error);
   g_return_val_if_fail (job && job->tracing && !doc->start, false);
-  pr_document_begin (doc);    /* remembers what stands, doubts too */
+  pr_document_begin (doc); /* remembers what stands, doubts too */
   t = job->tracing;
   sync_outline (job, t);
   if (!pr_tracing_redraw (t, stroke, n, to_ink, error)) {
@@ -253,7 +251,7 @@ pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool 
   marks = job->marks;
   return pr_document_finish (doc,
                              pr_job_take_outline (job, t->outline, t->n_outline, t->closed, error)
-                               && (job->marks = marks, pr_job_refresh_hoof (job, error))
-                               && pr_job_fit (job, error),
+                                 && (job->marks = marks, pr_job_refresh_hoof (job, error))
+                                 && pr_job_fit (job, error),
                              PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL);
 }

@@ -8,9 +8,9 @@
 #include "pr-photo.h"
 
 typedef struct {
-  PrPhoto       *photo;      /* turned upright */
-  PrTraceOptions options;    /* as last asked for; points only when they were marked */
-  char          *why;        /* one sentence: why the scale must be marked */
+  PrPhoto *photo;         /* turned upright */
+  PrTraceOptions options; /* as last asked for; points only when they were marked */
+  char *why;              /* one sentence: why the scale must be marked */
 } PrMarking;
 
 /* NULL while no scale is being marked. Transfer none. */
@@ -32,5 +32,4 @@ void pr_document_trace_again (PrDocument *doc, const PrTraceOptions *options);
 
 /* A stretch of the outline, or with no outline all of it, from a stroke of the hand (sheet mm). One
  * undo step. TO_INK: to the ink beside the stroke. */
-bool pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink,
-                            GError **error);
+bool pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink, GError **error);

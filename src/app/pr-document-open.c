@@ -7,7 +7,6 @@
 
 /* --- the photo under the shoe --- */
 
-
 static void
 rectified (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -57,7 +56,7 @@ pr_document_rectify_again (PrDocument *doc)
   if (!take)
     return;
   take->tracing = tracing_to_rectify (doc->job->tracing);
-  pr_document_start_work (doc, take, _("laying the photo under the shoe"), rectified);
+  pr_document_start_work (doc, take, _ ("laying the photo under the shoe"), rectified);
 }
 
 /* --- a foot of the book --- */
@@ -87,7 +86,7 @@ job_from_book (PrDocument *doc, const PrBookFoot *row, JsonNode *trace, GError *
 
   if (!trace) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
-                         _("This foot has no tracing yet; open a photo of it."));
+                         _ ("This foot has no tracing yet; open a photo of it."));
     return NULL;
   }
   job->foot = row->foot;
@@ -124,7 +123,7 @@ trace_kept (PrDocument *doc, PrFoot foot)
   if (!take)
     return;
   take->foot = foot;
-  pr_document_start_work (doc, take, _("reading the photo"), pr_document_photo_ready);
+  pr_document_start_work (doc, take, _ ("reading the photo"), pr_document_photo_ready);
 }
 
 static bool

@@ -10,8 +10,7 @@
 static const PrStyle *
 first_style (PrDocument *doc, PrFoot foot)
 {
-  const PrStyle *style = pr_styles_find (doc->styles, pr_foot_is_hind (foot) ? "plain-hind"
-                                                                              : "plain-front");
+  const PrStyle *style = pr_styles_find (doc->styles, pr_foot_is_hind (foot) ? "plain-hind" : "plain-front");
 
   return style || doc->styles->len == 0 ? style : g_ptr_array_index (doc->styles, 0);
 }
@@ -20,8 +19,8 @@ first_style (PrDocument *doc, PrFoot foot)
 static bool
 earlier_plan (PrDocument *doc, PrFoot foot, PrPlan *plan)
 {
-  g_autoptr (GPtrArray) visits = doc->book && doc->horse
-                                   ? pr_book_visits (doc->book, doc->horse, NULL) : NULL;
+  g_autoptr (GPtrArray) visits
+      = doc->book && doc->horse ? pr_book_visits (doc->book, doc->horse, NULL) : NULL;
 
   for (guint i = 0; visits && i < visits->len; i++) {
     const PrBookVisit *visit = g_ptr_array_index (visits, i);
@@ -29,8 +28,8 @@ earlier_plan (PrDocument *doc, PrFoot foot, PrPlan *plan)
 
     for (guint k = 0; feet && k < feet->len; k++) {
       const PrBookFoot *row = g_ptr_array_index (feet, k);
-      g_autofree char *text = row->foot == foot && row->has_plan
-                                ? pr_book_get_plan (doc->book, row->id, NULL) : NULL;
+      g_autofree char *text
+          = row->foot == foot && row->has_plan ? pr_book_get_plan (doc->book, row->id, NULL) : NULL;
       g_autoptr (JsonNode) node = text ? json_from_string (text, NULL) : NULL;
 
       if (node && pr_plan_from_json (plan, node, NULL))
@@ -154,7 +153,7 @@ pr_document_counted (PrDocument *doc, const char *what)
 {
   if (doc->n_files < 2)
     return g_strdup (what);
-  return g_strdup_printf (_("%d of %d · %s"), doc->nth_file, doc->n_files, what);
+  return g_strdup_printf (_ ("%d of %d · %s"), doc->nth_file, doc->n_files, what);
 }
 
 void
@@ -183,7 +182,7 @@ start_file (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name)
   take->name = g_file_get_basename (file);
   take->foot = foot;
   take->horse_name = g_strdup (horse_name);
-  pr_document_start_work (doc, take, _("reading the photo"), pr_document_photo_ready);
+  pr_document_start_work (doc, take, _ ("reading the photo"), pr_document_photo_ready);
 }
 
 static void
@@ -192,8 +191,9 @@ tell_left_over (PrDocument *doc)
   g_autofree char *sentence = NULL;
 
   if (doc->left_over)
-    sentence = g_strdup_printf (_("Not taken in: %s. Open each by itself to see why, and to mark its "
-                                  "scale by hand."), doc->left_over->str);
+    sentence = g_strdup_printf (_ ("Not taken in: %s. Open each by itself to see why, and to mark its "
+                                   "scale by hand."),
+                                doc->left_over->str);
   pr_document_forget_files (doc);
   if (sentence)
     pr_document_trouble (doc, sentence);
@@ -279,8 +279,7 @@ pr_document_photo_ready (GObject *source, GAsyncResult *result, gpointer data)
   if (!ok && doc->n_files > 0)
     leave_over (doc, take->name ? take->name : "");
   else if (!ok)
-    pr_document_trouble (doc, error ? error->message
-                                    : _("The photo could not be used; try another."));
+    pr_document_trouble (doc, error ? error->message : _ ("The photo could not be used; try another."));
   if (doc->n_files > 0)
     next_file (doc);
 }
@@ -300,5 +299,5 @@ pr_document_take_bytes (PrDocument *doc, GBytes *bytes, const char *name)
   pr_document_stop (doc);
   take->bytes = g_bytes_ref (bytes);
   take->name = g_strdup (name);
-  pr_document_start_work (doc, take, _("reading the photo"), pr_document_photo_ready);
+  pr_document_start_work (doc, take, _ ("reading the photo"), pr_document_photo_ready);
 }

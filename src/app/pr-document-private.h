@@ -4,43 +4,43 @@
 #include "pr-document-mark.h"
 
 typedef struct {
-  PrPlan      plan;
-  double      wall[3];
-  char       *order;
-  PrFoot      foot;
+  PrPlan plan;
+  double wall[3];
+  char *order;
+  PrFoot foot;
   PrLandmarks marks;
-  char       *traced;        /* outline, scale and doubts as text (GRefString) */
+  char *traced; /* outline, scale and doubts as text (GRefString) */
 } PrStep;
 
 typedef struct _PrTake PrTake;
 
 struct _PrDocument {
-  GObject       parent_instance;
-  PrBook       *book;
-  PrBookId      foot, visit, horse;
-  PrJob        *job;               /* NULL: no foot open */
-  PrUnit        unit;
-  GPtrArray    *styles;
-  GQueue        undo, redo;        /* of PrStep, newest at the head */
-  PrStep       *start;             /* of the live edit under way */
-  char         *tag;               /* of the newest step */
-  gint64        tag_time;
-  GCancellable *work;              /* of the background work under way */
-  double        done;
-  char         *what;
+  GObject parent_instance;
+  PrBook *book;
+  PrBookId foot, visit, horse;
+  PrJob *job; /* NULL: no foot open */
+  PrUnit unit;
+  GPtrArray *styles;
+  GQueue undo, redo; /* of PrStep, newest at the head */
+  PrStep *start;     /* of the live edit under way */
+  char *tag;         /* of the newest step */
+  gint64 tag_time;
+  GCancellable *work; /* of the background work under way */
+  double done;
+  char *what;
   /* the photo (pr-document-mark.c, pr-document-photo.c) */
-  PrTraceOptions asked;            /* how the open foot's photo was traced */
-  char         *traced;            /* GRefString: what a step keeps of it; NULL: to be made anew */
-  PrTracing    *bare;              /* a scale, but no line; then there is no job */
-  char         *bare_why;
-  PrMarking    *marking;           /* what it shows belongs to MARKING_TAKE */
-  PrTake       *marking_take, *pending;
-  GQueue        files;             /* of GFile, still to be taken */
-  int           n_files, nth_file; /* 0 files: not one of several */
-  PrBookId      files_visit;
-  GString      *left_over;         /* names of those that could not be used */
-  PrPlan        usual;             /* the style on this hoof, untouched; while HAS_USUAL */
-  bool          has_usual;
+  PrTraceOptions asked; /* how the open foot's photo was traced */
+  char *traced;         /* GRefString: what a step keeps of it; NULL: to be made anew */
+  PrTracing *bare;      /* a scale, but no line; then there is no job */
+  char *bare_why;
+  PrMarking *marking; /* what it shows belongs to MARKING_TAKE */
+  PrTake *marking_take, *pending;
+  GQueue files;          /* of GFile, still to be taken */
+  int n_files, nth_file; /* 0 files: not one of several */
+  PrBookId files_visit;
+  GString *left_over; /* names of those that could not be used */
+  PrPlan usual;       /* the style on this hoof, untouched; while HAS_USUAL */
+  bool has_usual;
 };
 
 /* Ends a whole edit that was begun: OK keeps it as one step, otherwise all is as it was. Returns OK. */

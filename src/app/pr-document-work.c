@@ -6,7 +6,7 @@
 #include <string.h>
 #include "pr-error.h"
 
-#define PROGRESS_STEP 0.01    /* smaller advances are not worth a redraw */
+#define PROGRESS_STEP 0.01 /* smaller advances are not worth a redraw */
 
 PrTake *
 pr_take_new (PrTakeKind kind)
@@ -70,7 +70,7 @@ take_destroy (gpointer take)
 typedef struct {
   GTask *task;
   double done;
-  char  *what;
+  char *what;
 } Told;
 
 static void
@@ -121,8 +121,7 @@ progress (double done, const char *what, gpointer data)
 static bool
 lay_flat (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
 {
-  take->tracing
-    = pr_trace_scale (take->photo, &take->options, progress, task, cancellable, error);
+  take->tracing = pr_trace_scale (take->photo, &take->options, progress, task, cancellable, error);
   return take->tracing != NULL;
 }
 
@@ -139,9 +138,10 @@ drop_false_line (PrTake *take)
     pr_hoof_clear (&probe);
     return;
   }
-  take->why = g_strdup (error ? error->message
-                              : _("No hoof line was found on the sheet; go over the line with a darker pen and "
-                                "photograph it again, or trace it by hand."));
+  take->why
+      = g_strdup (error ? error->message
+                        : _ ("No hoof line was found on the sheet; go over the line with a darker pen and "
+                             "photograph it again, or trace it by hand."));
   pr_tracing_drop_line (t);
 }
 
@@ -151,8 +151,7 @@ trace (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
 {
   g_autoptr (GError) why = NULL;
 
-  take->tracing
-    = pr_trace_photo (take->photo, &take->options, progress, task, cancellable, &why);
+  take->tracing = pr_trace_photo (take->photo, &take->options, progress, task, cancellable, &why);
   if (take->tracing) {
     drop_false_line (take);
     return true;

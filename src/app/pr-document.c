@@ -3,8 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 
-#define MAX_STEPS 200                /* undo steps kept, a few kilobytes each */
-#define SAME_STEP_US (800 * 1000)    /* nudges closer together than this are one step */
+#define MAX_STEPS 200             /* undo steps kept, a few kilobytes each */
+#define SAME_STEP_US (800 * 1000) /* nudges closer together than this are one step */
 
 enum { CHANGED, TROUBLE, ASK_FOOT, ASK_PLACE, N_SIGNALS };
 static guint signals[N_SIGNALS];
@@ -45,14 +45,13 @@ pr_document_class_init (PrDocumentClass *class)
   GType type = G_TYPE_FROM_CLASS (class);
 
   G_OBJECT_CLASS (class)->finalize = pr_document_finalize;
-  signals[CHANGED] = g_signal_new ("changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                   G_TYPE_NONE, 1, G_TYPE_UINT);
-  signals[TROUBLE] = g_signal_new ("trouble", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                   G_TYPE_NONE, 1, G_TYPE_STRING);
-  signals[ASK_FOOT] = g_signal_new ("ask-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                    G_TYPE_NONE, 0);
-  signals[ASK_PLACE] = g_signal_new ("ask-place", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                     G_TYPE_NONE, 1, G_TYPE_INT);
+  signals[CHANGED]
+      = g_signal_new ("changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
+  signals[TROUBLE]
+      = g_signal_new ("trouble", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[ASK_FOOT] = g_signal_new ("ask-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[ASK_PLACE]
+      = g_signal_new ("ask-place", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
 }
 
 PrDocument *
@@ -146,7 +145,7 @@ pr_document_set_unit (PrDocument *doc, PrUnit unit)
   doc->unit = unit;
   if (doc->job) {
     doc->job->unit = unit;
-    pr_job_refresh (doc->job, NULL);    /* the sentences speak in the new unit */
+    pr_job_refresh (doc->job, NULL); /* the sentences speak in the new unit */
   }
   pr_document_changed (doc, PR_CHANGED_UNIT | PR_CHANGED_PLAN);
 }
@@ -232,7 +231,7 @@ restore_traced (PrDocument *doc, char *text)
   PrTracing *before = g_steal_pointer (&doc->job->tracing);
   bool same;
 
-  pr_job_take_trace_json (doc->job, node, NULL);    /* what follows from it is made by the caller */
+  pr_job_take_trace_json (doc->job, node, NULL); /* what follows from it is made by the caller */
   pr_document_read_asked (doc, node);
   same = same_view (before, doc->job->tracing);
   if (same) {
@@ -269,7 +268,7 @@ step_restore (const PrStep *step, PrDocument *doc)
   g_free (job->order);
   job->order = g_strdup (step->order);
   ok = hoof ? pr_job_refresh_hoof (job, NULL) : pr_job_refresh (job, NULL);
-  g_warn_if_fail (ok);    /* it stood before, so it can be built */
+  g_warn_if_fail (ok); /* it stood before, so it can be built */
   if (photo)
     pr_document_rectify_again (doc);
   return PR_CHANGED_PLAN | (hoof ? PR_CHANGED_HOOF : 0) | (photo ? PR_CHANGED_PHOTO : 0);
@@ -437,7 +436,7 @@ pr_document_set_text (PrDocument *doc, const char *name, const char *value, GErr
   pr_document_begin (doc);
   return finish (doc,
                  pr_plan_set_text (&doc->job->plan, name, value, doc->unit, error)
-                   && pr_job_refresh (doc->job, error),
+                     && pr_job_refresh (doc->job, error),
                  PR_CHANGED_PLAN);
 }
 
@@ -500,8 +499,7 @@ swap_step (PrDocument *doc, GQueue *from, GQueue *to)
   g_queue_push_head (to, now);
   g_clear_pointer (&doc->tag, g_free);
   keep_what_differs (doc, now);
-  pr_document_changed (doc, what | PR_CHANGED_HISTORY
-                              | (now->foot != step->foot ? PR_CHANGED_BOOK : 0));
+  pr_document_changed (doc, what | PR_CHANGED_HISTORY | (now->foot != step->foot ? PR_CHANGED_BOOK : 0));
 }
 
 void

@@ -14,16 +14,16 @@
 #include "pr-job.h"
 
 typedef enum {
-  PR_CHANGED_PLAN    = 1 << 0,   /* plan, shoe, iron, findings */
-  PR_CHANGED_HOOF    = 1 << 1,   /* outline, landmarks, foot */
-  PR_CHANGED_PHOTO   = 1 << 2,   /* the rectified picture */
-  PR_CHANGED_PLACE   = 1 << 3,   /* another foot, or none */
-  PR_CHANGED_HISTORY = 1 << 4,   /* what can be undone */
-  PR_CHANGED_BOOK    = 1 << 5,   /* what the book lists */
-  PR_CHANGED_UNIT    = 1 << 6,
-  PR_CHANGED_BUSY    = 1 << 7,   /* work in the background */
-  PR_CHANGED_STYLES  = 1 << 8,   /* which styles there are */
-  PR_CHANGED_STAGE   = 1 << 9,   /* a scale is to be marked, or no longer */
+  PR_CHANGED_PLAN = 1 << 0,    /* plan, shoe, iron, findings */
+  PR_CHANGED_HOOF = 1 << 1,    /* outline, landmarks, foot */
+  PR_CHANGED_PHOTO = 1 << 2,   /* the rectified picture */
+  PR_CHANGED_PLACE = 1 << 3,   /* another foot, or none */
+  PR_CHANGED_HISTORY = 1 << 4, /* what can be undone */
+  PR_CHANGED_BOOK = 1 << 5,    /* what the book lists */
+  PR_CHANGED_UNIT = 1 << 6,
+  PR_CHANGED_BUSY = 1 << 7,   /* work in the background */
+  PR_CHANGED_STYLES = 1 << 8, /* which styles there are */
+  PR_CHANGED_STAGE = 1 << 9,  /* a scale is to be marked, or no longer */
 } PrChanged;
 #define PR_CHANGED_ALL 0x3ff
 
@@ -34,26 +34,26 @@ G_DECLARE_FINAL_TYPE (PrDocument, pr_document, PR, DOCUMENT, GObject)
 PrDocument *pr_document_new (PrBook *book, PrUnit unit);
 
 /* NULL while no foot is open. Transfer none; its sources change through this room only. */
-const PrJob  *pr_document_job (PrDocument *doc);
-PrBook       *pr_document_book (PrDocument *doc);
-PrUnit        pr_document_unit (PrDocument *doc);
-void          pr_document_set_unit (PrDocument *doc, PrUnit unit);
+const PrJob *pr_document_job (PrDocument *doc);
+PrBook *pr_document_book (PrDocument *doc);
+PrUnit pr_document_unit (PrDocument *doc);
+void pr_document_set_unit (PrDocument *doc, PrUnit unit);
 const GPtrArray *pr_document_styles (PrDocument *doc);
 /* 0 where nothing is open or chosen. */
-PrBookId      pr_document_foot_id (PrDocument *doc);
-PrBookId      pr_document_visit_id (PrDocument *doc);
-PrBookId      pr_document_horse_id (PrDocument *doc);
+PrBookId pr_document_foot_id (PrDocument *doc);
+PrBookId pr_document_visit_id (PrDocument *doc);
+PrBookId pr_document_horse_id (PrDocument *doc);
 
 /* Keeps a small thing about the book's own horses with it; a failure is told as trouble. What a person
  * prefers is in pr-settings.h. */
-void          pr_document_keep_setting (PrDocument *doc, const char *key, const char *value);
+void pr_document_keep_setting (PrDocument *doc, const char *key, const char *value);
 /* Transfer full; NULL where nothing was kept. */
-char         *pr_document_setting (PrDocument *doc, const char *key);
+char *pr_document_setting (PrDocument *doc, const char *key);
 /* Emits "trouble". */
-void          pr_document_trouble (PrDocument *doc, const char *sentence);
+void pr_document_trouble (PrDocument *doc, const char *sentence);
 /* "Pipwick" and the like, for titles and file names; NULL while no foot is open. Transfer full.
  * DATE (may be NULL) receives the visit's, ISO 8601. */
-char         *pr_document_horse_name (PrDocument *doc, char **date);
+char *pr_document_horse_name (PrDocument *doc, char **date);
 
 /* A live edit: begin remembers, preview shows, then commit (one undo step, kept in the book)
  * or cancel (all as it was). Commits with the same TAG (may be NULL) shortly after each other
@@ -79,7 +79,7 @@ const PrPlan *pr_document_usual (PrDocument *doc);
 /* Puts N parameters back to that. */
 bool pr_document_reset (PrDocument *doc, const PrParam *const *params, size_t n, GError **error);
 bool pr_document_fit (PrDocument *doc, GError **error);
-bool pr_document_find_marks (PrDocument *doc, GError **error);   /* landmarks found anew */
+bool pr_document_find_marks (PrDocument *doc, GError **error); /* landmarks found anew */
 /* What the finding ID of the job offers. */
 bool pr_document_take_offer (PrDocument *doc, const char *id, GError **error);
 /* The bar in hand, section in mm. */

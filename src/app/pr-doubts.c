@@ -2,8 +2,8 @@
 #include "pr-doubts.h"
 
 #define WIDTH_PX 3.5
-#define HALO_PX  2.0
-#define GAP_PX   7.0
+#define HALO_PX 2.0
+#define GAP_PX 7.0
 
 void
 pr_doubt_path (const PrJob *job, size_t nr, GArray *part)

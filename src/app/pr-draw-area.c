@@ -5,16 +5,16 @@
 #include "pr-document-mark.h"
 #include "pr-doubts.h"
 
-#define LINE_PX     2.0
-#define STROKE_PX   3.0
-#define SHORTEST_PX 12.0    /* a stroke shorter than this was a slip of the hand */
-#define LETTER_PX   20.0
-#define LETTER_OUT  34.0    /* pixels outside the buttress */
+#define LINE_PX 2.0
+#define STROKE_PX 3.0
+#define SHORTEST_PX 12.0 /* a stroke shorter than this was a slip of the hand */
+#define LETTER_PX 20.0
+#define LETTER_OUT 34.0 /* pixels outside the buttress */
 
 struct _PrDrawArea {
-  PrPicture   parent_instance;
+  PrPicture parent_instance;
   PrDocument *doc;
-  GArray     *stroke;       /* PrSheetPt */
+  GArray *stroke; /* PrSheetPt */
 };
 
 enum { STROKE, N_SIGNALS };
@@ -126,7 +126,7 @@ stroke_in (PrDrawArea *area, cairo_t *cr, const char *ink, double width)
 static void
 draw_letters (PrDrawArea *area, cairo_t *cr, const PrJob *job)
 {
-  static const char *const letters[2] = { N_("M"), N_("L") };
+  static const char *const letters[2] = { N_ ("M"), N_ ("L") };
   GdkRGBA ink = pr_picture_colour (PR_PICTURE (area), "pr_teal");
   double x[2], y[2];
 
@@ -140,7 +140,7 @@ draw_letters (PrDrawArea *area, cairo_t *cr, const PrJob *job)
 
     cairo_move_to (cr, x[i] + (x[i] - x[1 - i]) * out - LETTER_PX / 2.5,
                    y[i] + (y[i] - y[1 - i]) * out + LETTER_PX / 2.5);
-    cairo_show_text (cr, _(letters[i]));
+    cairo_show_text (cr, _ (letters[i]));
   }
 }
 
@@ -235,7 +235,7 @@ pr_draw_area_init (PrDrawArea *area)
   gtk_widget_set_has_tooltip (GTK_WIDGET (area), TRUE);
   g_signal_connect (area, "query-tooltip", G_CALLBACK (query_tooltip), NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (area), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Photo to draw on"), -1);
+                                  _ ("Photo to draw on"), -1);
 }
 
 static void
@@ -249,8 +249,8 @@ pr_draw_area_class_init (PrDrawAreaClass *class)
   picture->move = draw_move;
   picture->release = draw_release;
   picture->draw = draw_draw;
-  signals[STROKE] = g_signal_new ("stroke", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL,
-                                  NULL, NULL, G_TYPE_NONE, 0);
+  signals[STROKE] = g_signal_new ("stroke", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 0);
 }
 
 GtkWidget *

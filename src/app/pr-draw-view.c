@@ -6,10 +6,10 @@
 #include "pr-draw-area.h"
 
 struct _PrDrawView {
-  GtkBox      parent_instance;
+  GtkBox parent_instance;
   PrDocument *doc;
-  bool        shown;
-  GtkWidget  *why, *hint, *to_ink, *done, *trouble;
+  bool shown;
+  GtkWidget *why, *hint, *to_ink, *done, *trouble;
   PrDrawArea *area;
 };
 
@@ -31,12 +31,12 @@ show_words (PrDrawView *view)
   const char *why = NULL;
   bool bare = pr_document_bare (view->doc, &why) != NULL;
 
-  gtk_label_set_text (GTK_LABEL (view->why), bare && why ? why : _("Draw the line"));
+  gtk_label_set_text (GTK_LABEL (view->why), bare && why ? why : _ ("Draw the line"));
   gtk_label_set_text (GTK_LABEL (view->hint),
-                      bare ? _("Draw along the pencil line in one stroke, from one heel round the toe "
-                               "to the other. The wheel zooms.")
-                           : _("Draw along the stretch that is wrong; it is replaced between the two "
-                               "ends of your stroke. Dotted stretches are doubtful. The wheel zooms."));
+                      bare ? _ ("Draw along the pencil line in one stroke, from one heel round the toe "
+                                "to the other. The wheel zooms.")
+                           : _ ("Draw along the stretch that is wrong; it is replaced between the two "
+                                "ends of your stroke. Dotted stretches are doubtful. The wheel zooms."));
   gtk_widget_set_visible (view->done, !bare);
 }
 
@@ -133,20 +133,21 @@ static GtkWidget *
 controls (PrDrawView *view)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *as_drawn = gtk_check_button_new_with_label (_("as I draw it"));
+  GtkWidget *as_drawn = gtk_check_button_new_with_label (_ ("as I draw it"));
   GtkWidget *gap = gtk_label_new (NULL);
-  GtkWidget *mark = gtk_button_new_with_label (_("Mark the scale by hand…"));
+  GtkWidget *mark = gtk_button_new_with_label (_ ("Mark the scale by hand…"));
 
-  view->to_ink = gtk_check_button_new_with_label (_("to the ink beside my stroke"));
+  view->to_ink = gtk_check_button_new_with_label (_ ("to the ink beside my stroke"));
   gtk_check_button_set_group (GTK_CHECK_BUTTON (as_drawn), GTK_CHECK_BUTTON (view->to_ink));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (view->to_ink), TRUE);
   gtk_widget_set_hexpand (gap, TRUE);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (mark), "win.mark-scale");
-  view->done = gtk_button_new_with_label (_("Done"));
+  view->done = gtk_button_new_with_label (_ ("Done"));
   gtk_widget_add_css_class (view->done, "main");
   g_signal_connect_swapped (view->done, "clicked", G_CALLBACK (leave), view);
-  for (GtkWidget **part = (GtkWidget *[]){ gtk_label_new (_("The line goes")), view->to_ink,
-                                           as_drawn, gap, mark, view->done, NULL }; *part; part++)
+  for (GtkWidget **part = (GtkWidget *[]){ gtk_label_new (_ ("The line goes")), view->to_ink, as_drawn, gap,
+                                           mark, view->done, NULL };
+       *part; part++)
     gtk_box_append (GTK_BOX (line), *part);
   return line;
 }
@@ -187,6 +188,6 @@ static void
 pr_draw_view_class_init (PrDrawViewClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = pr_draw_view_dispose;
-  signals[DONE] = g_signal_new ("done", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                NULL, G_TYPE_NONE, 0);
+  signals[DONE] = g_signal_new ("done", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
 }

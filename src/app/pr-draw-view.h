@@ -12,4 +12,4 @@ G_DECLARE_FINAL_TYPE (PrDrawView, pr_draw_view, PR, DRAW_VIEW, GtkBox)
 void pr_draw_view_set_document (PrDrawView *view, PrDocument *doc);
 /* Called when it comes into sight or goes. */
 void pr_draw_view_show (PrDrawView *view, bool show);
-void pr_draw_view_zoom (PrDrawView *view, double factor);    /* 0: the whole photo */
+void pr_draw_view_zoom (PrDrawView *view, double factor); /* 0: the whole photo */

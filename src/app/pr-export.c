@@ -6,11 +6,11 @@
 #include "pr-error.h"
 #include "pr-print.h"
 
-#define FACE_CHOICE "face"    /* its two options are "foot" and "ground" */
+#define FACE_CHOICE "face" /* its two options are "foot" and "ground" */
 
 static const char *const endings[PR_N_EXPORTS] = { ".pdf", ".svg", ".png", ".dxf" };
-static const char *const kinds[PR_N_EXPORTS] = { N_("PDF pages"), N_("SVG drawings"),
-                                                 N_("PNG pictures"), N_("DXF drawings") };
+static const char *const kinds[PR_N_EXPORTS]
+    = { N_ ("PDF pages"), N_ ("SVG drawings"), N_ ("PNG pictures"), N_ ("DXF drawings") };
 
 /* --- names --- */
 
@@ -47,7 +47,7 @@ with_ending (const char *path, const char *ending, GError **error)
     return g_steal_pointer (&whole);
   name = g_filename_display_basename (whole);
   g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-               _("%s is there already; type the name with its ending to write over it."), name);
+               _ ("%s is there already; type the name with its ending to write over it."), name);
   return NULL;
 }
 
@@ -120,8 +120,7 @@ all_chosen (GtkNativeDialog *dialog, int response, PrDocument *doc)
   g_autoptr (GError) error = NULL;
 
   options.dxf = true;
-  if (path && pr_document_job (doc)
-      && !pr_write_all (pr_document_job (doc), &options, path, &error))
+  if (path && pr_document_job (doc) && !pr_write_all (pr_document_job (doc), &options, path, &error))
     pr_document_trouble (doc, error->message);
   g_object_unref (dialog);
 }
@@ -142,7 +141,7 @@ add_face_choice (GtkFileChooser *chooser)
   static const char *const ids[] = { "foot", "ground", NULL };
   const char *const labels[] = { pr_face_name (PR_FACE_FOOT), pr_face_name (PR_FACE_GROUND), NULL };
 
-  gtk_file_chooser_add_choice (chooser, FACE_CHOICE, _("Side shown"), (const char **) ids,
+  gtk_file_chooser_add_choice (chooser, FACE_CHOICE, _ ("Side shown"), (const char **) ids,
                                (const char **) labels);
   gtk_file_chooser_set_choice (chooser, FACE_CHOICE, ids[0]);
 }
@@ -152,7 +151,7 @@ add_kind (GtkFileChooser *chooser, PrExport what)
 {
   g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
 
-  gtk_file_filter_set_name (filter, _(kinds[what]));
+  gtk_file_filter_set_name (filter, _ (kinds[what]));
   gtk_file_filter_add_suffix (filter, endings[what] + 1);
   gtk_file_chooser_add_filter (chooser, filter);
 }
@@ -166,8 +165,8 @@ pr_export_template (GtkWindow *parent, PrDocument *doc, PrExport what)
   if (!pr_document_job (doc))
     return;
   name = pr_export_name (doc, endings[what]);
-  dialog = gtk_file_chooser_native_new (_("Save the template"), parent,
-                                        GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), _("_Cancel"));
+  dialog = gtk_file_chooser_native_new (_ ("Save the template"), parent, GTK_FILE_CHOOSER_ACTION_SAVE,
+                                        _ ("_Save"), _ ("_Cancel"));
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
   add_kind (GTK_FILE_CHOOSER (dialog), what);
   if (what != PR_EXPORT_PDF)
@@ -181,8 +180,7 @@ pr_export_all (GtkWindow *parent, PrDocument *doc)
 {
   if (!pr_document_job (doc))
     return;
-  ask (gtk_file_chooser_native_new (_("Save everything in a folder"), parent,
-                                    GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _("_Save here"),
-                                    _("_Cancel")),
+  ask (gtk_file_chooser_native_new (_ ("Save everything in a folder"), parent,
+                                    GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _ ("_Save here"), _ ("_Cancel")),
        G_CALLBACK (all_chosen), doc);
 }

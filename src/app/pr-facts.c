@@ -4,9 +4,9 @@
 #include <glib/gi18n-lib.h>
 #include "pr-words.h"
 
-#define RESIDUAL_SEEN_MM 0.005   /* what two decimals can show */
-#define EVEN_MM       1.0     /* halves closer than this count as even */
-#define POUND_PER_KG  (1 / 0.45359237)    /* exact: the agreement of 1959 */
+#define RESIDUAL_SEEN_MM 0.005        /* what two decimals can show */
+#define EVEN_MM 1.0                   /* halves closer than this count as even */
+#define POUND_PER_KG (1 / 0.45359237) /* exact: the agreement of 1959 */
 
 static char *
 length (const PrJob *job, double mm)
@@ -33,19 +33,19 @@ method_words (PrScaleMethod method)
 {
   switch (method) {
   case PR_SCALE_SHEET:
-    return _("printed sheet");
+    return _ ("printed sheet");
   case PR_SCALE_PLAIN:
-    return _("plain sheet");
+    return _ ("plain sheet");
   case PR_SCALE_CARD:
-    return _("card");
+    return _ ("card");
   case PR_SCALE_RECT:
-    return _("rectangle");
+    return _ ("rectangle");
   case PR_SCALE_RULER:
-    return _("ruler");
+    return _ ("ruler");
   case PR_SCALE_DENSITY:
-    return _("scan");
+    return _ ("scan");
   default:
-    return _("by itself");
+    return _ ("by itself");
   }
 }
 
@@ -55,11 +55,10 @@ pr_facts_tracing (const PrJob *job)
   const PrScale *scale;
 
   if (!job->tracing)
-    return g_strdup (_("an outline without a photo"));
+    return g_strdup (_ ("an outline without a photo"));
   scale = &job->tracing->scale;
   if (scale->residual_mm < RESIDUAL_SEEN_MM)
-    return g_strdup_printf ("%s · %s", method_words (scale->method),
-                            pr_verdict_name (scale->verdict));
+    return g_strdup_printf ("%s · %s", method_words (scale->method), pr_verdict_name (scale->verdict));
   return g_strdup_printf (_ ("%s · %.2f mm · %s"), method_words (scale->method), scale->residual_mm,
                           pr_verdict_name (scale->verdict));
 }
@@ -67,7 +66,7 @@ pr_facts_tracing (const PrJob *job)
 static const char *
 fuller_side (const PrHoof *hoof)
 {
-  return hoof->width_side[PR_LATERAL] > hoof->width_side[PR_MEDIAL] ? _("outside") : _("inside");
+  return hoof->width_side[PR_LATERAL] > hoof->width_side[PR_MEDIAL] ? _ ("outside") : _ ("inside");
 }
 
 char *
@@ -80,8 +79,8 @@ pr_facts_hoof (const PrJob *job)
   g_autofree char *by = length (job, more);
 
   if (more < EVEN_MM)
-    return g_strdup_printf (_("%s × %s · halves even"), width, long_);
-  return g_strdup_printf (_("%s × %s · %s fuller by %s"), width, long_, fuller_side (hoof), by);
+    return g_strdup_printf (_ ("%s × %s · halves even"), width, long_);
+  return g_strdup_printf (_ ("%s × %s · %s fuller by %s"), width, long_, fuller_side (hoof), by);
 }
 
 char *
@@ -91,7 +90,7 @@ pr_facts_shoe (const PrJob *job, const GPtrArray *styles)
   g_autofree char *web = pr_words_number (job->plan.web_toe, job->unit);
   g_autofree char *thick = length (job, job->plan.thick_toe);
 
-  return g_strdup_printf ("%s · %s × %s", style ? style->name : _("own shape"), web, thick);
+  return g_strdup_printf ("%s · %s × %s", style ? style->name : _ ("own shape"), web, thick);
 }
 
 char *
@@ -100,11 +99,11 @@ pr_facts_nailing (const PrJob *job)
   const PrPlan *plan = &job->plan;
   size_t clips = job->shoe ? job->shoe->n_clips : 0;
   g_autofree char *clip_words
-    = clips == 0 ? g_strdup (_("no clips"))
-                 : g_strdup_printf (ngettext ("%d clip", "%d clips", (gulong) clips), (int) clips);
+      = clips == 0 ? g_strdup (_ ("no clips"))
+                   : g_strdup_printf (ngettext ("%d clip", "%d clips", (gulong) clips), (int) clips);
 
-  return g_strdup_printf (_("%d + %d nails · %s"), plan->nails[PR_MEDIAL],
-                          plan->nails[PR_LATERAL], clip_words);
+  return g_strdup_printf (_ ("%d + %d nails · %s"), plan->nails[PR_MEDIAL], plan->nails[PR_LATERAL],
+                          clip_words);
 }
 
 char *
@@ -117,8 +116,8 @@ pr_facts_iron (const PrJob *job)
   g_autofree char *given = length (job, iron->given);
 
   if (iron->given > 0)
-    return g_strdup_printf (_("%s × %s · %s of %s"), width, thick, needed, given);
-  return g_strdup_printf (_("%s × %s · cut %s"), width, thick, needed);
+    return g_strdup_printf (_ ("%s × %s · %s of %s"), width, thick, needed, given);
+  return g_strdup_printf (_ ("%s × %s · cut %s"), width, thick, needed);
 }
 
 char *
@@ -127,7 +126,7 @@ pr_facts_order (const PrJob *job)
   g_autoptr (GPtrArray) steps = pr_job_order (job);
   g_autofree char *count = g_strdup_printf (ngettext ("%d step", "%d steps", steps->len), (int) steps->len);
 
-  return job->order ? g_strdup_printf (_("%s, in your words"), count) : g_steal_pointer (&count);
+  return job->order ? g_strdup_printf (_ ("%s, in your words"), count) : g_steal_pointer (&count);
 }
 
 static void
@@ -142,11 +141,11 @@ add_references (GPtrArray *list, const PrTracing *tracing)
   }
   if (tracing->n_reference == 0)
     return;
-  add (list, _("Reference points"),
+  add (list, _ ("Reference points"),
        g_strdup_printf (_ ("%d, the worst %.2f mm off"), (int) tracing->n_reference, worst));
   if (outliers > 0)
     /* TRANSLATORS: how many reference points do not fit, ringed on the board */
-    add (list, _("Do not fit, ringed"), g_strdup_printf ("%d", outliers));
+    add (list, _ ("Do not fit, ringed"), g_strdup_printf ("%d", outliers));
 }
 
 GStrv
@@ -158,16 +157,16 @@ pr_facts_tracing_list (const PrJob *job)
   if (tracing) {
     const PrScale *scale = &tracing->scale;
 
-    add (list, _("Scale from"), g_strdup (method_words (scale->method)));
+    add (list, _ ("Scale from"), g_strdup (method_words (scale->method)));
     if (scale->paper < PR_N_PAPERS)
-      add (list, _("Paper"), g_strdup (pr_paper_name (scale->paper)));
-    add (list, _("Photo detail"), g_strdup_printf (_("%.1f px per mm"), scale->px_per_mm));
-    add (list, _("Camera tilt"), g_strdup_printf ("%.0f°", scale->tilt * 180 / G_PI));
+      add (list, _ ("Paper"), g_strdup (pr_paper_name (scale->paper)));
+    add (list, _ ("Photo detail"), g_strdup_printf (_ ("%.1f px per mm"), scale->px_per_mm));
+    add (list, _ ("Camera tilt"), g_strdup_printf ("%.0f°", scale->tilt * 180 / G_PI));
     add_references (list, tracing);
     if (tracing->pen_mm > 0)
-      add (list, _("Pen line"), length (job, tracing->pen_mm));
+      add (list, _ ("Pen line"), length (job, tracing->pen_mm));
     if (tracing->n_doubt > 0)
-      add (list, _("Doubtful stretches"), g_strdup_printf ("%d", (int) tracing->n_doubt));
+      add (list, _ ("Doubtful stretches"), g_strdup_printf ("%d", (int) tracing->n_doubt));
   }
   return done (list);
 }
@@ -178,14 +177,14 @@ pr_facts_hoof_list (const PrJob *job)
   GPtrArray *list = g_ptr_array_new ();
   const PrHoof *hoof = &job->hoof;
 
-  add (list, _("Length"), length (job, hoof->length));
-  add (list, _("Width"), length (job, hoof->width));
-  add (list, _("Length to width"), g_strdup_printf ("%.2f", hoof->length / MAX (hoof->width, 1)));
-  add (list, _("Medial half"), length (job, hoof->width_side[PR_MEDIAL]));
-  add (list, _("Lateral half"), length (job, hoof->width_side[PR_LATERAL]));
-  add (list, _("Toe to widest line"), length (job, hoof->toe_to_widest));
-  add (list, _("Widest line to heels"), length (job, hoof->widest_to_heels));
-  add (list, _("Between the heels"), length (job, hoof->heel_width));
+  add (list, _ ("Length"), length (job, hoof->length));
+  add (list, _ ("Width"), length (job, hoof->width));
+  add (list, _ ("Length to width"), g_strdup_printf ("%.2f", hoof->length / MAX (hoof->width, 1)));
+  add (list, _ ("Medial half"), length (job, hoof->width_side[PR_MEDIAL]));
+  add (list, _ ("Lateral half"), length (job, hoof->width_side[PR_LATERAL]));
+  add (list, _ ("Toe to widest line"), length (job, hoof->toe_to_widest));
+  add (list, _ ("Widest line to heels"), length (job, hoof->widest_to_heels));
+  add (list, _ ("Between the heels"), length (job, hoof->heel_width));
   return done (list);
 }
 
@@ -193,8 +192,8 @@ static char *
 mass (const PrJob *job)
 {
   if (job->unit == PR_UNIT_INCH)
-    return g_strdup_printf (_("%.0f oz"), job->iron.mass * POUND_PER_KG * 16);
-  return g_strdup_printf (_("%.0f g"), job->iron.mass * 1000);
+    return g_strdup_printf (_ ("%.0f oz"), job->iron.mass * POUND_PER_KG * 16);
+  return g_strdup_printf (_ ("%.0f g"), job->iron.mass * 1000);
 }
 
 GStrv
@@ -204,18 +203,18 @@ pr_facts_iron_list (const PrJob *job)
   const PrIron *iron = &job->iron;
 
   for (size_t i = 0; i < iron->n_pieces; i++) {
-    g_autofree char *label = g_strdup_printf (_("Cut for %s"), iron->piece[i].name);
+    g_autofree char *label = g_strdup_printf (_ ("Cut for %s"), iron->piece[i].name);
 
     add (list, label, length (job, iron->piece[i].length));
   }
   if (iron->n_pieces > 1)
-    add (list, _("Bar needed in all"), length (job, iron->needed));
+    add (list, _ ("Bar needed in all"), length (job, iron->needed));
   if (iron->given > 0)
-    add (list, iron->spare < 0 ? _("Missing") : _("Left over"), length (job, fabs (iron->spare)));
-  add (list, _("Finished shoe"), mass (job));
-  add (list, _("String round the middle"), length (job, iron->middle_line));
-  add (list, _("Hoof length + width"), length (job, iron->hand_rule));
-  add (list, _("Drawing and upsetting"), g_strdup_printf (_("%.0f %% on average"),
-                                                          100 * iron->mean_abs_strain));
+    add (list, iron->spare < 0 ? _ ("Missing") : _ ("Left over"), length (job, fabs (iron->spare)));
+  add (list, _ ("Finished shoe"), mass (job));
+  add (list, _ ("String round the middle"), length (job, iron->middle_line));
+  add (list, _ ("Hoof length + width"), length (job, iron->hand_rule));
+  add (list, _ ("Drawing and upsetting"),
+       g_strdup_printf (_ ("%.0f %% on average"), 100 * iron->mean_abs_strain));
   return done (list);
 }

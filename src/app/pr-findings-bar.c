@@ -4,14 +4,14 @@
 #include <glib/gi18n-lib.h>
 #include "pr-offer-button.h"
 
-#define LIST_CHARS 44    /* width of a finding's sentence */
+#define LIST_CHARS 44 /* width of a finding's sentence */
 
 struct _PrFindingsBar {
-  GtkBox      parent_instance;
+  GtkBox parent_instance;
   PrDocument *doc;
-  GtkWidget  *chip[PR_N_GROUPS], *icon[PR_N_GROUPS], *word[PR_N_GROUPS];
-  PrState     state[PR_N_GROUPS];
-  int         count[PR_N_GROUPS];
+  GtkWidget *chip[PR_N_GROUPS], *icon[PR_N_GROUPS], *word[PR_N_GROUPS];
+  PrState state[PR_N_GROUPS];
+  int count[PR_N_GROUPS];
 };
 
 enum { SHOW_PLACE, N_SIGNALS };
@@ -82,7 +82,7 @@ finding_line (PrFindingsBar *bar, const PrFinding *finding)
   button = gtk_button_new ();
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, _("Show it on the board"));
+  gtk_widget_set_tooltip_text (button, _ ("Show it on the board"));
   at = g_new (PrPt, 1);
   *at = finding->at;
   g_object_set_data_full (G_OBJECT (button), "pr-at", at, g_free);
@@ -120,14 +120,13 @@ fill_popover (GtkMenuButton *chip, gpointer data)
     if (finding->group == group)
       gtk_box_append (GTK_BOX (list), finding_row (bar, finding));
   }
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 420);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), list);
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
-  gtk_widget_set_halign (popover, GTK_ALIGN_START);    /* it opens over the board, not the book */
+  gtk_widget_set_halign (popover, GTK_ALIGN_START); /* it opens over the board, not the book */
   gtk_widget_add_css_class (popover, "findings");
   gtk_menu_button_set_popover (chip, popover);
 }
@@ -219,7 +218,6 @@ static void
 pr_findings_bar_class_init (PrFindingsBarClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = pr_findings_bar_dispose;
-  signals[SHOW_PLACE] = g_signal_new ("show-place", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0,
-                                      NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_DOUBLE,
-                                      G_TYPE_DOUBLE);
+  signals[SHOW_PLACE] = g_signal_new ("show-place", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL,
+                                      NULL, NULL, G_TYPE_NONE, 2, G_TYPE_DOUBLE, G_TYPE_DOUBLE);
 }

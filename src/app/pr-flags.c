@@ -3,15 +3,15 @@
 
 #include <math.h>
 
-#define CLEAR_PX 5.0      /* between two words, or a word and another's leader */
-#define LEAD_PX  4.0
+#define CLEAR_PX 5.0 /* between two words, or a word and another's leader */
+#define LEAD_PX 4.0
 
 static PangoLayout *
 flag_layout (const PrFlags *flags, const PrFlag *flag)
 {
   PangoLayout *layout = gtk_widget_create_pango_layout (flags->widget, NULL);
-  g_autofree char *markup = g_markup_printf_escaped (flag->bold ? "<small><b>%s</b></small>"
-                                                               : "<small>%s</small>", flag->text);
+  g_autofree char *markup
+      = g_markup_printf_escaped (flag->bold ? "<small><b>%s</b></small>" : "<small>%s</small>", flag->text);
 
   pango_layout_set_markup (layout, markup, -1);
   return layout;

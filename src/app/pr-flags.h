@@ -10,21 +10,21 @@
 
 typedef struct {
   double x, left, width;
-  int    row;                /* -1: no room */
-  bool   bold;
-  char  *text;
+  int row; /* -1: no room */
+  bool bold;
+  char *text;
 } PrFlag;
 
 typedef struct {
   GtkWidget *widget;
-  cairo_t   *cr;
-  GdkRGBA    ink;
-  double     from, to;       /* the words stay between */
-  int        rows;
-  double     row_px, edge;   /* where the leaders begin */
-  bool       up;             /* above the edge, else below */
-  PrFlag     flag[PR_MAX_FLAGS];
-  size_t     n;
+  cairo_t *cr;
+  GdkRGBA ink;
+  double from, to; /* the words stay between */
+  int rows;
+  double row_px, edge; /* where the leaders begin */
+  bool up;             /* above the edge, else below */
+  PrFlag flag[PR_MAX_FLAGS];
+  size_t n;
 } PrFlags;
 
 void pr_flags_add (PrFlags *flags, double x, const char *text, bool bold);

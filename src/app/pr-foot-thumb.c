@@ -4,11 +4,11 @@
 #include <glib/gi18n-lib.h>
 
 #define SIZE_PX 74
-#define PAD_PX  14.0
+#define PAD_PX 14.0
 
 struct _PrFootThumb {
   GtkButton parent_instance;
-  GArray   *outline;
+  GArray *outline;
 };
 
 G_DEFINE_FINAL_TYPE (PrFootThumb, pr_foot_thumb, GTK_TYPE_BUTTON)
@@ -38,13 +38,10 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
   if (!thumb->outline || thumb->outline->len < 2)
     return;
   extent (thumb->outline, &low, &high);
-  k = MIN ((width - 2 * PAD_PX) / MAX (high.x - low.x, 1),
-           (height - 2 * PAD_PX) / MAX (high.y - low.y, 1));
-  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (area)), "pr_wall",
-                                  &ink);
+  k = MIN ((width - 2 * PAD_PX) / MAX (high.x - low.x, 1), (height - 2 * PAD_PX) / MAX (high.y - low.y, 1));
+  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (area)), "pr_wall", &ink);
   gdk_cairo_set_source_rgba (cr, &ink);
-  cairo_translate (cr, width / 2.0 - k * (low.x + high.x) / 2,
-                   height / 2.0 - k * (low.y + high.y) / 2);
+  cairo_translate (cr, width / 2.0 - k * (low.x + high.x) / 2, height / 2.0 - k * (low.y + high.y) / 2);
   for (guint i = 0; i < thumb->outline->len; i++) {
     PrSheetPt p = g_array_index (thumb->outline, PrSheetPt, i);
 
@@ -82,10 +79,9 @@ pr_foot_thumb_new (PrFoot foot, GArray *outline)
   }
   gtk_button_set_child (GTK_BUTTON (thumb), overlay);
   spoken = outline ? g_strdup (pr_foot_name (foot))
-                   : g_strdup_printf (_("%s: open a photo"), pr_foot_name (foot));
+                   : g_strdup_printf (_ ("%s: open a photo"), pr_foot_name (foot));
   gtk_widget_set_tooltip_text (GTK_WIDGET (thumb), spoken);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (thumb), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (thumb), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   return GTK_WIDGET (thumb);
 }
 

@@ -2,13 +2,13 @@
 #include "pr-handle-widget.h"
 
 #define RADIUS_PX 5.0
-#define GROWN_PX  6.5      /* under the pointer or with the keyboard on it */
+#define GROWN_PX 6.5 /* under the pointer or with the keyboard on it */
 
 struct _PrHandleWidget {
-  GtkWidget   parent_instance;
-  const char *kind;          /* static */
-  char       *name, *value;
-  bool        locked;
+  GtkWidget parent_instance;
+  const char *kind; /* static */
+  char *name, *value;
+  bool locked;
 };
 
 G_DEFINE_FINAL_TYPE (PrHandleWidget, pr_handle_widget, GTK_TYPE_WIDGET)
@@ -21,12 +21,10 @@ pr_handle_widget_measure (GtkWidget *widget, GtkOrientation orientation, int for
 }
 
 static void
-append_shape (GtkSnapshot *snapshot, double radius, bool square, const GdkRGBA *fill,
-              const GdkRGBA *edge)
+append_shape (GtkSnapshot *snapshot, double radius, bool square, const GdkRGBA *fill, const GdkRGBA *edge)
 {
   double middle = PR_GRAB_PX / 2;
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, PR_GRAB_PX,
-                                                                          PR_GRAB_PX));
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, PR_GRAB_PX, PR_GRAB_PX));
 
   if (square)
     cairo_rectangle (cr, middle - radius + 1, middle - radius + 1, 2 * radius - 2, 2 * radius - 2);
@@ -45,8 +43,7 @@ static void
 append_padlock (GtkSnapshot *snapshot, double radius, const GdkRGBA *fill, const GdkRGBA *edge)
 {
   double middle = PR_GRAB_PX / 2;
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, PR_GRAB_PX,
-                                                                          PR_GRAB_PX));
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, PR_GRAB_PX, PR_GRAB_PX));
 
   cairo_arc (cr, middle, middle - radius + 2, radius - 2, G_PI, 2 * G_PI);
   gdk_cairo_set_source_rgba (cr, edge);
@@ -95,8 +92,7 @@ static void
 pr_handle_widget_init (PrHandleWidget *self)
 {
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
-  gtk_widget_set_can_target (GTK_WIDGET (self),
-                             FALSE); /* the board finds what is under the pointer */
+  gtk_widget_set_can_target (GTK_WIDGET (self), FALSE); /* the board finds what is under the pointer */
 }
 
 static void
@@ -151,7 +147,7 @@ pr_handle_widget_describe (PrHandleWidget *self, const char *name, const char *v
   if (g_strcmp0 (self->value, value) != 0) {
     g_free (self->value);
     self->value = g_strdup (value);
-    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                    value, GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, value, -1);
+    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, value,
+                                    GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, value, -1);
   }
 }

@@ -6,15 +6,15 @@
 #include <gtk/gtk.h>
 #include <stdbool.h>
 
-#define PR_GRAB_PX 24.0     /* across: what a finger or an unsteady hand still hits */
+#define PR_GRAB_PX 24.0 /* across: what a finger or an unsteady hand still hits */
 
 #define PR_TYPE_HANDLE_WIDGET (pr_handle_widget_get_type ())
 G_DECLARE_FINAL_TYPE (PrHandleWidget, pr_handle_widget, PR, HANDLE_WIDGET, GtkWidget)
 
 /* KIND is the style class: "edge" "nail" "clip" "inner" "mark". */
 GtkWidget *pr_handle_widget_new (const char *kind);
-void       pr_handle_widget_set_kind (PrHandleWidget *self, const char *kind);
+void pr_handle_widget_set_kind (PrHandleWidget *self, const char *kind);
 /* A locked part's handle is drawn as a padlock. */
-void       pr_handle_widget_set_locked (PrHandleWidget *self, bool locked);
+void pr_handle_widget_set_locked (PrHandleWidget *self, bool locked);
 /* What a screen reader says; only told when it differs from what was told before. */
-void       pr_handle_widget_describe (PrHandleWidget *self, const char *name, const char *value);
+void pr_handle_widget_describe (PrHandleWidget *self, const char *name, const char *value);

@@ -6,19 +6,22 @@
 
 #define SETTING "layers"
 
-static const struct { const char *key, *label; size_t offset; } layers[] = {
-  { "grid", N_("Grid"), offsetof (PrBoardLayers, grid) },
-  { "hoof", N_("Hoof"), offsetof (PrBoardLayers, hoof) },
-  { "centre-lines", N_("Centre lines"), offsetof (PrBoardLayers, centre_lines) },
-  { "fill", N_("Shoe filled"), offsetof (PrBoardLayers, fill) },
-  { "crease", N_("Crease"), offsetof (PrBoardLayers, crease) },
-  { "nails", N_("Nails"), offsetof (PrBoardLayers, nails) },
-  { "clips", N_("Clips"), offsetof (PrBoardLayers, clips) },
-  { "strain", N_("Draw and upset as colour"), offsetof (PrBoardLayers, strain) },
+static const struct {
+  const char *key, *label;
+  size_t offset;
+} layers[] = {
+  { "grid", N_ ("Grid"), offsetof (PrBoardLayers, grid) },
+  { "hoof", N_ ("Hoof"), offsetof (PrBoardLayers, hoof) },
+  { "centre-lines", N_ ("Centre lines"), offsetof (PrBoardLayers, centre_lines) },
+  { "fill", N_ ("Shoe filled"), offsetof (PrBoardLayers, fill) },
+  { "crease", N_ ("Crease"), offsetof (PrBoardLayers, crease) },
+  { "nails", N_ ("Nails"), offsetof (PrBoardLayers, nails) },
+  { "clips", N_ ("Clips"), offsetof (PrBoardLayers, clips) },
+  { "strain", N_ ("Draw and upset as colour"), offsetof (PrBoardLayers, strain) },
 };
 
 typedef struct {
-  PrBoard   *board;
+  PrBoard *board;
   GtkWidget *check[G_N_ELEMENTS (layers)], *strength;
 } Layers;
 
@@ -74,14 +77,15 @@ changed (Layers *l)
 static GtkWidget *
 strength_new (Layers *l, double photo)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *label = gtk_label_new (_("Strength of the photo"));
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0),
+            *label = gtk_label_new (_ ("Strength of the photo"));
 
   l->strength = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, 0.1, 1, 0.05);
   gtk_scale_set_draw_value (GTK_SCALE (l->strength), FALSE);
   gtk_widget_set_size_request (l->strength, 190, -1);
   gtk_range_set_value (GTK_RANGE (l->strength), photo);
   gtk_accessible_update_property (GTK_ACCESSIBLE (l->strength), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Strength of the photo"), -1);
+                                  _ ("Strength of the photo"), -1);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_add_css_class (label, "hint");
   gtk_box_append (GTK_BOX (box), label);
@@ -92,14 +96,15 @@ strength_new (Layers *l, double photo)
 static GtkWidget *
 content (Layers *l)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2), *photo = gtk_check_button_new_with_label (_("Photo"));
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2),
+            *photo = gtk_check_button_new_with_label (_ ("Photo"));
   PrBoardLayers show = *pr_board_layers (l->board);
 
   gtk_actionable_set_action_name (GTK_ACTIONABLE (photo), "win.photo");
   gtk_box_append (GTK_BOX (box), photo);
   gtk_box_append (GTK_BOX (box), strength_new (l, show.photo));
   for (size_t i = 0; i < G_N_ELEMENTS (layers); i++) {
-    l->check[i] = gtk_check_button_new_with_label (_(layers[i].label));
+    l->check[i] = gtk_check_button_new_with_label (_ (layers[i].label));
     gtk_check_button_set_active (GTK_CHECK_BUTTON (l->check[i]), *shown (&show, i));
     gtk_box_append (GTK_BOX (box), l->check[i]);
   }
@@ -127,7 +132,7 @@ pr_layers_attach (GtkMenuButton *button, PrBoard *board)
   Layers *l = g_new0 (Layers, 1);
   GtkWidget *popover = gtk_popover_new ();
 
-  l->board = board;        /* lives as long as the window, and the popover goes with it */
+  l->board = board; /* lives as long as the window, and the popover goes with it */
   restore (l);
   gtk_popover_set_child (GTK_POPOVER (popover), content (l));
   gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);

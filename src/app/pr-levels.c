@@ -5,8 +5,8 @@
 #include <string.h>
 
 #define TILE_PX 512
-#define OVERLAP_PX 1       /* tiles share a row and a column, so that no seam is seen */
-#define LEAST_PX 2         /* no halves of a picture this small */
+#define OVERLAP_PX 1 /* tiles share a row and a column, so that no seam is seen */
+#define LEAST_PX 2   /* no halves of a picture this small */
 
 /* Half the size, each pixel the mean of four; rows without padding. Transfer full. */
 static GBytes *
@@ -38,8 +38,7 @@ cut (PrLevel *level, GBytes *rgb, int width, int height, size_t stride)
     for (int x = 0; x < width; x += TILE_PX) {
       int w = MIN (TILE_PX + OVERLAP_PX, width - x), h = MIN (TILE_PX + OVERLAP_PX, height - y);
       gsize at = (gsize) y * stride + (gsize) x * 3;
-      g_autoptr (GBytes) part
-        = g_bytes_new_from_bytes (rgb, at, (gsize) (h - 1) * stride + (gsize) w * 3);
+      g_autoptr (GBytes) part = g_bytes_new_from_bytes (rgb, at, (gsize) (h - 1) * stride + (gsize) w * 3);
 
       g_ptr_array_add (level->tile, gdk_memory_texture_new (w, h, GDK_MEMORY_R8G8B8, part, stride));
     }
@@ -84,8 +83,8 @@ level_for (const PrLevels *levels, double scale)
 }
 
 void
-pr_levels_append (const PrLevels *levels, GtkSnapshot *snapshot, double x0, double y0,
-                  double scale, const graphene_rect_t *seen)
+pr_levels_append (const PrLevels *levels, GtkSnapshot *snapshot, double x0, double y0, double scale,
+                  const graphene_rect_t *seen)
 {
   const PrLevel *level;
   double k;
@@ -96,11 +95,10 @@ pr_levels_append (const PrLevels *levels, GtkSnapshot *snapshot, double x0, doub
   k = scale * levels->level[0].width / level->width;
   for (int i = 0; i < level->across * level->down; i++) {
     GdkTexture *tile = g_ptr_array_index (level->tile, (guint) i);
-    graphene_rect_t rect
-      = GRAPHENE_RECT_INIT ((float) (x0 + k * (i % level->across) * TILE_PX),
-                            (float) (y0 + k * (i / level->across) * TILE_PX),
-                            (float) (k * gdk_texture_get_width (tile)),
-                            (float) (k * gdk_texture_get_height (tile)));
+    graphene_rect_t rect = GRAPHENE_RECT_INIT ((float) (x0 + k * (i % level->across) * TILE_PX),
+                                               (float) (y0 + k * (i / level->across) * TILE_PX),
+                                               (float) (k * gdk_texture_get_width (tile)),
+                                               (float) (k * gdk_texture_get_height (tile)));
 
     if (graphene_rect_intersection (&rect, seen, NULL))
       gtk_snapshot_append_texture (snapshot, tile, &rect);

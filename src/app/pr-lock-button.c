@@ -20,9 +20,8 @@ static void
 show (GtkToggleButton *button, bool on)
 {
   gtk_button_set_icon_name (GTK_BUTTON (button), on ? "pr-locked-symbolic" : "pr-unlocked-symbolic");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (button),
-                               on ? _("Locked: stays as it is at the next fit or style")
-                                  : _("Free: follows the next fit or style"));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (button), on ? _ ("Locked: stays as it is at the next fit or style")
+                                                       : _ ("Free: follows the next fit or style"));
 }
 
 static void
@@ -49,7 +48,7 @@ GtkWidget *
 pr_lock_button_new (PrDocument *doc, guint64 bits, const char *part)
 {
   GtkWidget *button = gtk_toggle_button_new ();
-  g_autofree char *spoken = g_strdup_printf (_("Lock %s"), part);
+  g_autofree char *spoken = g_strdup_printf (_ ("Lock %s"), part);
 
   g_object_set_data (G_OBJECT (button), "pr-locks", GUINT_TO_POINTER (bits));
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);

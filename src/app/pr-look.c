@@ -14,15 +14,14 @@ load_colours (bool dark)
   if (now == dark)
     return;
   now = dark;
-  gtk_css_provider_load_from_resource (colours,
-                                       dark ? BASE "style-dark.css" : BASE "style-light.css");
+  gtk_css_provider_load_from_resource (colours, dark ? BASE "style-dark.css" : BASE "style-light.css");
 }
 
 void
 pr_look_start (GdkDisplay *display)
 {
-  g_object_get (gtk_settings_get_for_display (display), "gtk-application-prefer-dark-theme",
-                &desktop_dark, NULL);
+  g_object_get (gtk_settings_get_for_display (display), "gtk-application-prefer-dark-theme", &desktop_dark,
+                NULL);
   colours = gtk_css_provider_new ();
   rules = gtk_css_provider_new ();
   load_colours (false);
@@ -41,7 +40,7 @@ pr_look_choose (const char *look)
   gboolean now;
 
   g_object_get (settings, "gtk-application-prefer-dark-theme", &now, NULL);
-  if (now != (gboolean) dark)    /* set anew, even to the same, it has the whole theme read again */
+  if (now != (gboolean) dark) /* set anew, even to the same, it has the whole theme read again */
     g_object_set (settings, "gtk-application-prefer-dark-theme", (gboolean) dark, NULL);
 }
 
@@ -62,9 +61,8 @@ pr_look_escape_closes (GtkWindow *window)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
-  gtk_shortcut_controller_add_shortcut (
-    GTK_SHORTCUT_CONTROLLER (keys),
-    gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                      gtk_named_action_new ("window.close")));
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                          gtk_named_action_new ("window.close")));
   gtk_widget_add_controller (GTK_WIDGET (window), keys);
 }

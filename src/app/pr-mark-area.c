@@ -7,24 +7,24 @@
 #include "pr-handle-widget.h"
 #include "pr-mark.h"
 
-#define MOST_POINTS   4
-#define GUESS_IN    0.16      /* share of the photo left round the first guess */
-#define SNAP_PX     14.0      /* on the screen, at most */
-#define STEP_PX      1.0
+#define MOST_POINTS 4
+#define GUESS_IN 0.16 /* share of the photo left round the first guess */
+#define SNAP_PX 14.0  /* on the screen, at most */
+#define STEP_PX 1.0
 #define STEP_FINE_PX 0.1
 #define STEP_FAR_PX 10.0
-#define LINE_PX      1.6
+#define LINE_PX 1.6
 
 struct _PrMarkArea {
-  PrPicture      parent_instance;
+  PrPicture parent_instance;
   const PrPhoto *photo;
-  size_t         n;
-  PrPx           point[MOST_POINTS];
-  bool           snapped[MOST_POINTS];
-  GtkWidget     *handle[MOST_POINTS];
-  bool           snap;
-  int            held;         /* -1: none */
-  PrPx           held_start, press;
+  size_t n;
+  PrPx point[MOST_POINTS];
+  bool snapped[MOST_POINTS];
+  GtkWidget *handle[MOST_POINTS];
+  bool snap;
+  int held; /* -1: none */
+  PrPx held_start, press;
 };
 
 G_DEFINE_FINAL_TYPE (PrMarkArea, pr_mark_area, PR_TYPE_PICTURE)
@@ -34,19 +34,19 @@ G_DEFINE_FINAL_TYPE (PrMarkArea, pr_mark_area, PR_TYPE_PICTURE)
 static const char *
 point_name (const PrMarkArea *area, size_t i)
 {
-  static const char *const corners[MOST_POINTS] = { N_("First corner"), N_("Second corner"),
-                                                    N_("Third corner"), N_("Fourth corner") };
-  static const char *const ends[2] = { N_("First end"), N_("Second end") };
+  static const char *const corners[MOST_POINTS]
+      = { N_ ("First corner"), N_ ("Second corner"), N_ ("Third corner"), N_ ("Fourth corner") };
+  static const char *const ends[2] = { N_ ("First end"), N_ ("Second end") };
 
-  return area->n == 2 ? _(ends[i]) : _(corners[i]);
+  return area->n == 2 ? _ (ends[i]) : _ (corners[i]);
 }
 
 static void
 describe (PrMarkArea *area, size_t i)
 {
   g_autofree char *value
-    = g_strdup_printf (area->snapped[i] ? _("%.1f, %.1f, on the edge found") : "%.1f, %.1f",
-                       area->point[i].x, area->point[i].y);
+      = g_strdup_printf (area->snapped[i] ? _ ("%.1f, %.1f, on the edge found") : "%.1f, %.1f",
+                         area->point[i].x, area->point[i].y);
 
   pr_handle_widget_describe (PR_HANDLE_WIDGET (area->handle[i]), point_name (area, i), value);
 }
@@ -73,8 +73,7 @@ snap_point (PrMarkArea *area, size_t i)
   PrPx at;
 
   if (area->n == 2)
-    area->snapped[i]
-      = pr_snap_along (area->photo, area->point[i], area->point[1 - i], radius, &at);
+    area->snapped[i] = pr_snap_along (area->photo, area->point[i], area->point[1 - i], radius, &at);
   else
     area->snapped[i] = pr_snap_corner (area->photo, area->point[i], radius, &at);
   if (area->snapped[i])
@@ -216,8 +215,7 @@ static void
 mark_move (PrPicture *picture, PrPx at, GdkModifierType state)
 {
   PrMarkArea *area = PR_MARK_AREA (picture);
-  PrPx to = { area->held_start.x + at.x - area->press.x,
-              area->held_start.y + at.y - area->press.y };
+  PrPx to = { area->held_start.x + at.x - area->press.x, area->held_start.y + at.y - area->press.y };
 
   area->point[area->held] = inside (area, to);
   area->snapped[area->held] = false;
@@ -258,16 +256,14 @@ key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifi
 {
   double dx = key == GDK_KEY_Right ? 1 : key == GDK_KEY_Left ? -1 : 0;
   double dy = key == GDK_KEY_Down ? 1 : key == GDK_KEY_Up ? -1 : 0;
-  double step = state & GDK_CONTROL_MASK ? STEP_FAR_PX
-                : state & GDK_SHIFT_MASK ? STEP_FINE_PX : STEP_PX;
+  double step = state & GDK_CONTROL_MASK ? STEP_FAR_PX : state & GDK_SHIFT_MASK ? STEP_FINE_PX : STEP_PX;
   int i = focused (area);
 
   if (key == GDK_KEY_Escape && area->held >= 0)
     return pr_picture_drop_drag (PR_PICTURE (area));
   if (i < 0 || area->held >= 0 || (dx == 0 && dy == 0))
     return FALSE;
-  area->point[i] = inside (area, (PrPx){ area->point[i].x + dx * step,
-                                         area->point[i].y + dy * step });
+  area->point[i] = inside (area, (PrPx){ area->point[i].x + dx * step, area->point[i].y + dy * step });
   area->snapped[i] = false;
   point_moved (area, (size_t) i);
   pr_picture_lens (PR_PICTURE (area), &area->point[i]);
@@ -300,8 +296,7 @@ static void
 mark_draw (PrPicture *picture, cairo_t *cr)
 {
   PrMarkArea *area = PR_MARK_AREA (picture);
-  GdkRGBA ink = pr_picture_colour (picture, "pr_handle"),
-          paper = pr_picture_colour (picture, "pr_paper");
+  GdkRGBA ink = pr_picture_colour (picture, "pr_handle"), paper = pr_picture_colour (picture, "pr_paper");
 
   for (size_t i = 0; i < area->n; i++) {
     double x, y;
@@ -351,8 +346,8 @@ pr_mark_area_init (PrMarkArea *area)
     gtk_widget_set_visible (area->handle[i], FALSE);
     gtk_widget_set_parent (area->handle[i], GTK_WIDGET (area));
   }
-  gtk_accessible_update_property (GTK_ACCESSIBLE (area), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Photo to mark"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (area), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Photo to mark"),
+                                  -1);
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed), area);
   gtk_widget_add_controller (GTK_WIDGET (area), key);

@@ -9,11 +9,11 @@
 enum { SHEET, CARD, RECTANGLE, RULER };
 
 struct _PrMarkView {
-  GtkBox         parent_instance;
-  PrDocument    *doc;
-  const PrPhoto *photo;        /* as shown; only compared */
-  GtkWidget     *why, *what, *paper, *width, *times, *height, *snap, *use, *trouble, *hint;
-  PrMarkArea    *area;
+  GtkBox parent_instance;
+  PrDocument *doc;
+  const PrPhoto *photo; /* as shown; only compared */
+  GtkWidget *why, *what, *paper, *width, *times, *height, *snap, *use, *trouble, *hint;
+  PrMarkArea *area;
 };
 
 G_DEFINE_FINAL_TYPE (PrMarkView, pr_mark_view, GTK_TYPE_BOX)
@@ -23,8 +23,7 @@ G_DEFINE_FINAL_TYPE (PrMarkView, pr_mark_view, GTK_TYPE_BOX)
 static void
 name (GtkWidget *widget, const char *label)
 {
-  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
 }
 
 static guint
@@ -38,17 +37,17 @@ hint_for (guint what)
 {
   switch (what) {
   case CARD:
-    return _("A card the size of a bank card (85.6 × 54 mm): drag a point to where its sides would "
-             "meet at each corner, not onto the rounding.");
+    return _ ("A card the size of a bank card (85.6 × 54 mm): drag a point to where its sides would "
+              "meet at each corner, not onto the rounding.");
   case RECTANGLE:
-    return _("Anything with square corners lying flat beside the line: drag a point to each corner, "
-             "then give the upper side and the left side.");
+    return _ ("Anything with square corners lying flat beside the line: drag a point to each corner, "
+              "then give the upper side and the left side.");
   case RULER:
-    return _("Drag the points to two marks of the ruler and give the length between them. A ruler "
-             "gives scale only: the camera must have looked straight down.");
+    return _ ("Drag the points to two marks of the ruler and give the length between them. A ruler "
+              "gives scale only: the camera must have looked straight down.");
   default:
-    return _("Drag a point to each corner of the sheet. A corner outside the photo? Mark a card or "
-             "a ruler instead.");
+    return _ ("Drag a point to each corner of the sheet. A corner outside the photo? Mark a card or "
+              "a ruler instead.");
   }
 }
 
@@ -56,7 +55,7 @@ static void
 what_chosen (PrMarkView *view)
 {
   guint what = chosen (view->what);
-  const char *side = what == RULER ? _("length") : _("upper side");
+  const char *side = what == RULER ? _ ("length") : _ ("upper side");
   PrPx point[4];
   size_t n = what == RULER ? 2 : 4;
 
@@ -85,8 +84,8 @@ read_side (PrMarkView *view, GtkWidget *entry, double *mm, GError **error)
   gtk_widget_grab_focus (entry);
   g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
                        chosen (view->what) == RULER
-                         ? _("Give the length between the two points, 100 mm for example.")
-                         : _("Give both sides of the rectangle, 100 mm for example."));
+                           ? _ ("Give the length between the two points, 100 mm for example.")
+                           : _ ("Give both sides of the rectangle, 100 mm for example."));
   return false;
 }
 
@@ -94,10 +93,8 @@ read_side (PrMarkView *view, GtkWidget *entry, double *mm, GError **error)
 static void
 paper_sides (PrPaper paper, const PrPx p[4], double side_mm[2])
 {
-  double upper = hypot (p[1].x - p[0].x, p[1].y - p[0].y)
-                 + hypot (p[2].x - p[3].x, p[2].y - p[3].y);
-  double left = hypot (p[3].x - p[0].x, p[3].y - p[0].y)
-                + hypot (p[2].x - p[1].x, p[2].y - p[1].y);
+  double upper = hypot (p[1].x - p[0].x, p[1].y - p[0].y) + hypot (p[2].x - p[3].x, p[2].y - p[3].y);
+  double left = hypot (p[3].x - p[0].x, p[3].y - p[0].y) + hypot (p[2].x - p[1].x, p[2].y - p[1].y);
   double w, h;
 
   pr_paper_size (paper, &w, &h);
@@ -108,8 +105,9 @@ paper_sides (PrPaper paper, const PrPx p[4], double side_mm[2])
 static bool
 collect (PrMarkView *view, PrTraceOptions *options, GError **error)
 {
-  static const PrScaleMethod methods[] = { [SHEET] = PR_SCALE_RECT, [CARD] = PR_SCALE_CARD,
-                                           [RECTANGLE] = PR_SCALE_RECT, [RULER] = PR_SCALE_RULER };
+  static const PrScaleMethod methods[] = {
+    [SHEET] = PR_SCALE_RECT, [CARD] = PR_SCALE_CARD, [RECTANGLE] = PR_SCALE_RECT, [RULER] = PR_SCALE_RULER
+  };
   guint what = chosen (view->what);
 
   *options = pr_document_marking (view->doc)->options;
@@ -153,8 +151,7 @@ leave (PrMarkView *view)
 static void
 snap_toggled (PrMarkView *view)
 {
-  pr_mark_area_set_snap (view->area,
-                         gtk_check_button_get_active (GTK_CHECK_BUTTON (view->snap)));
+  pr_mark_area_set_snap (view->area, gtk_check_button_get_active (GTK_CHECK_BUTTON (view->snap)));
 }
 
 static gboolean
@@ -175,13 +172,14 @@ show_options (PrMarkView *view, const PrTraceOptions *options)
   guint what = SHEET;
 
   if (options->n_points > 0)
-    what = options->method == PR_SCALE_CARD ? CARD : options->method == PR_SCALE_RULER ? RULER
-           : options->paper == PR_PAPER_UNKNOWN ? RECTANGLE : SHEET;
+    what = options->method == PR_SCALE_CARD     ? CARD
+           : options->method == PR_SCALE_RULER  ? RULER
+           : options->paper == PR_PAPER_UNKNOWN ? RECTANGLE
+                                                : SHEET;
   if (options->paper != PR_PAPER_UNKNOWN)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (view->paper), (guint) options->paper);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (view->what), what);
-  pr_mark_area_set_points (view->area, what == RULER ? 2 : 4,
-                           options->n_points > 0 ? options->point : NULL);
+  pr_mark_area_set_points (view->area, what == RULER ? 2 : 4, options->n_points > 0 ? options->point : NULL);
   what_chosen (view);
 }
 
@@ -260,28 +258,28 @@ entry (PrMarkView *view, const char *label)
 static GtkWidget *
 choices (PrMarkView *view)
 {
-  const char *const whats[] = { _("a sheet of paper"), _("a card"), _("a rectangle"), _("a ruler"),
-                                NULL };
+  const char *const whats[]
+      = { _ ("a sheet of paper"), _ ("a card"), _ ("a rectangle"), _ ("a ruler"), NULL };
   GtkStringList *papers = gtk_string_list_new (NULL);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
   view->what = gtk_drop_down_new_from_strings (whats);
-  name (view->what, _("What is marked"));
+  name (view->what, _ ("What is marked"));
   g_signal_connect_swapped (view->what, "notify::selected", G_CALLBACK (what_chosen), view);
   for (int i = 0; i < PR_N_PAPERS; i++)
     gtk_string_list_append (papers, pr_paper_name ((PrPaper) i));
   view->paper = gtk_drop_down_new (G_LIST_MODEL (papers), NULL);
-  name (view->paper, _("Paper"));
-  view->width = entry (view, _("upper side"));
+  name (view->paper, _ ("Paper"));
+  view->width = entry (view, _ ("upper side"));
   view->times = gtk_label_new ("×");
-  view->height = entry (view, _("left side"));
-  view->snap = gtk_check_button_new_with_label (_("Points go to the nearest edge"));
+  view->height = entry (view, _ ("left side"));
+  view->snap = gtk_check_button_new_with_label (_ ("Points go to the nearest edge"));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (view->snap), TRUE);
-  gtk_widget_set_tooltip_text (view->snap, _("Hold Alt to leave a point where you let it go"));
+  gtk_widget_set_tooltip_text (view->snap, _ ("Hold Alt to leave a point where you let it go"));
   g_signal_connect_swapped (view->snap, "toggled", G_CALLBACK (snap_toggled), view);
-  for (GtkWidget **part = (GtkWidget *[]){ gtk_label_new (_("Mark")), view->what, view->paper,
-                                           view->width, view->times, view->height, view->snap,
-                                           NULL }; *part; part++)
+  for (GtkWidget **part = (GtkWidget *[]){ gtk_label_new (_ ("Mark")), view->what, view->paper, view->width,
+                                           view->times, view->height, view->snap, NULL };
+       *part; part++)
     gtk_box_append (GTK_BOX (line), *part);
   return line;
 }
@@ -289,10 +287,10 @@ choices (PrMarkView *view)
 static void
 add_buttons (PrMarkView *view, GtkWidget *line)
 {
-  GtkWidget *cancel = gtk_button_new_with_label (_("Cancel")), *gap = gtk_label_new (NULL);
+  GtkWidget *cancel = gtk_button_new_with_label (_ ("Cancel")), *gap = gtk_label_new (NULL);
 
   gtk_widget_set_hexpand (gap, TRUE);
-  view->use = gtk_button_new_with_label (_("Use these points"));
+  view->use = gtk_button_new_with_label (_ ("Use these points"));
   gtk_widget_add_css_class (view->use, "main");
   g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (leave), view);
   g_signal_connect_swapped (view->use, "clicked", G_CALLBACK (use_points), view);

@@ -9,4 +9,4 @@
 G_DECLARE_FINAL_TYPE (PrMarkView, pr_mark_view, PR, MARK_VIEW, GtkBox)
 
 void pr_mark_view_set_document (PrMarkView *view, PrDocument *doc);
-void pr_mark_view_zoom (PrMarkView *view, double factor);    /* 0: the whole photo */
+void pr_mark_view_zoom (PrMarkView *view, double factor); /* 0: the whole photo */

@@ -4,14 +4,14 @@
 #include <glib/gi18n-lib.h>
 
 #define LEAST_PX 120
-#define MOST_PX  260    /* what is longer scrolls, so that the reset stays in sight */
+#define MOST_PX 260 /* what is longer scrolls, so that the reset stays in sight */
 
 struct _PrOrderView {
-  GtkBox      parent_instance;
+  GtkBox parent_instance;
   PrDocument *doc;
-  GtkWidget  *text, *reset;
-  bool        showing;     /* the text is being filled, not typed */
-  bool        typing;      /* the document is told of what was typed */
+  GtkWidget *text, *reset;
+  bool showing; /* the text is being filled, not typed */
+  bool typing;  /* the document is told of what was typed */
 };
 
 G_DEFINE_FINAL_TYPE (PrOrderView, pr_order_view, GTK_TYPE_BOX)
@@ -112,14 +112,15 @@ build_text (PrOrderView *view)
 {
   view->text = gtk_text_view_new ();
   gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (view->text), GTK_WRAP_WORD_CHAR);
-  gtk_text_view_set_accepts_tab (GTK_TEXT_VIEW (view->text), FALSE);    /* Tab leaves it */
+  gtk_text_view_set_accepts_tab (GTK_TEXT_VIEW (view->text), FALSE); /* Tab leaves it */
   gtk_text_view_set_pixels_below_lines (GTK_TEXT_VIEW (view->text), 5);
   gtk_text_view_set_indent (GTK_TEXT_VIEW (view->text), -12);
   gtk_text_buffer_set_enable_undo (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view->text)), FALSE);
   gtk_widget_add_css_class (view->text, "order");
   gtk_accessible_update_property (GTK_ACCESSIBLE (view->text), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Order of work, a step a line"), -1);
-  g_signal_connect (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view->text)), "changed", G_CALLBACK (typed), view);
+                                  _ ("Order of work, a step a line"), -1);
+  g_signal_connect (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view->text)), "changed", G_CALLBACK (typed),
+                    view);
 }
 
 static void
@@ -136,7 +137,7 @@ pr_order_view_init (PrOrderView *view)
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), MOST_PX);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view->text);
   gtk_box_append (GTK_BOX (view), scroller);
-  view->reset = gtk_button_new_with_label (_("As the plan gives it"));
+  view->reset = gtk_button_new_with_label (_ ("As the plan gives it"));
   gtk_widget_set_halign (view->reset, GTK_ALIGN_START);
   g_signal_connect_swapped (view->reset, "clicked", G_CALLBACK (reset), view);
   gtk_box_append (GTK_BOX (view), view->reset);

@@ -5,17 +5,17 @@
 #include "pr-reset-button.h"
 #include "pr-words.h"
 
-#define PAIR_CHARS    8
+#define PAIR_CHARS 8
 #define SINGLE_CHARS 12
 
 struct _PrParamRow {
-  GtkBox         parent_instance;
-  PrDocument    *doc;
-  GtkWidget     *line, *trouble;
-  const PrParam *param[2];      /* NULL: not there */
-  GtkWidget     *editor[2];     /* entry, drop-down or check button */
-  bool           section;       /* both parameters in one entry, as a bar's section */
-  bool           showing;       /* editors are being filled, not typed in */
+  GtkBox parent_instance;
+  PrDocument *doc;
+  GtkWidget *line, *trouble;
+  const PrParam *param[2]; /* NULL: not there */
+  GtkWidget *editor[2];    /* entry, drop-down or check button */
+  bool section;            /* both parameters in one entry, as a bar's section */
+  bool showing;            /* editors are being filled, not typed in */
 };
 
 G_DEFINE_FINAL_TYPE (PrParamRow, pr_param_row, GTK_TYPE_BOX)
@@ -144,8 +144,7 @@ set_section (PrParamRow *row, const char *text, GError **error)
     return false;
   for (int i = 0; i < 2; i++) {
     char digits[G_ASCII_DTOSTR_BUF_SIZE];
-    g_autofree char *value = g_strconcat (g_ascii_dtostr (digits, sizeof digits, side[i]), "mm",
-                                          NULL);
+    g_autofree char *value = g_strconcat (g_ascii_dtostr (digits, sizeof digits, side[i]), "mm", NULL);
 
     if (!pr_plan_set_text (&plan, row->param[i]->name, value, PR_UNIT_MM, error))
       return false;
@@ -221,8 +220,7 @@ entry_left (GtkEventControllerFocus *focus, PrParamRow *row)
 }
 
 static gboolean
-entry_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state,
-           PrParamRow *row)
+entry_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, PrParamRow *row)
 {
   if (key != GDK_KEY_Escape)
     return FALSE;
@@ -243,8 +241,7 @@ static void
 switch_made (GtkCheckButton *button, PrParamRow *row)
 {
   if (!row->showing && pr_document_job (row->doc))
-    set_value (row, editor_index (row, button),
-               gtk_check_button_get_active (button) ? "1" : "0");
+    set_value (row, editor_index (row, button), gtk_check_button_get_active (button) ? "1" : "0");
 }
 
 /* --- building --- */
@@ -252,19 +249,32 @@ switch_made (GtkCheckButton *button, PrParamRow *row)
 static const char *
 choice_word (const char *code)
 {
-  static const struct { const char *code, *word; } words[] = {
-    { "branch", N_("the branch") }, { "centre", N_("the centre line") }, { "plain", N_("plain") },
-    { "rolled", N_("rolled") }, { "squared", N_("squared") }, { "set-back", N_("set back") },
-    { "none", N_("none") }, { "straight", N_("straight") }, { "egg", N_("egg") },
-    { "heart", N_("heart") }, { "steel", N_("steel") }, { "aluminium", N_("aluminium") },
-    { "place", N_("a place") }, { "toe", N_("the toe") }, { "extension", N_("the extension") },
-    { "first-nail", N_("the first nail") }, { "last-nail", N_("the last nail") },
-    { "heel", N_("the heel") },
+  static const struct {
+    const char *code, *word;
+  } words[] = {
+    { "branch", N_ ("the branch") },
+    { "centre", N_ ("the centre line") },
+    { "plain", N_ ("plain") },
+    { "rolled", N_ ("rolled") },
+    { "squared", N_ ("squared") },
+    { "set-back", N_ ("set back") },
+    { "none", N_ ("none") },
+    { "straight", N_ ("straight") },
+    { "egg", N_ ("egg") },
+    { "heart", N_ ("heart") },
+    { "steel", N_ ("steel") },
+    { "aluminium", N_ ("aluminium") },
+    { "place", N_ ("a place") },
+    { "toe", N_ ("the toe") },
+    { "extension", N_ ("the extension") },
+    { "first-nail", N_ ("the first nail") },
+    { "last-nail", N_ ("the last nail") },
+    { "heel", N_ ("the heel") },
   };
 
   for (size_t i = 0; i < G_N_ELEMENTS (words); i++)
     if (g_str_equal (words[i].code, code))
-      return _(words[i].word);
+      return _ (words[i].word);
   return code;
 }
 
@@ -319,8 +329,7 @@ add_editor (PrParamRow *row, int i, int chars, const char *label)
   g_autofree char *spoken = row->section ? g_strdup (label) : pr_param_label (param);
 
   row->editor[i] = row->section ? entry_new (row, chars) : editor_new (row, param, chars);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->editor[i]), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  spoken, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->editor[i]), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   gtk_widget_set_valign (row->editor[i], GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (row->line), row->editor[i]);
 }
@@ -352,7 +361,8 @@ pr_param_row_new (PrDocument *doc, const char *label, gssize first, gssize secon
     if (row->param[i])
       add_editor (row, i, second >= 0 ? PAIR_CHARS : SINGLE_CHARS, label);
   }
-  if (row->param[0] && first != (gssize) offsetof (PrPlan, given))    /* a bar in hand is not a matter of what is usual */
+  if (row->param[0]
+      && first != (gssize) offsetof (PrPlan, given)) /* a bar in hand is not a matter of what is usual */
     gtk_box_insert_child_after (GTK_BOX (row->line),
                                 pr_reset_button_new (doc, label, row->param[0], row->param[1]),
                                 gtk_widget_get_first_child (row->line));

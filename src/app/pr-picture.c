@@ -4,24 +4,24 @@
 #include <math.h>
 
 #define FIT_MARGIN_PX 24.0
-#define SCALE_MOST     8.0     /* screen pixels to one of the picture's: its pixels are seen */
-#define SCALE_LEAST   0.02
-#define ZOOM_STEP     1.15     /* one notch of the wheel */
-#define LENS_PX       74.0     /* radius */
-#define LENS_GAP_PX   44.0     /* from the place under the hand to the lens's edge */
-#define LENS_TIMES     6.0     /* as large as on the screen */
-#define CROSS_GAP_PX   5.0     /* left free in the cross's middle */
+#define SCALE_MOST 8.0 /* screen pixels to one of the picture's: its pixels are seen */
+#define SCALE_LEAST 0.02
+#define ZOOM_STEP 1.15   /* one notch of the wheel */
+#define LENS_PX 74.0     /* radius */
+#define LENS_GAP_PX 44.0 /* from the place under the hand to the lens's edge */
+#define LENS_TIMES 6.0   /* as large as on the screen */
+#define CROSS_GAP_PX 5.0 /* left free in the cross's middle */
 
 typedef struct {
-  PrLevels    levels;
-  int         width, height;   /* of the picture */
-  double      scale, x0, y0;   /* screen = x0 + scale * (px + 0.5) */
-  bool        fitted;
+  PrLevels levels;
+  int width, height;    /* of the picture */
+  double scale, x0, y0; /* screen = x0 + scale * (px + 0.5) */
+  bool fitted;
   GtkGesture *drag, *zoom;
-  bool        taken, panned;
-  double      press_x, press_y, pan_x0, pan_y0, pointer_x, pointer_y, zoom_start;
-  bool        lens;
-  PrPx        lens_at;
+  bool taken, panned;
+  double press_x, press_y, pan_x0, pan_y0, pointer_x, pointer_y, zoom_start;
+  bool lens;
+  PrPx lens_at;
 } PrPicturePrivate;
 
 G_DEFINE_TYPE_WITH_PRIVATE (PrPicture, pr_picture, GTK_TYPE_WIDGET)
@@ -156,8 +156,8 @@ drag_begin (GtkGestureDrag *gesture, double x, double y, PrPicture *picture)
   p->press_y = y;
   p->pan_x0 = p->x0;
   p->pan_y0 = p->y0;
-  p->taken = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) <= 1
-             && class->press && class->press (picture, pr_picture_to_px (picture, x, y));
+  p->taken = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) <= 1 && class->press
+             && class->press (picture, pr_picture_to_px (picture, x, y));
   if (p->taken)
     gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
 }
@@ -170,8 +170,9 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, PrPicture *picture)
   if (!pr_picture_shows (picture))
     return;
   if (p->taken) {
-    PR_PICTURE_GET_CLASS (picture)->move (
-      picture, pr_picture_to_px (picture, p->press_x + dx, p->press_y + dy), state_of (gesture));
+    PR_PICTURE_GET_CLASS (picture)->move (picture,
+                                          pr_picture_to_px (picture, p->press_x + dx, p->press_y + dy),
+                                          state_of (gesture));
     return;
   }
   p->fitted = false;
@@ -250,8 +251,7 @@ add_controllers (PrPicture *picture)
   PrPicturePrivate *p = own (picture);
   GtkWidget *widget = GTK_WIDGET (picture);
   GtkEventController *move = gtk_event_controller_motion_new ();
-  GtkEventController *wheel
-    = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+  GtkEventController *wheel = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
 
   p->drag = gtk_gesture_drag_new ();
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (p->drag), 0);
@@ -277,8 +277,7 @@ pr_picture_colour (PrPicture *picture, const char *name)
 {
   GdkRGBA colour = { 0.1f, 0.4f, 0.4f, 1 };
 
-  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (picture)), name,
-                                  &colour);
+  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (picture)), name, &colour);
   return colour;
 }
 
@@ -300,8 +299,7 @@ static void
 draw_cross (PrPicture *picture, cairo_t *cr)
 {
   const double dir[4][2] = { { 1, 0 }, { -1, 0 }, { 0, 1 }, { 0, -1 } };
-  GdkRGBA paper = pr_picture_colour (picture, "pr_paper"),
-          ink = pr_picture_colour (picture, "pr_handle");
+  GdkRGBA paper = pr_picture_colour (picture, "pr_paper"), ink = pr_picture_colour (picture, "pr_handle");
 
   for (int pass = 0; pass < 2; pass++) {
     for (int i = 0; i < 4; i++) {
@@ -330,8 +328,8 @@ append_lens (PrPicture *picture, GtkSnapshot *snapshot)
   gsk_rounded_rect_init_from_rect (&round, &place, (float) LENS_PX);
   gtk_snapshot_push_rounded_clip (snapshot, &round);
   gtk_snapshot_append_color (snapshot, &ground, &place);
-  pr_levels_append (&p->levels, snapshot, x - k * (p->lens_at.x + 0.5),
-                    y - k * (p->lens_at.y + 0.5), k, &place);
+  pr_levels_append (&p->levels, snapshot, x - k * (p->lens_at.x + 0.5), y - k * (p->lens_at.y + 0.5), k,
+                    &place);
   gtk_snapshot_pop (snapshot);
   cr = gtk_snapshot_append_cairo (snapshot, &place);
   cairo_translate (cr, x, y);

@@ -24,17 +24,16 @@ struct _PrPictureClass {
   void (*lay) (PrPicture *picture);
 };
 
-void   pr_picture_set_rgb (PrPicture *picture, const uint8_t *rgb, int width, int height,
-                           size_t stride);
-bool   pr_picture_shows (PrPicture *picture);
-void   pr_picture_fit (PrPicture *picture);
-void   pr_picture_zoom_by (PrPicture *picture, double factor);    /* about the middle */
-double pr_picture_scale (PrPicture *picture);                     /* screen pixels to one of its own */
-PrPx   pr_picture_to_px (PrPicture *picture, double x, double y);
-void   pr_picture_from_px (PrPicture *picture, PrPx p, double *x, double *y);
+void pr_picture_set_rgb (PrPicture *picture, const uint8_t *rgb, int width, int height, size_t stride);
+bool pr_picture_shows (PrPicture *picture);
+void pr_picture_fit (PrPicture *picture);
+void pr_picture_zoom_by (PrPicture *picture, double factor); /* about the middle */
+double pr_picture_scale (PrPicture *picture);                /* screen pixels to one of its own */
+PrPx pr_picture_to_px (PrPicture *picture, double x, double y);
+void pr_picture_from_px (PrPicture *picture, PrPx p, double *x, double *y);
 /* Calls off the drag under way; FALSE when there is none. */
-bool   pr_picture_drop_drag (PrPicture *picture);
+bool pr_picture_drop_drag (PrPicture *picture);
 /* The lens with its cross hair on AT; NULL takes it away. */
-void   pr_picture_lens (PrPicture *picture, const PrPx *at);
+void pr_picture_lens (PrPicture *picture, const PrPx *at);
 /* A colour of the look, by its name. */
 GdkRGBA pr_picture_colour (PrPicture *picture, const char *name);

@@ -4,17 +4,17 @@
 #include <glib/gi18n-lib.h>
 #include "pr-print.h"
 
-#define AROUND     18.0    /* pixels left free round the page */
-#define START_WIDE  700
-#define START_HIGH  680    /* with its frame it stands on a screen 720 pixels high */
+#define AROUND 18.0 /* pixels left free round the page */
+#define START_WIDE 700
+#define START_HIGH 680 /* with its frame it stands on a screen 720 pixels high */
 
 typedef struct {
-  GtkWindow    *parent;
-  PrDocument   *doc;
-  PrSheaf      *sheaf;
+  GtkWindow *parent;
+  PrDocument *doc;
+  PrSheaf *sheaf;
   PrPageOptions options;
-  int           page;
-  GtkWidget    *window, *area, *count, *back, *on, *trouble;
+  int page;
+  GtkWidget *window, *area, *count, *back, *on, *trouble;
 } Preview;
 
 static void
@@ -59,11 +59,11 @@ show_page (Preview *preview)
 
   preview->page = CLAMP (preview->page, 0, MAX (n - 1, 0));
   if (n > 0)
-    text = g_strdup_printf (_("page %d of %d · %s"), preview->page + 1, n,
+    text = g_strdup_printf (_ ("page %d of %d · %s"), preview->page + 1, n,
                             pr_sheaf_page_name (preview->sheaf, preview->page));
   gtk_label_set_text (GTK_LABEL (preview->count), text ? text : "");
   gtk_accessible_update_property (GTK_ACCESSIBLE (preview->area), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  text ? text : _("no page"), -1);
+                                  text ? text : _ ("no page"), -1);
   gtk_widget_set_sensitive (preview->back, preview->page > 0);
   gtk_widget_set_sensitive (preview->on, preview->page + 1 < n);
   gtk_widget_queue_draw (preview->area);
@@ -92,7 +92,7 @@ turn_back (Preview *preview)
 {
   turn (preview, preview->page - 1);
   if (preview->page == 0)
-    gtk_widget_grab_focus (preview->area);    /* the button can no longer have it */
+    gtk_widget_grab_focus (preview->area); /* the button can no longer have it */
 }
 
 static void
@@ -156,8 +156,7 @@ paper_choice (Preview *preview)
     gtk_string_list_append (papers, pr_paper_name ((PrPaper) i));
   choice = gtk_drop_down_new (G_LIST_MODEL (papers), NULL);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), preview->options.paper);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Paper"),
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Paper"), -1);
   g_signal_connect (choice, "notify::selected", G_CALLBACK (paper_chosen), preview);
   return choice;
 }
@@ -178,10 +177,10 @@ pages_box (Preview *preview)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
-  preview->back = turning_button (preview, "go-previous-symbolic", _("Page before (Page Up)"),
-                                  G_CALLBACK (turn_back));
-  preview->on = turning_button (preview, "go-next-symbolic", _("Next page (Page Down)"),
-                                G_CALLBACK (turn_on));
+  preview->back
+      = turning_button (preview, "go-previous-symbolic", _ ("Page before (Page Up)"), G_CALLBACK (turn_back));
+  preview->on
+      = turning_button (preview, "go-next-symbolic", _ ("Next page (Page Down)"), G_CALLBACK (turn_on));
   preview->count = gtk_label_new (NULL);
   gtk_label_set_width_chars (GTK_LABEL (preview->count), 28);
   gtk_widget_add_css_class (preview->count, "figure");
@@ -195,9 +194,9 @@ static GtkWidget *
 controls (Preview *preview)
 {
   GtkWidget *line = gtk_center_box_new (), *paper = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *button = gtk_button_new_with_mnemonic (_("_Print…"));
+  GtkWidget *button = gtk_button_new_with_mnemonic (_ ("_Print…"));
 
-  gtk_box_append (GTK_BOX (paper), gtk_label_new (_("Paper")));
+  gtk_box_append (GTK_BOX (paper), gtk_label_new (_ ("Paper")));
   gtk_box_append (GTK_BOX (paper), paper_choice (preview));
   gtk_widget_add_css_class (button, "main");
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (print), preview);
@@ -249,7 +248,7 @@ pr_preview_show (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, const PrPag
   preview->sheaf = sheaf;
   preview->options = *options;
   preview->window = gtk_window_new ();
-  gtk_window_set_title (GTK_WINDOW (preview->window), _("Print preview"));
+  gtk_window_set_title (GTK_WINDOW (preview->window), _ ("Print preview"));
   gtk_window_set_transient_for (GTK_WINDOW (preview->window), parent);
   gtk_window_set_modal (GTK_WINDOW (preview->window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (preview->window), START_WIDE, START_HIGH);
@@ -257,8 +256,7 @@ pr_preview_show (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, const PrPag
   gtk_window_set_child (GTK_WINDOW (preview->window), content (preview));
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_pressed), preview);
   gtk_widget_add_controller (preview->window, keys);
-  g_object_set_data_full (G_OBJECT (preview->window), "pr-preview", preview,
-                          (GDestroyNotify) preview_free);
+  g_object_set_data_full (G_OBJECT (preview->window), "pr-preview", preview, (GDestroyNotify) preview_free);
   lay (preview);
   gtk_widget_grab_focus (preview->area);
   gtk_window_present (GTK_WINDOW (preview->window));

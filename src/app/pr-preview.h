@@ -8,5 +8,4 @@
 #include "pr-sheaf.h"
 
 /* SHEAF transfer full. Another paper can be chosen; all else stays as OPTIONS say. */
-void pr_preview_show (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf,
-                      const PrPageOptions *options);
+void pr_preview_show (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, const PrPageOptions *options);

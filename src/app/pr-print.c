@@ -7,14 +7,14 @@
 #include "pr-printers.h"
 #include "pr-settings.h"
 
-#define SAME_PAPER_MM 6.0    /* a printer's name for a paper may differ by this */
+#define SAME_PAPER_MM 6.0 /* a printer's name for a paper may differ by this */
 
 /* One print, from the dialog on; goes with its operation. */
 typedef struct {
-  GtkWindow  *parent;
+  GtkWindow *parent;
   PrDocument *doc;
-  PrSheaf    *sheaf;         /* NULL once the preview has it */
-  bool        cautions;
+  PrSheaf *sheaf; /* NULL once the preview has it */
+  bool cautions;
 } Printing;
 
 static void
@@ -43,8 +43,7 @@ paper_of (GtkPageSetup *setup)
     double w, h;
 
     pr_paper_size ((PrPaper) i, &w, &h);
-    if (fabs (MIN (width, height) - w) < SAME_PAPER_MM
-        && fabs (MAX (width, height) - h) < SAME_PAPER_MM)
+    if (fabs (MIN (width, height) - w) < SAME_PAPER_MM && fabs (MAX (width, height) - h) < SAME_PAPER_MM)
       return (PrPaper) i;
   }
   return PR_PAPER_A4;
@@ -63,8 +62,8 @@ static GtkPageSetup *
 setup_of (PrPaper paper)
 {
   static const char *const names[PR_N_PAPERS] = {
-    [PR_PAPER_A4] = GTK_PAPER_NAME_A4, [PR_PAPER_LETTER] = GTK_PAPER_NAME_LETTER,
-    [PR_PAPER_A3] = GTK_PAPER_NAME_A3, [PR_PAPER_TABLOID] = "na_ledger",
+    [PR_PAPER_A4] = GTK_PAPER_NAME_A4,       [PR_PAPER_LETTER] = GTK_PAPER_NAME_LETTER,
+    [PR_PAPER_A3] = GTK_PAPER_NAME_A3,       [PR_PAPER_TABLOID] = "na_ledger",
     [PR_PAPER_LEGAL] = GTK_PAPER_NAME_LEGAL, [PR_PAPER_A5] = GTK_PAPER_NAME_A5,
   };
   GtkPageSetup *setup = gtk_page_setup_new ();
@@ -155,8 +154,8 @@ give_it_a_context (GtkPrintContext *context)
 
 /* The dialog's own preview would start another program, which may not be there. */
 static gboolean
-preview (GtkPrintOperation *op, GtkPrintOperationPreview *unused, GtkPrintContext *context,
-         GtkWindow *parent, Printing *printing)
+preview (GtkPrintOperation *op, GtkPrintOperationPreview *unused, GtkPrintContext *context, GtkWindow *parent,
+         Printing *printing)
 {
   PrPageOptions options = chosen_options (op, context, printing);
 
@@ -223,7 +222,7 @@ run (Printing *printing, PrPaper paper, const char *printer)
 
 typedef struct {
   Printing *printing;
-  PrPaper   paper;
+  PrPaper paper;
 } Asked;
 
 static void
@@ -247,16 +246,15 @@ show_cautions (Printing *printing, PrPaper paper)
 {
   Asked *asked = g_new0 (Asked, 1);
   GtkWidget *dialog
-    = gtk_message_dialog_new (printing->parent, GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
-                              GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, "%s",
-                              _("Before the first print"));
+      = gtk_message_dialog_new (printing->parent, GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
+                                GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, "%s", _ ("Before the first print"));
 
   asked->printing = printing;
   asked->paper = paper;
-  gtk_window_set_title (GTK_WINDOW (dialog), _("Before the first print"));
+  gtk_window_set_title (GTK_WINDOW (dialog), _ ("Before the first print"));
   gtk_widget_add_css_class (dialog, "pritchel");
   gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", pr_cautions ());
-  gtk_dialog_add_buttons (GTK_DIALOG (dialog), _("_Not now"), GTK_RESPONSE_CANCEL, _("_Go on"),
+  gtk_dialog_add_buttons (GTK_DIALOG (dialog), _ ("_Not now"), GTK_RESPONSE_CANCEL, _ ("_Go on"),
                           GTK_RESPONSE_OK, NULL);
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_OK);
   g_signal_connect (dialog, "response", G_CALLBACK (cautions_read), asked);
@@ -266,8 +264,7 @@ show_cautions (Printing *printing, PrPaper paper)
 /* --- doors --- */
 
 void
-pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper,
-                const char *printer)
+pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper, const char *printer)
 {
   Printing *printing = g_new0 (Printing, 1);
 

@@ -15,11 +15,10 @@ void pr_print_preview (GtkWindow *parent, PrDocument *doc);
 void pr_print_sheet (GtkWindow *parent, PrDocument *doc);
 /* Prints SHEAF (transfer full), after the cautions where they are due. The dialog begins at PAPER
  * (PR_PAPER_UNKNOWN: the desktop's) and at the printer PRINTER (may be NULL). */
-void pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper,
-                     const char *printer);
+void pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper, const char *printer);
 /* How pages come out on PAPER, no printer being chosen yet. */
 PrPageOptions pr_print_options (PrDocument *doc, PrPaper paper);
 /* The desktop's paper. */
-PrPaper       pr_print_default_paper (void);
+PrPaper pr_print_default_paper (void);
 /* Not seen yet: they are shown before the first print, and printed. */
-bool          pr_print_cautions_due (void);
+bool pr_print_cautions_due (void);

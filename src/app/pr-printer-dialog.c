@@ -8,16 +8,16 @@
 #include "pr-print.h"
 #include "pr-printers.h"
 
-#define BAR_MM      100.0
+#define BAR_MM 100.0
 #define BAR_INCH_MM (4 * PR_MM_PER_INCH)
-#define WIDE        64    /* characters */
-#define KEPT_WIDE   40
+#define WIDE 64 /* characters */
+#define KEPT_WIDE 40
 
 typedef struct {
-  PrDocument    *doc;
-  PrUnit         unit;
+  PrDocument *doc;
+  PrUnit unit;
   GtkStringList *printers;
-  GtkWidget     *window, *printer, *kept, *across, *down, *trouble, *check, *none, *keep;
+  GtkWidget *window, *printer, *kept, *across, *down, *trouble, *check, *none, *keep;
 } Measuring;
 
 static void
@@ -37,9 +37,9 @@ printer_found (GtkPrinter *printer, gpointer list)
   const char *name = gtk_printer_get_name (printer);
 
   if (gtk_printer_is_virtual (printer))
-    return FALSE;    /* a file has no paper to measure */
-  gtk_string_list_splice (list, gtk_printer_is_default (printer) ? 0 : g_list_model_get_n_items (list),
-                          0, (const char *[]){ name, NULL });
+    return FALSE; /* a file has no paper to measure */
+  gtk_string_list_splice (list, gtk_printer_is_default (printer) ? 0 : g_list_model_get_n_items (list), 0,
+                          (const char *[]){ name, NULL });
   return FALSE;
 }
 
@@ -68,10 +68,10 @@ kept_text (double x, double y)
   char across[16], down[16];
 
   if (x == 1 && y == 1)
-    return g_strdup (_("No correction is kept."));
+    return g_strdup (_ ("No correction is kept."));
   g_ascii_formatd (across, sizeof across, "%.4f", x);
   g_ascii_formatd (down, sizeof down, "%.4f", y);
-  return g_strdup_printf (_("Kept: × %s across, × %s down."), across, down);
+  return g_strdup_printf (_ ("Kept: × %s across, × %s down."), across, down);
 }
 
 static void
@@ -84,10 +84,10 @@ show_kept (Measuring *m)
 
   if (name && !pr_printers_correction (name, &x, &y, &error))
     tell (m, error->message);
-  text = name ? kept_text (x, y) : g_strdup (_("No printer is known to this computer yet."));
+  text = name ? kept_text (x, y) : g_strdup (_ ("No printer is known to this computer yet."));
   gtk_label_set_text (GTK_LABEL (m->kept), text);
-  for (GtkWidget **part = (GtkWidget *[]){ m->across, m->down, m->check, m->keep, m->printer, NULL };
-       *part; part++)
+  for (GtkWidget **part = (GtkWidget *[]){ m->across, m->down, m->check, m->keep, m->printer, NULL }; *part;
+       part++)
     gtk_widget_set_sensitive (*part, name != NULL);
   gtk_widget_set_sensitive (m->none, x != 1 || y != 1 || error);
 }
@@ -123,12 +123,12 @@ factor (Measuring *m, GtkWidget *entry, double *value, GError **error)
 
   if (!*text)
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                         _("Type what the bar measures across the page, and what the one down it does."));
+                         _ ("Type what the bar measures across the page, and what the one down it does."));
   if (ok && !(mm > 0 && pr_correction_usable (bar / mm))) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _("No printer that prints at actual size makes that bar %s long; print the check page "
-                   "at 100 %% and measure the %s bar from end to end."),
-                 text, m->unit == PR_UNIT_INCH ? _("4 in") : _("100 mm"));
+                 _ ("No printer that prints at actual size makes that bar %s long; print the check page "
+                    "at 100 %% and measure the %s bar from end to end."),
+                 text, m->unit == PR_UNIT_INCH ? _ ("4 in") : _ ("100 mm"));
     ok = false;
   }
   if (ok)
@@ -163,8 +163,7 @@ static void
 print_check (Measuring *m)
 {
   if (chosen (m))
-    pr_print_sheaf (GTK_WINDOW (m->window), m->doc, pr_sheaf_new_check (), PR_PAPER_UNKNOWN,
-                    chosen (m));
+    pr_print_sheaf (GTK_WINDOW (m->window), m->doc, pr_sheaf_new_check (), PR_PAPER_UNKNOWN, chosen (m));
 }
 
 /* --- building --- */
@@ -175,7 +174,7 @@ words (const char *text, const char *class)
   GtkWidget *label = gtk_label_new (text);
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (label), WIDE);    /* as narrow as wide: no room is left below */
+  gtk_label_set_width_chars (GTK_LABEL (label), WIDE); /* as narrow as wide: no room is left below */
   gtk_label_set_max_width_chars (GTK_LABEL (label), WIDE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   if (class)
@@ -201,7 +200,7 @@ entry_new (Measuring *m)
   GtkWidget *entry = gtk_entry_new ();
 
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry),
-                                  m->unit == PR_UNIT_INCH ? _("as 3.95 in") : _("as 98.7 mm"));
+                                  m->unit == PR_UNIT_INCH ? _ ("as 3.95 in") : _ ("as 98.7 mm"));
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (keep_typed), m);
   return entry;
 }
@@ -220,10 +219,10 @@ lines (Measuring *m)
   gtk_label_set_max_width_chars (GTK_LABEL (m->kept), KEPT_WIDE);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  add_line (grid, 0, _("Printer"), m->printer);
+  add_line (grid, 0, _ ("Printer"), m->printer);
   gtk_grid_attach (GTK_GRID (grid), m->kept, 1, 1, 1, 1);
-  add_line (grid, 2, inch ? _("4 in bar across measures") : _("100 mm bar across measures"), m->across);
-  add_line (grid, 3, inch ? _("4 in bar down measures") : _("100 mm bar down measures"), m->down);
+  add_line (grid, 2, inch ? _ ("4 in bar across measures") : _ ("100 mm bar across measures"), m->across);
+  add_line (grid, 3, inch ? _ ("4 in bar down measures") : _ ("100 mm bar down measures"), m->down);
   return grid;
 }
 
@@ -241,9 +240,9 @@ buttons (Measuring *m)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *gap = gtk_label_new (NULL);
 
-  m->check = button_new (m, _("_Print the check page…"), G_CALLBACK (print_check));
-  m->none = button_new (m, _("_No correction"), G_CALLBACK (keep_none));
-  m->keep = button_new (m, _("_Keep"), G_CALLBACK (keep_typed));
+  m->check = button_new (m, _ ("_Print the check page…"), G_CALLBACK (print_check));
+  m->none = button_new (m, _ ("_No correction"), G_CALLBACK (keep_none));
+  m->keep = button_new (m, _ ("_Keep"), G_CALLBACK (keep_typed));
   gtk_widget_add_css_class (m->keep, "main");
   gtk_widget_set_hexpand (gap, TRUE);
   for (GtkWidget **part = (GtkWidget *[]){ m->check, gap, m->none, m->keep, NULL }; *part; part++)
@@ -260,9 +259,10 @@ content (Measuring *m)
   gtk_widget_add_css_class (box, "asking");
   gtk_box_append (GTK_BOX (box),
                   /* xgettext:no-c-format */
-                  words (_("Print the check page at 100 % and lay a steel rule to its bars. What they "
-                           "measure is kept for this printer, and every later page on it comes out at "
-                           "true size. The check page itself is never corrected."), NULL));
+                  words (_ ("Print the check page at 100 % and lay a steel rule to its bars. What they "
+                            "measure is kept for this printer, and every later page on it comes out at "
+                            "true size. The check page itself is never corrected."),
+                         NULL));
   gtk_box_append (GTK_BOX (box), lines (m));
   gtk_box_append (GTK_BOX (box), m->trouble);
   gtk_box_append (GTK_BOX (box), buttons (m));
@@ -289,7 +289,7 @@ pr_measure_printer (GtkWindow *parent, PrDocument *doc)
   m->unit = pr_document_unit (doc);
   m->printers = gtk_string_list_new (NULL);
   m->window = gtk_window_new ();
-  gtk_window_set_title (GTK_WINDOW (m->window), _("Measure this printer"));
+  gtk_window_set_title (GTK_WINDOW (m->window), _ ("Measure this printer"));
   gtk_window_set_transient_for (GTK_WINDOW (m->window), parent);
   gtk_window_set_modal (GTK_WINDOW (m->window), TRUE);
   gtk_window_set_resizable (GTK_WINDOW (m->window), FALSE);

@@ -7,7 +7,7 @@
 #include "pr-paper.h"
 
 #define ACROSS "across"
-#define DOWN   "down"
+#define DOWN "down"
 
 char *
 pr_printers_file (void)
@@ -35,8 +35,9 @@ load (GError **error)
       || g_error_matches (trouble, G_FILE_ERROR, G_FILE_ERROR_NOENT))
     return g_steal_pointer (&kept);
   g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-               _("The file %s, where printers' corrections are kept, cannot be read; pages are printed "
-                 "without one until the printer is measured again."), file);
+               _ ("The file %s, where printers' corrections are kept, cannot be read; pages are printed "
+                  "without one until the printer is measured again."),
+               file);
   return NULL;
 }
 
@@ -68,8 +69,9 @@ pr_printers_correction (const char *name, double *x, double *y, GError **error)
     return true;
   *x = *y = 1;
   g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-               _("What is kept for the printer %s cannot be used; pages are printed without a "
-                 "correction until it is measured again."), name);
+               _ ("What is kept for the printer %s cannot be used; pages are printed without a "
+                  "correction until it is measured again."),
+               name);
   return false;
 }
 
@@ -80,7 +82,7 @@ write_whole (GKeyFile *kept, GError **error)
   gsize len;
   g_autofree char *data = g_key_file_to_data (kept, &len, NULL);
 
-  g_mkdir_with_parents (folder, 0700);    /* where that fails, writing tells */
+  g_mkdir_with_parents (folder, 0700); /* where that fails, writing tells */
   return pr_write_whole (file, data, len, error);
 }
 

@@ -4,14 +4,14 @@
 #include <glib/gi18n-lib.h>
 #include "pr-words.h"
 
-#define MOST_LINES 8       /* what lies further down asks for far more work; the bar in hand is always shown */
-#define SAME_MM    0.01    /* sections typed in inches and in mm are the same bar */
+#define MOST_LINES 8 /* what lies further down asks for far more work; the bar in hand is always shown */
+#define SAME_MM 0.01 /* sections typed in inches and in mm are the same bar */
 
 struct _PrRackList {
-  GtkBox      parent_instance;
+  GtkBox parent_instance;
   PrDocument *doc;
-  GArray     *rack;       /* PrRackBar, read when first unfolded */
-  GtkWidget  *expander, *lines;
+  GArray *rack; /* PrRackBar, read when first unfolded */
+  GtkWidget *expander, *lines;
 };
 
 G_DEFINE_FINAL_TYPE (PrRackList, pr_rack_list, GTK_TYPE_BOX)
@@ -22,8 +22,7 @@ taken (GtkButton *button, PrRackList *list)
   const PrRackBar *bar = g_object_get_data (G_OBJECT (button), "pr-bar");
   g_autoptr (GError) error = NULL;
 
-  if (pr_document_job (list->doc)
-      && !pr_document_take_bar (list->doc, bar->width, bar->thickness, &error))
+  if (pr_document_job (list->doc) && !pr_document_take_bar (list->doc, bar->width, bar->thickness, &error))
     pr_document_trouble (list->doc, error->message);
 }
 
@@ -69,8 +68,10 @@ line_new (PrRackList *list, const PrRackLine *line, const PrPlan *plan)
   g_autofree char *section = g_strdup_printf ("%s × %s", width, thick);
   g_autofree char *needed = pr_words_length (line->needed, unit);
   g_autofree char *work = g_strdup_printf ("%.0f %%", 100 * line->work);
-  g_autofree char *waste = line->bar.length > 0 ? g_strdup_printf ("%.0f %%", 100 * line->waste) : g_strdup ("–");
-  g_autofree char *spoken = g_strdup_printf (_("%s: %s needed, work %s, waste %s"), section, needed, work, waste);
+  g_autofree char *waste
+      = line->bar.length > 0 ? g_strdup_printf ("%.0f %%", 100 * line->waste) : g_strdup ("–");
+  g_autofree char *spoken
+      = g_strdup_printf (_ ("%s: %s needed, work %s, waste %s"), section, needed, work, waste);
   bool held = in_hand (line, plan);
   GtkWidget *button = gtk_button_new ();
 
@@ -79,7 +80,7 @@ line_new (PrRackList *list, const PrRackLine *line, const PrPlan *plan)
   gtk_widget_add_css_class (button, "rack-line");
   if (held)
     gtk_widget_add_css_class (button, "chosen");
-  gtk_widget_set_tooltip_text (button, held ? _("The bar in hand") : _("Take this bar"));
+  gtk_widget_set_tooltip_text (button, held ? _ ("The bar in hand") : _ ("Take this bar"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   g_object_set_data_full (G_OBJECT (button), "pr-bar", g_memdup2 (&line->bar, sizeof line->bar), g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (taken), list);
@@ -107,7 +108,8 @@ fill (PrRackList *list)
     list->rack = pr_rack_load (NULL);
   ranked = pr_rack_rank (list->rack, &job->hoof, &job->plan, job->shoe);
   clear (list);
-  gtk_box_append (GTK_BOX (list->lines), cells (_("section"), _("needed"), _("work"), _("waste"), "hint"));
+  gtk_box_append (GTK_BOX (list->lines),
+                  cells (_ ("section"), _ ("needed"), _ ("work"), _ ("waste"), "hint"));
   for (guint i = 0; i < ranked->len; i++) {
     const PrRackLine *line = &g_array_index (ranked, PrRackLine, i);
 
@@ -144,7 +146,7 @@ pr_rack_list_dispose (GObject *object)
 static void
 pr_rack_list_init (PrRackList *list)
 {
-  list->expander = gtk_expander_new (_("Bars of the rack, least work first"));
+  list->expander = gtk_expander_new (_ ("Bars of the rack, least work first"));
   list->lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_hexpand (list->expander, TRUE);
   gtk_expander_set_child (GTK_EXPANDER (list->expander), list->lines);

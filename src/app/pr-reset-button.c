@@ -6,7 +6,7 @@
 
 typedef struct {
   const PrParam *param[2];
-  size_t         n;
+  size_t n;
 } Line;
 
 static const Line *
@@ -52,8 +52,9 @@ static void
 document_changed (GtkWidget *button, guint what, PrDocument *doc)
 {
   if (!pr_document_editing (doc)
-      && what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
-                 | PR_CHANGED_STYLES))
+      && what
+             & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
+                | PR_CHANGED_STYLES))
     gtk_widget_set_visible (button, changed_by_hand (doc, line_of (button)));
 }
 
@@ -70,11 +71,10 @@ clicked (GtkWidget *button, PrDocument *doc)
 }
 
 GtkWidget *
-pr_reset_button_new (PrDocument *doc, const char *label, const PrParam *first,
-                     const PrParam *second)
+pr_reset_button_new (PrDocument *doc, const char *label, const PrParam *first, const PrParam *second)
 {
   GtkWidget *button = gtk_button_new_from_icon_name ("pr-reset-symbolic");
-  g_autofree char *spoken = g_strdup_printf (_("Put back: %s"), label);
+  g_autofree char *spoken = g_strdup_printf (_ ("Put back: %s"), label);
   Line *line = g_new0 (Line, 1);
 
   line->param[line->n++] = first;
@@ -84,7 +84,7 @@ pr_reset_button_new (PrDocument *doc, const char *label, const PrParam *first,
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_add_css_class (button, "lock");
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  gtk_widget_set_tooltip_text (button, _("Back to the usual value"));
+  gtk_widget_set_tooltip_text (button, _ ("Back to the usual value"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   g_signal_connect_object (button, "clicked", G_CALLBACK (clicked), doc, 0);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), button, G_CONNECT_SWAPPED);

@@ -6,22 +6,22 @@
 #include "pr-settings.h"
 
 /* ISO/IEC 7810, ID-1, mm; the corner may be 2.88 to 3.48 */
-#define CARD_WIDTH   85.60
-#define CARD_HEIGHT  53.98
-#define CARD_CORNER   3.18
-#define RULE_MM     100.0
+#define CARD_WIDTH 85.60
+#define CARD_HEIGHT 53.98
+#define CARD_CORNER 3.18
+#define RULE_MM 100.0
 
-#define FINE_STEP     0.005   /* px per mm by an arrow key: less than half a pixel of the card */
-#define COARSE_STEP   0.1
-#define LEAST_WIDTH 600       /* px of the drawing */
-#define GAP_PX       34       /* between card and rule, with the words in it */
-#define TALL_PX      26       /* the rule's longest line */
-#define AROUND_PX   340       /* what the dialog has above and below the drawing */
-#define SURE_MOST     8.0     /* px per mm that can be reached on any screen, however small */
-#define TRUE_SHARE    0.005   /* nearer to 1 than this the board stands at 1:1 */
+#define FINE_STEP 0.005 /* px per mm by an arrow key: less than half a pixel of the card */
+#define COARSE_STEP 0.1
+#define LEAST_WIDTH 600  /* px of the drawing */
+#define GAP_PX 34        /* between card and rule, with the words in it */
+#define TALL_PX 26       /* the rule's longest line */
+#define AROUND_PX 340    /* what the dialog has above and below the drawing */
+#define SURE_MOST 8.0    /* px per mm that can be reached on any screen, however small */
+#define TRUE_SHARE 0.005 /* nearer to 1 than this the board stands at 1:1 */
 
 typedef struct {
-  PrBoard   *board;
+  PrBoard *board;
   GtkWidget *window, *scale, *area, *figure;
 } Measuring;
 
@@ -76,7 +76,7 @@ draw_card (GtkWidget *widget, cairo_t *cr, const GdkRGBA *ink, double k)
   gdk_cairo_set_source_rgba (cr, ink);
   cairo_set_line_width (cr, 2);
   cairo_stroke (cr);
-  draw_words (widget, cr, _("bank card"), 5 * k, 4 * k, false);
+  draw_words (widget, cr, _ ("bank card"), 5 * k, 4 * k, false);
 }
 
 static void
@@ -93,7 +93,7 @@ draw_rule (GtkWidget *widget, cairo_t *cr, double k, double y)
   }
   cairo_stroke (cr);
   draw_words (widget, cr, "0", 0, y - TALL_PX - 20, false);
-  draw_words (widget, cr, _("100 mm"), RULE_MM * k + 1, y - TALL_PX - 20, true);
+  draw_words (widget, cr, _ ("100 mm"), RULE_MM * k + 1, y - TALL_PX - 20, true);
 }
 
 static void
@@ -114,10 +114,12 @@ static void
 size_changed (Measuring *m)
 {
   double k = px_per_mm (m);
-  g_autofree char *figure = g_strdup_printf (_("%.2f pixels in a millimetre"), k);
+  g_autofree char *figure = g_strdup_printf (_ ("%.2f pixels in a millimetre"), k);
 
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (m->area), (int) MAX (LEAST_WIDTH, ceil (RULE_MM * k) + 2));
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (m->area), (int) ceil (CARD_HEIGHT * k) + GAP_PX + TALL_PX + 1);
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (m->area),
+                                      (int) MAX (LEAST_WIDTH, ceil (RULE_MM * k) + 2));
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (m->area),
+                                       (int) ceil (CARD_HEIGHT * k) + GAP_PX + TALL_PX + 1);
   gtk_label_set_text (GTK_LABEL (m->figure), figure);
   gtk_widget_queue_draw (m->area);
 }
@@ -137,13 +139,15 @@ most (PrBoard *board)
 static GtkWidget *
 scale_new (Measuring *m)
 {
-  GtkWidget *scale = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, PR_SCREEN_LEAST, most (m->board), FINE_STEP);
+  GtkWidget *scale
+      = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, PR_SCREEN_LEAST, most (m->board), FINE_STEP);
 
   gtk_scale_set_digits (GTK_SCALE (scale), 4);
   gtk_scale_set_draw_value (GTK_SCALE (scale), FALSE);
   gtk_range_set_increments (GTK_RANGE (scale), FINE_STEP, COARSE_STEP);
   gtk_range_set_value (GTK_RANGE (scale), pr_board_screen (m->board));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (scale), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Size of the card"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (scale), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Size of the card"), -1);
   g_signal_connect_swapped (scale, "value-changed", G_CALLBACK (size_changed), m);
   return scale;
 }
@@ -167,7 +171,8 @@ static GtkWidget *
 buttons (Measuring *m)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *cancel = gtk_button_new_with_mnemonic (_("_Cancel")), *done = gtk_button_new_with_mnemonic (_("It _fits"));
+  GtkWidget *cancel = gtk_button_new_with_mnemonic (_ ("_Cancel")),
+            *done = gtk_button_new_with_mnemonic (_ ("It _fits"));
 
   m->figure = gtk_label_new (NULL);
   gtk_widget_add_css_class (m->figure, "hint");
@@ -194,9 +199,11 @@ fill (Measuring *m, GtkWidget *box)
   m->scale = scale_new (m);
   gtk_widget_add_css_class (m->area, "card");
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (m->area), draw, m, NULL);
-  gtk_box_append (GTK_BOX (box), pr_dialog_words (
-    _("Lay a bank card on the screen, its left and upper edge on those of the outline, and slide until the outline "
-      "is as large as the card. Or hold a rule to the line below: it is 100 mm long then. Arrow keys move finely.")));
+  gtk_box_append (GTK_BOX (box),
+                  pr_dialog_words (_ ("Lay a bank card on the screen, its left and upper edge on those of "
+                                      "the outline, and slide until the outline "
+                                      "is as large as the card. Or hold a rule to the line below: it is 100 "
+                                      "mm long then. Arrow keys move finely.")));
   gtk_box_append (GTK_BOX (box), m->scale);
   gtk_box_append (GTK_BOX (box), m->area);
   gtk_box_append (GTK_BOX (box), end);
@@ -210,7 +217,7 @@ pr_measure_screen (GtkWindow *parent, PrBoard *board)
   Measuring *m = g_new0 (Measuring, 1);
 
   m->board = g_object_ref (board);
-  m->window = pr_dialog_new (parent, _("Measure this screen"), box);
+  m->window = pr_dialog_new (parent, _ ("Measure this screen"), box);
   g_object_set_data_full (G_OBJECT (m->window), "pr-measuring", m, (GDestroyNotify) measuring_free);
   fill (m, box);
   gtk_window_present (GTK_WINDOW (m->window));

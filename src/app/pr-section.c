@@ -2,7 +2,7 @@
 #include "pr-section.h"
 
 struct _PrSection {
-  GtkBox     parent_instance;
+  GtkBox parent_instance;
   GtkWidget *header, *arrow, *title, *result, *revealer, *body;
 };
 
@@ -15,10 +15,8 @@ void
 pr_section_set_open (PrSection *section, bool open)
 {
   gtk_revealer_set_reveal_child (GTK_REVEALER (section->revealer), open);
-  gtk_image_set_from_icon_name (GTK_IMAGE (section->arrow),
-                                open ? "pr-open-symbolic" : "pr-folded-symbolic");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (section->header), GTK_ACCESSIBLE_STATE_EXPANDED,
-                               open, -1);
+  gtk_image_set_from_icon_name (GTK_IMAGE (section->arrow), open ? "pr-open-symbolic" : "pr-folded-symbolic");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (section->header), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
 }
 
 static void
@@ -80,8 +78,8 @@ pr_section_init (PrSection *section)
 static void
 pr_section_class_init (PrSectionClass *class)
 {
-  signals[OPENED] = g_signal_new ("opened", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL,
-                                  NULL, NULL, G_TYPE_NONE, 0);
+  signals[OPENED] = g_signal_new ("opened", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 0);
 }
 
 GtkWidget *
@@ -90,7 +88,6 @@ pr_section_new (const char *title)
   PrSection *section = g_object_new (PR_TYPE_SECTION, NULL);
 
   gtk_label_set_text (GTK_LABEL (section->title), title);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (section->header), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  title, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (section->header), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
   return GTK_WIDGET (section);
 }

@@ -9,7 +9,7 @@
 G_DECLARE_FINAL_TYPE (PrSection, pr_section, PR, SECTION, GtkBox)
 
 GtkWidget *pr_section_new (const char *title);
-void       pr_section_set_result (PrSection *section, const char *result);
-void       pr_section_set_open (PrSection *section, bool open);
+void pr_section_set_result (PrSection *section, const char *result);
+void pr_section_set_open (PrSection *section, bool open);
 /* Goes below what is already there. */
-void       pr_section_add (PrSection *section, GtkWidget *child);
+void pr_section_add (PrSection *section, GtkWidget *child);

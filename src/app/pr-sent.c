@@ -6,7 +6,7 @@
 #include "pr-export.h"
 #include "pr-words.h"
 
-#define LISTED 6    /* feet named one by one; more are counted */
+#define LISTED 6 /* feet named one by one; more are counted */
 
 /* --- sending --- */
 
@@ -19,7 +19,7 @@ file_chosen (GtkNativeDialog *dialog, int response, PrDocument *doc)
   PrBookId foot = pr_document_foot_id (doc);
 
   if (response == GTK_RESPONSE_ACCEPT && !path)
-    pr_document_trouble (doc, _("The foot cannot be written there; choose a folder of this computer."));
+    pr_document_trouble (doc, _ ("The foot cannot be written there; choose a folder of this computer."));
   else if (response == GTK_RESPONSE_ACCEPT && foot
            && !pr_book_send_foot (pr_document_book (doc), foot, path, &error))
     pr_document_trouble (doc, error->message);
@@ -35,8 +35,8 @@ pr_send_foot (GtkWindow *parent, PrDocument *doc)
   if (!pr_document_job (doc) || !pr_document_foot_id (doc))
     return;
   name = pr_export_name (doc, ".pritchel");
-  dialog = gtk_file_chooser_native_new (_("Save this foot to send it"), parent,
-                                        GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), _("_Cancel"));
+  dialog = gtk_file_chooser_native_new (_ ("Save this foot to send it"), parent, GTK_FILE_CHOOSER_ACTION_SAVE,
+                                        _ ("_Save"), _ ("_Cancel"));
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
   g_signal_connect (dialog, "response", G_CALLBACK (file_chosen), doc);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
@@ -63,10 +63,11 @@ static const char *
 parts_of (const PrBookSent *sent)
 {
   if (sent->has_photo && sent->has_plan)
-    return _("Its photo, its line and its shoe were sent.");
+    return _ ("Its photo, its line and its shoe were sent.");
   if (sent->has_plan)
-    return _("Its line and its shoe were sent, without the photo.");
-  return sent->has_photo ? _("Its photo was sent, without a shoe.") : _("It was sent without photo and shoe.");
+    return _ ("Its line and its shoe were sent, without the photo.");
+  return sent->has_photo ? _ ("Its photo was sent, without a shoe.")
+                         : _ ("It was sent without photo and shoe.");
 }
 
 static char *
@@ -89,10 +90,12 @@ details (const GPtrArray *list)
   }
   if (list->len > LISTED) {
     g_string_append_c (text, '\n');
-    g_string_append_printf (text, ngettext ("and %u more", "and %u more", list->len - LISTED), list->len - LISTED);
+    g_string_append_printf (text, ngettext ("and %u more", "and %u more", list->len - LISTED),
+                            list->len - LISTED);
   }
-  g_string_append_printf (text, "\n\n%s", _("Taken in, it stands in your book under that horse and day. What you "
-                                            "have there stays as it is."));
+  g_string_append_printf (text, "\n\n%s",
+                          _ ("Taken in, it stands in your book under that horse and day. What you "
+                             "have there stays as it is."));
   return g_string_free (text, FALSE);
 }
 
@@ -100,8 +103,8 @@ details (const GPtrArray *list)
 
 typedef struct {
   PrDocument *doc;
-  char       *path;
-  PrSentDone  done;
+  char *path;
+  PrSentDone done;
 } Asking;
 
 static void
@@ -122,7 +125,7 @@ answered (GtkDialog *dialog, int response, Asking *asking)
   PrSentDone done = asking->done;
   bool taken = response == GTK_RESPONSE_OK;
 
-  gtk_window_destroy (GTK_WINDOW (dialog));    /* and ASKING with it */
+  gtk_window_destroy (GTK_WINDOW (dialog)); /* and ASKING with it */
   if (taken && !pr_document_take_sent (doc, path, &error))
     pr_document_trouble (doc, error->message);
   done (parent, taken);
@@ -132,14 +135,13 @@ static void
 ask (GtkWindow *parent, Asking *asking, const GPtrArray *list)
 {
   g_autofree char *what = heading (list), *more = details (list);
-  GtkWidget *dialog
-    = gtk_message_dialog_new (parent, GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
-                              GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, "%s", what);
+  GtkWidget *dialog = gtk_message_dialog_new (parent, GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
+                                              GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, "%s", what);
 
-  gtk_window_set_title (GTK_WINDOW (dialog), _("Take in what was sent?"));
+  gtk_window_set_title (GTK_WINDOW (dialog), _ ("Take in what was sent?"));
   gtk_widget_add_css_class (dialog, "pritchel");
   gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", more);
-  gtk_dialog_add_buttons (GTK_DIALOG (dialog), _("_Cancel"), GTK_RESPONSE_CANCEL, _("_Take in"),
+  gtk_dialog_add_buttons (GTK_DIALOG (dialog), _ ("_Cancel"), GTK_RESPONSE_CANCEL, _ ("_Take in"),
                           GTK_RESPONSE_OK, NULL);
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_OK);
   g_object_set_data_full (G_OBJECT (dialog), "pr-asking", asking, (GDestroyNotify) asking_free);
@@ -157,15 +159,16 @@ pr_sent_ask (GtkWindow *parent, PrDocument *doc, GFile *file, PrSentDone done, G
 
   if (!book) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
-                         _("There is no book to take this foot into; start again when the book can be "
-                           "opened, and open the foot then."));
+                         _ ("There is no book to take this foot into; start again when the book can be "
+                            "opened, and open the foot then."));
     return false;
   }
   list = pr_book_look_into (book, path, error);
   if (!list)
     return false;
   if (list->len == 0) {
-    g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _("There is no foot in %s; ask for it to be sent again."), path);
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("There is no foot in %s; ask for it to be sent again."),
+                 path);
     return false;
   }
   asking = g_new0 (Asking, 1);

@@ -6,10 +6,12 @@
 #define SCHEMA "org.pritchel.Pritchel"
 
 /* Every key, with what stands until something is chosen; the schema says the same. */
-static const struct { const char *key, *normal; } keys[] = {
-  { "unit", "'locale'" },          { "look", "'desktop'" },      { "layers", "''" },
-  { "screen-px-per-mm", "0.0" },   { "sheet-paper", "''" },      { "cautions-seen", "false" },
-  { "window-width", "1280" },      { "window-height", "800" },   { "window-maximized", "false" },
+static const struct {
+  const char *key, *normal;
+} keys[] = {
+  { "unit", "'locale'" },        { "look", "'desktop'" },    { "layers", "''" },
+  { "screen-px-per-mm", "0.0" }, { "sheet-paper", "''" },    { "cautions-seen", "false" },
+  { "window-width", "1280" },    { "window-height", "800" }, { "window-maximized", "false" },
   { "book-shown", "true" },
 };
 
@@ -30,8 +32,9 @@ is_whole (GSettingsSchema *schema)
 {
   for (size_t i = 0; i < G_N_ELEMENTS (keys); i++) {
     g_autoptr (GVariant) ours = normal (i);
-    g_autoptr (GSettingsSchemaKey) key
-      = g_settings_schema_has_key (schema, keys[i].key) ? g_settings_schema_get_key (schema, keys[i].key) : NULL;
+    g_autoptr (GSettingsSchemaKey) key = g_settings_schema_has_key (schema, keys[i].key)
+                                             ? g_settings_schema_get_key (schema, keys[i].key)
+                                             : NULL;
 
     if (!key || !g_variant_type_equal (g_settings_schema_key_get_value_type (key), g_variant_get_type (ours)))
       return false;
@@ -42,7 +45,8 @@ is_whole (GSettingsSchema *schema)
 static GSettingsSchema *
 look_in (GSettingsSchemaSource *source, gboolean parents)
 {
-  g_autoptr (GSettingsSchema) schema = source ? g_settings_schema_source_lookup (source, SCHEMA, parents) : NULL;
+  g_autoptr (GSettingsSchema) schema
+      = source ? g_settings_schema_source_lookup (source, SCHEMA, parents) : NULL;
 
   return schema && is_whole (schema) ? g_steal_pointer (&schema) : NULL;
 }
@@ -57,7 +61,8 @@ find_schema (void)
 
   for (size_t i = 0; beside && !schema && i < G_N_ELEMENTS (folders); i++) {
     g_autofree char *folder = g_build_filename (beside, folders[i], NULL);
-    g_autoptr (GSettingsSchemaSource) source = g_settings_schema_source_new_from_directory (folder, NULL, FALSE, NULL);
+    g_autoptr (GSettingsSchemaSource) source
+        = g_settings_schema_source_new_from_directory (folder, NULL, FALSE, NULL);
 
     schema = look_in (source, FALSE);
   }
@@ -180,7 +185,7 @@ pr_settings_keep (const char *key, GVariant *value)
 PrUnit
 pr_settings_unit (void)
 {
-  enum { INCHES = 2 };    /* what the C library's locales write for the customary units */
+  enum { INCHES = 2 }; /* what the C library's locales write for the customary units */
   g_autofree char *unit = pr_settings_string ("unit");
 
 #ifdef _NL_MEASUREMENT_MEASUREMENT
@@ -222,7 +227,7 @@ take_over (PrBook *book, const char *key)
   if (value)
     pr_settings_keep (key, value);
   if (text && settings) {
-    g_settings_sync ();    /* it is safe here before it goes there */
+    g_settings_sync (); /* it is safe here before it goes there */
     pr_book_set_setting (book, key, NULL, NULL);
   }
 }
@@ -230,7 +235,8 @@ take_over (PrBook *book, const char *key)
 void
 pr_settings_take_over (PrBook *book)
 {
-  static const char *const before[] = { "unit", "look", "layers", "screen-px-per-mm", "sheet-paper", "cautions-seen" };
+  static const char *const before[]
+      = { "unit", "look", "layers", "screen-px-per-mm", "sheet-paper", "cautions-seen" };
 
   start ();
   for (size_t i = 0; book && i < G_N_ELEMENTS (before); i++)

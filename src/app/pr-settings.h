@@ -11,20 +11,20 @@
 #include "pr-book.h"
 #include "pr-length.h"
 
-char  *pr_settings_string (const char *key);    /* transfer full */
+char *pr_settings_string (const char *key); /* transfer full */
 double pr_settings_double (const char *key);
-int    pr_settings_int (const char *key);
-bool   pr_settings_bool (const char *key);
+int pr_settings_int (const char *key);
+bool pr_settings_bool (const char *key);
 /* Takes a floating VALUE over; what stands already is not written again. One outside the key's range, or of
  * another type, is not kept; FALSE then. */
-bool   pr_settings_keep (const char *key, GVariant *value);
+bool pr_settings_keep (const char *key, GVariant *value);
 /* "unit", with the region's where that is left to the region. */
 PrUnit pr_settings_unit (void);
 
 /* Preferences that stand in BOOK as earlier versions kept them there move over, each unless it has been
  * chosen here already. Does nothing the second time. BOOK may be NULL. */
-void   pr_settings_take_over (PrBook *book);
+void pr_settings_take_over (PrBook *book);
 /* Waits until everything is written, and forgets: the next call starts anew. */
-void   pr_settings_end (void);
+void pr_settings_end (void);
 /* FALSE: no schema was found. */
-bool   pr_settings_are_kept (void);
+bool pr_settings_are_kept (void);

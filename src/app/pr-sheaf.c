@@ -9,13 +9,13 @@
 static const PrDoc shoe_docs[] = { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_BAR, PR_DOC_CARD };
 
 struct _PrSheaf {
-  PrDoc    doc[MOST_DOCS];
-  PrFoot   foot[MOST_DOCS];       /* of tracing sheets */
-  int      n_docs;
-  PrJob   *job;                   /* NULL where none is needed */
-  PrPages *pages[MOST_DOCS];      /* NULL before they are laid out, and for tracing sheets */
+  PrDoc doc[MOST_DOCS];
+  PrFoot foot[MOST_DOCS]; /* of tracing sheets */
+  int n_docs;
+  PrJob *job;                /* NULL where none is needed */
+  PrPages *pages[MOST_DOCS]; /* NULL before they are laid out, and for tracing sheets */
   PrPageOptions options;
-  bool     laid;
+  bool laid;
 };
 
 /* What stands in the document, as a job of its own. Transfer full. */
@@ -92,12 +92,12 @@ sheets_can (const PrPageOptions *options, GError **error)
 {
   if (options->paper >= (PrPaper) PR_N_SHEET_PAPERS)
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _("The tracing sheet does not come on %s; choose A4, Letter, A3 or Tabloid."),
+                 _ ("The tracing sheet does not come on %s; choose A4, Letter, A3 or Tabloid."),
                  pr_paper_name (options->paper));
   else if (!pr_tracing_sheet_fits (options->paper, options->correct_x, options->correct_y))
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _("With the correction kept for this printer the corner marks would leave the paper; "
-                   "set the printer to 100 %% (actual size) and measure it again."));
+                 _ ("With the correction kept for this printer the corner marks would leave the paper; "
+                    "set the printer to 100 %% (actual size) and measure it again."));
   else
     return true;
   return false;
@@ -169,11 +169,11 @@ pr_sheaf_title (const PrSheaf *sheaf)
 {
   switch (sheaf->doc[0]) {
   case PR_DOC_TRACING_SHEET:
-    return _("Tracing sheet");
+    return _ ("Tracing sheet");
   case PR_DOC_CHECK:
-    return _("Check page");
+    return _ ("Check page");
   default:
-    return _("Shoe template");
+    return _ ("Shoe template");
   }
 }
 
@@ -188,15 +188,15 @@ pr_sheaf_page_name (const PrSheaf *sheaf, int page)
   case PR_DOC_GROUND:
     return pr_face_name (PR_FACE_GROUND);
   case PR_DOC_BAR:
-    return _("bar layout");
+    return _ ("bar layout");
   case PR_DOC_CARD:
-    return C_("for the anvil", "card");
+    return C_ ("for the anvil", "card");
   case PR_DOC_TRACING_SHEET:
     return pr_foot_name (sheaf->foot[doc]);
   case PR_DOC_CHECK:
     break;
   }
-  return _("check page");
+  return _ ("check page");
 }
 
 void
@@ -218,6 +218,6 @@ pr_sheaf_draw (const PrSheaf *sheaf, int page, cairo_t *cr)
   if (sheaf->pages[doc])
     pr_pages_draw (sheaf->pages[doc], page, cr);
   else
-    pr_draw_tracing_sheet_corrected (cr, sheaf->options.paper, sheaf->foot[doc],
-                                     sheaf->options.correct_x, sheaf->options.correct_y);
+    pr_draw_tracing_sheet_corrected (cr, sheaf->options.paper, sheaf->foot[doc], sheaf->options.correct_x,
+                                     sheaf->options.correct_y);
 }

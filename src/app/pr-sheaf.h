@@ -12,22 +12,22 @@ PrSheaf *pr_sheaf_new_job (const PrJob *job, GError **error);
 PrSheaf *pr_sheaf_new_sheets (const PrFoot *feet, int n);
 /* The page a printer is measured with: it leaves out any correction. */
 PrSheaf *pr_sheaf_new_check (void);
-void     pr_sheaf_free (PrSheaf *sheaf);
+void pr_sheaf_free (PrSheaf *sheaf);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrSheaf, pr_sheaf_free)
 
 /* Lays the pages out anew. FALSE with a sentence where that paper or that correction cannot be; what
  * was laid out before then stays. */
-bool        pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *options, GError **error);
+bool pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *options, GError **error);
 /* 0 before it was laid out. */
-int         pr_sheaf_count (const PrSheaf *sheaf);
+int pr_sheaf_count (const PrSheaf *sheaf);
 /* Papers it can be laid out on are the first so many of PrPaper. */
-int         pr_sheaf_papers (const PrSheaf *sheaf);
+int pr_sheaf_papers (const PrSheaf *sheaf);
 /* Are the cautions to be read before it is printed? */
-bool        pr_sheaf_is_shoe (const PrSheaf *sheaf);
+bool pr_sheaf_is_shoe (const PrSheaf *sheaf);
 /* What it is, for the print queue and for file names. */
 const char *pr_sheaf_title (const PrSheaf *sheaf);
 /* What page PAGE (from 0) shows: "bar layout". */
 const char *pr_sheaf_page_name (const PrSheaf *sheaf, int page);
-void        pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height);  /* mm */
+void pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height); /* mm */
 /* On a context whose unit is 1 mm, page's top left at (0,0). */
-void        pr_sheaf_draw (const PrSheaf *sheaf, int page, cairo_t *cr);
+void pr_sheaf_draw (const PrSheaf *sheaf, int page, cairo_t *cr);

@@ -15,84 +15,101 @@
 enum { TRACING, HOOF, SHOE, NAILING, IRON, ORDER, N_PARTS };
 
 struct _PrSide {
-  GtkBox      parent_instance;
+  GtkBox parent_instance;
   PrDocument *doc;
-  GtkWidget  *part[N_PARTS];
-  GtkWidget  *facts[N_PARTS];    /* list of what is read, or NULL */
-  GtkWidget  *offers;            /* what the findings about the iron offer */
-  GtkWidget  *why, *foot, *style, *purpose, *trouble, *keep_button, *keep_name;
-  bool        showing;           /* controls are being filled, not used */
+  GtkWidget *part[N_PARTS];
+  GtkWidget *facts[N_PARTS]; /* list of what is read, or NULL */
+  GtkWidget *offers;         /* what the findings about the iron offer */
+  GtkWidget *why, *foot, *style, *purpose, *trouble, *keep_button, *keep_name;
+  bool showing; /* controls are being filled, not used */
 };
 
 G_DEFINE_FINAL_TYPE (PrSide, pr_side, GTK_TYPE_BOX)
 
-#define AT(field)      ((gssize) offsetof (PrPlan, field))
-#define ONE(text, field)  { text, AT (field), -1, 0, NULL }
-#define BOTH(text, field) { text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]), 0, NULL }
-#define TWO(text, a, b)   { text, AT (a), AT (b), 0, NULL }
-#define HEAD(text)        { text, -1, -1, 0, NULL }
-#define LOCK(n)           (1u << PR_LOCK_##n)
-#define UNFOLDING_US (400 * 1000)    /* by then a part has its height */
+#define AT(field) ((gssize) offsetof (PrPlan, field))
+#define ONE(text, field)          \
+  {                               \
+    text, AT (field), -1, 0, NULL \
+  }
+#define BOTH(text, field)                                        \
+  {                                                              \
+    text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]), 0, NULL \
+  }
+#define TWO(text, a, b)           \
+  {                               \
+    text, AT (a), AT (b), 0, NULL \
+  }
+#define HEAD(text)        \
+  {                       \
+    text, -1, -1, 0, NULL \
+  }
+#define LOCK(n) (1u << PR_LOCK_##n)
+#define UNFOLDING_US (400 * 1000) /* by then a part has its height */
 
 /* a line with a lock for its part */
-#define BOTH_LOCK(text, field, locks, part) \
-  { text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]), locks, part }
-#define HEAD_LOCK(text, locks, part) { text, -1, -1, locks, part }
+#define BOTH_LOCK(text, field, locks, part)                          \
+  {                                                                  \
+    text, AT (field[PR_MEDIAL]), AT (field[PR_LATERAL]), locks, part \
+  }
+#define HEAD_LOCK(text, locks, part) \
+  {                                  \
+    text, -1, -1, locks, part        \
+  }
 
 typedef struct {
   const char *label;
-  gssize      first, second;     /* HEAD: both -1, a line of its own above what follows */
-  guint       locks;             /* bits of PR_LOCK_*; 0: no lock beside it */
-  const char *part;              /* what is locked, for a screen reader */
+  gssize first, second; /* HEAD: both -1, a line of its own above what follows */
+  guint locks;          /* bits of PR_LOCK_*; 0: no lock beside it */
+  const char *part;     /* what is locked, for a screen reader */
 } Row;
 
 static const Row shoe_rows[] = {
-  ONE (N_("Web, toe"), web_toe),
-  BOTH (N_("Web, quarters"), web_quarter),
-  BOTH (N_("Web, heels"), web_heel),
-  TWO (N_("Thick toe, heels"), thick_toe, thick_heel),
-  BOTH_LOCK (N_("Past buttress"), heel_past, LOCK (HEEL_M) | LOCK (HEEL_L), N_("heels")),
-  TWO (N_("Fit nails, heels"), fit_front, fit_heel),
+  ONE (N_ ("Web, toe"), web_toe),
+  BOTH (N_ ("Web, quarters"), web_quarter),
+  BOTH (N_ ("Web, heels"), web_heel),
+  TWO (N_ ("Thick toe, heels"), thick_toe, thick_heel),
+  BOTH_LOCK (N_ ("Past buttress"), heel_past, LOCK (HEEL_M) | LOCK (HEEL_L), N_ ("heels")),
+  TWO (N_ ("Fit nails, heels"), fit_front, fit_heel),
 };
 
 /* what is changed less often */
 static const Row more_rows[] = {
-  BOTH (N_("Heel corners"), heel_round),
-  ONE (N_("Heels square to"), heel_cut),
-  ONE (N_("Toe"), toe),
-  ONE (N_("rolled or set back by"), toe_amount),
-  ONE (N_("Extension ahead"), ext_ahead),
-  ONE (N_("Extension width"), ext_width),
-  ONE (N_("Bar between heels"), bar),
-  ONE (N_("Width of that bar"), bar_web),
+  BOTH (N_ ("Heel corners"), heel_round),
+  ONE (N_ ("Heels square to"), heel_cut),
+  ONE (N_ ("Toe"), toe),
+  ONE (N_ ("rolled or set back by"), toe_amount),
+  ONE (N_ ("Extension ahead"), ext_ahead),
+  ONE (N_ ("Extension width"), ext_width),
+  ONE (N_ ("Bar between heels"), bar),
+  ONE (N_ ("Width of that bar"), bar_web),
 };
 
 static const Row nailing_rows[] = {
-  BOTH_LOCK (N_("Nails"), nails, LOCK (NAILS_M) | LOCK (NAILS_L), N_("nails")),
-  BOTH (N_("First nail at"), nail_first),
-  BOTH (N_("Last nail at"), nail_last),
-  BOTH (N_("Inset, first nail"), nail_inset),
-  BOTH (N_("Inset, last nail"), nail_inset_last),
-  TWO (N_("Head long, wide"), nail_head_length, nail_head_width),
-  BOTH (N_("Crease"), crease),
-  TWO (N_("Crease wide, deep"), crease_width, crease_depth),
-  HEAD_LOCK (N_("First clip"), LOCK (CLIPS), N_("clips")),
-  ONE (N_("Present"), clip[0].kind),
-  TWO (N_("Place and base"), clip[0].place, clip[0].base),
-  TWO (N_("High, thick"), clip[0].height, clip[0].thickness),
-  HEAD (N_("Second clip")),
-  ONE (N_("Present"), clip[1].kind),
-  TWO (N_("Place and base"), clip[1].place, clip[1].base),
-  TWO (N_("High, thick"), clip[1].height, clip[1].thickness),
+  BOTH_LOCK (N_ ("Nails"), nails, LOCK (NAILS_M) | LOCK (NAILS_L), N_ ("nails")),
+  BOTH (N_ ("First nail at"), nail_first),
+  BOTH (N_ ("Last nail at"), nail_last),
+  BOTH (N_ ("Inset, first nail"), nail_inset),
+  BOTH (N_ ("Inset, last nail"), nail_inset_last),
+  TWO (N_ ("Head long, wide"), nail_head_length, nail_head_width),
+  BOTH (N_ ("Crease"), crease),
+  TWO (N_ ("Crease wide, deep"), crease_width, crease_depth),
+  HEAD_LOCK (N_ ("First clip"), LOCK (CLIPS), N_ ("clips")),
+  ONE (N_ ("Present"), clip[0].kind),
+  TWO (N_ ("Place and base"), clip[0].place, clip[0].base),
+  TWO (N_ ("High, thick"), clip[0].height, clip[0].thickness),
+  HEAD (N_ ("Second clip")),
+  ONE (N_ ("Present"), clip[1].kind),
+  TWO (N_ ("Place and base"), clip[1].place, clip[1].base),
+  TWO (N_ ("High, thick"), clip[1].height, clip[1].thickness),
 };
 
 static const Row iron_rows[] = {
-  ONE (N_("Given length"), given),
-  ONE (N_("Loss in the fire"), loss),
-  ONE (N_("Allowance per weld"), weld_allowance),
-  ONE (N_("Material"), material),
-  ONE (N_("Extension a piece apart"), ext_piece),
-  ONE (N_("Bar a piece apart"), bar_piece),
+  ONE (N_ ("Given length"), given),
+  ONE (N_ ("Loss in the fire"), loss),
+  ONE (N_ ("Allowance per weld"), weld_allowance),
+  ONE (N_ ("Material"), material),
+  ONE (N_ ("Extension a piece apart"), ext_piece),
+  ONE (N_ ("Bar a piece apart"), bar_piece),
 };
 
 /* --- small parts --- */
@@ -140,8 +157,8 @@ show_facts (GtkWidget *box, GStrv list)
 static GtkWidget *
 row_widget (PrSide *side, const Row *row)
 {
-  GtkWidget *widget = row->first < 0 ? caption (_(row->label), "subheading")
-                                     : pr_param_row_new (side->doc, _(row->label), row->first, row->second);
+  GtkWidget *widget = row->first < 0 ? caption (_ (row->label), "subheading")
+                                     : pr_param_row_new (side->doc, _ (row->label), row->first, row->second);
   GtkWidget *line;
 
   if (!row->locks)
@@ -149,7 +166,7 @@ row_widget (PrSide *side, const Row *row)
   line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
   gtk_widget_set_hexpand (widget, TRUE);
   gtk_box_append (GTK_BOX (line), widget);
-  gtk_box_append (GTK_BOX (line), pr_lock_button_new (side->doc, row->locks, _(row->part)));
+  gtk_box_append (GTK_BOX (line), pr_lock_button_new (side->doc, row->locks, _ (row->part)));
   return line;
 }
 
@@ -157,20 +174,23 @@ row_widget (PrSide *side, const Row *row)
 static GtkWidget *
 edge_locks (PrSide *side)
 {
-  static const struct { const char *word, *part; guint lock; } parts[] = {
-    { N_("toe"), N_("toe"), LOCK (TOE) },
-    { N_("medial"), N_("medial branch"), LOCK (MEDIAL) },
-    { N_("lateral"), N_("lateral branch"), LOCK (LATERAL) },
+  static const struct {
+    const char *word, *part;
+    guint lock;
+  } parts[] = {
+    { N_ ("toe"), N_ ("toe"), LOCK (TOE) },
+    { N_ ("medial"), N_ ("medial branch"), LOCK (MEDIAL) },
+    { N_ ("lateral"), N_ ("lateral branch"), LOCK (LATERAL) },
   };
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
-  GtkWidget *words = gtk_label_new (_("Edge"));
+  GtkWidget *words = gtk_label_new (_ ("Edge"));
 
   gtk_label_set_xalign (GTK_LABEL (words), 0);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (line), words);
   for (size_t i = 0; i < G_N_ELEMENTS (parts); i++) {
-    gtk_box_append (GTK_BOX (line), caption (_(parts[i].word), "soft"));
-    gtk_box_append (GTK_BOX (line), pr_lock_button_new (side->doc, parts[i].lock, _(parts[i].part)));
+    gtk_box_append (GTK_BOX (line), caption (_ (parts[i].word), "soft"));
+    gtk_box_append (GTK_BOX (line), pr_lock_button_new (side->doc, parts[i].lock, _ (parts[i].part)));
   }
   return line;
 }
@@ -237,8 +257,7 @@ labelled (const char *label, GtkWidget *editor)
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (line), words);
   gtk_box_append (GTK_BOX (line), editor);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (editor), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (editor), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   return line;
 }
 
@@ -247,12 +266,12 @@ foot_choice (PrSide *side)
 {
   GtkStringList *names = gtk_string_list_new (NULL);
 
-  gtk_string_list_append (names, _("not told"));
+  gtk_string_list_append (names, _ ("not told"));
   for (int foot = PR_FOOT_LF; foot < PR_N_FEET; foot++)
     gtk_string_list_append (names, pr_foot_name ((PrFoot) foot));
   side->foot = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
   g_signal_connect (side->foot, "notify::selected", G_CALLBACK (foot_chosen), side);
-  return labelled (_("Foot"), side->foot);
+  return labelled (_ ("Foot"), side->foot);
 }
 
 /* Transfer full. */
@@ -264,15 +283,14 @@ style_names (PrSide *side)
 
   for (guint i = 0; i < styles->len; i++)
     gtk_string_list_append (names, ((PrStyle *) g_ptr_array_index (styles, i))->name);
-  gtk_string_list_append (names, _("own shape"));
+  gtk_string_list_append (names, _ ("own shape"));
   return G_LIST_MODEL (names);
 }
 
 static void
 keep_style (PrSide *side)
 {
-  g_autofree char *name
-    = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (side->keep_name))));
+  g_autofree char *name = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (side->keep_name))));
   g_autoptr (GError) error = NULL;
   bool ok;
 
@@ -289,10 +307,10 @@ static GtkWidget *
 keep_style_button (PrSide *side)
 {
   GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *keep = gtk_button_new_with_label (_("Keep"));
+  GtkWidget *keep = gtk_button_new_with_label (_ ("Keep"));
 
   side->keep_name = gtk_entry_new ();
-  gtk_entry_set_placeholder_text (GTK_ENTRY (side->keep_name), _("name of the style"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (side->keep_name), _ ("name of the style"));
   g_signal_connect_swapped (side->keep_name, "activate", G_CALLBACK (keep_style), side);
   g_signal_connect_swapped (keep, "clicked", G_CALLBACK (keep_style), side);
   gtk_box_append (GTK_BOX (box), side->keep_name);
@@ -311,7 +329,7 @@ style_choice (PrSide *side)
 {
   side->style = gtk_drop_down_new (style_names (side), NULL);
   g_signal_connect (side->style, "notify::selected", G_CALLBACK (style_chosen), side);
-  return labelled (_("Style"), side->style);
+  return labelled (_ ("Style"), side->style);
 }
 
 /* --- filling --- */
@@ -331,8 +349,8 @@ show_style (PrSide *side, const PrJob *job)
     }
   gtk_drop_down_set_selected (GTK_DROP_DOWN (side->style), at);
   if (style)
-    words = g_strjoin (style->caution && *style->caution ? " " : "",
-                       style->purpose ? style->purpose : "", style->caution, NULL);
+    words = g_strjoin (style->caution && *style->caution ? " " : "", style->purpose ? style->purpose : "",
+                       style->caution, NULL);
   gtk_label_set_text (GTK_LABEL (side->purpose), words ? words : "");
   gtk_widget_set_visible (side->purpose, words && *words);
 }
@@ -386,26 +404,26 @@ build_tracing (PrSide *side)
   add_facts (side, TRACING);
   pr_section_add (part, foot_choice (side));
   pr_section_add (part, pr_tracing_part_new (side->doc));
-  pr_section_add (part, button (_("Open another photo…"), "win.open"));
+  pr_section_add (part, button (_ ("Open another photo…"), "win.open"));
 }
 
 static void
 build_hoof (PrSide *side)
 {
   PrSection *part = PR_SECTION (side->part[HOOF]);
-  GtkWidget *marks = gtk_check_button_new_with_label (_("Move toe and buttress marks"));
+  GtkWidget *marks = gtk_check_button_new_with_label (_ ("Move toe and buttress marks"));
 
   add_facts (side, HOOF);
   pr_section_add (part, pr_wall_row_new (side->doc));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (marks), "win.marks");
   pr_section_add (part, marks);
-  pr_section_add (part, button (_("Find the marks again"), "win.find-marks"));
+  pr_section_add (part, button (_ ("Find the marks again"), "win.find-marks"));
 }
 
 static GtkWidget *
 more_of_the_shoe (PrSide *side)
 {
-  GtkWidget *more = gtk_expander_new (_("More: heels, toe, bar, own style"));
+  GtkWidget *more = gtk_expander_new (_ ("More: heels, toe, bar, own style"));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
   for (size_t i = 0; i < G_N_ELEMENTS (more_rows); i++)
@@ -426,10 +444,10 @@ build_shoe (PrSide *side)
   side->purpose = caption ("", "soft");
   pr_section_add (part, side->trouble);
   pr_section_add (part, side->purpose);
-  pr_section_add (part, caption (_("Where two stand together: medial, lateral"), "hint"));
+  pr_section_add (part, caption (_ ("Where two stand together: medial, lateral"), "hint"));
   add_rows (side, SHOE, shoe_rows, G_N_ELEMENTS (shoe_rows));
   pr_section_add (part, edge_locks (side));
-  pr_section_add (part, button (_("Fit anew"), "win.fit-shoe"));
+  pr_section_add (part, button (_ ("Fit anew"), "win.fit-shoe"));
   pr_section_add (part, more_of_the_shoe (side));
 }
 
@@ -438,16 +456,16 @@ build_nailing (PrSide *side)
 {
   pr_section_add (PR_SECTION (side->part[NAILING]),
                   /* xgettext:no-c-format */
-                  caption (_("Where two stand together: medial, lateral. Places: 0 % is the toe, "
-                             "100 % the buttress."), "hint"));
+                  caption (_ ("Where two stand together: medial, lateral. Places: 0 % is the toe, "
+                              "100 % the buttress."),
+                           "hint"));
   add_rows (side, NAILING, nailing_rows, G_N_ELEMENTS (nailing_rows));
 }
 
 static void
 build_iron (PrSide *side)
 {
-  pr_section_add (PR_SECTION (side->part[IRON]),
-                  pr_param_row_new_section (side->doc, _("Bar section")));
+  pr_section_add (PR_SECTION (side->part[IRON]), pr_param_row_new_section (side->doc, _ ("Bar section")));
   add_rows (side, IRON, iron_rows, G_N_ELEMENTS (iron_rows));
   add_facts (side, IRON);
   side->offers = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
@@ -459,7 +477,7 @@ static void
 build_order (PrSide *side)
 {
   pr_section_add (PR_SECTION (side->part[ORDER]),
-                  caption (_("A step a line; reword it as you work. It goes onto the card."), "hint"));
+                  caption (_ ("A step a line; reword it as you work. It goes onto the card."), "hint"));
   pr_section_add (PR_SECTION (side->part[ORDER]), pr_order_view_new (side->doc));
 }
 
@@ -524,8 +542,10 @@ document_changed (PrSide *side, guint what)
     build (side);
     what = PR_CHANGED_ALL;
   }
-  if (!job || !(what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE
-                        | PR_CHANGED_HISTORY | PR_CHANGED_STYLES)))
+  if (!job
+      || !(what
+           & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
+              | PR_CHANGED_STYLES)))
     return;
   side->showing = true;
   if (what & PR_CHANGED_STYLES) {

@@ -5,13 +5,13 @@
 #include "pr-document-mark.h"
 #include "pr-words.h"
 
-#define PEN_MOST_MM 10.0    /* thicker than any marker */
+#define PEN_MOST_MM 10.0 /* thicker than any marker */
 
 struct _PrTracingPart {
-  GtkBox      parent_instance;
+  GtkBox parent_instance;
   PrDocument *doc;
-  GtkWidget  *paper_line, *paper, *pen, *trouble, *doubts, *buttons;
-  bool        showing;
+  GtkWidget *paper_line, *paper, *pen, *trouble, *doubts, *buttons;
+  bool showing;
 };
 
 G_DEFINE_FINAL_TYPE (PrTracingPart, pr_tracing_part, GTK_TYPE_BOX)
@@ -40,8 +40,7 @@ tell (PrTracingPart *part, const char *sentence)
 static bool
 by_marked_paper (const PrTraceOptions *asked)
 {
-  return asked->method == PR_SCALE_RECT && asked->n_points == 4
-         && asked->paper != PR_PAPER_UNKNOWN;
+  return asked->method == PR_SCALE_RECT && asked->n_points == 4 && asked->paper != PR_PAPER_UNKNOWN;
 }
 
 static PrPaper
@@ -85,7 +84,7 @@ read_pen (PrTracingPart *part, double *mm)
     return false;
   }
   if (!(*mm >= 0 && *mm <= PEN_MOST_MM)) {
-    tell (part, _("No pencil or marker is as thick as that; measure the stroke on the sheet."));
+    tell (part, _ ("No pencil or marker is as thick as that; measure the stroke on the sheet."));
     return false;
   }
   tell (part, NULL);
@@ -113,14 +112,14 @@ show_doubts (PrTracingPart *part, const PrJob *job)
   gtk_widget_set_visible (part->doubts, job->tracing && job->tracing->n_doubt > 0);
   if (!job->tracing || job->tracing->n_doubt == 0)
     return;
-  gtk_box_append (GTK_BOX (part->doubts), caption (_("Doubtful, dotted on the board"), "subheading"));
+  gtk_box_append (GTK_BOX (part->doubts), caption (_ ("Doubtful, dotted on the board"), "subheading"));
   for (size_t i = 0; i < job->tracing->n_doubt; i++) {
     const PrDoubt *doubt = &job->tracing->doubt[i];
     g_autofree char *from = pr_words_number (doubt->from_mm, job->unit);
     g_autofree char *to = pr_words_length (doubt->to_mm, job->unit);
     /* TRANSLATORS: a stretch of the hoof's line, from and to measured along it, and what is wrong */
-    g_autofree char *text = g_strdup_printf (_("◆ %s to %s along the line: %s"), from, to,
-                                             doubt->why ? doubt->why : _("doubtful"));
+    g_autofree char *text = g_strdup_printf (_ ("◆ %s to %s along the line: %s"), from, to,
+                                             doubt->why ? doubt->why : _ ("doubtful"));
 
     gtk_box_append (GTK_BOX (part->doubts), caption (text, "soft"));
   }
@@ -141,15 +140,16 @@ document_changed (PrTracingPart *part, guint what)
   const PrTraceOptions *asked = pr_document_asked (part->doc);
   PrPaper paper;
 
-  if (!job || !(what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_UNIT | PR_CHANGED_STAGE
-                        | PR_CHANGED_HISTORY)))
+  if (!job
+      || !(what
+           & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_UNIT | PR_CHANGED_STAGE | PR_CHANGED_HISTORY)))
     return;
   part->showing = true;
   gtk_widget_set_visible (part->buttons, job->tracing != NULL);
   if (job->tracing) {
     paper = paper_used (job, asked);
-    gtk_widget_set_visible (part->paper_line, job->tracing->scale.method == PR_SCALE_PLAIN
-                                                || by_marked_paper (asked));
+    gtk_widget_set_visible (part->paper_line,
+                            job->tracing->scale.method == PR_SCALE_PLAIN || by_marked_paper (asked));
     if (paper != PR_PAPER_UNKNOWN)
       gtk_drop_down_set_selected (GTK_DROP_DOWN (part->paper), (guint) paper);
   }
@@ -171,8 +171,7 @@ line_of (const char *label, GtkWidget *editor)
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (line), words);
   gtk_box_append (GTK_BOX (line), editor);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (editor), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (editor), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   return line;
 }
 
@@ -185,7 +184,7 @@ paper_choice (PrTracingPart *part)
     gtk_string_list_append (papers, pr_paper_name ((PrPaper) i));
   part->paper = gtk_drop_down_new (G_LIST_MODEL (papers), NULL);
   g_signal_connect_swapped (part->paper, "notify::selected", G_CALLBACK (paper_chosen), part);
-  part->paper_line = line_of (_("Paper"), part->paper);
+  part->paper_line = line_of (_ ("Paper"), part->paper);
   return part->paper_line;
 }
 
@@ -195,11 +194,11 @@ pen_entry (PrTracingPart *part)
   part->pen = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (part->pen), 8);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (part->pen), 8);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (part->pen), _("none"));
-  gtk_widget_set_tooltip_text (part->pen, _("Width of the pencil's stroke: the wall is taken half of "
-                                            "that inside the middle of the line"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (part->pen), _ ("none"));
+  gtk_widget_set_tooltip_text (part->pen, _ ("Width of the pencil's stroke: the wall is taken half of "
+                                             "that inside the middle of the line"));
   g_signal_connect_swapped (part->pen, "activate", G_CALLBACK (trace_again), part);
-  return line_of (_("Pen allowance"), part->pen);
+  return line_of (_ ("Pen allowance"), part->pen);
 }
 
 static GtkWidget *
@@ -223,7 +222,7 @@ pr_tracing_part_dispose (GObject *object)
 static void
 pr_tracing_part_init (PrTracingPart *part)
 {
-  GtkWidget *again = button (_("Trace again"), NULL);
+  GtkWidget *again = button (_ ("Trace again"), NULL);
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (part), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (GTK_BOX (part), 6);
@@ -231,11 +230,12 @@ pr_tracing_part_init (PrTracingPart *part)
   part->doubts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   part->buttons = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   g_signal_connect_swapped (again, "clicked", G_CALLBACK (trace_again), part);
-  gtk_box_append (GTK_BOX (part->buttons), button (_("Draw the line…"), "win.draw-line"));
+  gtk_box_append (GTK_BOX (part->buttons), button (_ ("Draw the line…"), "win.draw-line"));
   gtk_box_append (GTK_BOX (part->buttons), again);
-  gtk_box_append (GTK_BOX (part->buttons), button (_("Mark the scale by hand…"), "win.mark-scale"));
+  gtk_box_append (GTK_BOX (part->buttons), button (_ ("Mark the scale by hand…"), "win.mark-scale"));
   for (GtkWidget **child = (GtkWidget *[]){ part->doubts, paper_choice (part), pen_entry (part),
-                                            part->trouble, part->buttons, NULL }; *child; child++)
+                                            part->trouble, part->buttons, NULL };
+       *child; child++)
     gtk_box_append (GTK_BOX (part), *child);
   gtk_widget_set_visible (part->trouble, FALSE);
 }

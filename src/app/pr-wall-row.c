@@ -7,9 +7,9 @@
 #define ENTRY_CHARS 5
 
 struct _PrWallRow {
-  GtkBox      parent_instance;
+  GtkBox parent_instance;
   PrDocument *doc;
-  GtkWidget  *entry[3], *trouble;
+  GtkWidget *entry[3], *trouble;
 };
 
 G_DEFINE_FINAL_TYPE (PrWallRow, pr_wall_row, GTK_TYPE_BOX)
@@ -134,7 +134,8 @@ pr_wall_row_init (PrWallRow *row)
 {
   const char *const spoken[3]
       = { _ ("Wall at the toe"), _ ("Wall at the quarters"), _ ("Wall at the heels") };
-  GtkWidget *words = gtk_label_new (_("Wall: toe, quarters, heels")), *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *words = gtk_label_new (_ ("Wall: toe, quarters, heels")),
+            *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (row), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (GTK_BOX (row), 3);

@@ -29,7 +29,7 @@ do_open_demo (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   g_autoptr (GFile) file = g_file_new_for_uri (DEMO_FOOT);
 
-  pr_document_take_photo (((PrWindow *) data)->doc, file, PR_FOOT_ANY, _("Demo foot"));
+  pr_document_take_photo (((PrWindow *) data)->doc, file, PR_FOOT_ANY, _ ("Demo foot"));
 }
 
 static void
@@ -335,11 +335,10 @@ enable (PrWindow *window, const char *name, bool on)
 void
 pr_window_update_actions (PrWindow *window)
 {
-  static const char *const with_job[] = { "print", "print-preview", "save-pdf", "save-svg",
-                                          "save-png", "save-dxf", "save-all", "copy-to-other",
-                                          "last-visit", "measure", "fit-shoe", "find-marks",
-                                          "true-size", "turn", "draw-line",
-                                          "photo", "marks" };
+  static const char *const with_job[]
+      = { "print",     "print-preview", "save-pdf",   "save-svg", "save-png", "save-dxf",
+          "save-all",  "copy-to-other", "last-visit", "measure",  "fit-shoe", "find-marks",
+          "true-size", "turn",          "draw-line",  "photo",    "marks" };
   bool job = pr_document_job (window->doc) != NULL;
   bool bare = pr_document_bare (window->doc, NULL) != NULL;
   bool marking = pr_document_marking (window->doc) != NULL;

@@ -46,7 +46,7 @@ sent_answered (GtkWindow *parent, bool taken)
   next (window);
   if (!window->asking && !pr_document_busy (window->doc, &done, &what)
       && g_str_equal (gtk_stack_get_visible_child_name (window->stack), "start"))
-    pr_document_open_last (window->doc);    /* as a start without files would have */
+    pr_document_open_last (window->doc); /* as a start without files would have */
 }
 
 static void
@@ -113,11 +113,11 @@ add_filters (GtkFileChooser *chooser)
 {
   g_autoptr (GtkFileFilter) ours = gtk_file_filter_new (), all = gtk_file_filter_new ();
 
-  gtk_file_filter_set_name (ours, _("Photos and sent feet"));
+  gtk_file_filter_set_name (ours, _ ("Photos and sent feet"));
   gtk_file_filter_add_pixbuf_formats (ours);
   gtk_file_filter_add_mime_type (ours, "application/x-pritchel-book");
   gtk_file_filter_add_suffix (ours, "pritchel");
-  gtk_file_filter_set_name (all, _("All files"));
+  gtk_file_filter_set_name (all, _ ("All files"));
   gtk_file_filter_add_pattern (all, "*");
   gtk_file_chooser_add_filter (chooser, ours);
   gtk_file_chooser_add_filter (chooser, all);
@@ -127,8 +127,8 @@ void
 pr_window_choose_photo (PrWindow *window, PrFoot foot)
 {
   GtkFileChooserNative *dialog
-    = gtk_file_chooser_native_new (_("Open a photo of a tracing"), GTK_WINDOW (window),
-                                   GTK_FILE_CHOOSER_ACTION_OPEN, _("_Open"), _("_Cancel"));
+      = gtk_file_chooser_native_new (_ ("Open a photo of a tracing"), GTK_WINDOW (window),
+                                     GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), _ ("_Cancel"));
 
   add_filters (GTK_FILE_CHOOSER (dialog));
   gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (dialog), foot == PR_FOOT_ANY);
@@ -168,7 +168,7 @@ take_value (PrWindow *window, const GValue *value)
   if (G_VALUE_HOLDS (value, GDK_TYPE_TEXTURE) && g_value_get_object (value)) {
     g_autoptr (GBytes) png = gdk_texture_save_to_png_bytes (g_value_get_object (value));
 
-    pr_document_take_bytes (window->doc, png, _("pasted photo.png"));
+    pr_document_take_bytes (window->doc, png, _ ("pasted photo.png"));
     return TRUE;
   }
   return FALSE;
@@ -190,7 +190,7 @@ pasted (GObject *source, GAsyncResult *result, gpointer data)
   if (!window->doc)
     return;
   if (!value || !take_value (window, value))
-    pr_window_tell (window, _("There is no photo to paste; copy a photo, or its file, first."));
+    pr_window_tell (window, _ ("There is no photo to paste; copy a photo, or its file, first."));
 }
 
 /* What is there decides: files first, as they are the photo itself. */
@@ -201,7 +201,7 @@ paste (PrWindow *window)
   GdkContentFormats *there = gdk_clipboard_get_formats (clipboard);
   const GType types[] = { GDK_TYPE_FILE_LIST, G_TYPE_FILE, GDK_TYPE_TEXTURE };
   g_autoptr (GdkContentFormats) all
-    = gdk_content_formats_union_deserialize_gtypes (gdk_content_formats_ref (there));
+      = gdk_content_formats_union_deserialize_gtypes (gdk_content_formats_ref (there));
 
   for (size_t i = 0; i < G_N_ELEMENTS (types); i++)
     if (gdk_content_formats_contain_gtype (all, types[i])) {
@@ -209,7 +209,7 @@ paste (PrWindow *window)
                                       g_object_ref (window));
       return;
     }
-  pr_window_tell (window, _("There is no photo to paste; copy a photo, or its file, first."));
+  pr_window_tell (window, _ ("There is no photo to paste; copy a photo, or its file, first."));
 }
 
 /* After everything that has the keyboard: an entry pastes its own text. */
@@ -244,8 +244,9 @@ enum { ANSWER_NEW = 1, ANSWER_INSTEAD };
 static void
 answered (GtkDialog *dialog, int response, PrWindow *window)
 {
-  PrPlace place = response == ANSWER_NEW ? PR_PLACE_NEW_VISIT
-                  : response == ANSWER_INSTEAD ? PR_PLACE_INSTEAD : PR_PLACE_NOWHERE;
+  PrPlace place = response == ANSWER_NEW       ? PR_PLACE_NEW_VISIT
+                  : response == ANSWER_INSTEAD ? PR_PLACE_INSTEAD
+                                               : PR_PLACE_NOWHERE;
 
   gtk_window_destroy (GTK_WINDOW (dialog));
   if (window->doc)
@@ -256,20 +257,19 @@ void
 pr_window_ask_place (PrWindow *window, int foot)
 {
   GtkWidget *dialog
-    = gtk_message_dialog_new (GTK_WINDOW (window),
-                              GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT, GTK_MESSAGE_OTHER,
-                              GTK_BUTTONS_NONE, _("This visit has a photo of the %s already"),
-                              foot == PR_FOOT_ANY ? _("same sheet")
-                                                  : pr_foot_name ((PrFoot) foot));
+      = gtk_message_dialog_new (GTK_WINDOW (window), GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
+                                GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE,
+                                _ ("This visit has a photo of the %s already"),
+                                foot == PR_FOOT_ANY ? _ ("same sheet") : pr_foot_name ((PrFoot) foot));
 
-  gtk_window_set_title (GTK_WINDOW (dialog), _("Where does it go?"));
+  gtk_window_set_title (GTK_WINDOW (dialog), _ ("Where does it go?"));
   gtk_widget_add_css_class (dialog, "pritchel");
   gtk_message_dialog_format_secondary_text (
-    GTK_MESSAGE_DIALOG (dialog), "%s",
-    _("As a new visit, both are kept. Put in its place, the photo and line of before go, and the shoe "
-      "is fitted to the new one."));
-  gtk_dialog_add_buttons (GTK_DIALOG (dialog), _("_Cancel"), GTK_RESPONSE_CANCEL,
-                          _("Put in its _place"), ANSWER_INSTEAD, _("_New visit"), ANSWER_NEW, NULL);
+      GTK_MESSAGE_DIALOG (dialog), "%s",
+      _ ("As a new visit, both are kept. Put in its place, the photo and line of before go, and the shoe "
+         "is fitted to the new one."));
+  gtk_dialog_add_buttons (GTK_DIALOG (dialog), _ ("_Cancel"), GTK_RESPONSE_CANCEL, _ ("Put in its _place"),
+                          ANSWER_INSTEAD, _ ("_New visit"), ANSWER_NEW, NULL);
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), ANSWER_NEW);
   g_signal_connect_object (dialog, "response", G_CALLBACK (answered), window, 0);
   gtk_window_present (GTK_WINDOW (dialog));

@@ -13,30 +13,30 @@
 
 struct _PrWindow {
   GtkApplicationWindow parent_instance;
-  PrDocument    *doc;
-  PrBoard       *board;
-  PrBookPane    *book_pane;
+  PrDocument *doc;
+  PrBoard *board;
+  PrBookPane *book_pane;
   PrFindingsBar *findings;
-  PrSide        *side;
-  PrBarStrip    *strip;
-  PrStart       *start;
-  PrMarkView    *mark_view;
-  PrDrawView    *draw_view;
-  bool           drawing;          /* the line is being drawn by hand */
-  GtkLabel      *title, *subtitle, *message, *face, *zoom;
-  GtkRevealer   *message_bar, *book_revealer;
-  GtkStack      *stack;
-  GtkWidget     *busy_box, *out_button, *book_button, *open_button, *print_button, *history_box;
-  GtkWidget     *side_scroll, *layers_button, *menu_button, *true_size_button, *message_measure;
+  PrSide *side;
+  PrBarStrip *strip;
+  PrStart *start;
+  PrMarkView *mark_view;
+  PrDrawView *draw_view;
+  bool drawing; /* the line is being drawn by hand */
+  GtkLabel *title, *subtitle, *message, *face, *zoom;
+  GtkRevealer *message_bar, *book_revealer;
+  GtkStack *stack;
+  GtkWidget *busy_box, *out_button, *book_button, *open_button, *print_button, *history_box;
+  GtkWidget *side_scroll, *layers_button, *menu_button, *true_size_button, *message_measure;
   GtkProgressBar *busy;
-  bool           message_stays;    /* until it is closed, whatever is opened */
-  PrFoot         wanted_foot;      /* of the photo being chosen */
+  bool message_stays; /* until it is closed, whatever is opened */
+  PrFoot wanted_foot; /* of the photo being chosen */
   /* what came in and waits its turn (pr-window-photos.c) */
-  GQueue         sent;             /* of GFile: feet somebody sent, asked about one by one */
-  GListStore    *photos;           /* taken after them */
-  PrFoot         photos_foot;
-  bool           asking, moved;    /* MOVED: one was taken in, so that another visit is chosen now */
-  PrBookId       horse_before, visit_before;
+  GQueue sent;        /* of GFile: feet somebody sent, asked about one by one */
+  GListStore *photos; /* taken after them */
+  PrFoot photos_foot;
+  bool asking, moved; /* MOVED: one was taken in, so that another visit is chosen now */
+  PrBookId horse_before, visit_before;
 };
 
 void pr_window_add_actions (PrWindow *window);

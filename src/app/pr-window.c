@@ -23,8 +23,9 @@ pr_window_tell (PrWindow *window, const char *sentence)
 void
 pr_window_tell_of_screen (PrWindow *window)
 {
-  pr_window_tell (window, _("This screen has not been measured: 1 : 1 goes by what the monitor says of itself, which "
-                            "may be wrong. Measured once against a bank card, it is true."));
+  pr_window_tell (
+      window, _ ("This screen has not been measured: 1 : 1 goes by what the monitor says of itself, which "
+                 "may be wrong. Measured once against a bank card, it is true."));
   gtk_widget_set_visible (window->message_measure, TRUE);
 }
 
@@ -143,9 +144,9 @@ document_changed (PrWindow *window, guint what)
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_STAGE))
     show_stage (window);
   if (what & PR_CHANGED_PLACE && g_str_equal (stage (window), "work"))
-    gtk_widget_grab_focus (GTK_WIDGET (window->board));    /* not its first handle */
+    gtk_widget_grab_focus (GTK_WIDGET (window->board)); /* not its first handle */
   if (what & PR_CHANGED_PLACE && !window->message_stays
-      && pr_document_book (window->doc))    /* else: that nothing is kept */
+      && pr_document_book (window->doc)) /* else: that nothing is kept */
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK))
     show_place (window);
@@ -184,15 +185,15 @@ board_view (PrWindow *window)
 {
   bool measured = pr_board_is_measured (window->board);
   g_autofree char *zoom
-    = g_strdup_printf (measured ? "%.0f %%" : "≈ %.0f %%", 100 * pr_board_share (window->board));
+      = g_strdup_printf (measured ? "%.0f %%" : "≈ %.0f %%", 100 * pr_board_share (window->board));
 
   gtk_button_set_label (GTK_BUTTON (window->true_size_button), measured ? "1 : 1" : "≈ 1 : 1");
   gtk_widget_set_tooltip_text (window->true_size_button,
-                               measured ? _("True size on this screen (Ctrl+1)")
-                                        : _("True size as the monitor tells it; the screen is not "
-                                            "measured yet (Ctrl+1)"));
+                               measured ? _ ("True size on this screen (Ctrl+1)")
+                                        : _ ("True size as the monitor tells it; the screen is not "
+                                             "measured yet (Ctrl+1)"));
   if (measured && gtk_widget_get_visible (window->message_measure))
-    gtk_revealer_set_reveal_child (window->message_bar, FALSE);    /* what it asked for is done */
+    gtk_revealer_set_reveal_child (window->message_bar, FALSE); /* what it asked for is done */
   gtk_label_set_text (window->zoom, zoom);
   gtk_label_set_text (window->face, pr_face_name (pr_board_face (window->board)));
 }
@@ -211,8 +212,7 @@ open_foot (PrWindow *window, gint64 foot)
 {
   g_autoptr (GError) error = NULL;
 
-  if (foot != pr_document_foot_id (window->doc)
-      && !pr_document_open_foot (window->doc, foot, &error))
+  if (foot != pr_document_foot_id (window->doc) && !pr_document_open_foot (window->doc, foot, &error))
     pr_window_tell (window, error->message);
 }
 
@@ -232,8 +232,8 @@ take_keyboard_back (gpointer data)
 
   if (window->doc && (!focus || !gtk_widget_get_mapped (focus)))
     gtk_widget_grab_focus (g_str_equal (stage (window), "work")
-                             ? GTK_WIDGET (window->board)
-                             : gtk_stack_get_visible_child (window->stack));
+                               ? GTK_WIDGET (window->board)
+                               : gtk_stack_get_visible_child (window->stack));
   return G_SOURCE_REMOVE;
 }
 
@@ -282,12 +282,9 @@ connect_document (PrWindow *window)
   pr_draw_view_set_document (window->draw_view, window->doc);
   g_signal_connect_object (window->doc, "ask-place", G_CALLBACK (pr_window_ask_place), window,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (window->doc, "changed", G_CALLBACK (document_changed), window,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (window->doc, "trouble", G_CALLBACK (pr_window_tell), window,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (window->doc, "ask-foot", G_CALLBACK (ask_foot), window,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->doc, "changed", G_CALLBACK (document_changed), window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->doc, "trouble", G_CALLBACK (pr_window_tell), window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->doc, "ask-foot", G_CALLBACK (ask_foot), window, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -361,8 +358,8 @@ pr_window_init (PrWindow *window)
   plain_menu (window->out_button);
   connect_parts (window);
   pr_window_accept_photos (window);
-  g_signal_connect_object (settings, "notify::gtk-application-prefer-dark-theme",
-                           G_CALLBACK (follow_look), window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (settings, "notify::gtk-application-prefer-dark-theme", G_CALLBACK (follow_look),
+                           window, G_CONNECT_SWAPPED);
   g_signal_connect_object (settings, "notify::gtk-theme-name", G_CALLBACK (follow_look), window,
                            G_CONNECT_SWAPPED);
   follow_look (window);
@@ -376,7 +373,7 @@ pr_window_class_init (PrWindowClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = pr_window_dispose;
-  g_type_class_unref (g_type_class_ref (GTK_TYPE_POPOVER));    /* so that its signals are there */
+  g_type_class_unref (g_type_class_ref (GTK_TYPE_POPOVER)); /* so that its signals are there */
   g_signal_add_emission_hook (g_signal_lookup ("closed", GTK_TYPE_POPOVER), 0, popover_closed, NULL, NULL);
   widget_class->unmap = pr_window_unmap;
   g_type_ensure (PR_TYPE_BOARD);
@@ -387,8 +384,7 @@ pr_window_class_init (PrWindowClass *class)
   g_type_ensure (PR_TYPE_START);
   g_type_ensure (PR_TYPE_MARK_VIEW);
   g_type_ensure (PR_TYPE_DRAW_VIEW);
-  gtk_widget_class_set_template_from_resource (widget_class,
-                                               "/org/pritchel/Pritchel/ui/window.ui");
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/window.ui");
   BIND (board);
   BIND (book_pane);
   BIND (findings);

@@ -10,6 +10,6 @@ G_DECLARE_FINAL_TYPE (PrWindow, pr_window, PR, WINDOW, GtkApplicationWindow)
 /* DOC is shared (transfer none). */
 GtkWidget *pr_window_new (GtkApplication *app, PrDocument *doc);
 /* Photos, and feet somebody sent: these are asked about first, then the photos are taken one after the other. */
-void       pr_window_open (PrWindow *window, GFile **files, int n_files);
+void pr_window_open (PrWindow *window, GFile **files, int n_files);
 /* Shows a sentence above the board until it is closed. */
-void       pr_window_tell (PrWindow *window, const char *sentence);
+void pr_window_tell (PrWindow *window, const char *sentence);

@@ -69,24 +69,24 @@ cli_parse (int argc, char **argv, const char *use, const char *summary, const GO
 {
   g_autoptr (GOptionContext) context = g_option_context_new (use);
   CliPhotoArgs none = { 0 }, *args = photo != NULL ? photo : &none;
-  const GOptionEntry photo_entries[] = {
-    { "scale", 0, 0, G_OPTION_ARG_STRING, &args->scale,
-      N_ ("What gives the scale: auto, sheet, plain, card, rect, ruler or density"), "METHOD" },
-    { "paper", 0, 0, G_OPTION_ARG_STRING, &args->paper,
-      N_ ("Paper the foot is drawn on: a4, letter, a3, tabloid, legal or a5"), "PAPER" },
-    { "points", 0, 0, G_OPTION_ARG_STRING_ARRAY, &args->points,
-      N_ ("Marked points in the photo, pixels: four corners clockwise, or a ruler's two ends"), "X,Y" },
-    { "side", 0, 0, G_OPTION_ARG_STRING, &args->side,
-      N_ ("Size of the marked rectangle, or length between the two ends"), "WxH" },
-    { "pen", 0, 0, G_OPTION_ARG_STRING, &args->pen,
-      N_ ("Pen allowance: the outline moves inward by half of this"), "WIDTH" },
-    { "steps", 0, 0, G_OPTION_ARG_FILENAME, &args->steps, N_ ("Write each stage as a picture there"), "DIR" },
-    { NULL }
-  };
+  const GOptionEntry photo_entries[]
+      = { { "scale", 0, 0, G_OPTION_ARG_STRING, &args->scale,
+            N_ ("What gives the scale: auto, sheet, plain, card, rect, ruler or density"), "METHOD" },
+          { "paper", 0, 0, G_OPTION_ARG_STRING, &args->paper,
+            N_ ("Paper the foot is drawn on: a4, letter, a3, tabloid, legal or a5"), "PAPER" },
+          { "points", 0, 0, G_OPTION_ARG_STRING_ARRAY, &args->points,
+            N_ ("Marked points in the photo, pixels: four corners clockwise, or a ruler's two ends"), "X,Y" },
+          { "side", 0, 0, G_OPTION_ARG_STRING, &args->side,
+            N_ ("Size of the marked rectangle, or length between the two ends"), "WxH" },
+          { "pen", 0, 0, G_OPTION_ARG_STRING, &args->pen,
+            N_ ("Pen allowance: the outline moves inward by half of this"), "WIDTH" },
+          { "steps", 0, 0, G_OPTION_ARG_FILENAME, &args->steps, N_ ("Write each stage as a picture there"),
+            "DIR" },
+          { NULL } };
   g_auto (GStrv) words = g_new0 (char *, (gsize) argc + 1);
   g_autofree char *name = g_strdup_printf ("pritchel %s", argv[0]);
 
-  g_set_prgname (name);      /* what the usage line shows */
+  g_set_prgname (name); /* what the usage line shows */
   for (int i = 0; i < argc; i++)
     words[i] = g_strdup (argv[i]);
   g_option_context_set_summary (context, summary);
@@ -216,7 +216,8 @@ method_is_served (const PrTraceOptions *o, GError **error)
   bool four = o->method == PR_SCALE_CARD || o->method == PR_SCALE_RECT;
 
   if (o->method == PR_SCALE_RULER && (o->n_points != 2 || !(o->side_mm[0] > 0)))
-    return cli_wrong (error, _ ("A ruler needs its two ends in --points and the length between them in --side"));
+    return cli_wrong (error,
+                      _ ("A ruler needs its two ends in --points and the length between them in --side"));
   if (four && o->n_points != 4)
     return cli_wrong (error, _ ("--scale %s needs its four corners in --points"),
                       pr_scale_method_code (o->method));
@@ -226,16 +227,16 @@ method_is_served (const PrTraceOptions *o, GError **error)
 }
 
 bool
-cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, PrTraceOptions *out,
-                     GError **error)
+cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, PrTraceOptions *out, GError **error)
 {
   *out = (PrTraceOptions) PR_TRACE_OPTIONS_DEFAULT;
   out->steps_dir = args->steps;
   if (args->scale != NULL && !pr_scale_method_parse (args->scale, &out->method))
-    return cli_wrong (error, _ ("“%s” is not a way to find the scale; use auto, sheet, plain, card, rect, "
-                                "ruler or density"), args->scale);
-  return cli_read_paper (args->paper, &out->paper, error)
-         && read_points (args->points, rest, out, error)
+    return cli_wrong (error,
+                      _ ("“%s” is not a way to find the scale; use auto, sheet, plain, card, rect, "
+                         "ruler or density"),
+                      args->scale);
+  return cli_read_paper (args->paper, &out->paper, error) && read_points (args->points, rest, out, error)
          && read_side (args->side, unit, out, error)
          && (args->pen == NULL || pr_length_parse (args->pen, unit, &out->pen_mm, error))
          && method_is_served (out, error);
@@ -247,8 +248,7 @@ cli_flush (GError **error)
   if (fflush (stdout) == 0 && !ferror (stdout))
     return true;
   g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-               _ ("Standard output could not be written (%s); send it somewhere else."),
-               g_strerror (errno));
+               _ ("Standard output could not be written (%s); send it somewhere else."), g_strerror (errno));
   return false;
 }
 

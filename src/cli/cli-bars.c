@@ -8,9 +8,9 @@
 #include "pr-error.h"
 
 typedef struct {
-  CliPlanArgs    plan;
-  CliPhotoArgs   photo;
-  char         **rest;
+  CliPlanArgs plan;
+  CliPhotoArgs photo;
+  char **rest;
   PrTraceOptions options;
 } RackArgs;
 
@@ -60,7 +60,8 @@ print_rack (const PrJob *job)
     const PrRackLine *line = &g_array_index (lines, PrRackLine, i);
     g_autofree char *w = pr_length_number (line->bar.width, job->unit);
     g_autofree char *t = pr_length_text (line->bar.thickness, job->unit);
-    g_autofree char *section = g_strdup_printf ("%s x %s", w, t), *needed = pr_length_text (line->needed, job->unit);
+    g_autofree char *section = g_strdup_printf ("%s x %s", w, t),
+                    *needed = pr_length_text (line->needed, job->unit);
 
     g_print ("%-22s %12s %8.2f %6.0f %% %6.0f %% %8zu %6.0f %%\n", section, needed, line->work,
              (exp (line->drawn) - 1) * 100, (exp (line->upset) - 1) * 100, line->shoes, line->waste * 100);
@@ -75,9 +76,10 @@ cli_rack (int argc, char **argv)
   GError *error = NULL;
   const GOptionEntry entries[] = { CLI_PLAN_ENTRIES (a.plan), { NULL } };
   bool ok = cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
-                       _ ("Ranks the bars of the rack for a shoe: least work first, then least waste."), entries, &a.photo,
-                       &a.rest, &error)
-            && cli_plan_begin (job, &a.plan, &error) && cli_read_photo_args (&a.photo, a.rest, job->unit, &a.options, &error);
+                       _ ("Ranks the bars of the rack for a shoe: least work first, then least waste."),
+                       entries, &a.photo, &a.rest, &error)
+            && cli_plan_begin (job, &a.plan, &error)
+            && cli_read_photo_args (&a.photo, a.rest, job->unit, &a.options, &error);
 
   if (ok && g_strv_length (a.rest) != 1)
     ok = cli_wrong (&error, _ ("Give one photo or one outline"));
@@ -90,7 +92,7 @@ cli_rack (int argc, char **argv)
 }
 
 typedef struct {
-  char  *stock, *kerf, *unit;
+  char *stock, *kerf, *unit;
   char **rest;
 } CutArgs;
 
@@ -151,15 +153,17 @@ print_cuts (const GArray *lengths, const PrCut *cut, size_t bars, double stock, 
 static bool
 parse_cut (CutArgs *a, int argc, char **argv, GError **error)
 {
-  const GOptionEntry entries[] = {
-    { "stock", 's', 0, G_OPTION_ARG_STRING, &a->stock, N_ ("Length of the bars as bought"), "LENGTH" },
-    { "kerf", 'k', 0, G_OPTION_ARG_STRING, &a->kerf, N_ ("Lost at each cut; 0 when cut hot on the hardy"), "LENGTH" },
-    { "unit", 'u', 0, G_OPTION_ARG_STRING, &a->unit, N_ ("mm or inch, for what is read and written"), "UNIT" },
-    { NULL }
-  };
+  const GOptionEntry entries[]
+      = { { "stock", 's', 0, G_OPTION_ARG_STRING, &a->stock, N_ ("Length of the bars as bought"), "LENGTH" },
+          { "kerf", 'k', 0, G_OPTION_ARG_STRING, &a->kerf,
+            N_ ("Lost at each cut; 0 when cut hot on the hardy"), "LENGTH" },
+          { "unit", 'u', 0, G_OPTION_ARG_STRING, &a->unit, N_ ("mm or inch, for what is read and written"),
+            "UNIT" },
+          { NULL } };
 
-  return cli_parse (argc, argv, _ ("LENGTH …"), _ ("Cuts several pieces from bars of one length, with little left over."),
-                    entries, NULL, &a->rest, error)
+  return cli_parse (argc, argv, _ ("LENGTH …"),
+                    _ ("Cuts several pieces from bars of one length, with little left over."), entries, NULL,
+                    &a->rest, error)
          && (a->stock != NULL || cli_wrong (error, _ ("Say with --stock how long the bars are")));
 }
 
@@ -173,7 +177,8 @@ cli_cut (int argc, char **argv)
   double stock = 0, kerf = 0;
 
   if (!parse_cut (&a, argc, argv, &error) || !cli_read_unit (a.unit, &unit, &error)
-      || !pr_length_parse (a.stock, unit, &stock, &error) || (a.kerf && !pr_length_parse (a.kerf, unit, &kerf, &error))
+      || !pr_length_parse (a.stock, unit, &stock, &error)
+      || (a.kerf && !pr_length_parse (a.kerf, unit, &kerf, &error))
       || !read_pieces (a.rest, unit, lengths, &error))
     return cli_misuse ("cut", error);
   g_autofree PrCut *cut = g_new (PrCut, lengths->len);

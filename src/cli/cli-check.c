@@ -9,10 +9,10 @@
 #include "pr-json.h"
 
 typedef struct {
-  CliPlanArgs    plan;
-  CliPhotoArgs   photo;
-  char          *book, *json;
-  char         **rest;
+  CliPlanArgs plan;
+  CliPhotoArgs photo;
+  char *book, *json;
+  char **rest;
   PrTraceOptions options;
 } CheckArgs;
 
@@ -31,14 +31,14 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CheckArgs, args_clear)
 static bool
 parse (CheckArgs *a, int argc, char **argv, GError **error)
 {
-  const GOptionEntry entries[] = {
-    CLI_PLAN_ENTRIES (a->plan),
-    { "book", 0, 0, G_OPTION_ARG_FILENAME, &a->book,
-      N_ ("Take a plan from this book; FOOT is the foot's number, the last one worked on by default"), "FILE" },
-    { "json", 'j', 0, G_OPTION_ARG_FILENAME, &a->json, N_ ("Write the whole report; - is standard output"),
-      "FILE" },
-    { NULL }
-  };
+  const GOptionEntry entries[]
+      = { CLI_PLAN_ENTRIES (a->plan),
+          { "book", 0, 0, G_OPTION_ARG_FILENAME, &a->book,
+            N_ ("Take a plan from this book; FOOT is the foot's number, the last one worked on by default"),
+            "FILE" },
+          { "json", 'j', 0, G_OPTION_ARG_FILENAME, &a->json,
+            N_ ("Write the whole report; - is standard output"), "FILE" },
+          { NULL } };
 
   return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json|FOOT"),
                     _ ("Says what to look at before the fire is lit, and writes nothing else."), entries,
@@ -57,8 +57,7 @@ read_args (CheckArgs *a, PrJob *job, GError **error)
   if (a->book == NULL ? n != 1 : n > 1)
     return cli_wrong (error, _ ("Give one photo, one outline, or --book and a foot's number"));
   guint64 number;
-  if (a->book != NULL && n == 1
-      && !g_ascii_string_to_unsigned (a->rest[0], 10, 1, G_MAXINT64, &number, NULL))
+  if (a->book != NULL && n == 1 && !g_ascii_string_to_unsigned (a->rest[0], 10, 1, G_MAXINT64, &number, NULL))
     return cli_wrong (error, _ ("“%s” is not the number of a foot"), a->rest[0]);
   return true;
 }
@@ -69,8 +68,9 @@ parse_text (const char *text, GError **error)
   g_autoptr (JsonNode) node = text != NULL ? pr_json_parse (text, strlen (text), NULL) : NULL;
 
   if (node == NULL)
-    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
-                         _ ("That foot has no tracing and plan in the book yet; open it in the window first."));
+    g_set_error_literal (
+        error, PR_ERROR, PR_ERROR_BOOK,
+        _ ("That foot has no tracing and plan in the book yet; open it in the window first."));
   return g_steal_pointer (&node);
 }
 
@@ -115,9 +115,9 @@ tell (const PrJob *job)
 static bool
 work (PrJob *job, CheckArgs *a, GError **error)
 {
-  bool ok = a->book != NULL
-              ? read_from_book (job, a, error)
-              : cli_job_read (job, a->rest[0], &a->options, error) && cli_plan_finish (job, &a->plan, error);
+  bool ok = a->book != NULL ? read_from_book (job, a, error)
+                            : cli_job_read (job, a->rest[0], &a->options, error)
+                                  && cli_plan_finish (job, &a->plan, error);
 
   if (ok && a->json != NULL) {
     g_autoptr (JsonNode) node = pr_report_json (job);

@@ -53,8 +53,7 @@ apply_style (PrPlan *plan, const char *id, PrFoot foot, GError **error)
 static bool
 apply_bar (PrPlan *plan, const CliPlanArgs *args, PrUnit unit, GError **error)
 {
-  if (args->bar != NULL
-      && !pr_section_parse (args->bar, unit, &plan->stock_width, &plan->stock_thick, error))
+  if (args->bar != NULL && !pr_section_parse (args->bar, unit, &plan->stock_width, &plan->stock_thick, error))
     return false;
   if (args->given == NULL)
     return true;
@@ -109,8 +108,8 @@ static char *
 range_text (const PrParam *p)
 {
   static const char *const units[] = {
-    [PR_PARAM_LENGTH] = " mm", [PR_PARAM_SHARE] = "", [PR_PARAM_PLACE] = "", [PR_PARAM_ANGLE] = "°",
-    [PR_PARAM_COUNT] = "",
+    [PR_PARAM_LENGTH] = " mm", [PR_PARAM_SHARE] = "", [PR_PARAM_PLACE] = "",
+    [PR_PARAM_ANGLE] = "°",    [PR_PARAM_COUNT] = "",
   };
   double scale = p->kind == PR_PARAM_ANGLE ? 180 / G_PI : 1;
   char low[G_ASCII_DTOSTR_BUF_SIZE], high[G_ASCII_DTOSTR_BUF_SIZE];

@@ -9,14 +9,14 @@
 #define SPARE_NEAR_MM 0.05
 
 typedef struct {
-  CliPlanArgs    plan;
-  CliPhotoArgs   photo;
-  char          *page, *out;
-  char          *order;
-  gboolean       styles, params, anyway, narrow, dxf;
-  char         **rest;
+  CliPlanArgs plan;
+  CliPhotoArgs photo;
+  char *page, *out;
+  char *order;
+  gboolean styles, params, anyway, narrow, dxf;
+  char **rest;
   PrTraceOptions options;
-  PrPaper        page_paper;
+  PrPaper page_paper;
 } PlanArgs;
 
 static void
@@ -35,18 +35,21 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PlanArgs, args_clear)
 static bool
 parse (PlanArgs *a, int argc, char **argv, GError **error)
 {
-  const GOptionEntry entries[] = {
-    CLI_PLAN_ENTRIES (a->plan),
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the files"), "DIR" },
-    { "page", 0, 0, G_OPTION_ARG_STRING, &a->page, N_ ("Paper the template is printed on"), "PAPER" },
-    { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow, N_ ("Narrow the webs as far as the given bar asks for"), NULL },
-    { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order, N_ ("Order of work in your own words, a step a line"), "FILE" },
-    { "dxf", 0, 0, G_OPTION_ARG_NONE, &a->dxf, N_ ("Write template.dxf as well, for a program that cuts or draws"), NULL },
-    { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan though the bar is too short"), NULL },
-    { "styles", 0, 0, G_OPTION_ARG_NONE, &a->styles, N_ ("List the styles"), NULL },
-    { "params", 0, 0, G_OPTION_ARG_NONE, &a->params, N_ ("List what --set can set"), NULL },
-    { NULL }
-  };
+  const GOptionEntry entries[]
+      = { CLI_PLAN_ENTRIES (a->plan),
+          { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the files"), "DIR" },
+          { "page", 0, 0, G_OPTION_ARG_STRING, &a->page, N_ ("Paper the template is printed on"), "PAPER" },
+          { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow,
+            N_ ("Narrow the webs as far as the given bar asks for"), NULL },
+          { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order,
+            N_ ("Order of work in your own words, a step a line"), "FILE" },
+          { "dxf", 0, 0, G_OPTION_ARG_NONE, &a->dxf,
+            N_ ("Write template.dxf as well, for a program that cuts or draws"), NULL },
+          { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan though the bar is too short"),
+            NULL },
+          { "styles", 0, 0, G_OPTION_ARG_NONE, &a->styles, N_ ("List the styles"), NULL },
+          { "params", 0, 0, G_OPTION_ARG_NONE, &a->params, N_ ("List what --set can set"), NULL },
+          { NULL } };
 
   return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
                     _ ("Lays a shoe on a tracing and writes template.pdf, template.svg, template.png, "
@@ -74,7 +77,7 @@ usual_page (const PrJob *job)
   PrPaper paper = job->tracing != NULL ? job->tracing->scale.paper : PR_PAPER_UNKNOWN;
 
   return paper == PR_PAPER_LETTER || paper == PR_PAPER_TABLOID || paper == PR_PAPER_LEGAL ? PR_PAPER_LETTER
-                                                                                         : PR_PAPER_A4;
+                                                                                          : PR_PAPER_A4;
 }
 
 static bool
@@ -89,10 +92,11 @@ bar_will_do (const PrJob *job, GError **error)
   g_autofree char *missing = pr_length_text (-iron->spare, job->unit);
   g_autofree char *width = pr_length_number (job->plan.stock_width, job->unit);
   g_autofree char *thick = pr_length_text (job->plan.stock_thick, job->unit);
-  g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-               _ ("The shoe needs %s of %s x %s and %s is given: %s is missing; give a longer bar or a larger "
-                  "section, let --narrow make the web narrower, or write the plan all the same with --anyway."),
-               needed, width, thick, given, missing);
+  g_set_error (
+      error, PR_ERROR, PR_ERROR_SHAPE,
+      _ ("The shoe needs %s of %s x %s and %s is given: %s is missing; give a longer bar or a larger "
+         "section, let --narrow make the web narrower, or write the plan all the same with --anyway."),
+      needed, width, thick, given, missing);
   return false;
 }
 
@@ -109,7 +113,8 @@ tell (const PrJob *job, const char *folder, bool dxf)
     mend += finding->state == PR_MEND;
     look += finding->state == PR_LOOK;
   }
-  g_print (dxf ? _ ("%s, %s: seven files in %s\n") : _ ("%s, %s: six files in %s\n"), pr_foot_name (job->foot), job->plan.style, folder);
+  g_print (dxf ? _ ("%s, %s: seven files in %s\n") : _ ("%s, %s: six files in %s\n"),
+           pr_foot_name (job->foot), job->plan.style, folder);
   if (iron->given > 0)
     g_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
              needed, spare);
@@ -128,7 +133,8 @@ narrow (PrJob *job, GError **error)
     return true;
   if (!pr_plan_shrink (&job->hoof, &job->plan, job->plan.given, &next)) {
     g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-                 _ ("However narrow the web, this shoe does not come out of the bar given; give a longer bar or a larger section."));
+                 _ ("However narrow the web, this shoe does not come out of the bar given; give a longer bar "
+                    "or a larger section."));
     return false;
   }
   g_autofree char *before = pr_length_text (job->plan.web_toe, job->unit);
@@ -146,9 +152,11 @@ read_order (PrJob *job, const char *file, GError **error)
 
   if (file == NULL)
     return true;
-  if (!g_file_get_contents (file, &job->order, &len, &why) || !g_utf8_validate (job->order, (gssize) len, NULL)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("The order of work “%s” cannot be read%s%s; give a text file."), file,
-                 why ? ": " : "", why ? why->message : "");
+  if (!g_file_get_contents (file, &job->order, &len, &why)
+      || !g_utf8_validate (job->order, (gssize) len, NULL)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_FILE,
+                 _ ("The order of work “%s” cannot be read%s%s; give a text file."), file, why ? ": " : "",
+                 why ? why->message : "");
     return false;
   }
   return true;

@@ -24,19 +24,20 @@ cli_sheet (int argc, char **argv)
 {
   g_autofree char *foot_text = NULL, *paper_text = NULL, *out = NULL;
   g_auto (GStrv) rest = NULL;
-  const GOptionEntry entries[] = {
-    { "foot", 'f', 0, G_OPTION_ARG_STRING, &foot_text,
-      N_ ("Which foot the sheet is for: LF, RF, LH, RH or any"), "FOOT" },
-    { "paper", 'p', 0, G_OPTION_ARG_STRING, &paper_text, N_ ("Paper: a4, letter, a3 or tabloid"), "PAPER" },
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &out, N_ ("PDF to write"), "FILE" },
-    { NULL }
-  };
+  const GOptionEntry entries[]
+      = { { "foot", 'f', 0, G_OPTION_ARG_STRING, &foot_text,
+            N_ ("Which foot the sheet is for: LF, RF, LH, RH or any"), "FOOT" },
+          { "paper", 'p', 0, G_OPTION_ARG_STRING, &paper_text, N_ ("Paper: a4, letter, a3 or tabloid"),
+            "PAPER" },
+          { "output", 'o', 0, G_OPTION_ARG_FILENAME, &out, N_ ("PDF to write"), "FILE" },
+          { NULL } };
   PrFoot foot = PR_FOOT_ANY;
   PrPaper paper = PR_PAPER_A4;
   GError *error = NULL;
 
-  if (!cli_parse (argc, argv, "", _ ("Writes a tracing sheet: stand the trimmed foot on it, draw round the "
-                                     "wall, and take a photo of all four marks."),
+  if (!cli_parse (argc, argv, "",
+                  _ ("Writes a tracing sheet: stand the trimmed foot on it, draw round the "
+                     "wall, and take a photo of all four marks."),
                   entries, NULL, &rest, &error)
       || !read_args (rest, foot_text, paper_text, out, &foot, &paper, &error))
     return cli_misuse ("sheet", error);

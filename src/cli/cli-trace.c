@@ -9,11 +9,11 @@
 #include "cli-png.h"
 
 typedef struct {
-  char        *foot, *unit, *json, *rectified;
+  char *foot, *unit, *json, *rectified;
   CliPhotoArgs photo;
-  char       **rest;
-  PrFoot       which;
-  PrUnit       in;
+  char **rest;
+  PrFoot which;
+  PrUnit in;
   PrTraceOptions options;
 } TraceArgs;
 
@@ -33,15 +33,15 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (TraceArgs, trace_args_clear)
 static bool
 read_args (TraceArgs *a, int argc, char **argv, GError **error)
 {
-  const GOptionEntry entries[] = {
-    { "foot", 'f', 0, G_OPTION_ARG_STRING, &a->foot, N_ ("Which foot: LF, RF, LH or RH"), "FOOT" },
-    { "unit", 'u', 0, G_OPTION_ARG_STRING, &a->unit, N_ ("mm or inch, for what is read and told"), "UNIT" },
-    { "json", 'j', 0, G_OPTION_ARG_FILENAME, &a->json,
-      N_ ("Write outline, scale and measures; - is standard output"), "FILE" },
-    { "rectified", 'r', 0, G_OPTION_ARG_FILENAME, &a->rectified,
-      N_ ("Write the sheet seen straight from above, at true scale"), "FILE.png" },
-    { NULL }
-  };
+  const GOptionEntry entries[]
+      = { { "foot", 'f', 0, G_OPTION_ARG_STRING, &a->foot, N_ ("Which foot: LF, RF, LH or RH"), "FOOT" },
+          { "unit", 'u', 0, G_OPTION_ARG_STRING, &a->unit, N_ ("mm or inch, for what is read and told"),
+            "UNIT" },
+          { "json", 'j', 0, G_OPTION_ARG_FILENAME, &a->json,
+            N_ ("Write outline, scale and measures; - is standard output"), "FILE" },
+          { "rectified", 'r', 0, G_OPTION_ARG_FILENAME, &a->rectified,
+            N_ ("Write the sheet seen straight from above, at true scale"), "FILE.png" },
+          { NULL } };
 
   if (!cli_parse (argc, argv, _ ("PHOTO"), _ ("Finds the scale and the drawn hoof line in a photo."), entries,
                   &a->photo, &a->rest, error)
@@ -77,13 +77,13 @@ tell_points (const PrTracing *t)
   for (size_t i = 0; i < t->n_reference; i++)
     worst = fmax (worst, t->reference[i].off_mm);
   if (t->n_reference > 0)
-    g_print (ngettext ("%zu reference point, %.2f mm off\n",
-                       "%zu reference points, the worst %.2f mm off\n", t->n_reference),
+    g_print (ngettext ("%zu reference point, %.2f mm off\n", "%zu reference points, the worst %.2f mm off\n",
+                       t->n_reference),
              t->n_reference, worst);
   for (size_t i = 0; i < t->n_reference; i++)
     if (t->reference[i].outlier)
-      g_print (_ ("Does not fit: the point at %.0f, %.0f in the photo, %.2f mm off\n"),
-               t->reference[i].px.x, t->reference[i].px.y, t->reference[i].off_mm);
+      g_print (_ ("Does not fit: the point at %.0f, %.0f in the photo, %.2f mm off\n"), t->reference[i].px.x,
+               t->reference[i].px.y, t->reference[i].off_mm);
 }
 
 static void
@@ -102,8 +102,8 @@ tell (const PrJob *job, PrUnit unit)
            scale->tilt * 180 / G_PI);
   tell_points (job->tracing);
   g_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
-  g_print (_ ("%s: length %s, width %s\n"),
-           job->tracing->figure ? _ ("no hoof") : pr_foot_name (job->foot), length, width);
+  g_print (_ ("%s: length %s, width %s\n"), job->tracing->figure ? _ ("no hoof") : pr_foot_name (job->foot),
+           length, width);
   for (size_t i = 0; i < job->tracing->n_doubt; i++)
     g_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"), job->tracing->doubt[i].from_mm,
              job->tracing->doubt[i].to_mm, job->tracing->doubt[i].why);

@@ -9,22 +9,22 @@ enum { CLI_DONE, CLI_FAILED, CLI_WRONG_USE };
 
 int cli_sheet (int argc, char **argv);
 int cli_trace (int argc, char **argv);
-int cli_plan  (int argc, char **argv);
+int cli_plan (int argc, char **argv);
 int cli_check (int argc, char **argv);
-int cli_rack  (int argc, char **argv);
-int cli_cut   (int argc, char **argv);
+int cli_rack (int argc, char **argv);
+int cli_cut (int argc, char **argv);
 
 /* Prints ERROR (transfer full) in one line and returns CLI_FAILED. */
-int  cli_fail (GError *error);
+int cli_fail (GError *error);
 /* The same with CLI_WRONG_USE, and a word on where to read how it is used. */
-int  cli_misuse (const char *command, GError *error);
+int cli_misuse (const char *command, GError *error);
 /* For the error of an argument; always FALSE. */
 bool cli_wrong (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
 /* Parses what ENTRIES and, when WITH_PHOTO, the photo options name; *REST receives what is left, without
  * the command's own name (transfer full). --help prints and ends the program. */
 typedef struct {
-  char  *scale, *paper, *side, *pen, *steps;
+  char *scale, *paper, *side, *pen, *steps;
   char **points;
 } CliPhotoArgs;
 
@@ -50,20 +50,32 @@ bool cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, 
 
 /* What plan and check share. */
 typedef struct {
-  char  *foot, *style, *bar, *given, *unit;
+  char *foot, *style, *bar, *given, *unit;
   char **set;
 } CliPlanArgs;
 
-#define CLI_PLAN_ENTRIES(args_) \
-  { "foot", 'f', 0, G_OPTION_ARG_STRING, &(args_).foot, \
-    N_ ("Which foot: LF, RF, LH or RH (near fore, off fore, near hind, off hind)"), "FOOT" }, \
-  { "style", 's', 0, G_OPTION_ARG_STRING, &(args_).style, N_ ("Style of the shoe; see --styles"), "ID" }, \
-  { "bar", 'b', 0, G_OPTION_ARG_STRING, &(args_).bar, N_ ("Section of the bar, such as '3/8 x 1'"), "WxT" }, \
-  { "given", 'g', 0, G_OPTION_ARG_STRING, &(args_).given, N_ ("Length of the bar in hand"), "LENGTH" }, \
-  { "set", 0, 0, G_OPTION_ARG_STRING_ARRAY, &(args_).set, \
-    N_ ("Set a parameter, such as web.toe=24; may be given often; see --params"), "NAME=VALUE" }, \
-  { "unit", 'u', 0, G_OPTION_ARG_STRING, &(args_).unit, N_ ("mm or inch, for what is read and written"), \
-    "UNIT" }
+#define CLI_PLAN_ENTRIES(args_)                                                                                  \
+  { "foot",                                                                                                      \
+    'f',                                                                                                         \
+    0,                                                                                                           \
+    G_OPTION_ARG_STRING,                                                                                         \
+    &(args_).foot,                                                                                               \
+    N_ ("Which foot: LF, RF, LH or RH (near fore, off fore, near hind, off hind)"),                              \
+    "FOOT" },                                                                                                    \
+      { "style", 's', 0, G_OPTION_ARG_STRING, &(args_).style, N_ ("Style of the shoe; see --styles"), "ID" },    \
+      { "bar", 'b', 0, G_OPTION_ARG_STRING, &(args_).bar, N_ ("Section of the bar, such as '3/8 x 1'"), "WxT" }, \
+      { "given", 'g', 0, G_OPTION_ARG_STRING, &(args_).given, N_ ("Length of the bar in hand"), "LENGTH" },      \
+      { "set",                                                                                                   \
+        0,                                                                                                       \
+        0,                                                                                                       \
+        G_OPTION_ARG_STRING_ARRAY,                                                                               \
+        &(args_).set,                                                                                            \
+        N_ ("Set a parameter, such as web.toe=24; may be given often; see --params"),                            \
+        "NAME=VALUE" },                                                                                          \
+  {                                                                                                              \
+    "unit", 'u', 0, G_OPTION_ARG_STRING, &(args_).unit, N_ ("mm or inch, for what is read and written"),         \
+        "UNIT"                                                                                                   \
+  }
 
 void cli_plan_args_clear (CliPlanArgs *args);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliPlanArgs, cli_plan_args_clear)
@@ -71,8 +83,8 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliPlanArgs, cli_plan_args_clear)
 bool cli_plan_begin (PrJob *job, const CliPlanArgs *args, GError **error);
 /* Lays the plan on the hoof JOB now has. What was set by hand is set again after the fit. */
 bool cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error);
-int  cli_list_styles (void);
-int  cli_list_params (void);
+int cli_list_styles (void);
+int cli_list_params (void);
 
 /* NODE as text, to FILE or, for "-", to standard output. */
 bool cli_write_json (JsonNode *node, const char *file, GError **error);

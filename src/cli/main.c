@@ -76,8 +76,7 @@ run_command (int argc, char **argv)
     return open_window (argc > 1 ? argv + 1 : argv);
   if (word[0] != '-' && (strpbrk (word, "./") != NULL || g_file_test (word, G_FILE_TEST_EXISTS)))
     return open_window (argv);
-  return cli_misuse (NULL, g_error_new (PR_ERROR, PR_ERROR_INPUT,
-                                        _ ("There is no command “%s”"), word));
+  return cli_misuse (NULL, g_error_new (PR_ERROR, PR_ERROR_INPUT, _ ("There is no command “%s”"), word));
 }
 
 int
@@ -86,7 +85,7 @@ main (int argc, char **argv)
   GError *error = NULL;
 
   pr_language_start ();
-  setlocale (LC_NUMERIC, "C");    /* what a command prints, another program may read */
+  setlocale (LC_NUMERIC, "C"); /* what a command prints, another program may read */
   int status = run_command (argc, argv);
   if (status == CLI_DONE && !cli_flush (&error))
     status = cli_fail (error);

@@ -22,7 +22,7 @@ expect (const char *name, double x, double y)
 
   assert_true (pr_printers_correction (name, &got_x, &got_y, &error));
   assert_null (error);
-  assert_true (got_x == x && got_y == y);    /* every bit, as it was kept */
+  assert_true (got_x == x && got_y == y); /* every bit, as it was kept */
 }
 
 static void
@@ -45,7 +45,8 @@ start_anew (void)
 static void
 test_kept (void **state)
 {
-  static const char *const names[] = { "laser", "Print to File", "top [2nd] floor\n", "Müller’s", "a%5Bb", "#1" };
+  static const char *const names[]
+      = { "laser", "Print to File", "top [2nd] floor\n", "Müller’s", "a%5Bb", "#1" };
   (void) state;
 
   start_anew ();
@@ -98,9 +99,9 @@ test_broken (void **state)
   static const char *const files[] = {
     "no key file at all",
     "[laser\nacross=1.02\n",
-    "[laser]\nacross=1.02\n",                       /* down is missing */
+    "[laser]\nacross=1.02\n", /* down is missing */
     "[laser]\nacross=wide\ndown=1\n",
-    "[laser]\nacross=1.02\ndown=1.1\n",             /* beyond what a printer is off by */
+    "[laser]\nacross=1.02\ndown=1.1\n", /* beyond what a printer is off by */
     "[laser]\nacross=nan\ndown=1.01\n",
     "[laser]\nacross=-1.02\ndown=1.01\n",
     "[laser]\nacross=1e300\ndown=1.01\n",
@@ -157,7 +158,7 @@ end_home (void **state)
 
   g_unlink (file);
   g_rmdir (folder);
-  int left = g_rmdir (home);    /* nothing else was left behind */
+  int left = g_rmdir (home); /* nothing else was left behind */
   g_free (home);
   return left;
 }
@@ -166,9 +167,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_kept),    cmocka_unit_test (test_forgotten),
-    cmocka_unit_test (test_by_hand), cmocka_unit_test (test_broken),
-    cmocka_unit_test (test_no_room),
+    cmocka_unit_test (test_kept),   cmocka_unit_test (test_forgotten), cmocka_unit_test (test_by_hand),
+    cmocka_unit_test (test_broken), cmocka_unit_test (test_no_room),
   };
   return cmocka_run_group_tests (tests, make_home, end_home);
 }

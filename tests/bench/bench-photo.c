@@ -30,8 +30,7 @@ peak_mb (void)
   g_autofree char *text = NULL;
   const char *at;
 
-  if (!g_file_get_contents ("/proc/self/status", &text, NULL, NULL)
-      || (at = strstr (text, "VmHWM:")) == NULL)
+  if (!g_file_get_contents ("/proc/self/status", &text, NULL, NULL) || (at = strstr (text, "VmHWM:")) == NULL)
     return 0;
   return g_ascii_strtod (at + 6, NULL) / 1024;
 }
@@ -47,8 +46,7 @@ run (const char *file, int rounds)
     g_autoptr (GError) error = NULL;
     gint64 start = g_get_monotonic_time ();
     g_autoptr (PrPhoto) photo = pr_photo_read (file, &error);
-    g_autoptr (PrTracing) t
-      = photo ? pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error) : NULL;
+    g_autoptr (PrTracing) t = photo ? pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error) : NULL;
     ms[i] = (double) (g_get_monotonic_time () - start) / 1000;
     if (t == NULL) {
       fprintf (stderr, "%s\n", error->message);
@@ -68,8 +66,7 @@ ask (const char *const *argv, double *first, double *second)
   char *end;
   int status = 0;
 
-  if (!g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out, NULL,
-                     &status, NULL)
+  if (!g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out, NULL, &status, NULL)
       || !g_spawn_check_wait_status (status, NULL))
     return false;
   *first = g_ascii_strtod (out, &end);
@@ -132,8 +129,8 @@ compare (const char *self, const char *script, const char *dir, int width, int h
   if (!ask (argv, &ours, &mb)) {
     printf ("%d x %d: no outline\n", width, height);
   } else {
-    printf ("%2.0f megapixels: photo file to outline %5.0f ms, peak %4.0f MB", width / 1e6 * height,
-            ours, mb);
+    printf ("%2.0f megapixels: photo file to outline %5.0f ms, peak %4.0f MB", width / 1e6 * height, ours,
+            mb);
     if (ask_opencv (script, file, &o, &theirs))
       printf (";  OpenCV %5.0f ms;  ratio %.2f\n", theirs, ours / theirs);
     else

@@ -21,8 +21,7 @@ static void
 window_added (GtkApplication *app, GtkWindow *window)
 {
   gtk_widget_realize (GTK_WIDGET (window));
-  g_signal_connect (gtk_widget_get_frame_clock (GTK_WIDGET (window)), "after-paint",
-                    G_CALLBACK (drawn), app);
+  g_signal_connect (gtk_widget_get_frame_clock (GTK_WIDGET (window)), "after-paint", G_CALLBACK (drawn), app);
 }
 
 static void
@@ -37,8 +36,8 @@ bare_window (GtkApplication *app)
 static int
 start (bool bare)
 {
-  GtkApplication *app = bare ? gtk_application_new ("org.pritchel.Bare", G_APPLICATION_NON_UNIQUE)
-                             : pr_application_new ();
+  GtkApplication *app
+      = bare ? gtk_application_new ("org.pritchel.Bare", G_APPLICATION_NON_UNIQUE) : pr_application_new ();
 
   setlocale (LC_ALL, "");
   if (bare)
@@ -57,18 +56,17 @@ timed_ms (const char *self, const char *which)
   int status;
   g_autoptr (GError) error = NULL;
 
-  if (!g_spawn_sync (NULL, (char **)argv, NULL, 0, NULL, NULL, NULL, NULL, &status, &error)
-      || status != 0) {
+  if (!g_spawn_sync (NULL, (char **) argv, NULL, 0, NULL, NULL, NULL, NULL, &status, &error) || status != 0) {
     fprintf (stderr, "%s did not draw: %s\n", which, error ? error->message : "it ended badly");
     exit (1);
   }
-  return (double)(g_get_monotonic_time () - begin) / 1000;
+  return (double) (g_get_monotonic_time () - begin) / 1000;
 }
 
 static int
 by_value (const void *a, const void *b)
 {
-  double p = *(const double *)a, q = *(const double *)b;
+  double p = *(const double *) a, q = *(const double *) b;
 
   return (p > q) - (p < q);
 }

@@ -19,9 +19,9 @@
 
 typedef struct {
   GtkWidget *window;
-  gint64     before, layout, snapped, after;
-  double     snapshot_ms;
-  int        frames;
+  gint64 before, layout, snapped, after;
+  double snapshot_ms;
+  int frames;
 } Clock;
 
 static int

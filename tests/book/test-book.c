@@ -134,8 +134,8 @@ test_makes_file_and_folder (void **state)
   const guint8 *head = g_bytes_get_data (bytes, NULL);
   assert_memory_equal (head, "SQLite format 3", 16);
   assert_memory_equal (head + 68, "Prit", 4);
-  assert_int_equal (head[63], 1);      /* user_version 1 */
-  assert_int_equal (head[18], 1);      /* rollback journal, not WAL */
+  assert_int_equal (head[63], 1); /* user_version 1 */
+  assert_int_equal (head[18], 1); /* rollback journal, not WAL */
   assert_null (strstr (file, "-journal"));
   g_autofree char *folder = g_path_get_dirname (file);
   assert_int_equal (entries (folder), 1);
@@ -207,8 +207,8 @@ static void
 test_names (void **state)
 {
   Place *place = *state;
-  static const char *const names[] = { "O'Malley's \"Grey\"", "Ørsted", "馬の名", "ärmel", "Zinnia",
-                                       "%_\\", "a; DROP TABLE horse; --" };
+  static const char *const names[]
+      = { "O'Malley's \"Grey\"", "Ørsted", "馬の名", "ärmel", "Zinnia", "%_\\", "a; DROP TABLE horse; --" };
   PrBook *book = open_ok (place->file);
 
   for (size_t i = 0; i < G_N_ELEMENTS (names); i++)
@@ -256,7 +256,10 @@ test_bad_values (void **state)
   /* and the book is still in order */
   assert_true (pr_book_set_plan (book, foot, "{}", NULL));
   /* bytes that are not UTF-8 become text, not a broken row */
-  PrBookId odd = pr_book_add_horse (book, "B\xe9" "b\xe9", NULL, NULL);
+  PrBookId odd = pr_book_add_horse (book,
+                                    "B\xe9"
+                                    "b\xe9",
+                                    NULL, NULL);
   assert_true (odd > 0);
   g_autoptr (GPtrArray) all = pr_book_horses (book, NULL, NULL);
   for (guint i = 0; i < all->len; i++)
@@ -312,8 +315,8 @@ test_removal_takes_all_parts (void **state)
 
   for (int round = 0; round < 3; round++) {
     PrBookId horse, visit, foot = some_foot (book, &horse, &visit);
-    PrBookAttempt attempt = { .foot = foot, .date = (char *) "2024-11-12", .minutes = 55, .heats = 9,
-                              .off_mm = 1.25 };
+    PrBookAttempt attempt
+        = { .foot = foot, .date = (char *) "2024-11-12", .minutes = 55, .heats = 9, .off_mm = 1.25 };
     assert_true (pr_book_set_photo (book, foot, photo, "x", NULL));
     assert_true (pr_book_set_trace (book, foot, "{}", NULL));
     assert_true (pr_book_set_plan (book, foot, "{}", NULL));
@@ -429,8 +432,8 @@ static void
 test_killed_after_setter (void **state)
 {
   Place *place = *state;
-  static const Change changes[] = { change_plan, change_trace, change_photo, change_side, change_setting,
-                                    change_horse };
+  static const Change changes[]
+      = { change_plan, change_trace, change_photo, change_side, change_setting, change_horse };
   PrBook *book = open_ok (place->file);
   PrBookId foot = some_foot (book, NULL, NULL);
 
@@ -503,10 +506,13 @@ is_locked (const char *file)
 {
   pid_t other = fork ();
   if (other == 0)
-    _exit (execlp ("python3", "python3", "-c", "import sqlite3,sys\n"
-                   "d=sqlite3.connect(sys.argv[1],timeout=0)\n"
-                   "try:\n d.execute('select count(*) from horse').fetchone()\nexcept sqlite3.OperationalError:\n"
-                   " sys.exit(7)\n", file, (char *) NULL));
+    _exit (execlp (
+        "python3", "python3", "-c",
+        "import sqlite3,sys\n"
+        "d=sqlite3.connect(sys.argv[1],timeout=0)\n"
+        "try:\n d.execute('select count(*) from horse').fetchone()\nexcept sqlite3.OperationalError:\n"
+        " sys.exit(7)\n",
+        file, (char *) NULL));
   int status;
   assert_int_equal (waitpid (other, &status, 0), other);
   assert_true (WIFEXITED (status));
@@ -569,17 +575,17 @@ test_not_ours_is_untouched (void **state)
   memset (copy, 0xff, size);
   refused_untouched (place, copy, size, "not a Pritchel book");
 
-  memcpy (copy, bytes, size);      /* newer */
+  memcpy (copy, bytes, size); /* newer */
   copy[63] = 2;
   refused_untouched (place, copy, size, "newer");
   for (gsize cut = 100; cut < size; cut += size / 9)
     refused_untouched (place, bytes, cut, "cut short");
 
-  memcpy (copy, bytes, size);      /* the schema's page overwritten behind the header */
+  memcpy (copy, bytes, size); /* the schema's page overwritten behind the header */
   memset (copy + 100, 0x5a, 3000);
   refused_untouched (place, copy, size, "damaged");
 
-  g_unlink (place->file);          /* somebody else's data base */
+  g_unlink (place->file); /* somebody else's data base */
   assert_int_equal (sqlite3_open (place->file, &db), SQLITE_OK);
   assert_int_equal (sqlite3_exec (db, "CREATE TABLE t (a)", NULL, NULL, NULL), SQLITE_OK);
   sqlite3_close (db);
@@ -720,17 +726,17 @@ test_send_and_merge (void **state)
   assert_int_equal (none_yet->len, 0);
   assert_true (pr_book_merge (other, small, &got, NULL));
   assert_string_equal (plan = pr_book_get_plan (other, got, NULL), "{\"web.toe\":24}");
-  assert_true (pr_book_merge (other, small, &again, NULL));      /* twice gives nothing new */
+  assert_true (pr_book_merge (other, small, &again, NULL)); /* twice gives nothing new */
   assert_int_equal (again, got);
   assert_true (pr_book_set_plan (other, got, "{}", NULL));
-  assert_true (pr_book_merge (other, small, &again, NULL));      /* now it differs: both are kept */
+  assert_true (pr_book_merge (other, small, &again, NULL)); /* now it differs: both are kept */
   assert_true (again != got);
   g_autoptr (GPtrArray) horses = pr_book_horses (other, NULL, NULL);
   assert_int_equal (horses->len, 1);
 
   g_autoptr (GBytes) after = read_bytes (small);
   assert_true (g_bytes_equal (before, after));
-  assert_int_equal (entries (place->dir), 5);      /* three books, and the journals of the two open ones */
+  assert_int_equal (entries (place->dir), 5); /* three books, and the journals of the two open ones */
 }
 
 static void
@@ -791,13 +797,24 @@ int
 main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
-    CASE (test_makes_file_and_folder), CASE (test_parts_come_back), CASE (test_settings),
-    CASE (test_names), CASE (test_bad_values), CASE (test_order), CASE (test_removal_takes_all_parts),
-    CASE (test_killed_after_setter), CASE (test_killed_while_writing),
-    CASE (test_second_process_is_told), CASE (test_not_ours_is_untouched),
-    CASE (test_spoilt_bytes_never_crash), CASE (test_places_that_cannot_be_written),
-    CASE (test_read_only_folder), CASE (test_version_1_opens), CASE (test_send_and_merge),
-    CASE (test_send_and_merge_fail_cleanly), CASE (test_book_is_told_from_others),
+    CASE (test_makes_file_and_folder),
+    CASE (test_parts_come_back),
+    CASE (test_settings),
+    CASE (test_names),
+    CASE (test_bad_values),
+    CASE (test_order),
+    CASE (test_removal_takes_all_parts),
+    CASE (test_killed_after_setter),
+    CASE (test_killed_while_writing),
+    CASE (test_second_process_is_told),
+    CASE (test_not_ours_is_untouched),
+    CASE (test_spoilt_bytes_never_crash),
+    CASE (test_places_that_cannot_be_written),
+    CASE (test_read_only_folder),
+    CASE (test_version_1_opens),
+    CASE (test_send_and_merge),
+    CASE (test_send_and_merge_fail_cleanly),
+    CASE (test_book_is_told_from_others),
   };
 
   if (argc == 2) {

@@ -41,9 +41,10 @@ heels_level (void **state)
   g_autoptr (PrJob) job = plain ();
   double past = job->plan.heel_past[0];
   static const struct {
-    double  more;
+    double more;
     PrState want;
-  } cases[] = { { 0, PR_FITS }, { 1.4, PR_FITS }, { 1.6, PR_LOOK }, { 3.9, PR_LOOK }, { 4.2, PR_MEND }, { -2, PR_LOOK } };
+  } cases[] = { { 0, PR_FITS },   { 1.4, PR_FITS }, { 1.6, PR_LOOK },
+                { 3.9, PR_LOOK }, { 4.2, PR_MEND }, { -2, PR_LOOK } };
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
@@ -64,9 +65,10 @@ heel_past (void **state)
 {
   g_autoptr (PrJob) job = plain ();
   static const struct {
-    double  past;
+    double past;
     PrState want;
-  } cases[] = { { 0.5, PR_FITS }, { 9.5, PR_FITS }, { 11, PR_LOOK }, { 21, PR_MEND }, { -1, PR_LOOK }, { -3, PR_MEND } };
+  } cases[] = { { 0.5, PR_FITS }, { 9.5, PR_FITS }, { 11, PR_LOOK },
+                { 21, PR_MEND },  { -1, PR_LOOK },  { -3, PR_MEND } };
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
@@ -84,7 +86,7 @@ static void
 fit_behind_the_nails (void **state)
 {
   static const struct {
-    double  fit;
+    double fit;
     PrState want;
   } cases[] = { { 2.4, PR_FITS }, { 5, PR_LOOK }, { 8.5, PR_MEND }, { 0.6, PR_LOOK }, { -1.5, PR_MEND } };
 
@@ -125,7 +127,7 @@ nail_clear_of_clip (void **state)
 {
   g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_LF, "quarter-clipped");
   static const struct {
-    double  gap;
+    double gap;
     PrState want;
   } cases[] = { { 6, PR_FITS }, { 3.1, PR_FITS }, { 2.9, PR_LOOK }, { 0.1, PR_LOOK }, { -0.1, PR_MEND } };
 
@@ -151,7 +153,9 @@ toe_clip_counts_on_both_sides (void **state)
 
   (void) state;
   assert_null (finding (job, "nail.clip"));
-  job->plan.clip[0] = (PrClipPlan){ .kind = 1, .branch = PR_MEDIAL, .place = 0, .base = 30, .height = 10, .thickness = 2.5 };
+  job->plan.clip[0] = (PrClipPlan){
+    .kind = 1, .branch = PR_MEDIAL, .place = 0, .base = 30, .height = 10, .thickness = 2.5
+  };
   job->plan.nail_first[PR_LATERAL] = 0.12;
   assert_true (pr_job_refresh (job, NULL));
   const PrNail *nail = NULL;
@@ -282,17 +286,21 @@ photo (void **state)
 {
   static const struct {
     PrVerdict verdict;
-    double    residual;
-    PrState   want;
-  } cases[] = { { PR_VERDICT_GOOD, 0.1, PR_FITS },   { PR_VERDICT_USABLE, 0.1, PR_LOOK }, { PR_VERDICT_RETAKE, 0.1, PR_MEND },
-                { PR_VERDICT_GOOD, 0.4, PR_LOOK },   { PR_VERDICT_GOOD, 1.2, PR_MEND } };
+    double residual;
+    PrState want;
+  } cases[] = { { PR_VERDICT_GOOD, 0.1, PR_FITS },
+                { PR_VERDICT_USABLE, 0.1, PR_LOOK },
+                { PR_VERDICT_RETAKE, 0.1, PR_MEND },
+                { PR_VERDICT_GOOD, 0.4, PR_LOOK },
+                { PR_VERDICT_GOOD, 1.2, PR_MEND } };
   g_autoptr (PrJob) job = plain ();
 
   (void) state;
   assert_null (finding (job, "photo.residual"));
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
     PrScale scale = { .verdict = cases[i].verdict, .residual_mm = cases[i].residual, .why = (char *) "told" };
-    g_autoptr (GPtrArray) all = pr_checks_run (&job->hoof, &job->plan, job->shoe, &job->iron, &scale, PR_UNIT_MM);
+    g_autoptr (GPtrArray) all
+        = pr_checks_run (&job->hoof, &job->plan, job->shoe, &job->iron, &scale, PR_UNIT_MM);
     int count;
 
     assert_int_equal (pr_checks_group (all, PR_GROUP_PHOTO, &count), cases[i].want);

@@ -46,17 +46,27 @@ static void
 each_mends_its_own (void **state)
 {
   static const char *const ids[] = {
-    "heels.level", "heels.cut", "heel.past.lateral", "heel.cover.medial", "fit.inside", "fit.front.medial",
-    "fit.heel.lateral", "heel.overhang", "nail.clip", "nail.spacing.medial", "nail.last.lateral", "nail.crease",
-    "nail.wall", "nail.extension.medial", "clip.pair", "clip.height", "extension.even", "extension.square",
-    "iron.enough", "iron.upset", "iron.draw", "heel.frog.medial",
+    "heels.level",       "heels.cut",
+    "heel.past.lateral", "heel.cover.medial",
+    "fit.inside",        "fit.front.medial",
+    "fit.heel.lateral",  "heel.overhang",
+    "nail.clip",         "nail.spacing.medial",
+    "nail.last.lateral", "nail.crease",
+    "nail.wall",         "nail.extension.medial",
+    "clip.pair",         "clip.height",
+    "extension.even",    "extension.square",
+    "iron.enough",       "iron.upset",
+    "iron.draw",         "heel.frog.medial",
   };
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (ids); i++) {
     const char *id = ids[i];
     bool ext = strstr (id, "extension") != NULL, clip = strstr (id, "clip") != NULL;
-    g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_LF, ext ? "toe-extension" : clip ? "quarter-clipped" : "plain-front");
+    g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_LF,
+                                        ext    ? "toe-extension"
+                                        : clip ? "quarter-clipped"
+                                               : "plain-front");
     PrPlan *plan = &job->plan;
 
     if (strcmp (id, "heels.level") == 0)

@@ -8,7 +8,7 @@
 
 #include "pr-book.h"
 
-static GBytes *good;      /* bytes of a good book */
+static GBytes *good; /* bytes of a good book */
 
 static char *
 file_in (const char *name)
@@ -30,8 +30,11 @@ put (const char *file, const void *data, size_t size)
 static void
 fill (PrBook *book)
 {
-  PrBookAttempt attempt = { .date = (char *) "2024-05-02", .note = (char *) "long in the heel", .minutes = 40,
-                            .heats = 3, .off_mm = 1.5 };
+  PrBookAttempt attempt = { .date = (char *) "2024-05-02",
+                            .note = (char *) "long in the heel",
+                            .minutes = 40,
+                            .heats = 3,
+                            .off_mm = 1.5 };
   g_autoptr (GBytes) photo = g_bytes_new_static ("not a photo", 11);
   g_autoptr (PrJob) job = fuzz_job ();
   g_autoptr (JsonNode) trace = pr_job_trace_json (job), plan = pr_job_plan_json (job);
@@ -44,9 +47,10 @@ fill (PrBook *book)
 
     attempt.foot = foot;
     fuzz_must (pr_book_set_photo (book, foot, photo, "a.jpg", NULL)
-               && pr_book_set_trace (book, foot, trace_text, NULL)
-               && pr_book_set_plan (book, foot, plan_text, NULL)
-               && pr_book_add_attempt (book, &attempt, photo, NULL) > 0, "the good book cannot be filled");
+                   && pr_book_set_trace (book, foot, trace_text, NULL)
+                   && pr_book_set_plan (book, foot, plan_text, NULL)
+                   && pr_book_add_attempt (book, &attempt, photo, NULL) > 0,
+               "the good book cannot be filled");
   }
   pr_book_set_setting (book, "last-foot", "1", NULL);
 }
@@ -173,7 +177,9 @@ same_behind_head (GBytes *a, GBytes *b)
   gsize n, m;
   const char *p = g_bytes_get_data (a, &n), *q = g_bytes_get_data (b, &m);
 
-  return n == m && (n < 100 ? memcmp (p, q, n) == 0 : memcmp (p, q, 24) == 0 && memcmp (p + 100, q + 100, n - 100) == 0);
+  return n == m
+         && (n < 100 ? memcmp (p, q, n) == 0
+                     : memcmp (p, q, 24) == 0 && memcmp (p + 100, q + 100, n - 100) == 0);
 }
 
 int
@@ -224,18 +230,30 @@ fuzz_seeds (GPtrArray *seeds)
   static const char *const sql[] = {
     "DROP TABLE horse; CREATE VIEW horse AS SELECT 1 AS id, 'x' AS name, '' AS yard, '' AS note;",
     "CREATE TRIGGER t AFTER INSERT ON horse BEGIN DELETE FROM horse; END;",
-    "DROP TABLE horse; CREATE TABLE horse (id, name, yard, note); INSERT INTO horse VALUES (1, NULL, x'ff00', 3.5), ('a', x'', 1, 2);",
-    "DROP TABLE foot; CREATE TABLE foot (id, visit, foot, changed); INSERT INTO foot VALUES (1, 1, 'XX', NULL), (2, 1, 7, ''), (3, 1, NULL, '');",
+    "DROP TABLE horse; CREATE TABLE horse (id, name, yard, note); INSERT INTO horse VALUES (1, NULL, "
+    "x'ff00', 3.5), ('a', x'', 1, 2);",
+    "DROP TABLE foot; CREATE TABLE foot (id, visit, foot, changed); INSERT INTO foot VALUES (1, 1, 'XX', "
+    "NULL), (2, 1, 7, ''), (3, 1, NULL, '');",
     "DROP TABLE trace; CREATE TABLE trace (foot, json); INSERT INTO trace VALUES (1, NULL), (2, x'00');",
-    "DROP TABLE visit; DROP TABLE setting;", "DROP TABLE attempt;", "DROP TABLE photo;",
+    "DROP TABLE visit; DROP TABLE setting;",
+    "DROP TABLE attempt;",
+    "DROP TABLE photo;",
     "UPDATE horse SET name = char (0) || 'x', yard = CAST (x'fffe' AS TEXT);",
     "UPDATE trace SET json = replace (hex (zeroblob (100000)), '00', '[[');",
-    "UPDATE plan SET json = '\"\\udc00\"';", "UPDATE visit SET horse = 77;", "UPDATE visit SET date = 'yesterday';",
-    "PRAGMA user_version = 0;", "PRAGMA user_version = 7;", "PRAGMA user_version = -1;", "PRAGMA application_id = 1;",
-    "PRAGMA journal_mode = WAL;", "PRAGMA auto_vacuum = 1; VACUUM;", "PRAGMA page_size = 512; VACUUM;",
+    "UPDATE plan SET json = '\"\\udc00\"';",
+    "UPDATE visit SET horse = 77;",
+    "UPDATE visit SET date = 'yesterday';",
+    "PRAGMA user_version = 0;",
+    "PRAGMA user_version = 7;",
+    "PRAGMA user_version = -1;",
+    "PRAGMA application_id = 1;",
+    "PRAGMA journal_mode = WAL;",
+    "PRAGMA auto_vacuum = 1; VACUUM;",
+    "PRAGMA page_size = 512; VACUUM;",
     "PRAGMA encoding = 'UTF-16'; ALTER TABLE horse ADD COLUMN more TEXT;",
     "ALTER TABLE horse ADD COLUMN big TEXT GENERATED ALWAYS AS (hex (zeroblob (100))) VIRTUAL;",
-    "CREATE INDEX odd ON horse (abs (id));", "CREATE TABLE other (a); INSERT INTO other VALUES (zeroblob (9000));",
+    "CREATE INDEX odd ON horse (abs (id));",
+    "CREATE TABLE other (a); INSERT INTO other VALUES (zeroblob (9000));",
     "INSERT INTO horse VALUES (9223372036854775807, 'Last', '', '');",
   };
 

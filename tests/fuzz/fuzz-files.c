@@ -20,8 +20,9 @@ static void
 put (const char *file, const uint8_t *data, size_t size)
 {
   g_unlink (file);
-  fuzz_must (g_file_set_contents_full (file, (const char *) data, (gssize) size, G_FILE_SET_CONTENTS_NONE, 0600,
-                                       NULL), "no room for temporary files");
+  fuzz_must (g_file_set_contents_full (file, (const char *) data, (gssize) size, G_FILE_SET_CONTENTS_NONE,
+                                       0600, NULL),
+             "no room for temporary files");
 }
 
 static void
@@ -117,15 +118,30 @@ void
 fuzz_seeds (GPtrArray *seeds)
 {
   static const char *const texts[] = {
-    "s{\"id\":\"x\",\"name\":\"X\",\"for\":\"y\",\"caution\":\"z\",\"set\":{\"web.toe\":25,\"bar\":\"egg\",\"nails.count.medial\":4}}",
-    "s{\"id\":\"plain-front\",\"name\":\"\",\"set\":{}}", "s", "s[]", "s{\"id\":1,\"name\":2,\"set\":3}",
-    "s{\"id\":\"\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
-    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
+    "s{\"id\":\"x\",\"name\":\"X\",\"for\":\"y\",\"caution\":\"z\",\"set\":{\"web.toe\":25,\"bar\":\"egg\","
+    "\"nails.count.medial\":4}}",
+    "s{\"id\":\"plain-front\",\"name\":\"\",\"set\":{}}",
+    "s",
+    "s[]",
+    "s{\"id\":1,\"name\":2,\"set\":3}",
+    "s{\"id\":"
+    "\"\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3"
+    "\xa4\xc3\xa4"
+    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
+    "\xc3\xa4\xc3\xa4"
     "x\",\"name\":\"n\",\"set\":{}}",
-    "r{\"bars\":[{\"section\":\"25 x 10 mm\",\"length\":\"3 m\",\"material\":\"steel\"},{\"section\":\"3/8 x 1\"}]}",
-    "r{\"bars\":[]}", "r", "r{\"bars\":[{\"section\":\"25 x 10 mm\",\"length\":\"0\",\"material\":\"aluminium\"}]}",
-    "l{\"nail.clip\":{\"look\":3,\"mend\":1}}", "l", "l ", "l[]", "l{\"nail.clip\":{\"look\":\"x\",\"mend\":null}}",
-    "l{\"nail.clip\":3}", "l/*\"*/[[[[",
+    "r{\"bars\":[{\"section\":\"25 x 10 mm\",\"length\":\"3 m\",\"material\":\"steel\"},{\"section\":\"3/8 x "
+    "1\"}]}",
+    "r{\"bars\":[]}",
+    "r",
+    "r{\"bars\":[{\"section\":\"25 x 10 mm\",\"length\":\"0\",\"material\":\"aluminium\"}]}",
+    "l{\"nail.clip\":{\"look\":3,\"mend\":1}}",
+    "l",
+    "l ",
+    "l[]",
+    "l{\"nail.clip\":{\"look\":\"x\",\"mend\":null}}",
+    "l{\"nail.clip\":3}",
+    "l/*\"*/[[[[",
   };
 
   for (size_t i = 0; i < G_N_ELEMENTS (texts); i++)

@@ -60,7 +60,8 @@ fuzz_use_job (PrJob *job)
   g_autoptr (PrJob) back = pr_job_new ();
   GError *error = NULL;
 
-  fuzz_must (g_utf8_validate (json, -1, NULL) && g_utf8_validate (text, -1, NULL), "a report that is not UTF-8");
+  fuzz_must (g_utf8_validate (json, -1, NULL) && g_utf8_validate (text, -1, NULL),
+             "a report that is not UTF-8");
   fuzz_must (isfinite (job->iron.volume) && isfinite (job->iron.needed), "a bar that is no length");
   /* what is kept can be read again */
   bool again = pr_job_take_plan_json (back, plan, &error);

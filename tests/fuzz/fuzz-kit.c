@@ -41,8 +41,9 @@ fuzz_said (bool ok, GError **where, bool with_text)
     fuzz_must (error != NULL, "not done, and no error");
     fuzz_must (error->domain == PR_ERROR, error->message);
     fuzz_must (strlen (error->message) > 15 && g_str_has_suffix (error->message, "."), error->message);
-    fuzz_must (with_text || (g_utf8_validate (error->message, -1, NULL)
-                             && strchr (error->message, '\n') == NULL), error->message);
+    fuzz_must (with_text
+                   || (g_utf8_validate (error->message, -1, NULL) && strchr (error->message, '\n') == NULL),
+               error->message);
   }
   return ok;
 }
@@ -78,8 +79,8 @@ fuzz_folder (void)
   if (folder != NULL)
     return folder;
   /* a book asks the disk to be done with every write: memory is faster, where there is some */
-  const char *memory = g_getenv ("TMPDIR") == NULL && g_access ("/dev/shm", W_OK) == 0 ? "/dev/shm"
-                                                                                     : g_get_tmp_dir ();
+  const char *memory
+      = g_getenv ("TMPDIR") == NULL && g_access ("/dev/shm", W_OK) == 0 ? "/dev/shm" : g_get_tmp_dir ();
   folder = g_build_filename (memory, "pritchel-fuzz-XXXXXX", NULL);
   fuzz_must (g_mkdtemp (folder) != NULL, "no folder for temporary files");
   g_setenv ("XDG_DATA_HOME", folder, TRUE);

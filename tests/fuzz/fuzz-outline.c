@@ -14,7 +14,8 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 
   if (node == NULL || !fuzz_said (pr_job_take_trace_json (job, node, &error), &error, true))
     return 0;
-  fuzz_must (job->hoof.width > 0 && isfinite (job->hoof.length) && isfinite (job->hoof.area), "a hoof without size");
+  fuzz_must (job->hoof.width > 0 && isfinite (job->hoof.length) && isfinite (job->hoof.area),
+             "a hoof without size");
   const PrStyle *style = fuzz_styles ()->pdata[size % fuzz_styles ()->len];
   if (fuzz_said (pr_job_set_style (job, style, &error), &error, false))
     fuzz_use_job (job);
@@ -29,12 +30,26 @@ traced (bool photo)
   if (photo) {
     job->tracing = g_new0 (PrTracing, 1);
     *job->tracing = (PrTracing){
-      .file = g_strdup ("a.jpg"), .width_px = 3000, .height_px = 4000, .raster = 8, .pen_mm = 0.7,
-      .camera = { .h = { 14, 0.1, 20, 0.2, 14, 30, 1e-5, 2e-5, 1 }, .k1 = -0.01, .centre = { 1500, 2000 },
+      .file = g_strdup ("a.jpg"),
+      .width_px = 3000,
+      .height_px = 4000,
+      .raster = 8,
+      .pen_mm = 0.7,
+      .camera = { .h = { 14, 0.1, 20, 0.2, 14, 30, 1e-5, 2e-5, 1 },
+                  .k1 = -0.01,
+                  .centre = { 1500, 2000 },
                   .radius = 2500 },
-      .scale = { .method = PR_SCALE_SHEET, .paper = PR_PAPER_A4, .foot = PR_FOOT_LF, .width_mm = 210,
-                 .height_mm = 297, .px_per_mm = 14, .residual_mm = 0.1, .tilt = 0.1, .why = g_strdup ("Good.") },
-      .doubt = g_new0 (PrDoubt, 1), .n_doubt = 1,
+      .scale = { .method = PR_SCALE_SHEET,
+                 .paper = PR_PAPER_A4,
+                 .foot = PR_FOOT_LF,
+                 .width_mm = 210,
+                 .height_mm = 297,
+                 .px_per_mm = 14,
+                 .residual_mm = 0.1,
+                 .tilt = 0.1,
+                 .why = g_strdup ("Good.") },
+      .doubt = g_new0 (PrDoubt, 1),
+      .n_doubt = 1,
     };
     job->tracing->doubt[0] = (PrDoubt){ 20, 30, g_strdup ("A gap.") };
     job->marks.has_toe = true;
@@ -57,8 +72,10 @@ fuzz_seeds (GPtrArray *seeds)
   static const char *const figures[] = {
     "{\"outline_mm\":[[0,0],[0,0],[0,0],[0,0],[0,0],[0,0],[0,0],[0,0],[0,0]]}",
     "{\"outline_mm\":[[0,0],[100,0],[0,100],[100,100],[0,0],[100,0],[0,100],[100,100],[50,50]]}",
-    "{\"outline_mm\":[[10,140],[10,60],[30,20],[70,5],[110,20],[130,60],[130,100],[125,140],[120,145]],\"foot\":\"RH\","
-    "\"closed\":true,\"landmarks\":{\"toe\":[70,5],\"heel_medial\":[120,145]},\"landmarks_by_hand\":[\"toe\",\"heel_medial\"],"
+    "{\"outline_mm\":[[10,140],[10,60],[30,20],[70,5],[110,20],[130,60],[130,100],[125,140],[120,145]],"
+    "\"foot\":\"RH\","
+    "\"closed\":true,\"landmarks\":{\"toe\":[70,5],\"heel_medial\":[120,145]},\"landmarks_by_hand\":[\"toe\","
+    "\"heel_medial\"],"
     "\"hoof\":{\"wall_toe_mm\":12}}",
     "{\"outline_mm\":[[0,50],[10,50],[20,50],[30,50],[40,50],[50,50],[60,50],[70,50],[80,50],[90,50]]}",
   };

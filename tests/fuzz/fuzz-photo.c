@@ -44,7 +44,9 @@ pick_options (const PrPhoto *photo, GRand *rand)
 
   o.method = methods[g_rand_int (rand) % G_N_ELEMENTS (methods)];
   o.paper = g_rand_boolean (rand) ? PR_PAPER_A4 : PR_PAPER_UNKNOWN;
-  o.n_points = o.method == PR_SCALE_CARD || o.method == PR_SCALE_RECT ? 4 : o.method == PR_SCALE_RULER ? 2 : 0;
+  o.n_points = o.method == PR_SCALE_CARD || o.method == PR_SCALE_RECT ? 4
+               : o.method == PR_SCALE_RULER                           ? 2
+                                                                      : 0;
   for (size_t i = 0; i < o.n_points; i++) {
     /* now and then at a corner, or outside, or two in one place */
     bool right = i == 1 || i == 2, low = i >= 2;
@@ -147,7 +149,8 @@ fuzz_seeds (GPtrArray *seeds)
     seed_as (seeds, alpha, formats[i]);
   }
   seed_as (seeds, plain, "png");
-  fuzz_seed_text (seeds, "<svg xmlns='http://www.w3.org/2000/svg' width='100' height='100'><path d='M9 9L90 90'/></svg>");
+  fuzz_seed_text (
+      seeds, "<svg xmlns='http://www.w3.org/2000/svg' width='100' height='100'><path d='M9 9L90 90'/></svg>");
   fuzz_seed_text (seeds, "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 1 1'/>");
   fuzz_seed_text (seeds, "P3 70 70 255 1 2 3");
   fuzz_seed_text (seeds, "GIF89a");

@@ -31,8 +31,10 @@ fuzz_seeds (GPtrArray *seeds)
     job->plan.given = 100 * i;
     fuzz_seed_json (seeds, pr_job_plan_json (job));
   }
-  fuzz_seed_text (seeds, "{\"style\":\"x\",\"locks\":-1,\"toe\":\"squared\",\"toe.amount\":30,\"web.toe\":60}");
+  fuzz_seed_text (seeds,
+                  "{\"style\":\"x\",\"locks\":-1,\"toe\":\"squared\",\"toe.amount\":30,\"web.toe\":60}");
   fuzz_seed_text (seeds, "{\"nails.count.medial\":6,\"nails.count.lateral\":6,\"nails.first.medial\":1.3,"
                          "\"nails.last.medial\":0,\"crease.from.medial\":1.3,\"crease.to.medial\":0}");
-  fuzz_seed_text (seeds, "{\"edge.toe.x\":0,\"edge.toe.y\":0,\"edge.quarter.medial.x\":0,\"edge.quarter.medial.y\":0}");
+  fuzz_seed_text (
+      seeds, "{\"edge.toe.x\":0,\"edge.toe.y\":0,\"edge.quarter.medial.x\":0,\"edge.quarter.medial.y\":0}");
 }

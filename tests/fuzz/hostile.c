@@ -157,8 +157,8 @@ put_scan (GByteArray *out, const Jpeg *jpeg)
     put_number (out, 2, (guint32) (i + 1) << 8);
   put_number (out, 3, jpeg->progressive ? 0 : 0x003f00);
   /* two bits a block, one where there is only its first number */
-  gsize blocks = (gsize) ((jpeg->width + 7) / 8) * (gsize) ((jpeg->height + 7) / 8)
-                 * (gsize) jpeg->components;
+  gsize blocks
+      = (gsize) ((jpeg->width + 7) / 8) * (gsize) ((jpeg->height + 7) / 8) * (gsize) jpeg->components;
   gsize n = jpeg->data ? jpeg->data : (blocks * (jpeg->progressive ? 1 : 2) + 7) / 8;
   g_autofree guint8 *zeros = g_malloc0 (n);
   put (out, zeros, n);

@@ -8,21 +8,21 @@
 enum { PNG_GREY = 0, PNG_RGB = 2, PNG_PALETTE = 3, PNG_GREY_ALPHA = 4, PNG_RGB_ALPHA = 6 };
 
 typedef struct {
-  guint32     width, height;
-  int         depth, kind;        /* bits a sample; one of PNG_ above */
-  guint32     rows;               /* that are there; 0: all of HEIGHT */
-  bool        bad_crc;            /* of the picture's data */
-  const char *text;               /* kind of a text chunk ("zTXt", "iCCP") that inflates to 200 MB; or NULL */
+  guint32 width, height;
+  int depth, kind;  /* bits a sample; one of PNG_ above */
+  guint32 rows;     /* that are there; 0: all of HEIGHT */
+  bool bad_crc;     /* of the picture's data */
+  const char *text; /* kind of a text chunk ("zTXt", "iCCP") that inflates to 200 MB; or NULL */
 } Png;
 GByteArray *hostile_png (const Png *png);
 
 typedef struct {
-  int           width, height;    /* as the frame tells; the data are all zeros, a mid grey */
-  int           components;
-  bool          progressive;
-  const guint8 *head;             /* put behind the start mark: an APP segment with its own mark and length */
-  gsize         head_len;
-  gsize         data;             /* bytes of it; 0: as many as it takes */
+  int width, height; /* as the frame tells; the data are all zeros, a mid grey */
+  int components;
+  bool progressive;
+  const guint8 *head; /* put behind the start mark: an APP segment with its own mark and length */
+  gsize head_len;
+  gsize data; /* bytes of it; 0: as many as it takes */
 } Jpeg;
 GByteArray *hostile_jpeg (const Jpeg *jpeg);
 /* The EXIF segment for it: ORIENTATION in a directory that lies OFFSET bytes into the block (8: right behind

@@ -68,8 +68,9 @@ copy_block (GByteArray *bytes, GRand *rand)
 static void
 set_length (GByteArray *bytes, GRand *rand)
 {
-  static const guint32 values[] = { 0, 1, 2, 7, 0x7f, 0x80, 0xff, 0x100, 0x7fff, 0x8000, 0xffff, 0x10000,
-                                    0x7fffffff, 0x80000000u, 0xfffffffeu, 0xffffffffu };
+  static const guint32 values[]
+      = { 0,      1,      2,      7,       0x7f,       0x80,        0xff,        0x100,
+          0x7fff, 0x8000, 0xffff, 0x10000, 0x7fffffff, 0x80000000u, 0xfffffffeu, 0xffffffffu };
   guint32 value = values[below (rand, G_N_ELEMENTS (values))];
   guint n = below (rand, 2) ? 4 : 2, at = place (bytes, rand);
   bool big = below (rand, 2);
@@ -118,9 +119,40 @@ static void
 set_value (GByteArray *bytes, GRand *rand)
 {
   static const char *const values[] = {
-    "0", "-0", "1", "-1", "1e308", "-1e308", "1e309", "1e-320", "NaN", "Infinity", "9007199254740993", "2147483648",
-    "-2147483649", "9223372036854775808", "0.5", "1e-9", "300", "1e6", "null", "true", "\"1\"", "\"\"", "[]", "{}",
-    "[[]]", "[1]", "0x10", "1,5", "3/8", "1/0", "12in", "25 x 10", "\"\\u0000\"", "\"\xff\"",
+    "0",
+    "-0",
+    "1",
+    "-1",
+    "1e308",
+    "-1e308",
+    "1e309",
+    "1e-320",
+    "NaN",
+    "Infinity",
+    "9007199254740993",
+    "2147483648",
+    "-2147483649",
+    "9223372036854775808",
+    "0.5",
+    "1e-9",
+    "300",
+    "1e6",
+    "null",
+    "true",
+    "\"1\"",
+    "\"\"",
+    "[]",
+    "{}",
+    "[[]]",
+    "[1]",
+    "0x10",
+    "1,5",
+    "3/8",
+    "1/0",
+    "12in",
+    "25 x 10",
+    "\"\\u0000\"",
+    "\"\xff\"",
   };
   guint at, n, from, len;
 
@@ -168,10 +200,12 @@ change (GByteArray *bytes, GRand *rand, GBytes *other, bool text)
   case 4:
     splice (bytes, rand, other);
     break;
-  case 5: case 6:
+  case 5:
+  case 6:
     set_length (bytes, rand);
     break;
-  case 7: case 8:
+  case 7:
+  case 8:
     copy_block (bytes, rand);
     break;
   case 9:

@@ -24,8 +24,11 @@ png (guint32 width, guint32 height, int depth, int kind, guint32 rows)
 static GByteArray *
 jpeg (int width, int height, int components, bool progressive)
 {
-  return hostile_jpeg (&(Jpeg){ .width = width, .height = height, .components = components,
-                                .progressive = progressive, .data = width > 1000 ? 100 : 0 });
+  return hostile_jpeg (&(Jpeg){ .width = width,
+                                .height = height,
+                                .components = components,
+                                .progressive = progressive,
+                                .data = width > 1000 ? 100 : 0 });
 }
 
 static GByteArray *
@@ -33,8 +36,8 @@ oriented (int orientation, guint32 offset, int entries)
 {
   g_autoptr (GByteArray) head = hostile_exif (orientation, offset, entries);
 
-  return hostile_jpeg (&(Jpeg){ .width = 96, .height = 80, .components = 1, .head = head->data,
-                                .head_len = head->len });
+  return hostile_jpeg (
+      &(Jpeg){ .width = 96, .height = 80, .components = 1, .head = head->data, .head_len = head->len });
 }
 
 static GByteArray *
@@ -63,7 +66,7 @@ tiff_loop (void)
 typedef struct {
   const char *name;
   GByteArray *bytes;
-  int         width, height;
+  int width, height;
   const char *says;
 } Line;
 
@@ -117,7 +120,7 @@ check (const Line *line)
 
 #define CHECK_ALL(lines_)                            \
   for (size_t i = 0; i < G_N_ELEMENTS (lines_); i++) \
-    check (&(lines_)[i])
+  check (&(lines_)[i])
 
 static void
 no_pictures (void **state)
@@ -131,7 +134,8 @@ no_pictures (void **state)
     { "PDF", hostile_text ("%PDF-1.4\n"), 0, 0, "not a picture" },
     { "a box that says HEIC", raw ("\0\0\0\30ftypheic\0\0\0\0mif1heic", 24), 0, 0, "IMG_1.jpg" },
     { "SVG without size", hostile_text (SVG "/>"), 0, 0, "IMG_1.jpg" },
-    { "SVG that is cut short", hostile_text (SVG "width='90' height='90'><path d='M9"), 0, 0, "not a picture" },
+    { "SVG that is cut short", hostile_text (SVG "width='90' height='90'><path d='M9"), 0, 0,
+      "not a picture" },
     { "SVG too large", hostile_text (SVG "width='99999' height='99999'/>"), 0, 0, "120 million" },
   };
 
@@ -250,7 +254,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (no_pictures), cmocka_unit_test (png_pictures), cmocka_unit_test (jpeg_pictures),
+    cmocka_unit_test (no_pictures),    cmocka_unit_test (png_pictures),  cmocka_unit_test (jpeg_pictures),
     cmocka_unit_test (other_pictures), cmocka_unit_test (webp_pictures),
   };
 

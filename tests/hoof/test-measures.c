@@ -75,7 +75,8 @@ knows_its_sides (void **state)
     NEAR (hoof.lean, 3, 1.2);
     assert_true (hoof.lean_at.x > 0);
     /* told the other foot, the same drawing is fuller on its medial side */
-    assert_true (pr_hoof_from_outline (&hoof, points, outline.n, false, left ? PR_FOOT_RF : PR_FOOT_LF, NULL, NULL));
+    assert_true (
+        pr_hoof_from_outline (&hoof, points, outline.n, false, left ? PR_FOOT_RF : PR_FOOT_LF, NULL, NULL));
     NEAR (hoof.lean, -3, 1.2);
   }
 }
@@ -120,9 +121,9 @@ refuses_what_is_no_hoof (void **state)
     for (int i = 0; i < 200; i++) {
       double a = G_PI * i / 199;
 
-      points[i] = kind == 0   ? (PrSheetPt){ i, 0 }                              /* a straight line */
-                  : kind == 1 ? (PrSheetPt){ 5 * cos (a), 5 * sin (a) }          /* far too small */
-                  : kind == 2 ? (PrSheetPt){ 400 * cos (a), 400 * sin (a) }      /* far too large */
+      points[i] = kind == 0   ? (PrSheetPt){ i, 0 }                         /* a straight line */
+                  : kind == 1 ? (PrSheetPt){ 5 * cos (a), 5 * sin (a) }     /* far too small */
+                  : kind == 2 ? (PrSheetPt){ 400 * cos (a), 400 * sin (a) } /* far too large */
                   : kind == 3 ? (PrSheetPt){ i == 9 ? NAN : 60 * cos (a), sin (a) }
                               : (PrSheetPt){ 100, 100 };
     }
@@ -138,8 +139,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (measures_an_ellipse), cmocka_unit_test (goes_to_the_frame_and_back),
-    cmocka_unit_test (knows_its_sides),     cmocka_unit_test (takes_marks),
+    cmocka_unit_test (measures_an_ellipse),     cmocka_unit_test (goes_to_the_frame_and_back),
+    cmocka_unit_test (knows_its_sides),         cmocka_unit_test (takes_marks),
     cmocka_unit_test (refuses_what_is_no_hoof),
   };
 

@@ -5,7 +5,7 @@
 #include "kit.h"
 
 #define IN 25.4
-#define LB 0.45359237     /* kg, exact: international pound */
+#define LB 0.45359237 /* kg, exact: international pound */
 
 /* "Weldless rings": 4 in outside, 3 in inside is 5.50 in2; of the same thickness from a bar 1 1/2 in wide,
  * 3.66 in (Shop Practice vol. 2, c. 1906). */
@@ -49,11 +49,15 @@ weights_of_bars (void **state)
 {
   static const struct {
     double w, t, lb;
-  } inch[] = { { 3.0 / 4, 5.0 / 16, 0.798 }, { 3.0 / 4, 3.0 / 8, 0.957 }, { 1, 3.0 / 8, 1.276 }, { 1.25, 3.0 / 8, 1.595 },
+  } inch[] = { { 3.0 / 4, 5.0 / 16, 0.798 },
+               { 3.0 / 4, 3.0 / 8, 0.957 },
+               { 1, 3.0 / 8, 1.276 },
+               { 1.25, 3.0 / 8, 1.595 },
                { 1, 1, 3.40 } };
   static const struct {
     double w, t, kg;
-  } metric[] = { { 20, 8, 1.256 }, { 20, 10, 1.570 }, { 25, 8, 1.570 }, { 25, 10, 1.963 }, { 30, 8, 1.884 }, { 30, 10, 2.355 } };
+  } metric[] = { { 20, 8, 1.256 },  { 20, 10, 1.570 }, { 25, 8, 1.570 },
+                 { 25, 10, 1.963 }, { 30, 8, 1.884 },  { 30, 10, 2.355 } };
   double steel = pr_material_density (PR_MATERIAL_STEEL) * 1e-9;
 
   (void) state;
@@ -183,9 +187,12 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (the_weldless_ring),         cmocka_unit_test (drawing_out),
-    cmocka_unit_test (weights_of_bars),           cmocka_unit_test (middle_line_and_hand_rule),
-    cmocka_unit_test (adds_up),                   cmocka_unit_test (maps_the_bar),
+    cmocka_unit_test (the_weldless_ring),
+    cmocka_unit_test (drawing_out),
+    cmocka_unit_test (weights_of_bars),
+    cmocka_unit_test (middle_line_and_hand_rule),
+    cmocka_unit_test (adds_up),
+    cmocka_unit_test (maps_the_bar),
     cmocka_unit_test (no_strain_without_change),
   };
 

@@ -67,7 +67,8 @@ a_persons_rack_takes_its_place (void **state)
 
   (void) state;
   g_mkdir_with_parents (dir, 0700);
-  assert_true (g_file_set_contents (file, "{\"bars\":[{\"section\":\"3/8 x 1\",\"length\":\"13in\"}]}", -1, NULL));
+  assert_true (
+      g_file_set_contents (file, "{\"bars\":[{\"section\":\"3/8 x 1\",\"length\":\"13in\"}]}", -1, NULL));
   g_autoptr (GArray) own = pr_rack_load (problems);
   assert_int_equal (own->len, 1);
   NEAR (g_array_index (own, PrRackBar, 0).length, 330.2, 1e-9);
@@ -105,7 +106,8 @@ cuts_bars_up (void **state)
         if (cut[k].bar == cut[i].bar) {
           double a = cut[k].at, b = cut[i].at;
 
-          assert_true (b >= a + length[cut[k].item] + kerf - 1e-6 || a >= b + length[cut[i].item] + kerf - 1e-6);
+          assert_true (b >= a + length[cut[k].item] + kerf - 1e-6
+                       || a >= b + length[cut[i].item] + kerf - 1e-6);
         }
     }
   }
@@ -167,7 +169,8 @@ tells_the_order_of_work (void **state)
   for (guint i = 0; i < styles->len; i++) {
     const PrStyle *style = styles->pdata[i];
     g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_RF, style->id);
-    g_autoptr (GPtrArray) steps = pr_order_of_work (&job->hoof, &job->plan, job->shoe, &job->iron, PR_UNIT_INCH);
+    g_autoptr (GPtrArray) steps
+        = pr_order_of_work (&job->hoof, &job->plan, job->shoe, &job->iron, PR_UNIT_INCH);
     bool cut = false, weld = false;
 
     assert_true (steps->len >= 8);
@@ -189,7 +192,8 @@ tells_the_order_of_work (void **state)
 static void
 contest_shoe (double width, const char *style)
 {
-  const KitFoot shape = { .half_width = width / 2, .toe = width / 2 * 1.03, .back = width * 0.86, .heel = width / 2 };
+  const KitFoot shape
+      = { .half_width = width / 2, .toe = width / 2 * 1.03, .back = width * 0.86, .heel = width / 2 };
   g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, style);
 
   assert_true (pr_plan_set_text (&job->plan, "stock.width", "1 1/4", PR_UNIT_INCH, NULL));
@@ -229,9 +233,12 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (ranks_by_work),        cmocka_unit_test (a_persons_rack_takes_its_place),
-    cmocka_unit_test (cuts_bars_up),         cmocka_unit_test (steps_off_with_dividers),
-    cmocka_unit_test (tells_the_order_of_work), cmocka_unit_test (a_contest_shoe),
+    cmocka_unit_test (ranks_by_work),
+    cmocka_unit_test (a_persons_rack_takes_its_place),
+    cmocka_unit_test (cuts_bars_up),
+    cmocka_unit_test (steps_off_with_dividers),
+    cmocka_unit_test (tells_the_order_of_work),
+    cmocka_unit_test (a_contest_shoe),
   };
   g_autofree char *home = g_dir_make_tmp ("pritchel-XXXXXX", NULL);
 

@@ -47,10 +47,16 @@ scale_comes_back (void **state)
   t->file = g_strdup ("a.jpg");
   t->width_px = 1200;
   t->height_px = 1600;
-  t->scale = (PrScale){ .method = PR_SCALE_SHEET, .paper = PR_PAPER_A4, .width_mm = 210, .height_mm = 297,
-                        .px_per_mm = 5, .residual_mm = 0.02, .why = g_strdup ("flat") };
-  t->camera = (PrCamera){ .h = { 5, 0, 10, 0, 5, 20, 0, 0, 1 }, .k1 = -0.01, .centre = { 600, 800 },
-                          .radius = 1000 };
+  t->scale = (PrScale){ .method = PR_SCALE_SHEET,
+                        .paper = PR_PAPER_A4,
+                        .width_mm = 210,
+                        .height_mm = 297,
+                        .px_per_mm = 5,
+                        .residual_mm = 0.02,
+                        .why = g_strdup ("flat") };
+  t->camera = (PrCamera){
+    .h = { 5, 0, 10, 0, 5, 20, 0, 0, 1 }, .k1 = -0.01, .centre = { 600, 800 }, .radius = 1000
+  };
   t->raster = 5;
   t->n_reference = 3;
   for (int i = 0; i < 3; i++)
@@ -72,8 +78,16 @@ static void
 refuses_what_is_none (void **state)
 {
   static const char *const bad[] = {
-    "[]", "{}", "3", "\"outline_mm\"", "{\"outline_mm\": 5}", "{\"outline_mm\": []}", "{\"outline_mm\": [[1,2]]}",
-    "{\"outline_mm\": [[1,2],[3,\"x\"]]}", "{\"outline_mm\": [[1,2],[3]]}", "{\"outline_mm\": [[0,0],[1,1],[2,2],[3,3]]}",
+    "[]",
+    "{}",
+    "3",
+    "\"outline_mm\"",
+    "{\"outline_mm\": 5}",
+    "{\"outline_mm\": []}",
+    "{\"outline_mm\": [[1,2]]}",
+    "{\"outline_mm\": [[1,2],[3,\"x\"]]}",
+    "{\"outline_mm\": [[1,2],[3]]}",
+    "{\"outline_mm\": [[0,0],[1,1],[2,2],[3,3]]}",
     "{\"outline_mm\": [null, null, null]}",
   };
   g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF);

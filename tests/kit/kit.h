@@ -10,22 +10,25 @@
 
 #include "pr-job.h"
 
-#define NEAR(a, b, tol)                                                                            \
-  do {                                                                                             \
-    double near_a = (a), near_b = (b), near_tol = (tol);                                           \
-    if (!(fabs (near_a - near_b) <= near_tol))                                                     \
-      fail_msg ("%s is %.9g, not %.9g within %g", #a, near_a, near_b, near_tol);                   \
+#define NEAR(a, b, tol)                                                          \
+  do {                                                                           \
+    double near_a = (a), near_b = (b), near_tol = (tol);                         \
+    if (!(fabs (near_a - near_b) <= near_tol))                                   \
+      fail_msg ("%s is %.9g, not %.9g within %g", #a, near_a, near_b, near_tol); \
   } while (0)
 
 typedef struct {
-  double half_width;       /* semi-axis across, mm */
-  double toe;              /* semi-axis ahead of the widest line */
-  double back;             /* semi-axis behind it */
-  double heel;             /* the outline ends this far behind the widest line, heel < back */
-  double bulge;            /* the lateral quarter stands out by this, mm */
+  double half_width; /* semi-axis across, mm */
+  double toe;        /* semi-axis ahead of the widest line */
+  double back;       /* semi-axis behind it */
+  double heel;       /* the outline ends this far behind the widest line, heel < back */
+  double bulge;      /* the lateral quarter stands out by this, mm */
 } KitFoot;
 
-#define KIT_FOOT { .half_width = 64, .toe = 66, .back = 110, .heel = 64 }
+#define KIT_FOOT                                         \
+  {                                                      \
+    .half_width = 64, .toe = 66, .back = 110, .heel = 64 \
+  }
 
 /* N points in the foot frame, medial heel to lateral heel. */
 void kit_outline (const KitFoot *foot, PrPath *out, size_t n);
@@ -36,4 +39,4 @@ PrJob *kit_job (const KitFoot *shape, PrFoot foot);
 /* The same with a style of the program's, fitted. */
 PrJob *kit_styled (const KitFoot *shape, PrFoot foot, const char *style);
 /* A plan whose parameters are random over their ranges (edge knots near a foot's). */
-void   kit_random_plan (GRand *rand, PrPlan *plan);
+void kit_random_plan (GRand *rand, PrPlan *plan);

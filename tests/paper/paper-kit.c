@@ -121,9 +121,9 @@ kit_run (const char *const *argv, char **out)
 
   if (program == NULL)
     skip ();
-  if (!g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &text, &complaint,
-                     &status, NULL) || !g_spawn_check_wait_status (status, NULL)
-      || *complaint != '\0') {
+  if (!g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &text, &complaint, &status,
+                     NULL)
+      || !g_spawn_check_wait_status (status, NULL) || *complaint != '\0') {
     print_message ("%s: %s\n", argv[0], complaint);
     return false;
   }
@@ -136,10 +136,8 @@ KitPicture
 kit_pdf_page (const char *pdf, int page, int dpi)
 {
   g_autofree char *number = g_strdup_printf ("%d", page), *fine = g_strdup_printf ("%d", dpi);
-  g_autofree char *stem = g_strdup_printf ("%s.page", pdf),
-                  *file = g_strdup_printf ("%s.ppm", stem);
-  const char *argv[]
-      = { "pdftoppm", "-r", fine, "-f", number, "-l", number, "-singlefile", pdf, stem, NULL };
+  g_autofree char *stem = g_strdup_printf ("%s.page", pdf), *file = g_strdup_printf ("%s.ppm", stem);
+  const char *argv[] = { "pdftoppm", "-r", fine, "-f", number, "-l", number, "-singlefile", pdf, stem, NULL };
 
   assert_true (kit_run (argv, NULL));
   KitPicture picture = kit_read_ppm (file);
@@ -150,8 +148,8 @@ kit_pdf_page (const char *pdf, int page, int dpi)
 KitPicture
 kit_surface (cairo_surface_t *surface)
 {
-  KitPicture picture = { cairo_image_surface_get_width (surface),
-                         cairo_image_surface_get_height (surface), NULL };
+  KitPicture picture
+      = { cairo_image_surface_get_width (surface), cairo_image_surface_get_height (surface), NULL };
 
   cairo_surface_flush (surface);
   picture.rgb = g_malloc ((size_t) picture.width * (size_t) picture.height * 3);
@@ -160,8 +158,9 @@ kit_surface (cairo_surface_t *surface)
       uint32_t pixel;
       uint8_t *to = picture.rgb + 3 * ((size_t) y * (size_t) picture.width + (size_t) x);
 
-      memcpy (&pixel, cairo_image_surface_get_data (surface)
-                        + y * cairo_image_surface_get_stride (surface) + 4 * x, 4);
+      memcpy (&pixel,
+              cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface) + 4 * x,
+              4);
       to[0] = pixel >> 16 & 255;
       to[1] = pixel >> 8 & 255;
       to[2] = pixel & 255;
@@ -191,8 +190,7 @@ kit_has_run (const KitPicture *picture, bool along_y, double length, double slac
 
   for (int line = 0; line < lines; line++)
     for (int i = 0, run = 0; i <= n; i++) {
-      bool dark
-          = i < n && (along_y ? kit_grey (picture, line, i) : kit_grey (picture, i, line)) < 128;
+      bool dark = i < n && (along_y ? kit_grey (picture, line, i) : kit_grey (picture, i, line)) < 128;
 
       if (dark)
         run++;
@@ -209,8 +207,7 @@ kit_has_run (const KitPicture *picture, bool along_y, double length, double slac
 static bool
 is_edge (const uint8_t *p)
 {
-  return abs (p[0] - 0x3d) < 20 && abs (p[1] - 0x56) < 20 && abs (p[2] - 0x6b) < 20
-         && p[2] - p[0] > 30;
+  return abs (p[0] - 0x3d) < 20 && abs (p[1] - 0x56) < 20 && abs (p[2] - 0x6b) < 20 && p[2] - p[0] > 30;
 }
 
 bool

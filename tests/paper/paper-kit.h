@@ -15,32 +15,32 @@
 PrJob *kit_job (PrFoot foot, const char *style, double size, double given);
 
 /* A new folder below the one for temporary files. Transfer full. */
-char  *kit_folder (void);
+char *kit_folder (void);
 /* Takes FOLDER with all in it away, and frees the name. */
-void   kit_folder_gone (char *folder);
+void kit_folder_gone (char *folder);
 /* How many entries FOLDER has, hidden ones too. */
-int    kit_entries (const char *folder);
+int kit_entries (const char *folder);
 
 /* Grey picture with its own RGB. */
 typedef struct {
-  int      width, height;
+  int width, height;
   uint8_t *rgb;
 } KitPicture;
 
-void   kit_picture_clear (KitPicture *picture);
+void kit_picture_clear (KitPicture *picture);
 /* Page PAGE (from 1) of PDF as poppler draws it; skips the test where poppler is missing. */
 KitPicture kit_pdf_page (const char *pdf, int page, int dpi);
 KitPicture kit_read_ppm (const char *file);
 /* SURFACE (RGB24) as a picture. */
 KitPicture kit_surface (cairo_surface_t *surface);
-int    kit_grey (const KitPicture *picture, int x, int y);
+int kit_grey (const KitPicture *picture, int x, int y);
 /* Is there an unbroken dark run LENGTH pixels long, SLACK more or less, along x (or y)? */
-bool   kit_has_run (const KitPicture *picture, bool along_y, double length, double slack);
+bool kit_has_run (const KitPicture *picture, bool along_y, double length, double slack);
 /* First and last column (pixels, the last one past its end) that holds the colour of the shoe's
  * edge between columns FROM and TO. */
-bool   kit_shoe_columns (const KitPicture *picture, int from, int to, double *first, double *last);
+bool kit_shoe_columns (const KitPicture *picture, int from, int to, double *first, double *last);
 /* Sets a locale whose decimal mark is a comma, making one in FOLDER when the machine has none;
  * FALSE when that cannot be done either. */
-bool   kit_comma_locale (const char *folder);
+bool kit_comma_locale (const char *folder);
 /* What PROGRAM prints; FALSE when it fails or complains on stderr. Skips where it is missing. */
-bool   kit_run (const char *const *argv, char **out);
+bool kit_run (const char *const *argv, char **out);

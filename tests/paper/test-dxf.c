@@ -13,7 +13,7 @@
 
 /* One group of the file. */
 typedef struct {
-  int   code;
+  int code;
   char *value;
 } Group;
 
@@ -237,12 +237,10 @@ write_samples (const char *dir)
       g_autoptr (PrJob) job = kit_job (feet[i], styles[i], 0.9 + 0.1 * (double) i, 0);
       g_autoptr (JsonNode) node = pr_report_json (job);
       g_autofree char *json = json_to_string (node, FALSE);
-      g_autofree char *stem = g_strdup_printf ("%s/%s.%s.%d", dir, styles[i],
-                                               pr_foot_code (feet[i]), face);
+      g_autofree char *stem = g_strdup_printf ("%s/%s.%s.%d", dir, styles[i], pr_foot_code (feet[i]), face);
       g_autofree char *dxf = g_strconcat (stem, ".dxf", NULL), *report = g_strconcat (stem, ".json", NULL);
 
-      if (!pr_write_template_dxf (job, face, dxf, NULL)
-          || !g_file_set_contents (report, json, -1, NULL))
+      if (!pr_write_template_dxf (job, face, dxf, NULL) || !g_file_set_contents (report, json, -1, NULL))
         exit (1);
     }
 }
@@ -251,10 +249,8 @@ int
 main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (has_every_part),
-    cmocka_unit_test (lateral_is_where_the_face_shows_it),
-    cmocka_unit_test (says_its_size),
-    cmocka_unit_test (numbers_know_no_locale),
+    cmocka_unit_test (has_every_part), cmocka_unit_test (lateral_is_where_the_face_shows_it),
+    cmocka_unit_test (says_its_size),  cmocka_unit_test (numbers_know_no_locale),
     cmocka_unit_test (whole_or_none),
   };
 

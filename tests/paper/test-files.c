@@ -125,8 +125,8 @@ test_svg_scale (void **state)
   assert_float_equal (g_ascii_strtod (end, &end), width, 1e-6);
   assert_float_equal (g_ascii_strtod (end, &end), height, 1e-6);
   g_autoptr (GError) error = NULL;
-  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new_from_file_at_scale (
-    file, (int) (width * per), (int) (height * per), FALSE, &error);
+  g_autoptr (GdkPixbuf) pixbuf
+      = gdk_pixbuf_new_from_file_at_scale (file, (int) (width * per), (int) (height * per), FALSE, &error);
   kit_folder_gone (folder);
   if (pixbuf == NULL) {
     print_message ("no reader for SVG here: %s\n", error->message);
@@ -171,16 +171,16 @@ static void
 test_json_keys (void **state)
 {
   static const char *const parts[] = { "hoof", "plan", "shoe", "iron", "checks", NULL };
-  static const char *const shoe[] = { "outer_mm", "inner_mm", "figure_mm", "area_mm2", "width_mm",
-                                      "length_mm", "thickness_toe_mm", "thickness_heel_mm", "nails",
-                                      "clips", "crease", NULL };
-  static const char *const iron[] = { "volume_mm3", "mass_kg", "pieces", "needed_mm", "given_mm",
-                                      "spare_mm", "middle_line_mm", "hand_rule_mm",
-                                      "mean_abs_strain", NULL };
+  static const char *const shoe[]
+      = { "outer_mm",         "inner_mm",          "figure_mm", "area_mm2", "width_mm", "length_mm",
+          "thickness_toe_mm", "thickness_heel_mm", "nails",     "clips",    "crease",   NULL };
+  static const char *const iron[]
+      = { "volume_mm3", "mass_kg",        "pieces",       "needed_mm",       "given_mm",
+          "spare_mm",   "middle_line_mm", "hand_rule_mm", "mean_abs_strain", NULL };
   static const char *const piece[] = { "name", "length_mm", "marks", NULL };
   static const char *const mark[] = { "name", "from_end_mm", "from_centre_mm", NULL };
-  static const char *const check[] = { "id", "group", "state", "value", "limit", "unit", "at_mm",
-                                       "text", "source", NULL };
+  static const char *const check[]
+      = { "id", "group", "state", "value", "limit", "unit", "at_mm", "text", "source", NULL };
   g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
   g_autoptr (JsonNode) node = pr_report_json (job);
   JsonObject *root = json_node_get_object (node);
@@ -192,16 +192,14 @@ test_json_keys (void **state)
   JsonArray *pieces = json_object_get_array_member (object_in (root, "iron"), "pieces");
   assert_int_equal (json_array_get_length (pieces), job->iron.n_pieces);
   has_all (json_array_get_object_element (pieces, 0), piece);
-  JsonArray *marks
-      = json_object_get_array_member (json_array_get_object_element (pieces, 0), "marks");
+  JsonArray *marks = json_object_get_array_member (json_array_get_object_element (pieces, 0), "marks");
   assert_true (json_array_get_length (marks) > 0);
   has_all (json_array_get_object_element (marks, 0), mark);
   JsonArray *checks = json_object_get_array_member (root, "checks");
   assert_true (json_array_get_length (checks) > 0);
   has_all (json_array_get_object_element (checks, 0), check);
-  assert_false (json_object_has_member (root, "scale"));      /* no photo, no scale */
-  assert_int_equal (json_array_get_length (
-                        json_object_get_array_member (object_in (root, "shoe"), "nails")),
+  assert_false (json_object_has_member (root, "scale")); /* no photo, no scale */
+  assert_int_equal (json_array_get_length (json_object_get_array_member (object_in (root, "shoe"), "nails")),
                     job->shoe->n_nails);
 }
 
@@ -226,7 +224,8 @@ test_json_figure (void **state)
       double x = json_array_get_double_element (p, 0);
 
       area += (x * json_array_get_double_element (q, 1)
-               - json_array_get_double_element (q, 0) * json_array_get_double_element (p, 1)) / 2;
+               - json_array_get_double_element (q, 0) * json_array_get_double_element (p, 1))
+              / 2;
       low = fmin (low, x);
       high = fmax (high, x);
     }
@@ -240,8 +239,7 @@ static void
 test_text_units (void **state)
 {
   g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
-  g_autofree char *inch = pr_report_text (job, PR_UNIT_INCH),
-                  *mm = pr_report_text (job, PR_UNIT_MM);
+  g_autofree char *inch = pr_report_text (job, PR_UNIT_INCH), *mm = pr_report_text (job, PR_UNIT_MM);
   g_autofree char *needed = pr_length_text (job->iron.needed, PR_UNIT_INCH);
 
   (void) state;
@@ -284,9 +282,13 @@ test_scale_told (void **state)
 
   (void) state;
   job->tracing = g_new0 (PrTracing, 1);
-  job->tracing->scale = (PrScale){ .method = PR_SCALE_SHEET, .paper = PR_PAPER_A4, .px_per_mm = 9.5,
-                                   .residual_mm = 0.07, .tilt = G_PI / 6,
-                                   .verdict = PR_VERDICT_GOOD, .why = g_strdup ("All is well.") };
+  job->tracing->scale = (PrScale){ .method = PR_SCALE_SHEET,
+                                   .paper = PR_PAPER_A4,
+                                   .px_per_mm = 9.5,
+                                   .residual_mm = 0.07,
+                                   .tilt = G_PI / 6,
+                                   .verdict = PR_VERDICT_GOOD,
+                                   .why = g_strdup ("All is well.") };
   g_autofree char *text = pr_report_text (job, PR_UNIT_MM);
   g_autoptr (JsonNode) node = pr_report_json (job);
   JsonObject *scale = object_in (json_node_get_object (node), "scale");
@@ -329,7 +331,7 @@ svg_text (const GByteArray *svg)
 {
   g_autoptr (GRegex) number = g_regex_new ("surface[0-9]+", 0, 0, NULL);
 
-  return g_regex_replace_literal (number, (const char *)svg->data, svg->len, 0, "surface", 0, NULL);
+  return g_regex_replace_literal (number, (const char *) svg->data, svg->len, 0, "surface", 0, NULL);
 }
 
 /* Numbers in files do not follow the user's locale. */
@@ -431,8 +433,8 @@ test_whole_refuses_folders_and_devices (void **state)
   kit_folder_gone (folder);
 }
 
-static const char *const six[] = { "template.pdf", "template.svg", "template.png", "bar.pdf",
-                                   "report.txt", "report.json" };
+static const char *const six[]
+    = { "template.pdf", "template.svg", "template.png", "bar.pdf", "report.txt", "report.json" };
 
 static void
 test_all_six (void **state)
@@ -535,13 +537,20 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_png_scale), cmocka_unit_test (test_svg_scale),
-    cmocka_unit_test (test_json_keys), cmocka_unit_test (test_json_figure),
-    cmocka_unit_test (test_text_units), cmocka_unit_test (test_text_tells_all),
-    cmocka_unit_test (test_scale_told), cmocka_unit_test (test_empty_job),
-    cmocka_unit_test (test_comma_locale), cmocka_unit_test (test_whole),
-    cmocka_unit_test (test_whole_refuses_folders_and_devices), cmocka_unit_test (test_all_six),
-    cmocka_unit_test (test_all_or_none), cmocka_unit_test (test_failing_disk),
+    cmocka_unit_test (test_png_scale),
+    cmocka_unit_test (test_svg_scale),
+    cmocka_unit_test (test_json_keys),
+    cmocka_unit_test (test_json_figure),
+    cmocka_unit_test (test_text_units),
+    cmocka_unit_test (test_text_tells_all),
+    cmocka_unit_test (test_scale_told),
+    cmocka_unit_test (test_empty_job),
+    cmocka_unit_test (test_comma_locale),
+    cmocka_unit_test (test_whole),
+    cmocka_unit_test (test_whole_refuses_folders_and_devices),
+    cmocka_unit_test (test_all_six),
+    cmocka_unit_test (test_all_or_none),
+    cmocka_unit_test (test_failing_disk),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

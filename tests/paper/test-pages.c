@@ -57,11 +57,14 @@ test_tiles_names (void **state)
 static void
 test_sides (void **state)
 {
-  static const struct { PrFoot foot; PrFace face; int lateral; } truth[] = {
-    { PR_FOOT_LF, PR_FACE_FOOT, -1 }, { PR_FOOT_LF, PR_FACE_GROUND, 1 },
-    { PR_FOOT_RF, PR_FACE_FOOT, 1 },  { PR_FOOT_RF, PR_FACE_GROUND, -1 },
-    { PR_FOOT_LH, PR_FACE_FOOT, -1 }, { PR_FOOT_LH, PR_FACE_GROUND, 1 },
-    { PR_FOOT_RH, PR_FACE_FOOT, 1 },  { PR_FOOT_RH, PR_FACE_GROUND, -1 },
+  static const struct {
+    PrFoot foot;
+    PrFace face;
+    int lateral;
+  } truth[] = {
+    { PR_FOOT_LF, PR_FACE_FOOT, -1 },   { PR_FOOT_LF, PR_FACE_GROUND, 1 },  { PR_FOOT_RF, PR_FACE_FOOT, 1 },
+    { PR_FOOT_RF, PR_FACE_GROUND, -1 }, { PR_FOOT_LH, PR_FACE_FOOT, -1 },   { PR_FOOT_LH, PR_FACE_GROUND, 1 },
+    { PR_FOOT_RH, PR_FACE_FOOT, 1 },    { PR_FOOT_RH, PR_FACE_GROUND, -1 },
   };
 
   (void) state;
@@ -137,7 +140,7 @@ lateral_letter_right (PrFoot foot, PrFace face)
         ink[x >= 750] += kit_grey (&picture, x, y) < 60;
   kit_picture_clear (&picture);
   assert_true (ink[0] > 50 && ink[1] > 50);
-  return ink[1] < ink[0];      /* an L takes less ink than an M */
+  return ink[1] < ink[0]; /* an L takes less ink than an M */
 }
 
 static void
@@ -153,8 +156,8 @@ test_letters (void **state)
 static KitPicture
 page_part (const PrPages *pages, int page, double per, double x, double y, double w, double h)
 {
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (w * per),
-                                                         (int) ceil (h * per));
+  cairo_surface_t *surface
+      = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (w * per), (int) ceil (h * per));
   cairo_t *cr = cairo_create (surface);
   const PrTile *tile = &g_array_index (pages->tiles, PrTile, page);
 
@@ -362,16 +365,15 @@ test_words_never_overlap (void **state)
 
     for (int i = 0; i < n; i++) {
       double at = g_rand_double_range (chance, 0, 200);
-      PrFlag flag = { .foot = i % 3 == 0 ? floor (at / 25) * 25 : at,
-                      .width = g_rand_double_range (chance, 4, 30) };
+      PrFlag flag
+          = { .foot = i % 3 == 0 ? floor (at / 25) * 25 : at, .width = g_rand_double_range (chance, 4, 30) };
       g_array_append_val (flags, flag);
     }
     int rows = pr_flags_lay (flags, -9, 209);
     const PrFlag *all = (const PrFlag *) (const void *) flags->data;
     for (int i = 0; i < n; i++) {
       assert_true (all[i].row >= 0 && all[i].row < rows);
-      assert_true (all[i].head >= all[i].left - 1e-9
-                   && all[i].head <= all[i].left + all[i].width + 1e-9);
+      assert_true (all[i].head >= all[i].left - 1e-9 && all[i].head <= all[i].left + all[i].width + 1e-9);
       assert_true (i == 0 || all[i].head - all[i - 1].head >= PR_FLAG_APART - 1e-9);
       for (int k = 0; k < n; k++) {
         double from = all[k].left, to = all[k].left + all[k].width;
@@ -410,12 +412,18 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_tiles_cover), cmocka_unit_test (test_tiles_names),
-    cmocka_unit_test (test_sides), cmocka_unit_test (test_labels_upright),
-    cmocka_unit_test (test_letters), cmocka_unit_test (test_overlap_agrees),
-    cmocka_unit_test (test_huge_is_tiled), cmocka_unit_test (test_one_page_when_it_fits),
-    cmocka_unit_test (test_strips_cover), cmocka_unit_test (test_correction),
-    cmocka_unit_test (test_words_never_overlap), cmocka_unit_test (test_bar_height),
+    cmocka_unit_test (test_tiles_cover),
+    cmocka_unit_test (test_tiles_names),
+    cmocka_unit_test (test_sides),
+    cmocka_unit_test (test_labels_upright),
+    cmocka_unit_test (test_letters),
+    cmocka_unit_test (test_overlap_agrees),
+    cmocka_unit_test (test_huge_is_tiled),
+    cmocka_unit_test (test_one_page_when_it_fits),
+    cmocka_unit_test (test_strips_cover),
+    cmocka_unit_test (test_correction),
+    cmocka_unit_test (test_words_never_overlap),
+    cmocka_unit_test (test_bar_height),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -10,7 +10,7 @@
 #include <string.h>
 
 #define DPI 300
-static const double per = DPI / 25.4;      /* pixels a mm */
+static const double per = DPI / 25.4; /* pixels a mm */
 #define SLACK_MM 0.1
 
 /* Page count and page size as poppler reads them. */
@@ -68,8 +68,7 @@ check_media (const char *pdf, PrPaper paper)
   int found = 0;
 
   pr_paper_size (paper, &width, &height);
-  for (const char *at = data;
-       (at = memmem (at, len - (gsize)(at - data), "/MediaBox [", 11)) != NULL;) {
+  for (const char *at = data; (at = memmem (at, len - (gsize) (at - data), "/MediaBox [", 11)) != NULL;) {
     at += 11;
     for (int i = 0; i < 4; i++) {
       char *end;
@@ -162,11 +161,10 @@ test_shoe_width (void **state)
 static void
 test_pdf_finish_refuses (void **state)
 {
-  static const char *const bad[]
-      = { "", "startxref", "trailer << /Root 1 0 R >>\nstartxref\n0\n",
-          "trailer << /Root 9 0 R /Size 3 >>\nstartxref\n12\n%%EOF",
-          "\n1 0 obj\n<< /Type /Pages >>\nendobj\ntrailer << /Root 1 0 R "
-          "/Size 3 >>\nstartxref\n12\n%%EOF" };
+  static const char *const bad[] = { "", "startxref", "trailer << /Root 1 0 R >>\nstartxref\n0\n",
+                                     "trailer << /Root 9 0 R /Size 3 >>\nstartxref\n12\n%%EOF",
+                                     "\n1 0 obj\n<< /Type /Pages >>\nendobj\ntrailer << /Root 1 0 R "
+                                     "/Size 3 >>\nstartxref\n12\n%%EOF" };
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (bad); i++) {
@@ -184,8 +182,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_template_on_papers), cmocka_unit_test (test_bar_pdf),
-    cmocka_unit_test (test_shoe_width), cmocka_unit_test (test_pdf_finish_refuses),
+    cmocka_unit_test (test_template_on_papers),
+    cmocka_unit_test (test_bar_pdf),
+    cmocka_unit_test (test_shoe_width),
+    cmocka_unit_test (test_pdf_finish_refuses),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

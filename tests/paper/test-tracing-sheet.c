@@ -20,13 +20,13 @@
 #include "pr-paper.h"
 
 #define PX_PER_MM (300 / 25.4)
-#define NEAR_MM   0.1          /* asked of fiducials and bars */
-#define PAGE_PT   0.002        /* pdfinfo prints three decimals */
+#define NEAR_MM 0.1   /* asked of fiducials and bars */
+#define PAGE_PT 0.002 /* pdfinfo prints three decimals */
 
 typedef struct {
-  char   *dir, *pdf;
+  char *dir, *pdf;
   guint8 *grey;
-  int     width, height;
+  int width, height;
 } Sheet;
 
 static void
@@ -35,8 +35,7 @@ run (char **argv, char **out)
   g_autoptr (GError) error = NULL;
   int status = 0;
 
-  assert_true (g_spawn_sync (NULL, argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, out, NULL, &status,
-                             &error));
+  assert_true (g_spawn_sync (NULL, argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, out, NULL, &status, &error));
   assert_int_equal (status, 0);
 }
 
@@ -84,7 +83,7 @@ static void
 sheet_clear (Sheet *sheet)
 {
   g_unlink (sheet->pdf);
-  assert_int_equal (g_rmdir (sheet->dir), 0);    /* nothing else was left behind */
+  assert_int_equal (g_rmdir (sheet->dir), 0); /* nothing else was left behind */
   g_free (sheet->pdf);
   g_free (sheet->dir);
   g_free (sheet->grey);
@@ -119,8 +118,8 @@ check_fiducials (const Sheet *sheet, PrPaper paper, PrFoot foot)
 {
   apriltag_family_t *family = tag36h11_create ();
   apriltag_detector_t *detector = apriltag_detector_create ();
-  image_u8_t image = { .width = sheet->width, .height = sheet->height, .stride = sheet->width,
-                       .buf = sheet->grey };
+  image_u8_t image
+      = { .width = sheet->width, .height = sheet->height, .stride = sheet->width, .buf = sheet->grey };
   int seen = 0;
 
   apriltag_detector_add_family (detector, family);
@@ -163,7 +162,7 @@ edge_from (const Sheet *sheet, PrSheetPt a, double dx, double dy)
 static void
 check_bar (const Sheet *sheet, PrPaper paper, int bar)
 {
-  const double outside = 1.2;     /* start this far beyond the end; the words begin further out */
+  const double outside = 1.2; /* start this far beyond the end; the words begin further out */
   PrSheetPt from, to;
 
   pr_sheet_bar (paper, bar, &from, &to);
@@ -193,7 +192,7 @@ check_field_is_empty (const Sheet *sheet, PrPaper paper)
 static void
 check_page_size (const Sheet *sheet, PrPaper paper)
 {
-  PR_PLAIN_NUMBERS;     /* as the tool writes them */
+  PR_PLAIN_NUMBERS; /* as the tool writes them */
   char *argv[] = { "pdfinfo", sheet->pdf, NULL };
   g_autofree char *out = NULL;
   double width, height, w, h;
@@ -210,8 +209,11 @@ check_page_size (const Sheet *sheet, PrPaper paper)
 static void
 test_measures (void **state)
 {
-  static const struct { PrPaper paper; PrFoot foot; } sheets[] = {
-    { PR_PAPER_A4, PR_FOOT_LF }, { PR_PAPER_LETTER, PR_FOOT_RH }, { PR_PAPER_A3, PR_FOOT_ANY },
+  static const struct {
+    PrPaper paper;
+    PrFoot foot;
+  } sheets[] = {
+    { PR_PAPER_A4, PR_FOOT_LF },      { PR_PAPER_LETTER, PR_FOOT_RH }, { PR_PAPER_A3, PR_FOOT_ANY },
     { PR_PAPER_TABLOID, PR_FOOT_RF }, { PR_PAPER_A4, PR_FOOT_LH },
   };
   (void) state;
@@ -240,8 +242,7 @@ print_on (Sheet *sheet, PrPaper paper, PrFoot foot, double x, double y)
 
   pr_paper_size (paper, &width, &height);
   *sheet = (Sheet){ .width = (int) (width * PX_PER_MM), .height = (int) (height * PX_PER_MM) };
-  cairo_surface_t *surface
-      = cairo_image_surface_create (CAIRO_FORMAT_RGB24, sheet->width, sheet->height);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, sheet->width, sheet->height);
   cairo_t *cr = cairo_create (surface);
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
@@ -265,8 +266,13 @@ print_on (Sheet *sheet, PrPaper paper, PrFoot foot, double x, double y)
 static void
 test_corrected (void **state)
 {
-  static const struct { PrPaper paper; double x, y; } printers[] = {
-    { PR_PAPER_A4, 0.97, 0.985 }, { PR_PAPER_A4, 1.02, 1.01 }, { PR_PAPER_LETTER, 0.95, 0.96 },
+  static const struct {
+    PrPaper paper;
+    double x, y;
+  } printers[] = {
+    { PR_PAPER_A4, 0.97, 0.985 },
+    { PR_PAPER_A4, 1.02, 1.01 },
+    { PR_PAPER_LETTER, 0.95, 0.96 },
     { PR_PAPER_TABLOID, 0.97, 0.97 },
   };
   (void) state;
@@ -338,9 +344,9 @@ check_words (PrFoot foot, const char *const *words, bool lateral_left)
 static void
 test_words (void **state)
 {
-  static const char *const near_fore[] = { "near fore", "LF", "A4", "foot surface", "TOE", "Horse",
-                                           "Date", "Print at 100 %", "100 mm", "4 in",
-                                           "does not diagnose", NULL };
+  static const char *const near_fore[]
+      = { "near fore",      "LF",     "A4",   "foot surface",      "TOE", "Horse", "Date",
+          "Print at 100 %", "100 mm", "4 in", "does not diagnose", NULL };
   static const char *const off_hind[] = { "off hind", "RH", "foot surface", NULL };
   static const char *const any[] = { "any foot", "A4", "foot surface", NULL };
   (void) state;

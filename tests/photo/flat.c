@@ -22,7 +22,8 @@ flat_camera (PrCamera *cam, const FlatView *v)
                      { cd * sd * (1 - ct), ct + sd * sd * (1 - ct), -cd * st },
                      { -sd * st, cd * st, ct } };
 
-  *cam = (PrCamera){ .k1 = v->k1, .centre = { (v->width - 1) / 2.0, (v->height - 1) / 2.0 },
+  *cam = (PrCamera){ .k1 = v->k1,
+                     .centre = { (v->width - 1) / 2.0, (v->height - 1) / 2.0 },
                      .radius = hypot (v->width, v->height) / 2 };
   double col[3][3];
   for (int i = 0; i < 3; i++) {
@@ -40,9 +41,9 @@ flat_camera (PrCamera *cam, const FlatView *v)
 }
 
 typedef struct {
-  PrCamera      cam;
-  double        back[9];     /* H inverted, row by row */
-  FlatShade     shade;
+  PrCamera cam;
+  double back[9]; /* H inverted, row by row */
+  FlatShade shade;
   gconstpointer data;
 } World;
 
@@ -63,8 +64,8 @@ grey_at (const World *w, double x, double y)
   const double *b = w->back;
   double z = b[6] * q.x + b[7] * q.y + b[8];
 
-  return w->shade ((PrSheetPt){ (b[0] * q.x + b[1] * q.y + b[2]) / z,
-                                (b[3] * q.x + b[4] * q.y + b[5]) / z }, w->data);
+  return w->shade ((PrSheetPt){ (b[0] * q.x + b[1] * q.y + b[2]) / z, (b[3] * q.x + b[4] * q.y + b[5]) / z },
+                   w->data);
 }
 
 /* Mean over the pixel; CORNER its greys at the four corners: where they are alike, their mean. */
@@ -77,8 +78,7 @@ pixel (const World *w, int x, int y, const double corner[4])
   if (high - low < ALIKE)
     return (corner[0] + corner[1] + corner[2] + corner[3]) / 4;
   for (int s = 0; s < SAMPLES * SAMPLES; s++)
-    sum += grey_at (w, x + (s % SAMPLES + 0.5) / SAMPLES - 0.5,
-                    y + (s / SAMPLES + 0.5) / SAMPLES - 0.5);
+    sum += grey_at (w, x + (s % SAMPLES + 0.5) / SAMPLES - 0.5, y + (s / SAMPLES + 0.5) / SAMPLES - 0.5);
   return sum / (SAMPLES * SAMPLES);
 }
 

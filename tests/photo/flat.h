@@ -6,17 +6,17 @@
 #include "pr-photo.h"
 
 typedef struct {
-  int    width, height;     /* pixels */
-  double tilt, dir;         /* degrees: off the normal, and towards which side */
-  double turn;              /* degrees: the plane turned in the picture */
-  double focal;             /* share of the long side */
-  double fill;              /* of the picture's width the middle 100 mm take */
+  int width, height; /* pixels */
+  double tilt, dir;  /* degrees: off the normal, and towards which side */
+  double turn;       /* degrees: the plane turned in the picture */
+  double focal;      /* share of the long side */
+  double fill;       /* of the picture's width the middle 100 mm take */
   double k1;
-  PrSheetPt middle;         /* plane point seen in the picture's middle */
+  PrSheetPt middle; /* plane point seen in the picture's middle */
 } FlatView;
 
 /* Grey (0..255) of the plane at P. */
 typedef double (*FlatShade) (PrSheetPt p, gconstpointer data);
 
-void     flat_camera (PrCamera *cam, const FlatView *view);
+void flat_camera (PrCamera *cam, const FlatView *view);
 PrPhoto *flat_photo (const FlatView *view, FlatShade shade, gconstpointer data);

@@ -33,8 +33,7 @@ sheet_error (const PrTracing *t, const Scene *s, int turns, double w, double h, 
   for (int i = 0; i <= GRID; i++)
     for (int j = 0; j <= GRID; j++) {
       PrSheetPt p = { w * i / GRID, h * j / GRID };
-      PrSheetPt q = turned (pr_camera_to_sheet (&t->camera, pr_camera_to_photo (&s->camera, p)),
-                            turns, w, h);
+      PrSheetPt q = turned (pr_camera_to_sheet (&t->camera, pr_camera_to_photo (&s->camera, p)), turns, w, h);
       double d = hypot (q.x - p.x, q.y - p.y);
       sum += d * d;
       *max = fmax (*max, d);

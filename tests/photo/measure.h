@@ -5,12 +5,12 @@
 #include "scene.h"
 
 typedef struct {
-  double sheet_rms, sheet_max;     /* mm: camera against the true one over the whole sheet */
-  double line_mean, line_p95, line_max;   /* mm: found points to the true line */
-  double miss_max;                 /* mm: true points to the found line */
-  double silent;                   /* mm of found line more than 1 mm off that no doubt covers */
-  double heel[2];                  /* mm: found ends to the true ones */
-  bool   has_line;
+  double sheet_rms, sheet_max;          /* mm: camera against the true one over the whole sheet */
+  double line_mean, line_p95, line_max; /* mm: found points to the true line */
+  double miss_max;                      /* mm: true points to the found line */
+  double silent;                        /* mm of found line more than 1 mm off that no doubt covers */
+  double heel[2];                       /* mm: found ends to the true ones */
+  bool has_line;
 } Measure;
 
 /* TURNED is set to the quarter turns between the frames (plain sheets have no top). */

@@ -43,8 +43,8 @@ run (const Kind *kind, guint32 seed, const char *dir)
           " line %.3f %.3f %.3f miss %.2f ends %.2f %.2f"
           " pen %.2f doubt %.0f %s | %s | %d+%d ms\n",
           pr_scale_method_code (t->scale.method), m.sheet_rms, m.sheet_max, t->camera.k1,
-          t->scale.tilt * 180 / G_PI, t->scale.residual_mm, m.line_mean, m.line_p95, m.line_max,
-          m.miss_max, m.heel[0], m.heel[1], t->pen_mm, doubt, t->closed ? "closed" : "open",
+          t->scale.tilt * 180 / G_PI, t->scale.residual_mm, m.line_mean, m.line_p95, m.line_max, m.miss_max,
+          m.heel[0], m.heel[1], t->pen_mm, doubt, t->closed ? "closed" : "open",
           pr_verdict_code (t->scale.verdict), (int) ((t1 - t0) / 1000), (int) ((t2 - t1) / 1000));
   fflush (stdout);
 }

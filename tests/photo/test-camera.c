@@ -23,12 +23,12 @@ assert_close (double got, double want, double tolerance)
 static PrCamera
 pinhole (double f, double tilt, double turn, double z, double k1)
 {
-  PrCamera cam = { .k1 = k1, .centre = { (WIDTH - 1) / 2.0, (HEIGHT - 1) / 2.0 },
+  PrCamera cam = { .k1 = k1,
+                   .centre = { (WIDTH - 1) / 2.0, (HEIGHT - 1) / 2.0 },
                    .radius = hypot (WIDTH, HEIGHT) / 2 };
   double ex[3] = { cos (turn), sin (turn) * cos (tilt), sin (turn) * sin (tilt) };
   double ey[3] = { -sin (turn), cos (turn) * cos (tilt), cos (turn) * sin (tilt) };
-  double t[3] = { -105 * ex[0] - 148 * ey[0], -105 * ex[1] - 148 * ey[1],
-                  z - 105 * ex[2] - 148 * ey[2] };
+  double t[3] = { -105 * ex[0] - 148 * ey[0], -105 * ex[1] - 148 * ey[1], z - 105 * ex[2] - 148 * ey[2] };
   const double *col[3] = { ex, ey, t };
 
   for (int i = 0; i < 3; i++) {
@@ -228,7 +228,7 @@ test_reframe (void **state)
 static void
 test_few_points_are_bound (void **state)
 {
-  PrSheetPt mm[8] = { { 10, 10 }, { 34, 10 }, { 34, 34 }, { 10, 34 },
+  PrSheetPt mm[8] = { { 10, 10 },   { 34, 10 },   { 34, 34 },   { 10, 34 },
                       { 176, 263 }, { 200, 263 }, { 200, 287 }, { 176, 287 } };
   PrPx px[8];
   PrCamera truth = pinhole (3100, 0.5, 0.1, 420, 0.02), cam;
@@ -250,16 +250,11 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_there_and_back),
-    cmocka_unit_test (test_lens_at_the_corner),
-    cmocka_unit_test (test_fit_finds_the_camera),
-    cmocka_unit_test (test_four_points_are_met_exactly),
-    cmocka_unit_test (test_residual_is_in_mm),
-    cmocka_unit_test (test_refuses_what_is_no_plane),
-    cmocka_unit_test (test_tilt_and_focal),
-    cmocka_unit_test (test_scale_is_the_derivative),
-    cmocka_unit_test (test_scale_closed_form),
-    cmocka_unit_test (test_reframe),
+    cmocka_unit_test (test_there_and_back),       cmocka_unit_test (test_lens_at_the_corner),
+    cmocka_unit_test (test_fit_finds_the_camera), cmocka_unit_test (test_four_points_are_met_exactly),
+    cmocka_unit_test (test_residual_is_in_mm),    cmocka_unit_test (test_refuses_what_is_no_plane),
+    cmocka_unit_test (test_tilt_and_focal),       cmocka_unit_test (test_scale_is_the_derivative),
+    cmocka_unit_test (test_scale_closed_form),    cmocka_unit_test (test_reframe),
     cmocka_unit_test (test_few_points_are_bound),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -25,9 +25,9 @@
 #define WITHIN_POOL 0.015
 
 typedef struct {
-  bool   figure, grid, arrow, leg;
-  double open;               /* mm left undrawn */
-  double ink;                /* grey of the pen on paper of 225 */
+  bool figure, grid, arrow, leg;
+  double open; /* mm left undrawn */
+  double ink;  /* grey of the pen on paper of 225 */
 } Drawing;
 
 static bool
@@ -56,12 +56,13 @@ shade (PrSheetPt p, gconstpointer data)
 {
   const Drawing *d = data;
   double paper = 225 - 0.2 * p.x - 0.1 * p.y;
-  bool ink = on_round (p, 40, 232, 22, 14, 0);      /* a small closed one elsewhere */
+  bool ink = on_round (p, 40, 232, 22, 14, 0); /* a small closed one elsewhere */
 
   ink |= d->figure && on_round (p, MIDDLE_X, MIDDLE_Y, WIDE, HIGH, d->open);
   ink |= d->arrow && on_line (p, MIDDLE_X, MIDDLE_Y + HIGH, 60, 250);
-  ink |= d->leg && (on_line (p, 80, 180, 80, 225) || on_line (p, 80, 225, 100, 225)
-                    || on_line (p, 100, 225, 100, 180));
+  ink |= d->leg
+         && (on_line (p, 80, 180, 80, 225) || on_line (p, 80, 225, 100, 225)
+             || on_line (p, 100, 225, 100, 180));
   if (ink)
     return paper * d->ink / 225;
   if (d->grid && (fabs (remainder (p.x, 5)) < 0.15 || fabs (remainder (p.y, 5)) < 0.15))
@@ -72,8 +73,7 @@ shade (PrSheetPt p, gconstpointer data)
 static PrPhoto *
 photo_of (const Drawing *d, int width, int height)
 {
-  FlatView view = { .width = width, .height = height, .focal = 0.77, .fill = 0.48,
-                    .middle = { 105, 140 } };
+  FlatView view = { .width = width, .height = height, .focal = 0.77, .fill = 0.48, .middle = { 105, 140 } };
 
   return flat_photo (&view, shade, d);
 }
@@ -96,7 +96,7 @@ check (const Drawing *d, int width, int height)
   print_message ("%d x %d, ink %g: box %.2f %% off, %.2f inked, %d ways\n", width, height, d->ink,
                  100 * off / side, c.inked, c.ways);
   assert_true (off < (d->leg ? WITHIN_HUNG : WITHIN) * side);
-  for (size_t i = 0; i < c.n; i++) {        /* the edge runs along the line */
+  for (size_t i = 0; i < c.n; i++) { /* the edge runs along the line */
     double u = (c.point[i].x - x) / a, v = (c.point[i].y - y) / b;
     assert_true (fabs (hypot (u, v) - 1) < 0.04);
   }
@@ -124,10 +124,10 @@ test_found (void **state)
 
 /* mm: two pools one above the other, the lower the larger, and what else is drawn. */
 typedef struct {
-  double left, right;        /* both pools' */
-  bool   ties;               /* two arrows between them, near their ends */
-  double gap;                /* mm left out of the lower's header line and outer line */
-  uint32_t seed;             /* of the hand's waver */
+  double left, right; /* both pools' */
+  bool ties;          /* two arrows between them, near their ends */
+  double gap;         /* mm left out of the lower's header line and outer line */
+  uint32_t seed;      /* of the hand's waver */
 } Pools;
 
 #define UPPER_TOP 60.0
@@ -184,8 +184,7 @@ static void
 check_pools (const Pools *d)
 {
   const int width = 900, height = 1200;
-  FlatView view = { .width = width, .height = height, .focal = 0.77, .fill = 0.48,
-                    .middle = { 105, 140 } };
+  FlatView view = { .width = width, .height = height, .focal = 0.77, .fill = 0.48, .middle = { 105, 140 } };
   g_autoptr (PrPhoto) photo = flat_photo (&view, shade_pools, d);
   g_autoptr (GError) error = NULL;
   g_auto (PrClosed) c = { 0 };
@@ -199,8 +198,8 @@ check_pools (const Pools *d)
   double off = 0;
   for (int i = 0; i < 4; i++)
     off = fmax (off, fabs (found[i] - box[i]) / height);
-  print_message ("pool %g..%g, seed %u: %.2f %% off, %.2f inked, %.2f on the rim, %d ways\n",
-                 d->left, d->right, d->seed, 100 * off, c.inked, c.rim, c.ways);
+  print_message ("pool %g..%g, seed %u: %.2f %% off, %.2f inked, %.2f on the rim, %d ways\n", d->left,
+                 d->right, d->seed, 100 * off, c.inked, c.rim, c.ways);
   assert_true (off < WITHIN_POOL);
   assert_true ((c.rim > 0.05) == (d->left < 0));
 }
@@ -253,10 +252,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_found),
-    cmocka_unit_test (test_tied),
-    cmocka_unit_test (test_leaves_picture),
-    cmocka_unit_test (test_gaps),
+    cmocka_unit_test (test_found),          cmocka_unit_test (test_tied),
+    cmocka_unit_test (test_leaves_picture), cmocka_unit_test (test_gaps),
     cmocka_unit_test (test_open_and_empty),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -29,8 +29,8 @@
 #define MOST 160
 
 typedef struct {
-  PrSheetPt p[MOST];     /* a closed line */
-  int       n, outer;    /* the first OUTER points are the outer edge, heel to heel */
+  PrSheetPt p[MOST]; /* a closed line */
+  int n, outer;      /* the first OUTER points are the outer edge, heel to heel */
 } Figure;
 
 static double
@@ -90,7 +90,11 @@ shoe (Figure *f, double web)
 static PrPhoto *
 photo_of (const Figure *f, double turn)
 {
-  FlatView view = { .width = WIDTH, .height = HEIGHT, .turn = turn, .focal = 0.77, .fill = FILL,
+  FlatView view = { .width = WIDTH,
+                    .height = HEIGHT,
+                    .turn = turn,
+                    .focal = 0.77,
+                    .fill = FILL,
                     .middle = { MIDDLE_X, MIDDLE_Y } };
   PrPhoto *photo = flat_photo (&view, shade, f);
 

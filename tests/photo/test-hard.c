@@ -20,15 +20,15 @@
 
 typedef struct {
   const char *name;
-  double      tilt, k1, dark, turn;
-  PrPaper     paper;
-  bool        plain, closed, grid;
-  ScenePen    pen;
-  SceneBench  bench;
-  bool        scribble;       /* writing through the line */
-  bool        edge;           /* a hard shadow across it */
-  bool        broken;         /* two gaps, a few mm of line between them */
-  bool        marks;          /* frog and lettering with a far stronger pen, the line all but gone */
+  double tilt, k1, dark, turn;
+  PrPaper paper;
+  bool plain, closed, grid;
+  ScenePen pen;
+  SceneBench bench;
+  bool scribble; /* writing through the line */
+  bool edge;     /* a hard shadow across it */
+  bool broken;   /* two gaps, a few mm of line between them */
+  bool marks;    /* frog and lettering with a far stronger pen, the line all but gone */
 } Hard;
 
 static void
@@ -59,7 +59,7 @@ scribble (const PrPhoto *photo, const Scene *scene)
 static void
 strong_marks (const PrPhoto *photo, const Scene *scene)
 {
-  static const double line[][4] = { { 0, 60, -18, 105 }, { 0, 60, 18, 105 }, { -45, -12, -10, -12 },
+  static const double line[][4] = { { 0, 60, -18, 105 },  { 0, 60, 18, 105 },    { -45, -12, -10, -12 },
                                     { 50, -14, 75, -14 }, { -30, 150, 30, 150 }, { -30, 156, 30, 156 } };
   double px = pr_camera_px_per_mm (&scene->camera, scene->toe);
 
@@ -100,8 +100,8 @@ wipe (const PrPhoto *photo, const Scene *scene, double from, double to)
     if (s < from || s > to)
       continue;
     PrPx at = pr_camera_to_photo (&scene->camera, b);
-    PrPx in = pr_camera_to_photo (&scene->camera, (PrSheetPt){ b.x - 5 * (b.y - a.y) / step,
-                                                               b.y + 5 * (b.x - a.x) / step });
+    PrPx in = pr_camera_to_photo (&scene->camera,
+                                  (PrSheetPt){ b.x - 5 * (b.y - a.y) / step, b.y + 5 * (b.x - a.x) / step });
     const uint8_t *paper = photo->rgb + (size_t) in.y * photo->stride + 3 * (size_t) in.x;
     for (int y = (int) at.y - half; y <= (int) at.y + half; y++)
       for (int x = (int) at.x - half; x <= (int) at.x + half; x++)
@@ -165,9 +165,8 @@ check (const Hard *h, guint32 seed)
   if (t == NULL)
     fail_msg ("%s: refused: %s", h->name, error->message);
   measure_tracing (&m, t, scene, o.paper);
-  print_message ("%-18s line %.3f %.3f %.3f  heels %.2f %.2f  %s\n", h->name, m.line_mean,
-                 m.line_p95, m.line_max, m.heel[0], m.heel[1],
-                 pr_verdict_code (t->scale.verdict));
+  print_message ("%-18s line %.3f %.3f %.3f  heels %.2f %.2f  %s\n", h->name, m.line_mean, m.line_p95,
+                 m.line_max, m.heel[0], m.heel[1], pr_verdict_code (t->scale.verdict));
   if (t->scale.verdict == PR_VERDICT_GOOD && !(m.line_mean <= GOOD_MOST))
     fail_msg ("%s: called good, %.2f mm off in the mean", h->name, m.line_mean);
   if (!(m.line_mean <= MEAN_MOST))
@@ -202,8 +201,13 @@ test_hard (void **state)
 static void
 test_small_fiducials (void **state)
 {
-  static const struct { int width; double fill, blur, tilt; } cases[] = {
-    { 1200, 0.54, 2.0, 30 }, { 1200, 0.54, 1.7, 42 }, { 1500, 0.5, 2.6, 25 },
+  static const struct {
+    int width;
+    double fill, blur, tilt;
+  } cases[] = {
+    { 1200, 0.54, 2.0, 30 },
+    { 1200, 0.54, 1.7, 42 },
+    { 1500, 0.5, 2.6, 25 },
   };
 
   (void) state;

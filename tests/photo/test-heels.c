@@ -152,7 +152,7 @@ test_closed_without_a_corner (void **state)
 static void
 test_ticks_at_open_heels (void **state)
 {
-  static const double lean[] = { -18, -8, 15, 40 };   /* to the line: 34 to 92 degrees */
+  static const double lean[] = { -18, -8, 15, 40 }; /* to the line: 34 to 92 degrees */
   SceneOptions o;
 
   (void) state;
@@ -183,12 +183,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_closed_any_way_up),
-    cmocka_unit_test (test_closed_leaning),
-    cmocka_unit_test (test_closed_with_a_step),
-    cmocka_unit_test (test_closed_without_a_corner),
-    cmocka_unit_test (test_ticks_at_open_heels),
-    cmocka_unit_test (test_open_any_way_up),
+    cmocka_unit_test (test_closed_any_way_up),   cmocka_unit_test (test_closed_leaning),
+    cmocka_unit_test (test_closed_with_a_step),  cmocka_unit_test (test_closed_without_a_corner),
+    cmocka_unit_test (test_ticks_at_open_heels), cmocka_unit_test (test_open_any_way_up),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -15,9 +15,9 @@
 
 typedef struct {
   const char *name;
-  ScenePen    pen;
-  double      stain_mm, gap_mm, pen_mm;
-  bool        plain, note;
+  ScenePen pen;
+  double stain_mm, gap_mm, pen_mm;
+  bool plain, note;
 } Case;
 
 static void
@@ -41,8 +41,8 @@ check (const Case *k, guint32 seed)
   g_autoptr (PrTracing) t = trace_scene (scene, o.paper, NULL);
   assert_non_null (t);
   measure_tracing (&m, t, scene, o.paper);
-  print_message ("%-22s %u: line %.3f %.3f %.3f  silent %.1f  %s\n", k->name, seed, m.line_mean,
-                 m.line_p95, m.line_max, m.silent, pr_verdict_code (t->scale.verdict));
+  print_message ("%-22s %u: line %.3f %.3f %.3f  silent %.1f  %s\n", k->name, seed, m.line_mean, m.line_p95,
+                 m.line_max, m.silent, pr_verdict_code (t->scale.verdict));
   if (!(m.line_mean <= MEAN_MOST))
     fail_msg ("%s: %.2f mm off in the mean", k->name, m.line_mean);
   if (m.silent > SILENT_MOST)
@@ -86,7 +86,6 @@ test_word (void **state)
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (test_stain),
-                                      cmocka_unit_test (test_word) };
+  const struct CMUnitTest tests[] = { cmocka_unit_test (test_stain), cmocka_unit_test (test_word) };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -21,7 +21,9 @@
 #define CARD_W 85.60
 #define CARD_H 53.98
 
-typedef struct { double radius, card, ground; } Card;
+typedef struct {
+  double radius, card, ground;
+} Card;
 
 static double
 card_shade (PrSheetPt p, gconstpointer data)
@@ -30,22 +32,26 @@ card_shade (PrSheetPt p, gconstpointer data)
   double r = c->radius;
   double x = fmax (fmax (r - p.x, p.x - (CARD_W - r)), 0);
   double y = fmax (fmax (r - p.y, p.y - (CARD_H - r)), 0);
-  bool on = p.x >= 0 && p.y >= 0 && p.x <= CARD_W && p.y <= CARD_H
-            && hypot (x, y) <= fmax (r, 1e-9);
+  bool on = p.x >= 0 && p.y >= 0 && p.x <= CARD_W && p.y <= CARD_H && hypot (x, y) <= fmax (r, 1e-9);
 
-  if (on && p.x > 8 && p.x < 30 && p.y > 12 && p.y < 20)      /* print on the card */
+  if (on && p.x > 8 && p.x < 30 && p.y > 12 && p.y < 20) /* print on the card */
     return 60;
   return on ? c->card : c->ground + 4 * sin (p.x / 7) * sin (p.y / 11);
 }
 
-static const PrSheetPt corner_mm[4] = { { 0, 0 }, { CARD_W, 0 }, { CARD_W, CARD_H },
-                                        { 0, CARD_H } };
+static const PrSheetPt corner_mm[4] = { { 0, 0 }, { CARD_W, 0 }, { CARD_W, CARD_H }, { 0, CARD_H } };
 
 static FlatView
 view_of (double tilt, double dir, double turn)
 {
-  return (FlatView){ .width = 1400, .height = 1200, .tilt = tilt, .dir = dir, .turn = turn,
-                     .focal = 0.8, .fill = 0.75, .middle = { CARD_W / 2, CARD_H / 2 } };
+  return (FlatView){ .width = 1400,
+                     .height = 1200,
+                     .tilt = tilt,
+                     .dir = dir,
+                     .turn = turn,
+                     .focal = 0.8,
+                     .fill = 0.75,
+                     .middle = { CARD_W / 2, CARD_H / 2 } };
 }
 
 static double
@@ -57,8 +63,7 @@ apart (PrPx a, PrPx b)
 static void
 test_card_corners (void **state)
 {
-  static const Card cards[] = { { 2.88, 225, 110 }, { 3.18, 40, 190 }, { 3.48, 200, 235 },
-                                { 0, 230, 90 } };
+  static const Card cards[] = { { 2.88, 225, 110 }, { 3.18, 40, 190 }, { 3.48, 200, 235 }, { 0, 230, 90 } };
   g_autoptr (GRand) rand = g_rand_new_with_seed (3);
 
   (void) state;
@@ -74,8 +79,8 @@ test_card_corners (void **state)
         PrPx mark = { truth.x + off * cos (turn), truth.y + off * sin (turn) };
         assert_true (pr_snap_corner (photo, mark, 16, &found));
         if (apart (found, truth) > WITHIN)
-          fail_msg ("card %zu corner %d: %.2f px off after a mark %.1f px off", k, i,
-                    apart (found, truth), off);
+          fail_msg ("card %zu corner %d: %.2f px off after a mark %.1f px off", k, i, apart (found, truth),
+                    off);
       }
   }
 }
@@ -95,12 +100,10 @@ test_card_scale (void **state)
   g_autoptr (PrPhoto) photo = flat_photo (&view, card_shade, &card);
   options.method = PR_SCALE_CARD;
   options.n_points = 4;
-  for (int i = 0; i < 4; i++)
-    {
-      PrSheetPt beside = { corner_mm[i].x + (i % 2 ? 0.7 : -0.6),
-                           corner_mm[i].y + (i < 2 ? 0.6 : -0.5) };
-      options.point[i] = pr_camera_to_photo (&cam, beside);
-    }
+  for (int i = 0; i < 4; i++) {
+    PrSheetPt beside = { corner_mm[i].x + (i % 2 ? 0.7 : -0.6), corner_mm[i].y + (i < 2 ? 0.6 : -0.5) };
+    options.point[i] = pr_camera_to_photo (&cam, beside);
+  }
   for (int snap = 0; snap < 2; snap++) {
     options.snap = snap == 1;
     g_autoptr (PrTracing) t = pr_trace_scale (photo, &options, NULL, NULL, NULL, NULL);
@@ -137,7 +140,7 @@ test_nothing_there (void **state)
   assert_true (apart (found, empty) == 0);
   assert_false (pr_snap_along (photo, empty, side, 8, &found));
   assert_true (apart (found, empty) == 0);
-  assert_false (pr_snap_corner (photo, side, 12, &found));   /* an edge is no corner */
+  assert_false (pr_snap_corner (photo, side, 12, &found)); /* an edge is no corner */
   assert_true (apart (found, side) == 0);
   /* a corner and an edge that are there, but further off than asked */
   const PrPx beside = pr_camera_to_photo (&cam, (PrSheetPt){ 2.2, 2.2 });
@@ -189,8 +192,8 @@ rule_shade (PrSheetPt p, gconstpointer data)
 static void
 test_ruler (void **state)
 {
-  FlatView view = { .width = 2000, .height = 1000, .turn = 12, .focal = 0.8, .fill = 0.6,
-                    .middle = { 75, 10 } };
+  FlatView view
+      = { .width = 2000, .height = 1000, .turn = 12, .focal = 0.8, .fill = 0.6, .middle = { 75, 10 } };
   PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
   PrCamera cam;
   PrPx found;
@@ -256,12 +259,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_card_corners),
-    cmocka_unit_test (test_card_scale),
-    cmocka_unit_test (test_nothing_there),
-    cmocka_unit_test (test_edge),
-    cmocka_unit_test (test_ruler),
-    cmocka_unit_test (test_sheet_corners),
+    cmocka_unit_test (test_card_corners),  cmocka_unit_test (test_card_scale),
+    cmocka_unit_test (test_nothing_there), cmocka_unit_test (test_edge),
+    cmocka_unit_test (test_ruler),         cmocka_unit_test (test_sheet_corners),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

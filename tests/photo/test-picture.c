@@ -27,8 +27,7 @@ difference (const PrPhoto *a, const PrPhoto *b)
   assert_int_equal (a->height, b->height);
   for (int y = 0; y < a->height; y++)
     for (int x = 0; x < 3 * a->width; x++)
-      sum += abs (a->rgb[(size_t) y * a->stride + (size_t) x]
-                  - b->rgb[(size_t) y * b->stride + (size_t) x]);
+      sum += abs (a->rgb[(size_t) y * a->stride + (size_t) x] - b->rgb[(size_t) y * b->stride + (size_t) x]);
   return sum / (3.0 * a->width * a->height);
 }
 
@@ -94,8 +93,8 @@ saved (GdkPixbuf *pixbuf, const char *type, const char *key, const char *value)
   gsize len;
   const char *keys[] = { key, NULL }, *values[] = { value, NULL };
 
-  assert_true (gdk_pixbuf_save_to_bufferv (pixbuf, &data, &len, type, (char **) keys,
-                                           (char **) values, NULL));
+  assert_true (
+      gdk_pixbuf_save_to_bufferv (pixbuf, &data, &len, type, (char **) keys, (char **) values, NULL));
   return g_bytes_new_take (data, len);
 }
 
@@ -128,8 +127,8 @@ test_density (void **state)
     const char *keys[] = { "x-dpi", "y-dpi", NULL }, *values[] = { "300", "300", NULL };
     char *data;
     gsize len;
-    assert_true (gdk_pixbuf_save_to_bufferv (pixbuf, &data, &len, types[i], (char **) keys,
-                                             (char **) values, &error));
+    assert_true (
+        gdk_pixbuf_save_to_bufferv (pixbuf, &data, &len, types[i], (char **) keys, (char **) values, &error));
     g_autoptr (GBytes) bytes = g_bytes_new_take (data, len);
     g_autoptr (PrPhoto) photo = pr_photo_decode (bytes, NULL, NULL);
     assert_non_null (photo);
@@ -142,18 +141,18 @@ test_density (void **state)
 static void
 test_density_units (void **state)
 {
-  uint8_t jfif[] = { 0xff, 0xd8, 0xff, 0xe0, 0, 16, 'J', 'F', 'I', 'F', 0, 1, 2, 0, 0, 100, 0, 100,
-                     0, 0, 0xff, 0xda, 0, 2 };
-  uint8_t png[] = { 0x89, 'P', 'N', 'G', 13, 10, 26, 10, 0, 0, 0, 9, 'p', 'H', 'Y', 's',
-                    0, 0, 0x2e, 0x23, 0, 0, 0x2e, 0x23, 1, 0, 0, 0, 0 };
-  uint8_t tiff[] = { 'I', 'I', 42, 0, 8, 0, 0, 0, 3, 0,
-                     26, 1, 5, 0, 1, 0, 0, 0, 50, 0, 0, 0,
-                     27, 1, 5, 0, 1, 0, 0, 0, 50, 0, 0, 0,
-                     40, 1, 3, 0, 1, 0, 0, 0, 3, 0, 0, 0, 0, 0, 0, 0,
-                     118, 0, 0, 0, 1, 0, 0, 0 };
+  uint8_t jfif[] = { 0xff, 0xd8, 0xff, 0xe0, 0, 16,  'J', 'F', 'I',  'F',  0, 1,
+                     2,    0,    0,    100,  0, 100, 0,   0,   0xff, 0xda, 0, 2 };
+  uint8_t png[] = { 0x89, 'P', 'N', 'G',  13,   10, 26, 10,   0,    0, 0, 9, 'p', 'H', 'Y',
+                    's',  0,   0,   0x2e, 0x23, 0,  0,  0x2e, 0x23, 1, 0, 0, 0,   0 };
+  uint8_t tiff[]
+      = { 'I', 'I', 42, 0, 8, 0,  0, 0, 3, 0, 26, 1, 5, 0, 1, 0, 0, 0, 50, 0, 0, 0,   27, 1, 5, 0, 1, 0, 0,
+          0,   50,  0,  0, 0, 40, 1, 3, 0, 1, 0,  0, 0, 3, 0, 0, 0, 0, 0,  0, 0, 118, 0,  0, 0, 1, 0, 0, 0 };
   PrHead head;
-  const struct { uint8_t unit; double density; } units[] = { { 0, 0 }, { 1, 100 / 25.4 }, { 2, 10 },
-                                                             { 3, 0 } };
+  const struct {
+    uint8_t unit;
+    double density;
+  } units[] = { { 0, 0 }, { 1, 100 / 25.4 }, { 2, 10 }, { 3, 0 } };
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (units); i++) {
@@ -179,8 +178,9 @@ static void
 test_cut_heads (void **state)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (5);
-  static const char *const magic[] = { "\xff\xd8\xff\xe1", "\x89PNG\r\n\x1a\n", "II*\0\x08\0\0",
-                                       "MM\0*\0\0\0\x08", "RIFF    WEBP", "    ftypheic", "%PDF-" };
+  static const char *const magic[]
+      = { "\xff\xd8\xff\xe1", "\x89PNG\r\n\x1a\n", "II*\0\x08\0\0", "MM\0*\0\0\0\x08",
+          "RIFF    WEBP",     "    ftypheic",      "%PDF-" };
   static const size_t length[] = { 4, 8, 8, 8, 12, 12, 5 };
 
   (void) state;
@@ -202,12 +202,23 @@ test_cut_heads (void **state)
 static void
 test_formats (void **state)
 {
-  static const struct { const char *data; size_t len; const char *format; } table[] = {
-    { "\0\0\0\x18" "ftypheic\0\0\0\0", 16, "HEIC" },
-    { "\0\0\0\x1c" "ftypavif\0\0\0\0", 16, "AVIF" },
-    { "RIFF\0\0\0\0WEBPVP8 ", 16, "WebP" }, { "%PDF-1.4", 8, "PDF" },
+  static const struct {
+    const char *data;
+    size_t len;
+    const char *format;
+  } table[] = {
+    { "\0\0\0\x18"
+      "ftypheic\0\0\0\0",
+      16, "HEIC" },
+    { "\0\0\0\x1c"
+      "ftypavif\0\0\0\0",
+      16, "AVIF" },
+    { "RIFF\0\0\0\0WEBPVP8 ", 16, "WebP" },
+    { "%PDF-1.4", 8, "PDF" },
     { "MM\0*\0\0\0\0", 8, "TIFF" },
-    { "\xff\xd8\xff\xdb", 4, "JPEG" }, { "BM", 2, NULL }, { "", 0, NULL },
+    { "\xff\xd8\xff\xdb", 4, "JPEG" },
+    { "BM", 2, NULL },
+    { "", 0, NULL },
   };
 
   (void) state;
@@ -222,8 +233,8 @@ test_formats (void **state)
 typedef struct {
   const char *what;
   const char *data;
-  gsize       len;
-  const char *says;      /* part of the message */
+  gsize len;
+  const char *says; /* part of the message */
 } Bad;
 
 static void
@@ -245,8 +256,7 @@ test_bad_pictures (void **state)
     g_autoptr (GError) error = NULL;
     assert_null (pr_photo_decode (bytes, "foot.jpg", &error));
     assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_PICTURE));
-    if (strstr (error->message, table[i].says) == NULL
-        && strstr (error->message, "damaged") == NULL)
+    if (strstr (error->message, table[i].says) == NULL && strstr (error->message, "damaged") == NULL)
       fail_msg ("%s: %s", table[i].what, error->message);
     assert_non_null (strstr (error->message, "foot.jpg"));
   }
@@ -277,8 +287,8 @@ static void
 test_too_large (void **state)
 {
   static const uint8_t png[] = {
-    0x89, 'P', 'N', 'G', 13, 10, 26, 10, 0, 0, 0, 13, 'I', 'H', 'D', 'R',
-    0, 0, 0x9c, 0x40, 0, 0, 0x9c, 0x40, 8, 2, 0, 0, 0, 0x36, 0xd2, 0x79, 0x1d,
+    0x89, 'P',  'N',  'G', 13, 10,   26,   10, 0, 0, 0, 13, 'I',  'H',  'D',  'R',  0,
+    0,    0x9c, 0x40, 0,   0,  0x9c, 0x40, 8,  2, 0, 0, 0,  0x36, 0xd2, 0x79, 0x1d,
   };
   g_autoptr (GBytes) bytes = g_bytes_new_static (png, sizeof png);
   g_autoptr (GError) error = NULL;

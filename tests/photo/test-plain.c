@@ -18,11 +18,11 @@
 #define HIGH 297.0
 
 typedef struct {
-  double bow;            /* mm by which the lower edge bulges */
-  double fold[4];        /* legs of the corners turned over, mm */
-  double shadow;         /* light left in the shadow, 1 = none */
-  double across;         /* where the shadow begins, share of the width */
-  bool   joint;          /* the bench has a bright joint beside the lower edge */
+  double bow;     /* mm by which the lower edge bulges */
+  double fold[4]; /* legs of the corners turned over, mm */
+  double shadow;  /* light left in the shadow, 1 = none */
+  double across;  /* where the shadow begins, share of the width */
+  bool joint;     /* the bench has a bright joint beside the lower edge */
 } Lying;
 
 static bool
@@ -53,8 +53,14 @@ shade (PrSheetPt p, gconstpointer data)
 static PrPhoto *
 photo_of (const Lying *l, double tilt, double dir)
 {
-  FlatView view = { .width = 1680, .height = 2240, .tilt = tilt, .dir = dir, .turn = 3,
-                    .focal = 0.77, .fill = 0.31, .middle = { WIDE / 2, HIGH / 2 } };
+  FlatView view = { .width = 1680,
+                    .height = 2240,
+                    .tilt = tilt,
+                    .dir = dir,
+                    .turn = 3,
+                    .focal = 0.77,
+                    .fill = 0.31,
+                    .middle = { WIDE / 2, HIGH / 2 } };
 
   return flat_photo (&view, shade, l);
 }
@@ -63,8 +69,14 @@ photo_of (const Lying *l, double tilt, double dir)
 static double
 worst_corner (const PrPlain *plain, double tilt, double dir)
 {
-  FlatView view = { .width = 1680, .height = 2240, .tilt = tilt, .dir = dir, .turn = 3,
-                    .focal = 0.77, .fill = 0.31, .middle = { WIDE / 2, HIGH / 2 } };
+  FlatView view = { .width = 1680,
+                    .height = 2240,
+                    .tilt = tilt,
+                    .dir = dir,
+                    .turn = 3,
+                    .focal = 0.77,
+                    .fill = 0.31,
+                    .middle = { WIDE / 2, HIGH / 2 } };
   const PrSheetPt mm[4] = { { 0, 0 }, { WIDE, 0 }, { WIDE, HIGH }, { 0, HIGH } };
   double worst = 0;
   PrCamera cam;

@@ -24,17 +24,20 @@
 #define SHEETS_LEAST 4
 #define CORNER_MOST 0.02
 
-static const char *const names[SHEETS] = { "breta_page10.jpg", "breta_test1.jpg", "breta_test5.jpg",
-                                           "hyp1_1.png", "hyp1_14.png" };
+static const char *const names[SHEETS]
+    = { "breta_page10.jpg", "breta_test1.jpg", "breta_test5.jpg", "hyp1_1.png", "hyp1_14.png" };
 
 /* Boxes within this share of the long side, on at least so many. Two that both run out
  * of the picture at both sides, tied by arrows, are taken for one. */
 #define BOX_WITHIN 0.02
 #define SHEET_LONG 297.0
 #define BOXES_LEAST 5
-static const char *const drawings[] = { "ad_pig.png", "hd_ex05_writer0019.jpg",
-                                        "hd_ex06_writer0044.jpg", "hd_ex07_writer0021.jpg",
-                                        "hd_ex08_writer0074.jpg", "hd_ex08_writer0091.jpg" };
+static const char *const drawings[] = { "ad_pig.png",
+                                        "hd_ex05_writer0019.jpg",
+                                        "hd_ex06_writer0044.jpg",
+                                        "hd_ex07_writer0021.jpg",
+                                        "hd_ex08_writer0074.jpg",
+                                        "hd_ex08_writer0091.jpg" };
 
 static const char *
 folder (void)
@@ -92,8 +95,8 @@ check_sheet (const char *dir, const char *name, JsonObject *truth)
     return 0;
   }
   int right = right_corners (truth, &plain, CORNER_WITHIN * side, &worst);
-  print_message ("%s: %d corners right, the worst %.2f %% off, %s\n", name, right,
-                 100 * worst / side, pr_paper_name (plain.paper));
+  print_message ("%s: %d corners right, the worst %.2f %% off, %s\n", name, right, 100 * worst / side,
+                 pr_paper_name (plain.paper));
   assert_true (worst < CORNER_MOST * side);
   const char *sheet = json_object_get_string_member_with_default (truth, "sheet", NULL);
   if (sheet != NULL)
@@ -123,8 +126,7 @@ test_corners (void **state)
 static double
 box_error (JsonObject *truth, const PrClosed *c, double side)
 {
-  JsonArray *box = json_object_get_array_member (json_object_get_object_member (truth, "largest"),
-                                                 "box");
+  JsonArray *box = json_object_get_array_member (json_object_get_object_member (truth, "largest"), "box");
   const double found[4] = { c->low.x, c->low.y, c->high.x, c->high.y };
   double worst = 0;
 

@@ -22,10 +22,10 @@
 #define JUMP_MOST 0.25
 
 typedef struct {
-  Scene     *scene;
-  PrTracing *found;      /* the tracing with its line */
-  PrTracing *bare;       /* without one */
-  PrPath     truth;
+  Scene *scene;
+  PrTracing *found; /* the tracing with its line */
+  PrTracing *bare;  /* without one */
+  PrPath truth;
 } Fixture;
 
 static void
@@ -151,7 +151,9 @@ static void
 test_snapped_stretch (void **state)
 {
   static const ScenePen pens[] = { SCENE_PEN_MARKER, SCENE_PEN_PENCIL };
-  static const struct { double a, b, off; } moves[] = {
+  static const struct {
+    double a, b, off;
+  } moves[] = {
     { 0.15, 0.35, 3 }, { 0.4, 0.62, -3 }, { 0.9, 0.7, 3 }, { 0.05, 0.95, 3 }, { 0.3, 0.36, 2 },
   };
 
@@ -292,7 +294,7 @@ test_whole_by_hand (void **state)
   assert_true (pr_tracing_outline_by_hand (f.bare, p, n, false, NULL));
   errors (&f, f.bare, 0, 1, &p95, &most);
   assert_true (most > 1 && most < 3);
-  for (int way = 0; way < 2; way++) {       /* drawn either way round */
+  for (int way = 0; way < 2; way++) { /* drawn either way round */
     size_t count;
     g_autofree PrSheetPt *q = hand (&f.truth, way, 1 - way, 1.5, 0.8, &count);
     assert_true (pr_tracing_outline_by_hand (f.bare, q, count, false, NULL));
@@ -300,7 +302,7 @@ test_whole_by_hand (void **state)
     assert_true (pr_ring_area (&outline) > 0);
   }
   outline_path (f.found, &outline);
-  assert_true (pr_ring_area (&outline) > 0);       /* the same way round as what is found */
+  assert_true (pr_ring_area (&outline) > 0); /* the same way round as what is found */
   assert_true (pr_tracing_outline_by_hand (f.bare, p, n, true, NULL));
   errors (&f, f.bare, 0, 1, &p95, &most);
   print_message ("by hand, to the ink: %.3f %.3f\n", p95, most);
@@ -321,10 +323,12 @@ test_refused (void **state)
   const PrSheetPt blank[] = { { 60, 12 }, { 90, 12 } }, dot[] = { { 60, 60 }, { 60, 60.5 } };
   const PrSheetPt off[] = { { 60, 60 }, { -4, 60 } }, nan[] = { { 60, 60 }, { NAN, 70 } };
   const PrSheetPt ring[] = { { 60, 60 }, { 150, 60 }, { 150, 180 }, { 60, 180 }, { 60, 61 } };
-  static const struct { bool whole, to_ink; int code; } cases[] = {
-    { false, true, PR_ERROR_LINE },   { false, false, PR_ERROR_INPUT },
-    { false, false, PR_ERROR_INPUT }, { false, false, PR_ERROR_INPUT },
-    { true, false, PR_ERROR_INPUT },  { true, false, PR_ERROR_INPUT },
+  static const struct {
+    bool whole, to_ink;
+    int code;
+  } cases[] = {
+    { false, true, PR_ERROR_LINE },   { false, false, PR_ERROR_INPUT }, { false, false, PR_ERROR_INPUT },
+    { false, false, PR_ERROR_INPUT }, { true, false, PR_ERROR_INPUT },  { true, false, PR_ERROR_INPUT },
   };
   const PrSheetPt *strokes[] = { blank, dot, off, nan, ring, blank };
   static const size_t n[] = { 2, 2, 2, 2, 5, 2 };
@@ -336,8 +340,8 @@ test_refused (void **state)
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (GError) error = NULL;
     bool done = cases[i].whole
-                ? pr_tracing_outline_by_hand (f.found, strokes[i], n[i], cases[i].to_ink, &error)
-                : pr_tracing_redraw (f.found, strokes[i], n[i], cases[i].to_ink, &error);
+                    ? pr_tracing_outline_by_hand (f.found, strokes[i], n[i], cases[i].to_ink, &error)
+                    : pr_tracing_redraw (f.found, strokes[i], n[i], cases[i].to_ink, &error);
     assert_false (done);
     assert_true (g_error_matches (error, PR_ERROR, cases[i].code));
     assert_int_equal (f.found->n_outline, had);
@@ -349,12 +353,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_snapped_stretch),
-    cmocka_unit_test (test_exact_stretch),
-    cmocka_unit_test (test_doubts),
-    cmocka_unit_test (test_beyond_an_end),
-    cmocka_unit_test (test_whole_by_hand),
-    cmocka_unit_test (test_refused),
+    cmocka_unit_test (test_snapped_stretch), cmocka_unit_test (test_exact_stretch),
+    cmocka_unit_test (test_doubts),          cmocka_unit_test (test_beyond_an_end),
+    cmocka_unit_test (test_whole_by_hand),   cmocka_unit_test (test_refused),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -12,7 +12,9 @@
 #include "flat.h"
 #include "pr-trace.h"
 
-typedef struct { double width, height; } Sheet;
+typedef struct {
+  double width, height;
+} Sheet;
 
 /* Paper on a dark bench with a broad grain. */
 static double
@@ -29,8 +31,13 @@ static PrPhoto *
 photo_of (double width, double height, double tilt, double dir, double focal)
 {
   Sheet sheet = { width, height };
-  FlatView view = { .width = 1680, .height = 2240, .tilt = tilt, .dir = dir, .turn = 4,
-                    .focal = focal, .fill = 0.72 * 100 / fmax (width, height * 0.75),
+  FlatView view = { .width = 1680,
+                    .height = 2240,
+                    .tilt = tilt,
+                    .dir = dir,
+                    .turn = 4,
+                    .focal = focal,
+                    .fill = 0.72 * 100 / fmax (width, height * 0.75),
                     .middle = { width / 2, height / 2 } };
 
   return flat_photo (&view, shade, &sheet);
@@ -45,7 +52,8 @@ scaled (const PrPhoto *photo, PrPaper paper)
   return pr_trace_scale (photo, &options, NULL, NULL, NULL, NULL);
 }
 
-static const double views[][3] = {   /* tilt, direction, focal length */
+static const double views[][3] = {
+  /* tilt, direction, focal length */
   { 0, 0, 0.77 }, { 15, 70, 0.7 }, { 28, 140, 0.85 }, { 40, 35, 0.77 }, { 40, 90, 0.72 },
 };
 
@@ -89,9 +97,8 @@ test_letter_untold_is_asked_for (void **state)
     g_autoptr (PrTracing) t = scaled (photo, PR_PAPER_UNKNOWN);
     if (t == NULL)
       continue;
-    print_message ("letter %g %g: %s %s %s\n", views[i][0], views[i][1],
-                   pr_paper_name (t->scale.paper), pr_verdict_code (t->scale.verdict),
-                   t->scale.why);
+    print_message ("letter %g %g: %s %s %s\n", views[i][0], views[i][1], pr_paper_name (t->scale.paper),
+                   pr_verdict_code (t->scale.verdict), t->scale.why);
     assert_int_equal (t->scale.paper, PR_PAPER_LETTER);
     assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
     assert_non_null (strstr (t->scale.why, "say which paper it is"));
@@ -144,8 +151,8 @@ test_no_paper_is_never_good (void **state)
   (void) state;
   for (size_t k = 0; k < G_N_ELEMENTS (other); k++)
     for (size_t i = 0; i < G_N_ELEMENTS (views); i++) {
-      g_autoptr (PrPhoto) photo = photo_of (other[k].width, other[k].height, views[i][0],
-                                            views[i][1], views[i][2]);
+      g_autoptr (PrPhoto) photo
+          = photo_of (other[k].width, other[k].height, views[i][0], views[i][1], views[i][2]);
       g_autoptr (PrTracing) t = scaled (photo, PR_PAPER_UNKNOWN);
       print_message ("%g x %g at %g: %s\n", other[k].width, other[k].height, views[i][0],
                      t == NULL ? "refused" : pr_verdict_code (t->scale.verdict));
@@ -158,10 +165,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_iso_untold_is_never_good),
-    cmocka_unit_test (test_letter_untold_is_asked_for),
-    cmocka_unit_test (test_given_but_not_quite),
-    cmocka_unit_test (test_no_paper_is_refused_square_on),
+    cmocka_unit_test (test_iso_untold_is_never_good), cmocka_unit_test (test_letter_untold_is_asked_for),
+    cmocka_unit_test (test_given_but_not_quite),      cmocka_unit_test (test_no_paper_is_refused_square_on),
     cmocka_unit_test (test_no_paper_is_never_good),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -43,23 +43,20 @@ check_found (const SceneOptions *o, PrPaper given, const char *what)
   if (t == NULL)
     fail_msg ("%s %u: %s", what, o->seed, error->message);
   measure_tracing (&m, t, scene, o->paper);
-  print_message ("%s %u: %s %s, sheet %.3f mm; %s\n", what, o->seed,
-                 pr_paper_name (t->scale.paper), pr_verdict_code (t->scale.verdict), m.sheet_rms,
-                 t->scale.why);
+  print_message ("%s %u: %s %s, sheet %.3f mm; %s\n", what, o->seed, pr_paper_name (t->scale.paper),
+                 pr_verdict_code (t->scale.verdict), m.sheet_rms, t->scale.why);
   assert_int_equal (t->scale.paper, o->paper);
   assert_true (m.sheet_rms < RMS_MOST);
   /* a shadow's edge is no other sheet, and leaves no doubt about this one */
   if (given == PR_PAPER_UNKNOWN || o->half_shadow > 0)
-    assert_int_equal (t->scale.verdict, given == PR_PAPER_UNKNOWN ? PR_VERDICT_USABLE
-                                                                  : PR_VERDICT_GOOD);
+    assert_int_equal (t->scale.verdict, given == PR_PAPER_UNKNOWN ? PR_VERDICT_USABLE : PR_VERDICT_GOOD);
 }
 
 /* Two of the lower sheet's sides and two of the upper's make a figure that is no paper. */
 static void
 test_sheet_below (void **state)
 {
-  static const double under[][3] = { { -20, 60, 2 }, { 25, -40, -4 }, { 40, 50, 12 },
-                                     { -30, 35, 0 } };
+  static const double under[][3] = { { -20, 60, 2 }, { 25, -40, -4 }, { 40, 50, 12 }, { -30, 35, 0 } };
 
   (void) state;
   for (guint32 i = 0; i < G_N_ELEMENTS (under); i++) {
@@ -134,8 +131,13 @@ test_leaf (void **state)
 static void
 test_width_is_likely (void **state)
 {
-  static const struct { PrPaper paper; double width; const char *names; } table[] = {
-    { PR_PAPER_A3, 112, "A3 (" }, { PR_PAPER_A4, 82, "A3 (" },
+  static const struct {
+    PrPaper paper;
+    double width;
+    const char *names;
+  } table[] = {
+    { PR_PAPER_A3, 112, "A3 (" },
+    { PR_PAPER_A4, 82, "A3 (" },
     { PR_PAPER_LETTER, 82, "paper it is." },
   };
 
@@ -165,8 +167,7 @@ paint_over (const PrPhoto *photo, const Scene *scene, const PrSheetPt corner[4])
   int x0 = (int) fmin (a.x, b.x), x1 = (int) fmax (a.x, b.x);
 
   for (int y = (int) fmin (a.y, b.y); y <= (int) fmax (a.y, b.y); y++)
-    memset (photo->rgb + (size_t) y * photo->stride + 3 * (size_t) x0, 70,
-            3 * (size_t) (x1 - x0));
+    memset (photo->rgb + (size_t) y * photo->stride + 3 * (size_t) x0, 70, 3 * (size_t) (x1 - x0));
 }
 
 /* A fiducial that is not seen is said; a line that comes near its corner is doubted. */
@@ -194,8 +195,7 @@ test_three_fiducials (void **state)
       paint_over (photo, scene, mark);
       g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, NULL);
       assert_non_null (t);
-      print_message ("%d %d: %s %s\n", large, corner, pr_verdict_code (t->scale.verdict),
-                     t->scale.why);
+      print_message ("%d %d: %s %s\n", large, corner, pr_verdict_code (t->scale.verdict), t->scale.why);
       assert_int_equal (t->scale.unseen, corner);
       assert_non_null (strstr (t->scale.why, "One of the four fiducials"));
       if (!large)
@@ -211,12 +211,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_sheet_below),
-    cmocka_unit_test (test_shadow_across),
-    cmocka_unit_test (test_pale_bench),
-    cmocka_unit_test (test_leaf),
-    cmocka_unit_test (test_width_is_likely),
-    cmocka_unit_test (test_three_fiducials),
+    cmocka_unit_test (test_sheet_below),     cmocka_unit_test (test_shadow_across),
+    cmocka_unit_test (test_pale_bench),      cmocka_unit_test (test_leaf),
+    cmocka_unit_test (test_width_is_likely), cmocka_unit_test (test_three_fiducials),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

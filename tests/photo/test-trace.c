@@ -93,9 +93,9 @@ check (const char *name, const PrTracing *t, const Scene *scene, const SceneOpti
   Measure m;
 
   measure_tracing (&m, t, scene, o->paper);
-  print_message ("%-10s sheet %.3f %.3f  line %.3f %.3f %.3f  heels %.2f %.2f  doubt %.0f  %s\n",
-                 name, m.sheet_rms, m.sheet_max, m.line_mean, m.line_p95, m.line_max, m.heel[0],
-                 m.heel[1], doubtful (t), pr_verdict_code (t->scale.verdict));
+  print_message ("%-10s sheet %.3f %.3f  line %.3f %.3f %.3f  heels %.2f %.2f  doubt %.0f  %s\n", name,
+                 m.sheet_rms, m.sheet_max, m.line_mean, m.line_p95, m.line_max, m.heel[0], m.heel[1],
+                 doubtful (t), pr_verdict_code (t->scale.verdict));
   assert_below ("sheet rms", m.sheet_rms, SHEET_RMS);
   assert_below ("sheet max", m.sheet_max, SHEET_MAX);
   assert_below ("line mean", m.line_mean, LINE_MEAN);
@@ -137,7 +137,7 @@ test_marker_tilted_with_lens (void **state)
   for (size_t i = 0; i < t->n_outline; i++) {
     PrSheetPt a = t->outline[i], b = moved->outline[i];
     assert_below ("pen allowance", fabs (hypot (b.x - a.x, b.y - a.y) - 1), 1e-6);
-    if (i > 4 && i + 5 < t->n_outline) {      /* off the line by half the pen, on the foot's side */
+    if (i > 4 && i + 5 < t->n_outline) { /* off the line by half the pen, on the foot's side */
       double off = pr_path_nearest (&ring, pr_pt (b.x, b.y), NULL, NULL);
       assert_below ("pen allowance", fabs (off - 1), 0.05);
       assert_true (pr_ring_holds (&ring, pr_pt (b.x, b.y)));
@@ -199,8 +199,8 @@ test_two_fiducials (void **state)
       g_autoptr (PrTracing) t = pr_trace_scale (photo, &usual, NULL, NULL, NULL, NULL);
       assert_non_null (t);
       measure_tracing (&m, t, scene, o.paper);
-      print_message ("fiducials %d %d: sheet %.3f %.3f k1 %.3f\n", first, second, m.sheet_rms,
-                     m.sheet_max, t->camera.k1);
+      print_message ("fiducials %d %d: sheet %.3f %.3f k1 %.3f\n", first, second, m.sheet_rms, m.sheet_max,
+                     t->camera.k1);
       assert_below ("sheet rms", m.sheet_rms, 0.3);
       assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
       assert_int_equal (t->n_outline, 0);
@@ -215,14 +215,14 @@ move_fiducial (PrPhoto *photo, const Scene *scene, PrPaper paper, int corner, Pr
   PrSheetPt mm[4];
 
   pr_tag_corners (paper, corner, mm);
-  PrPx at = pr_camera_to_photo (&scene->camera, (PrSheetPt){ mm[0].x + PR_TAG_MM / 2,
-                                                             mm[0].y + PR_TAG_MM / 2 });
+  PrPx at
+      = pr_camera_to_photo (&scene->camera, (PrSheetPt){ mm[0].x + PR_TAG_MM / 2, mm[0].y + PR_TAG_MM / 2 });
   int half = (int) (0.75 * PR_TAG_MM * pr_camera_px_per_mm (&scene->camera, mm[0]));
   for (int y = (int) at.y - half; y < (int) at.y + half; y++)
     for (int x = (int) at.x - half; x < (int) at.x + half; x++) {
       int tx = x + (int) by.x, ty = y + (int) by.y;
-      if (x >= 0 && y >= 0 && x < photo->width && y < photo->height && tx >= 0 && ty >= 0
-          && tx < photo->width && ty < photo->height)
+      if (x >= 0 && y >= 0 && x < photo->width && y < photo->height && tx >= 0 && ty >= 0 && tx < photo->width
+          && ty < photo->height)
         memcpy (photo->rgb + (size_t) ty * photo->stride + 3 * (size_t) tx,
                 before + (size_t) y * photo->stride + 3 * (size_t) x, 3);
     }
@@ -266,8 +266,8 @@ test_bent_fiducial (void **state)
     g_autoptr (PrTracing) t = pr_trace_scale (photo, &usual, NULL, NULL, NULL, NULL);
     assert_non_null (t);
     measure_tracing (&m, t, scene, o.paper);
-    print_message ("fiducial %d moved: sheet %.3f %.3f, %zu outliers\n", corner, m.sheet_rms,
-                   m.sheet_max, outliers (t));
+    print_message ("fiducial %d moved: sheet %.3f %.3f, %zu outliers\n", corner, m.sheet_rms, m.sheet_max,
+                   outliers (t));
     assert_int_equal (t->n_reference, 16);
     assert_int_equal (outliers (t), 4);
     assert_int_equal (t->scale.unseen, corner);
@@ -353,13 +353,12 @@ test_plain_toe_down (void **state)
   PrPx px = pr_camera_to_photo (&t->camera, t->outline[0]);
   PrPx heel = pr_camera_to_photo (&scene->camera, scene->line[0]);
   PrPx other = pr_camera_to_photo (&scene->camera, scene->line[scene->n_line - 1]);
-  assert_below ("heel in the photo", fmin (hypot (px.x - heel.x, px.y - heel.y),
-                                           hypot (px.x - other.x, px.y - other.y)), 8);
-  g_autofree uint8_t *before = g_memdup2 (t->raster_rgb, 3 * (gsize) t->raster_width
-                                          * (gsize) t->raster_height);
+  assert_below ("heel in the photo",
+                fmin (hypot (px.x - heel.x, px.y - heel.y), hypot (px.x - other.x, px.y - other.y)), 8);
+  g_autofree uint8_t *before
+      = g_memdup2 (t->raster_rgb, 3 * (gsize) t->raster_width * (gsize) t->raster_height);
   pr_tracing_rectify (t, photo);
-  assert_memory_equal (before, t->raster_rgb,
-                       3 * (gsize) t->raster_width * (gsize) t->raster_height);
+  assert_memory_equal (before, t->raster_rgb, 3 * (gsize) t->raster_width * (gsize) t->raster_height);
 }
 
 /* A second ring inside the first: the outline is right, but never called good. */
@@ -378,9 +377,9 @@ test_two_lines (void **state)
   PrSheetPt middle = { (scene->heel[0].x + scene->heel[1].x) / 2, scene->toe.y + 70 };
   for (size_t i = 0; i < scene->n_line; i++)
     for (double k = 0.78; k < 0.80; k += 0.002) {
-      PrPx p = pr_camera_to_photo (&scene->camera,
-                                   (PrSheetPt){ middle.x + k * (scene->line[i].x - middle.x),
-                                                middle.y + k * (scene->line[i].y - middle.y) });
+      PrPx p
+          = pr_camera_to_photo (&scene->camera, (PrSheetPt){ middle.x + k * (scene->line[i].x - middle.x),
+                                                             middle.y + k * (scene->line[i].y - middle.y) });
       for (int y = (int) p.y; y < (int) p.y + 3; y++)
         memset (photo->rgb + (size_t) y * photo->stride + 3 * (size_t) p.x, 40, 9);
     }
@@ -462,8 +461,11 @@ test_marked_rectangle_and_ruler (void **state)
 static void
 test_marks_out_of_proportion (void **state)
 {
-  static const struct { double side[2]; bool refused; } cases[] = {
-    { { 0.5, 1500 }, true }, { { 1500, 0.5 }, true }, { { 21, 29.7 }, true },
+  static const struct {
+    double side[2];
+    bool refused;
+  } cases[] = {
+    { { 0.5, 1500 }, true },   { { 1500, 0.5 }, true }, { { 21, 29.7 }, true },
     { { 1900, 1900 }, false }, { { 210, 280 }, false },
   };
   PrPhoto photo = { .width = 72, .height = 96, .stride = 216, .name = "thumb.png" };
@@ -563,11 +565,11 @@ test_density (void **state)
 
 typedef struct {
   const char *name;
-  int         code;
+  int code;
   const char *says;
-  bool        tags, no_line;
-  int         sheets;
-  bool        writing;
+  bool tags, no_line;
+  int sheets;
+  bool writing;
 } Refused;
 
 static void
@@ -600,8 +602,7 @@ test_refused (void **state)
     g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error);
     if (t != NULL)
       fail_msg ("%s was traced", table[i].name);
-    if (!g_error_matches (error, PR_ERROR, table[i].code)
-        || strstr (error->message, table[i].says) == NULL)
+    if (!g_error_matches (error, PR_ERROR, table[i].code) || strstr (error->message, table[i].says) == NULL)
       fail_msg ("%s: %s", table[i].name, error->message);
   }
 }

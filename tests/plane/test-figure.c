@@ -118,8 +118,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (joins_and_cuts_boxes),      cmocka_unit_test (keeps_holes),
-    cmocka_unit_test (offsets_by_the_closed_form), cmocka_unit_test (mends_what_crosses_itself),
+    cmocka_unit_test (joins_and_cuts_boxes),
+    cmocka_unit_test (keeps_holes),
+    cmocka_unit_test (offsets_by_the_closed_form),
+    cmocka_unit_test (mends_what_crosses_itself),
     cmocka_unit_test (bears_nothing),
   };
 

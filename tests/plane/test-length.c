@@ -16,29 +16,16 @@ reads_what_people_type (void **state)
 {
   static const struct {
     const char *text;
-    PrUnit      unit;
-    double      mm;
+    PrUnit unit;
+    double mm;
   } cases[] = {
-    { "95", PR_UNIT_MM, 95 },
-    { "95 mm", PR_UNIT_INCH, 95 },
-    { "95,5 mm", PR_UNIT_MM, 95.5 },
-    { "95.5mm", PR_UNIT_MM, 95.5 },
-    { "9.5cm", PR_UNIT_MM, 95 },
-    { "3/8", PR_UNIT_MM, 9.525 },
-    { "1 1/4", PR_UNIT_MM, 31.75 },
-    { "1-1/4", PR_UNIT_INCH, 31.75 },
-    { "1 1/4 in", PR_UNIT_MM, 31.75 },
-    { "12in", PR_UNIT_MM, 304.8 },
-    { "12 in.", PR_UNIT_MM, 304.8 },
-    { "12\"", PR_UNIT_MM, 304.8 },
-    { "12″", PR_UNIT_MM, 304.8 },
-    { "12", PR_UNIT_INCH, 304.8 },
-    { "1 ft 2 in", PR_UNIT_MM, 355.6 },
-    { "1'2 1/2\"", PR_UNIT_MM, 368.3 },
-    { "1'", PR_UNIT_MM, 304.8 },
-    { "0.5 m", PR_UNIT_MM, 500 },
-    { "  7 ", PR_UNIT_MM, 7 },
-    { ".5 in", PR_UNIT_MM, 12.7 },
+    { "95", PR_UNIT_MM, 95 },           { "95 mm", PR_UNIT_INCH, 95 },    { "95,5 mm", PR_UNIT_MM, 95.5 },
+    { "95.5mm", PR_UNIT_MM, 95.5 },     { "9.5cm", PR_UNIT_MM, 95 },      { "3/8", PR_UNIT_MM, 9.525 },
+    { "1 1/4", PR_UNIT_MM, 31.75 },     { "1-1/4", PR_UNIT_INCH, 31.75 }, { "1 1/4 in", PR_UNIT_MM, 31.75 },
+    { "12in", PR_UNIT_MM, 304.8 },      { "12 in.", PR_UNIT_MM, 304.8 },  { "12\"", PR_UNIT_MM, 304.8 },
+    { "12″", PR_UNIT_MM, 304.8 },       { "12", PR_UNIT_INCH, 304.8 },    { "1 ft 2 in", PR_UNIT_MM, 355.6 },
+    { "1'2 1/2\"", PR_UNIT_MM, 368.3 }, { "1'", PR_UNIT_MM, 304.8 },      { "0.5 m", PR_UNIT_MM, 500 },
+    { "  7 ", PR_UNIT_MM, 7 },          { ".5 in", PR_UNIT_MM, 12.7 },
   };
 
   (void) state;
@@ -53,8 +40,8 @@ reads_what_people_type (void **state)
 static void
 refuses_the_rest (void **state)
 {
-  static const char *const bad[] = { "",      "mm",   "x",     "1/0",   "12 34",       "1 mm 2",      "--3",
-                                     "1e9 m", "nan",  "1 2/",  "3/8/2", "999999999 m", "12 parsecs",  "1,2,3",
+  static const char *const bad[] = { "",      "mm",   "x",     "1/0",   "12 34",       "1 mm 2",     "--3",
+                                     "1e9 m", "nan",  "1 2/",  "3/8/2", "999999999 m", "12 parsecs", "1,2,3",
                                      "-5",    "\xff", "12in3", "1.2.3", "0x10",        "1 in 2 ft" };
 
   (void) state;
@@ -74,7 +61,7 @@ reads_sections (void **state)
 {
   static const struct {
     const char *text;
-    double      width, thickness;
+    double width, thickness;
   } cases[] = {
     { "25x10", 25, 10 },
     { "10 x 25", 25, 10 },
@@ -109,7 +96,7 @@ static void
 writes_sixteenths (void **state)
 {
   static const struct {
-    double      mm;
+    double mm;
     const char *inch, *metric;
   } cases[] = {
     { 95.25, "3 3/4 in", "95.2 mm" }, { 25.4, "1 in", "25.4 mm" },    { 9.525, "3/8 in", "9.5 mm" },
@@ -122,7 +109,7 @@ writes_sixteenths (void **state)
     g_autofree char *inch = pr_length_text (cases[i].mm, PR_UNIT_INCH);
     g_autofree char *metric = pr_length_text (cases[i].mm, PR_UNIT_MM);
 
-    g_strdelimit (metric, localeconv ()->decimal_point, '.');    /* as people of the locale write it */
+    g_strdelimit (metric, localeconv ()->decimal_point, '.'); /* as people of the locale write it */
     assert_string_equal (inch, cases[i].inch);
     assert_string_equal (metric, cases[i].metric);
   }
@@ -151,8 +138,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (reads_what_people_type), cmocka_unit_test (refuses_the_rest),
-    cmocka_unit_test (reads_sections),         cmocka_unit_test (writes_sixteenths),
+    cmocka_unit_test (reads_what_people_type),
+    cmocka_unit_test (refuses_the_rest),
+    cmocka_unit_test (reads_sections),
+    cmocka_unit_test (writes_sixteenths),
     cmocka_unit_test (comes_back),
   };
 

@@ -109,7 +109,8 @@ static void
 cuts_loops (void **state)
 {
   g_auto (PrPath) path = { 0 };
-  const PrPt points[] = { { 0, 0 }, { 10, 0 }, { 14, 0 }, { 16, 3 }, { 13, 3 }, { 12, -3 }, { 20, -5 }, { 30, -5 } };
+  const PrPt points[]
+      = { { 0, 0 }, { 10, 0 }, { 14, 0 }, { 16, 3 }, { 13, 3 }, { 12, -3 }, { 20, -5 }, { 30, -5 } };
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (points); i++)
@@ -125,8 +126,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (measures_a_circle),  cmocka_unit_test (finds_the_nearest), cmocka_unit_test (crosses_lines),
-    cmocka_unit_test (cuts_and_resamples), cmocka_unit_test (cuts_loops),
+    cmocka_unit_test (measures_a_circle), cmocka_unit_test (finds_the_nearest),
+    cmocka_unit_test (crosses_lines),     cmocka_unit_test (cuts_and_resamples),
+    cmocka_unit_test (cuts_loops),
   };
 
   return cmocka_run_group_tests_name ("path", tests, NULL, NULL);

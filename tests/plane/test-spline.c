@@ -71,7 +71,8 @@ goes_through_its_knots_smoothly (void **state)
 static void
 follows_its_own_derivative (void **state)
 {
-  const PrPt knot[] = { { -50, -60 }, { -64, 0 }, { -40, 50 }, { 0, 66 }, { 40, 50 }, { 64, 0 }, { 50, -60 } };
+  const PrPt knot[]
+      = { { -50, -60 }, { -64, 0 }, { -40, 50 }, { 0, 66 }, { 40, 50 }, { 64, 0 }, { 50, -60 } };
   PrSpline sp;
 
   (void) state;

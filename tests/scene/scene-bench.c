@@ -4,12 +4,14 @@
 
 #include <math.h>
 
-#define BENCH_MM  512.0
-#define BENCH_RES 3.0         /* texels per mm at most: it lies a little out of focus */
-#define BENCH_SHARE 0.28      /* texels per photo pixel */
-#define FAR       (1 << 20)   /* a period nobody reaches */
+#define BENCH_MM 512.0
+#define BENCH_RES 3.0    /* texels per mm at most: it lies a little out of focus */
+#define BENCH_SHARE 0.28 /* texels per photo pixel */
+#define FAR (1 << 20)    /* a period nobody reaches */
 
-typedef struct { double r, g, b; } Shade;
+typedef struct {
+  double r, g, b;
+} Shade;
 
 static Shade
 shade (double r, double g, double b, double k)
@@ -40,8 +42,7 @@ wood_at (guint32 seed, double x, double y)
 static Shade
 concrete_at (guint32 seed, double x, double y)
 {
-  double k = 1 + 0.10 * noise_at (seed, x / 60, y / 60, FAR)
-             + 0.07 * noise_at (seed + 1, x / 9, y / 9, FAR)
+  double k = 1 + 0.10 * noise_at (seed, x / 60, y / 60, FAR) + 0.07 * noise_at (seed + 1, x / 9, y / 9, FAR)
              + 0.08 * noise_at (seed + 2, x / 1.2, y / 1.2, FAR);
   double pit = noise_at (seed + 3, x / 2.2, y / 2.2, FAR);
 
@@ -65,8 +66,8 @@ rubber_at (guint32 seed, double x, double y)
 static Shade
 pale_at (guint32 seed, double x, double y)
 {
-  double k = 1 + 0.012 * noise_at (seed, x / 40, y / 40, FAR)
-             + 0.012 * noise_at (seed + 1, x / 2, y / 30, FAR);
+  double k
+      = 1 + 0.012 * noise_at (seed, x / 40, y / 40, FAR) + 0.012 * noise_at (seed + 1, x / 2, y / 30, FAR);
 
   return shade (226, 224, 217, k);
 }
@@ -82,7 +83,7 @@ lay_over (Texture *t, cairo_surface_t *s)
     for (gsize x = 0; x < width; x++) {
       guint32 over = ((const guint32 *) (const void *) (data + y * stride))[x];
       guint8 *out = t->rgb + 3 * (y * width + x);
-      for (int k = 0; k < 3; k++)       /* premultiplied */
+      for (int k = 0; k < 3; k++) /* premultiplied */
         out[k] = (guint8) ((over >> (16 - 8 * k) & 255) + out[k] * (255 - (over >> 24)) / 255);
     }
 }
@@ -109,8 +110,8 @@ strew (Texture *t, guint32 seed)
         cairo_set_source_rgba (cr, 0.1, 0.07, 0.04, 0.5);
       cairo_move_to (cr, x + off, y + off);
       cairo_curve_to (cr, x + off + l / 3 * cos (a) + bend * sin (a), y + off + l / 3 * sin (a),
-                      x + off + l / 2 * cos (a), y + off + l / 2 * sin (a),
-                      x + off + l * cos (a), y + off + l * sin (a));
+                      x + off + l / 2 * cos (a), y + off + l / 2 * sin (a), x + off + l * cos (a),
+                      y + off + l * sin (a));
       cairo_stroke (cr);
     }
   }
@@ -122,15 +123,14 @@ strew (Texture *t, guint32 seed)
 void
 texture_bench (Texture *t, const SceneOptions *o, double px_per_mm)
 {
-  static Shade (*const kinds[]) (guint32, double, double) = { wood_at, concrete_at, rubber_at,
-                                                              pale_at };
+  static Shade (*const kinds[]) (guint32, double, double) = { wood_at, concrete_at, rubber_at, pale_at };
   double res = CLAMP (BENCH_SHARE * px_per_mm, 1, BENCH_RES);
   int side = (int) ceil (BENCH_MM * res);
 
   *t = (Texture){ side, side, res, BENCH_MM, BENCH_MM, g_malloc ((gsize) (side * side * 3)) };
   for (int y = 0; y < side; y++)
     for (int x = 0; x < side; x++) {
-      Shade s = kinds[o->bench] (o->seed * 101, (x + 0.5) / res, (y + 0.5) / res);
+      Shade s = kinds[o->bench](o->seed * 101, (x + 0.5) / res, (y + 0.5) / res);
       guint8 *out = t->rgb + 3 * (y * side + x);
       out[0] = (guint8) fmin (fmax (s.r, 0), 255);
       out[1] = (guint8) fmin (fmax (s.g, 0), 255);

@@ -4,8 +4,8 @@
 
 #include <math.h>
 
-#define FOCAL 0.78            /* of the photo's long side */
-#define FULL  0.97            /* the sheet stays inside this share of the photo */
+#define FOCAL 0.78 /* of the photo's long side */
+#define FULL 0.97  /* the sheet stays inside this share of the photo */
 
 /* Ideal pixel: before the lens. */
 static PrPx
@@ -82,7 +82,8 @@ camera_place (PrCamera *cam, const SceneOptions *o, double width_mm, double heig
   double f = FOCAL * MAX (o->width, o->height), t[3] = { 0, 0, 2 * f * width_mm / o->width };
   PrSheetPt middle = { width_mm / 2, height_mm / 2 };
 
-  *cam = (PrCamera){ .k1 = o->k1, .centre = { (o->width - 1) / 2.0, (o->height - 1) / 2.0 },
+  *cam = (PrCamera){ .k1 = o->k1,
+                     .centre = { (o->width - 1) / 2.0, (o->height - 1) / 2.0 },
                      .radius = hypot (o->width, o->height) / 2 };
   for (int i = 0; i < 40; i++) {
     double box[4];

@@ -75,7 +75,7 @@ waver_set (Waver *w, Chance *c, double shortest, double longest)
     double length = longest * pow (shortest / longest, share);
     w->freq[i] = 2 * G_PI / length;
     w->phase[i] = chance_span (c, 0, 2 * G_PI);
-    w->amp[i] = sqrt (length);          /* long waves carry most */
+    w->amp[i] = sqrt (length); /* long waves carry most */
     sum += w->amp[i] * w->amp[i] / 2;
   }
   for (int i = 0; i < WAVER_TERMS; i++)

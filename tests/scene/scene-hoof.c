@@ -7,15 +7,15 @@
 #include <math.h>
 #include "pr-path.h"
 
-#define STEP_MM   0.4         /* between points of the true line */
-#define ROUGH     2000        /* points of the smooth outline before it is drawn */
+#define STEP_MM 0.4 /* between points of the true line */
+#define ROUGH 2000  /* points of the smooth outline before it is drawn */
 
 typedef struct {
-  double ahead, behind;       /* of the widest line */
-  double half[2];             /* half widths: medial, lateral */
-  double heel;                /* heel's share of the half width */
-  double power;               /* of the super-ellipse: 2 an ellipse, more is squarer */
-  double fall;                /* how late the quarter runs in */
+  double ahead, behind; /* of the widest line */
+  double half[2];       /* half widths: medial, lateral */
+  double heel;          /* heel's share of the half width */
+  double power;         /* of the super-ellipse: 2 an ellipse, more is squarer */
+  double fall;          /* how late the quarter runs in */
 } Shape;
 
 static Shape
@@ -25,9 +25,11 @@ shape_of (const SceneOptions *o)
   /* a hind hoof is widest between its middle and rear thirds, and narrower at the toe */
   double ahead = (hind ? 0.62 : 0.55) * o->hoof_length;
 
-  return (Shape){ .ahead = ahead, .behind = o->hoof_length - ahead,
+  return (Shape){ .ahead = ahead,
+                  .behind = o->hoof_length - ahead,
                   .half = { (o->hoof_width - o->lean_mm) / 2, (o->hoof_width + o->lean_mm) / 2 },
-                  .heel = hind ? 0.74 : 0.66, .power = hind ? 1.96 : 2.16,
+                  .heel = hind ? 0.74 : 0.66,
+                  .power = hind ? 1.96 : 2.16,
                   .fall = hind ? 2.1 : 1.9 };
 }
 
@@ -129,8 +131,7 @@ bulb_aim (const HoofLine *hoof, int end, double half, double low, double soft)
   PrSheetPt heel = hoof->heel[end], in = hoof->line[end ? hoof->n - 12 : 11];
   PrSheetPt back = { heel.x + 0.02 * half, heel.y + 1.0 * low };
   double far = low / hypot (heel.x - in.x, heel.y - in.y);
-  PrSheetPt to = soft > 0 ? (PrSheetPt){ heel.x + far * (heel.x - in.x),
-                                         heel.y + far * (heel.y - in.y) }
+  PrSheetPt to = soft > 0 ? (PrSheetPt){ heel.x + far * (heel.x - in.x), heel.y + far * (heel.y - in.y) }
                           : (PrSheetPt){ heel.x - 0.5 * half, heel.y + 0.8 * low };
   double k = fabs (soft);
   return (PrSheetPt){ back.x + k * (to.x - back.x), back.y + k * (to.y - back.y) };
@@ -158,9 +159,9 @@ make_bulbs (HoofLine *hoof, const Shape *sh, double soft)
     PrSheetPt aim = bulb_aim (hoof, second ? 0 : 1, dir, low, soft);
     double x1 = aim.x, y1 = aim.y;
     double x2 = end.x + 0.62 * dir, y2 = end.y + 1.35 * low;
-    hoof->bulbs[i] = (PrSheetPt){
-      v * v * v * end.x + 3 * v * v * u * x1 + 3 * v * u * u * x2 + u * u * u * cleft.x,
-      v * v * v * end.y + 3 * v * v * u * y1 + 3 * v * u * u * y2 + u * u * u * cleft.y };
+    hoof->bulbs[i]
+        = (PrSheetPt){ v * v * v * end.x + 3 * v * v * u * x1 + 3 * v * u * u * x2 + u * u * u * cleft.x,
+                       v * v * v * end.y + 3 * v * v * u * y1 + 3 * v * u * u * y2 + u * u * u * cleft.y };
   }
 }
 

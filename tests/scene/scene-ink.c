@@ -6,12 +6,12 @@
 #include <math.h>
 #include <string.h>
 
-#define CURVE_STEPS 10        /* pieces between two points of a smooth stroke */
-#define GRAIN_MM    0.14      /* size of the paper's teeth under a pencil */
+#define CURVE_STEPS 10 /* pieces between two points of a smooth stroke */
+#define GRAIN_MM 0.14  /* size of the paper's teeth under a pencil */
 
 typedef struct {
   PrSheetPt a, b;
-  double    half, dark;       /* half width, mm */
+  double half, dark; /* half width, mm */
 } Piece;
 
 static double
@@ -92,8 +92,8 @@ ink_stroke (Ink *ink, const PrSheetPt *p, size_t n, const Nib *nib, const Gap *g
 static double
 catmull (double a, double b, double c, double d, double t)
 {
-  return 0.5 * (2 * b + (c - a) * t + (2 * a - 5 * b + 4 * c - d) * t * t
-                + (3 * b - a - 3 * c + d) * t * t * t);
+  return 0.5
+         * (2 * b + (c - a) * t + (2 * a - 5 * b + 4 * c - d) * t * t + (3 * b - a - 3 * c + d) * t * t * t);
 }
 
 void
@@ -126,28 +126,64 @@ static const struct {
   char letter;
   const char *strokes;
 } letters[] = {
-  { 'a', "4j2j0h0f2d3d4g 4j4f5d" }, { 'b', "0n0d 0h2j4i4f3d1d0f" }, { 'c', "4i3j1j0g0e2d4e" },
-  { 'd', "4i2j0h0e2d3d4f 4n4e5d" }, { 'e', "0g4h3j1j0g0e2d4e" }, { 'f', "4m3n2m2j2d 0j4j" },
-  { 'g', "4i2j0h0f2e4g 4j4c3a1a0b" }, { 'h', "0n0d 0g2j4i4d" }, { 'i', "1j1e2d 1m1l" },
-  { 'j', "2j2b1a0b 2m2l" }, { 'k', "0n0d 3j0g4d" }, { 'l', "0n0e1d" },
-  { 'm', "0j0d 0h1j3j3d 3h5j6i6d" }, { 'n', "0j0d 0h2j4i4d" }, { 'o', "2j0h0e2d4e4h2j" },
-  { 'p', "0j0a 0h2j4i4f2d0e" }, { 'q', "4i2j0h0f2d4f 4j4a5b" }, { 'r', "0j0d 0g1i3j" },
-  { 's', "4i3j1j0h3g4e3d1d0e" }, { 't', "2n2e3d4e 0j4j" }, { 'u', "0j0e1d3d4f 4j4d" },
-  { 'v', "0j2d4j" }, { 'w', "0j1d3i5d6j" }, { 'x', "0j4d 4j0d" }, { 'y', "0j2e 4j2d0a" },
-  { 'z', "0j4j0d4d" }, { 'B', "0n0d 0n3n4l3i0i 3i5g4d0d" }, { 'C', "5l3n1m0i1e3d5f" },
-  { 'D', "0d0n3n5k5g3d0d" }, { 'F', "0d0n4n 0i3i" }, { 'H', "0n0d 5n5d 0i5i" },
-  { 'J', "4n4f3d1d0f" }, { 'L', "0n0d4d" }, { 'M', "0d1n3g5n6d" }, { 'N', "0d0n5d5n" },
-  { 'P', "0d0n4n5k3i0i" }, { 'R', "0d0n4n5k3i0i 2i5d" }, { 'S', "5l3n1n0k3i5g4d1d0f" },
-  { 'T', "0n6n 3n3d" }, { 'W', "0n1d3k5d6n" }, { '0', "2n0k0g2d4g4k2n" }, { '1', "0l2n2d" },
-  { '2', "0l1n3n4k2g0d4d" }, { '3', "0m2n4l2i4g3d1d0e" }, { '4', "3n0g5g 3n3d" },
-  { '5', "4n0n0i3j4g3d0e" }, { '6', "4n1k0g1d3d4f2h0f" }, { '7', "0n4n1d" },
-  { '8', "2i0k1n3n4k2i0f1d3d4f2i" }, { '9', "4k2n0l1i4k 4l3d" }, { '/', "0c4n" },
-  { '.', "1d1e" }, { '-', "0g3g" },
+  { 'a', "4j2j0h0f2d3d4g 4j4f5d" },
+  { 'b', "0n0d 0h2j4i4f3d1d0f" },
+  { 'c', "4i3j1j0g0e2d4e" },
+  { 'd', "4i2j0h0e2d3d4f 4n4e5d" },
+  { 'e', "0g4h3j1j0g0e2d4e" },
+  { 'f', "4m3n2m2j2d 0j4j" },
+  { 'g', "4i2j0h0f2e4g 4j4c3a1a0b" },
+  { 'h', "0n0d 0g2j4i4d" },
+  { 'i', "1j1e2d 1m1l" },
+  { 'j', "2j2b1a0b 2m2l" },
+  { 'k', "0n0d 3j0g4d" },
+  { 'l', "0n0e1d" },
+  { 'm', "0j0d 0h1j3j3d 3h5j6i6d" },
+  { 'n', "0j0d 0h2j4i4d" },
+  { 'o', "2j0h0e2d4e4h2j" },
+  { 'p', "0j0a 0h2j4i4f2d0e" },
+  { 'q', "4i2j0h0f2d4f 4j4a5b" },
+  { 'r', "0j0d 0g1i3j" },
+  { 's', "4i3j1j0h3g4e3d1d0e" },
+  { 't', "2n2e3d4e 0j4j" },
+  { 'u', "0j0e1d3d4f 4j4d" },
+  { 'v', "0j2d4j" },
+  { 'w', "0j1d3i5d6j" },
+  { 'x', "0j4d 4j0d" },
+  { 'y', "0j2e 4j2d0a" },
+  { 'z', "0j4j0d4d" },
+  { 'B', "0n0d 0n3n4l3i0i 3i5g4d0d" },
+  { 'C', "5l3n1m0i1e3d5f" },
+  { 'D', "0d0n3n5k5g3d0d" },
+  { 'F', "0d0n4n 0i3i" },
+  { 'H', "0n0d 5n5d 0i5i" },
+  { 'J', "4n4f3d1d0f" },
+  { 'L', "0n0d4d" },
+  { 'M', "0d1n3g5n6d" },
+  { 'N', "0d0n5d5n" },
+  { 'P', "0d0n4n5k3i0i" },
+  { 'R', "0d0n4n5k3i0i 2i5d" },
+  { 'S', "5l3n1n0k3i5g4d1d0f" },
+  { 'T', "0n6n 3n3d" },
+  { 'W', "0n1d3k5d6n" },
+  { '0', "2n0k0g2d4g4k2n" },
+  { '1', "0l2n2d" },
+  { '2', "0l1n3n4k2g0d4d" },
+  { '3', "0m2n4l2i4g3d1d0e" },
+  { '4', "3n0g5g 3n3d" },
+  { '5', "4n0n0i3j4g3d0e" },
+  { '6', "4n1k0g1d3d4f2h0f" },
+  { '7', "0n4n1d" },
+  { '8', "2i0k1n3n4k2i0f1d3d4f2i" },
+  { '9', "4k2n0l1i4k 4l3d" },
+  { '/', "0c4n" },
+  { '.', "1d1e" },
+  { '-', "0g3g" },
 };
 
 typedef struct {
   PrSheetPt at;
-  double    cos, sin, unit, slant, pen;
+  double cos, sin, unit, slant, pen;
 } Hand;
 
 static PrSheetPt
@@ -183,8 +219,7 @@ write_letter (Ink *ink, const char *strokes, const Hand *hand, const Nib *nib, C
 }
 
 void
-ink_write (Ink *ink, const char *text, PrSheetPt at, double angle, double size, const Nib *nib,
-           Chance *c)
+ink_write (Ink *ink, const char *text, PrSheetPt at, double angle, double size, const Nib *nib, Chance *c)
 {
   Hand hand = { at, cos (angle), sin (angle), size / 10, 0.16, 0 };
 

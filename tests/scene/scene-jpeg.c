@@ -10,8 +10,8 @@ static void
 stored_at (int orientation, int w, int h, int x, int y, int *sx, int *sy)
 {
   int rx = w - 1 - x, ry = h - 1 - y;
-  const int to[9][2] = { { x, y }, { x, y }, { rx, y }, { rx, ry }, { x, ry },
-                         { y, x }, { y, rx }, { ry, rx }, { ry, x } };
+  const int to[9][2]
+      = { { x, y }, { x, y }, { rx, y }, { rx, ry }, { x, ry }, { y, x }, { y, rx }, { ry, rx }, { ry, x } };
 
   *sx = to[orientation][0];
   *sy = to[orientation][1];
@@ -29,8 +29,7 @@ turn (const guint8 *rgb, int w, int h, int orientation)
     for (int x = 0; x < w; x++) {
       int sx, sy;
       stored_at (orientation, w, h, x, y, &sx, &sy);
-      memcpy (data + (gsize) sy * stride + 3 * (gsize) sx,
-              rgb + 3 * ((gsize) y * (gsize) w + (gsize) x), 3);
+      memcpy (data + (gsize) sy * stride + 3 * (gsize) sx, rgb + 3 * ((gsize) y * (gsize) w + (gsize) x), 3);
     }
   return pix;
 }
@@ -39,11 +38,11 @@ turn (const guint8 *rgb, int w, int h, int orientation)
 static void
 add_orientation (GByteArray *out, int orientation)
 {
-  guint8 app1[] = { 0xff, 0xe1, 0, 34, 'E', 'x', 'i', 'f', 0, 0,
-                    'M', 'M', 0, 42, 0, 0, 0, 8,          /* big-endian TIFF, directory at 8 */
-                    0, 1,                                 /* one entry */
-                    0x01, 0x12, 0, 3, 0, 0, 0, 1, 0, 0, 0, 0,
-                    0, 0, 0, 0 };                         /* no further directory */
+  guint8 app1[]
+      = { 0xff, 0xe1, 0, 34, 'E', 'x', 'i', 'f', 0, 0, 'M', 'M', 0, 42, 0, 0,
+          0,    8, /* big-endian TIFF, directory at 8 */
+          0,    1, /* one entry */
+          0x01, 0x12, 0, 3,  0,   0,   0,   1,   0, 0, 0,   0,   0, 0,  0, 0 }; /* no further directory */
 
   app1[29] = (guint8) orientation;
   g_byte_array_append (out, app1, sizeof app1);
@@ -62,7 +61,7 @@ picture_jpeg (const guint8 *rgb, const SceneOptions *o)
   if (!gdk_pixbuf_save_to_buffer (pix, &data, &len, "jpeg", &error, "quality", quality, NULL))
     g_error ("%s", error->message);
   GByteArray *out = g_byte_array_sized_new ((guint) len + 64);
-  g_byte_array_append (out, (const guint8 *) data, 2);   /* start of image */
+  g_byte_array_append (out, (const guint8 *) data, 2); /* start of image */
   add_orientation (out, orientation);
   g_byte_array_append (out, (const guint8 *) data + 2, (guint) len - 2);
   return g_byte_array_free_to_bytes (out);

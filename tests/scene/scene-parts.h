@@ -7,62 +7,68 @@
 
 /* --- chance: the same numbers on every machine ------------------------------------------ */
 
-typedef struct { guint64 state; } Chance;
+typedef struct {
+  guint64 state;
+} Chance;
 
 Chance chance_new (guint32 seed, guint32 stream);
-double chance_unit (Chance *c);                          /* 0 .. 1 */
+double chance_unit (Chance *c); /* 0 .. 1 */
 double chance_span (Chance *c, double low, double high);
-double chance_normal (Chance *c);                        /* mean 0, sigma 1 */
+double chance_normal (Chance *c); /* mean 0, sigma 1 */
 
 /* Value noise in -1..1, smooth at the scale of one unit, repeating after PERIOD units. */
 double noise_at (guint32 seed, double x, double y, int period);
 
 /* A wavering of unit RMS along a length: sines of wavelengths between SHORT and LONG mm. */
 #define WAVER_TERMS 7
-typedef struct { double amp[WAVER_TERMS], freq[WAVER_TERMS], phase[WAVER_TERMS]; } Waver;
-void   waver_set (Waver *w, Chance *c, double shortest, double longest);
+typedef struct {
+  double amp[WAVER_TERMS], freq[WAVER_TERMS], phase[WAVER_TERMS];
+} Waver;
+void waver_set (Waver *w, Chance *c, double shortest, double longest);
 double waver_at (const Waver *w, double s);
 
 /* --- ink -------------------------------------------------------------------------------- */
 
 typedef struct {
-  int      width, height;
-  double   res;
-  guint8  *cover;               /* how much ink lies on each texel */
-  double    turn;               /* all strokes are turned by this, radians clockwise, */
-  PrSheetPt about;              /* about this point */
+  int width, height;
+  double res;
+  guint8 *cover;   /* how much ink lies on each texel */
+  double turn;     /* all strokes are turned by this, radians clockwise, */
+  PrSheetPt about; /* about this point */
 } Ink;
 
 typedef struct {
-  double   width;               /* mm */
-  double   dark;                /* 0 .. 1 */
-  double   vary;                /* share by which width and darkness waver along the stroke */
-  double   grain;               /* share of the paper left bare by a pencil */
-  guint32  seed;
+  double width; /* mm */
+  double dark;  /* 0 .. 1 */
+  double vary;  /* share by which width and darkness waver along the stroke */
+  double grain; /* share of the paper left bare by a pencil */
+  guint32 seed;
 } Nib;
 
 PrSheetPt ink_turned (const Ink *ink, PrSheetPt p);
 /* Draws the polyline; its middle is exactly the middle of the stroke. Inside GAP (arc lengths;
  * may be NULL) nothing is drawn. */
-typedef struct { double from, to; } Gap;
+typedef struct {
+  double from, to;
+} Gap;
 void ink_stroke (Ink *ink, const PrSheetPt *p, size_t n, const Nib *nib, const Gap *gap);
 /* Smooth stroke through few points (Catmull-Rom), with a hand's slight wavering. */
 void ink_curve (Ink *ink, const PrSheetPt *p, size_t n, const Nib *nib, Chance *c);
 /* Handwriting with its base line from AT along ANGLE, SIZE = height of a capital, mm. */
-void ink_write (Ink *ink, const char *text, PrSheetPt at, double angle, double size,
-                const Nib *nib, Chance *c);
+void ink_write (Ink *ink, const char *text, PrSheetPt at, double angle, double size, const Nib *nib,
+                Chance *c);
 
 /* --- the hoof --------------------------------------------------------------------------- */
 
 typedef struct {
-  PrSheetPt *line;              /* medial to lateral heel, <= 0.5 mm apart */
-  size_t     n;
-  PrSheetPt  toe, heel[2];
-  PrSheetPt *bulbs;             /* lateral to medial heel round the bulbs; NULL when open */
-  size_t     n_bulbs;
-  PrSheetPt  frog[3];           /* medial base, apex, lateral base */
-  double     side;              /* +1: lateral side to the right */
-  PrSheetPt  middle;            /* of the widest line */
+  PrSheetPt *line; /* medial to lateral heel, <= 0.5 mm apart */
+  size_t n;
+  PrSheetPt toe, heel[2];
+  PrSheetPt *bulbs; /* lateral to medial heel round the bulbs; NULL when open */
+  size_t n_bulbs;
+  PrSheetPt frog[3]; /* medial base, apex, lateral base */
+  double side;       /* +1: lateral side to the right */
+  PrSheetPt middle;  /* of the widest line */
 } HoofLine;
 
 void hoof_line_make (HoofLine *hoof, const SceneOptions *o, PrSheetPt middle, Chance *c);
@@ -71,9 +77,9 @@ void hoof_line_clear (HoofLine *hoof);
 /* --- surfaces --------------------------------------------------------------------------- */
 
 typedef struct {
-  int     width, height;        /* texels */
-  double  res;                  /* texels per mm */
-  double  width_mm, height_mm;
+  int width, height; /* texels */
+  double res;        /* texels per mm */
+  double width_mm, height_mm;
   guint8 *rgb;
 } Texture;
 
@@ -85,21 +91,24 @@ void texture_clear (Texture *t);
 
 /* --- camera and picture ----------------------------------------------------------------- */
 
-void      camera_place (PrCamera *cam, const SceneOptions *o, double width_mm, double height_mm);
-PrPx      camera_project (const PrCamera *cam, PrSheetPt p);
+void camera_place (PrCamera *cam, const SceneOptions *o, double width_mm, double height_mm);
+PrPx camera_project (const PrCamera *cam, PrSheetPt p);
 
-#define LIGHT_STEP 16             /* photo pixels to one of the map */
-typedef struct { int width, height; float *map; } Light;
-void      light_make (Light *light, const SceneOptions *o);
-float     light_at (const Light *light, int x, int y);
-void      light_clear (Light *light);
+#define LIGHT_STEP 16 /* photo pixels to one of the map */
+typedef struct {
+  int width, height;
+  float *map;
+} Light;
+void light_make (Light *light, const SceneOptions *o);
+float light_at (const Light *light, int x, int y);
+void light_clear (Light *light);
 
 typedef struct {
-  const Texture *sheet[2];      /* NULL: none */
-  double         second[4];     /* second sheet: x, y of its corner on the first, cos, sin */
+  const Texture *sheet[2]; /* NULL: none */
+  double second[4];        /* second sheet: x, y of its corner on the first, cos, sin */
   const Texture *bench;
 } Stage;
 
 /* The upright photo, 3 bytes a pixel, transfer full. */
-guint8   *picture_take (const PrCamera *cam, const SceneOptions *o, const Stage *stage);
-GBytes   *picture_jpeg (const guint8 *rgb, const SceneOptions *o);
+guint8 *picture_take (const PrCamera *cam, const SceneOptions *o, const Stage *stage);
+GBytes *picture_jpeg (const guint8 *rgb, const SceneOptions *o);

@@ -8,26 +8,26 @@
 #include <math.h>
 #include <string.h>
 
-#define BAND        64        /* rows taken at a time */
-#define BLUR_MAX    16        /* half width of the widest blur kernel, pixels */
-#define LENS_STEPS  2048
-#define LENS_FAR    1.3       /* end of the lens table, (r/R)^2; corners lie at 1 */
-#define NOISE_SIZE  65536
-#define MAX_SUB     6
+#define BAND 64     /* rows taken at a time */
+#define BLUR_MAX 16 /* half width of the widest blur kernel, pixels */
+#define LENS_STEPS 2048
+#define LENS_FAR 1.3 /* end of the lens table, (r/R)^2; corners lie at 1 */
+#define NOISE_SIZE 65536
+#define MAX_SUB 6
 
 typedef struct {
-  const PrCamera     *cam;
+  const PrCamera *cam;
   const SceneOptions *o;
-  const Stage        *stage;
-  double  inv[9];             /* ideal pixel -> sheet */
-  float   lens[LENS_STEPS + 2];
-  float  *noise;
-  Light   light;
-  double  tint[3], black;
-  float   kernel[2 * BLUR_MAX + 1];
-  int     reach;
+  const Stage *stage;
+  double inv[9]; /* ideal pixel -> sheet */
+  float lens[LENS_STEPS + 2];
+  float *noise;
+  Light light;
+  double tint[3], black;
+  float kernel[2 * BLUR_MAX + 1];
+  int reach;
   guint8 *out;
-  gint    next;               /* first row not yet taken */
+  gint next; /* first row not yet taken */
 } Job;
 
 /* --- geometry ---------------------------------------------------------------------------- */
@@ -258,7 +258,7 @@ take_bands (gpointer data)
 {
   Job *job = data;
   gsize pitch = 3 * (gsize) job->o->width;
-  g_autofree float *rows = g_new (float, pitch * (gsize) (BAND + 2 * job->reach));
+  g_autofree float *rows = g_new (float, pitch *(gsize) (BAND + 2 * job->reach));
   g_autofree float *spare = g_new (float, pitch + 6 * BLUR_MAX);
   int y;
 

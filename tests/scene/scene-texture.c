@@ -5,10 +5,10 @@
 #include <math.h>
 #include "pr-paper.h"
 
-#define FIBRE 256             /* side of the repeating paper grain, texels */
+#define FIBRE 256 /* side of the repeating paper grain, texels */
 
 static const double paper_rgb[3] = { 248, 247, 242 };
-static const double print_rgb[3] = { 34, 33, 36 };     /* toner under room light */
+static const double print_rgb[3] = { 34, 33, 36 }; /* toner under room light */
 
 static const double stain_rgb[3] = { 0.56, 0.36, 0.16 };
 static const double note_rgb[3] = { 52, 60, 168 };
@@ -35,7 +35,7 @@ static void
 draw_grid (cairo_t *cr, const Texture *t, const SceneOptions *o)
 {
   cairo_save (cr);
-  if (o->tags) {                /* the fiducials are printed on top of any grid */
+  if (o->tags) { /* the fiducials are printed on top of any grid */
     PrSheetPt low, high;
     pr_sheet_field (o->paper, &low, &high);
     cairo_rectangle (cr, low.x, low.y, high.x - low.x, high.y - low.y);
@@ -95,9 +95,8 @@ draw_hair (cairo_t *cr, double x, double y, Chance *c)
   cairo_set_source_rgba (cr, 0.25, 0.2, 0.16, 0.8);
   cairo_set_line_width (cr, 0.12);
   cairo_move_to (cr, x, y);
-  cairo_curve_to (cr, x + l / 3 * cos (a), y + l / 3 * sin (a),
-                  x + 2 * l / 3 * cos (a + bend), y + 2 * l / 3 * sin (a + bend),
-                  x + l * cos (a + bend), y + l * sin (a + bend));
+  cairo_curve_to (cr, x + l / 3 * cos (a), y + l / 3 * sin (a), x + 2 * l / 3 * cos (a + bend),
+                  y + 2 * l / 3 * sin (a + bend), x + l * cos (a + bend), y + l * sin (a + bend));
   cairo_stroke (cr);
 }
 
@@ -131,8 +130,7 @@ draw_dirt (cairo_t *cr, const Texture *t, Chance *c)
                  chance_span (c, 5, 32), chance_span (c, 0.05, 0.2), c);
   for (int i = 0; i < 110; i++) {
     double r = 0.12 * exp (0.8 * chance_normal (c));
-    draw_speck (cr, chance_span (c, 0, t->width_mm), chance_span (c, 0, t->height_mm),
-                fmin (r, 1.4), c);
+    draw_speck (cr, chance_span (c, 0, t->width_mm), chance_span (c, 0, t->height_mm), fmin (r, 1.4), c);
   }
   for (int i = 0; i < 4; i++)
     draw_hair (cr, chance_span (c, 20, t->width_mm - 20), chance_span (c, 40, t->height_mm - 40), c);
@@ -207,7 +205,8 @@ draw_frog (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
     ink_curve (ink, p, G_N_ELEMENTS (p), &nib, c);
   }
   PrSheetPt cleft[] = { { apex.x + 1, (hoof->frog[0].y + apex.y) / 2 + 8 },
-                        { apex.x - 0.5, hoof->frog[0].y - 6 }, { apex.x, hoof->frog[0].y + 1 } };
+                        { apex.x - 0.5, hoof->frog[0].y - 6 },
+                        { apex.x, hoof->frog[0].y + 1 } };
   ink_curve (ink, cleft, G_N_ELEMENTS (cleft), &nib, c);
 }
 
@@ -222,8 +221,7 @@ draw_ticks (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
     PrSheetPt at = hoof->heel[i];
     double lean = (at.x > hoof->middle.x ? 1 : -1) * o->tick_deg * G_PI / 180;
     double dx = cos (lean), dy = sin (lean);
-    PrSheetPt p[] = { { at.x - 6 * dx, at.y - 6 * dy + 0.3 },
-                      { at.x + 6.5 * dx, at.y + 6.5 * dy - 0.4 } };
+    PrSheetPt p[] = { { at.x - 6 * dx, at.y - 6 * dy + 0.3 }, { at.x + 6.5 * dx, at.y + 6.5 * dy - 0.4 } };
     ink_curve (ink, p, 2, &nib, c);
   }
 }
@@ -231,8 +229,7 @@ draw_ticks (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
 static void
 draw_writing (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptions *o, Chance *c)
 {
-  static const char *const horses[] = { "Pipwick", "Tamsel", "Burrow Lad", "Hobnail Lass",
-                                        "Fenwhistle" };
+  static const char *const horses[] = { "Pipwick", "Tamsel", "Burrow Lad", "Hobnail Lass", "Fenwhistle" };
   const char *horse = o->horse ? o->horse : horses[o->seed % G_N_ELEMENTS (horses)];
   const char *date = o->date ? o->date : "3 Feb";
   Nib nib = pen_nib (o, 1, 13);
@@ -244,8 +241,8 @@ draw_writing (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptio
   ink_write (ink, horse, head, lean, o->tags ? 6.5 : 9, &nib, c);
   ink_write (ink, date, day, lean, o->tags ? 6 : 8, &nib, c);
   ink_write (ink, "toe", (PrSheetPt){ hoof->toe.x + 9, hoof->toe.y - 4 }, lean - 0.05, 7, &nib, c);
-  ink_write (ink, "L", (PrSheetPt){ hoof->middle.x + hoof->side * quarter - 2, hoof->middle.y + 4 },
-             lean, 8, &nib, c);
+  ink_write (ink, "L", (PrSheetPt){ hoof->middle.x + hoof->side * quarter - 2, hoof->middle.y + 4 }, lean, 8,
+             &nib, c);
   ink_write (ink, "3/8 x 1", (PrSheetPt){ 24, t->height_mm - 44 }, lean + 0.04, 7, &nib, c);
 }
 
@@ -306,8 +303,8 @@ make_fibre (gint8 *fibre, guint32 seed)
 
   for (int y = 0; y < FIBRE; y++)
     for (int x = 0; x < FIBRE; x++)
-      fibre[y * FIBRE + x] = (gint8) (2.2 * noise_at (seed, x / 8.0, y / 8.0, FIBRE / 8)
-                                      + chance_span (&c, -1.3, 1.3));
+      fibre[y * FIBRE + x]
+          = (gint8) (2.2 * noise_at (seed, x / 8.0, y / 8.0, FIBRE / 8) + chance_span (&c, -1.3, 1.3));
 }
 
 static void
@@ -377,9 +374,15 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
   gsize texels = (gsize) t->width * (gsize) t->height;
   t->rgb = g_malloc (texels * 3);
 
-  hoof_line_make (hoof, o, (PrSheetPt){ t->width_mm / 2 + chance_span (&c, -4, 4),
-                                        t->height_mm / 2 + chance_span (&c, -4, 4) }, &c);
-  Ink ink = { t->width, t->height, res, g_malloc0 (texels), o->drawn_deg * G_PI / 180,
+  hoof_line_make (hoof, o,
+                  (PrSheetPt){ t->width_mm / 2 + chance_span (&c, -4, 4),
+                               t->height_mm / 2 + chance_span (&c, -4, 4) },
+                  &c);
+  Ink ink = { t->width,
+              t->height,
+              res,
+              g_malloc0 (texels),
+              o->drawn_deg * G_PI / 180,
               { t->width_mm / 2, t->height_mm / 2 } };
   draw_hand (&ink, hoof, t, o);
   turn_truth (hoof, &ink);

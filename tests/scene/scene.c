@@ -3,20 +3,37 @@
 
 #include <math.h>
 
-#define TEXTURE_MOST   16.0   /* texels per mm */
-#define TEXTURE_LEAST  6.0
-#define TEXTURE_OVER   1.35   /* texels per photo pixel at the nearest corner */
-#define BESIDE_MM      14.0   /* between two sheets */
+#define TEXTURE_MOST 16.0 /* texels per mm */
+#define TEXTURE_LEAST 6.0
+#define TEXTURE_OVER 1.35 /* texels per photo pixel at the nearest corner */
+#define BESIDE_MM 14.0    /* between two sheets */
 
 void
 scene_defaults (SceneOptions *options)
 {
   *options = (SceneOptions){
-    .seed = 1, .paper = PR_PAPER_A4, .foot = PR_FOOT_LF, .tags = true,
-    .width = 3000, .height = 4000, .tilt_deg = 12, .tilt_dir_deg = 80, .turn_deg = 3, .fill = 0.8,
-    .k1 = -0.02, .hoof_length = 134, .hoof_width = 128, .lean_mm = 3,
-    .pen = SCENE_PEN_MARKER, .wobble_mm = 0.4, .bench = SCENE_BENCH_WOOD,
-    .blur_px = 0.7, .noise = 3, .jpeg_quality = 90, .orientation = 1, .sheets = 1,
+    .seed = 1,
+    .paper = PR_PAPER_A4,
+    .foot = PR_FOOT_LF,
+    .tags = true,
+    .width = 3000,
+    .height = 4000,
+    .tilt_deg = 12,
+    .tilt_dir_deg = 80,
+    .turn_deg = 3,
+    .fill = 0.8,
+    .k1 = -0.02,
+    .hoof_length = 134,
+    .hoof_width = 128,
+    .lean_mm = 3,
+    .pen = SCENE_PEN_MARKER,
+    .wobble_mm = 0.4,
+    .bench = SCENE_BENCH_WOOD,
+    .blur_px = 0.7,
+    .noise = 3,
+    .jpeg_quality = 90,
+    .orientation = 1,
+    .sheets = 1,
   };
 }
 

@@ -16,7 +16,7 @@
 
 #include "scene.h"
 
-#define STEP_MOST_MM 0.5      /* promised spacing of the true line */
+#define STEP_MOST_MM 0.5 /* promised spacing of the true line */
 
 static SceneOptions
 small_scene (void)
@@ -88,7 +88,7 @@ test_orientations (void **state)
 
   o.noise = 0;
   o.jpeg_quality = 95;
-  o.width = 600;              /* not square, so that swapped sides show */
+  o.width = 600; /* not square, so that swapped sides show */
   for (o.orientation = 1; o.orientation <= 8; o.orientation++) {
     g_autoptr (Scene) scene = scene_render (&o);
     g_autofree guint8 *grey = decode (scene->jpeg, &width, &height);
@@ -138,14 +138,14 @@ check_line (const SceneOptions *o)
   line_extent (scene, &low, &high);
   assert_close (high.x - low.x, o->hoof_width, 0.02);
   assert_close (high.y - low.y, o->hoof_length, 0.02);
-  assert_close (low.y, scene->toe.y, 0.02);           /* toe up */
+  assert_close (low.y, scene->toe.y, 0.02); /* toe up */
   /* the lateral half is the fuller one by lean_mm */
   double right = high.x - scene->toe.x, left = scene->toe.x - low.x;
   assert_close ((right - left) * side, o->lean_mm, 0.02);
-  assert_true ((scene->heel[1].x - scene->heel[0].x) * side > 0);    /* medial first */
+  assert_true ((scene->heel[1].x - scene->heel[0].x) * side > 0); /* medial first */
   for (size_t i = 1; i < scene->n_line; i++)
-    assert_true (hypot (scene->line[i].x - scene->line[i - 1].x,
-                        scene->line[i].y - scene->line[i - 1].y) <= STEP_MOST_MM);
+    assert_true (hypot (scene->line[i].x - scene->line[i - 1].x, scene->line[i].y - scene->line[i - 1].y)
+                 <= STEP_MOST_MM);
   assert_close (line_distance (scene, scene->toe), 0, STEP_MOST_MM);
   assert_memory_equal (&scene->heel[0], &scene->line[0], sizeof (PrSheetPt));
   assert_memory_equal (&scene->heel[1], &scene->line[scene->n_line - 1], sizeof (PrSheetPt));

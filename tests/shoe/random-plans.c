@@ -36,7 +36,8 @@ bears_them_all (void **state)
       const PrFinding *finding = job->findings->pdata[i];
       PrPlan next;
 
-      assert_true (isfinite (finding->value) && isfinite (finding->limit) && *finding->text && *finding->source);
+      assert_true (isfinite (finding->value) && isfinite (finding->limit) && *finding->text
+                   && *finding->source);
       assert_true (!finding->has_at || (isfinite (finding->at.x) && isfinite (finding->at.y)));
       /* one offer a plan is enough, and a different one each time */
       if (finding->offer && round % 37 == (long) i)

@@ -178,7 +178,8 @@ places_nails_and_clips (void **state)
     NEAR (pr_pt_dot (nail->along, nail->out), 0, 1e-9);
     /* evenly between the first and the last */
     double t = nail->index / 2.0;
-    NEAR (nail->place, job->plan.nail_first[nail->branch] * (1 - t) + job->plan.nail_last[nail->branch] * t, 1e-9);
+    NEAR (nail->place, job->plan.nail_first[nail->branch] * (1 - t) + job->plan.nail_last[nail->branch] * t,
+          1e-9);
   }
   for (size_t i = 0; i < shoe->n_clips; i++) {
     const PrClip *clip = &shoe->clip[i];
@@ -358,12 +359,18 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (holds_what_pappus_says),    cmocka_unit_test (holds_a_tapered_branch),
-    cmocka_unit_test (volume_is_area_times_thickness), cmocka_unit_test (a_crease_takes_its_trough),
-    cmocka_unit_test (cuts_heels_square),         cmocka_unit_test (places_nails_and_clips),
-    cmocka_unit_test (joins_an_extension),        cmocka_unit_test (tells_what_is_wrong),
-    cmocka_unit_test (bars_close_the_shoe),       cmocka_unit_test (stands_out_at_the_side),
-    cmocka_unit_test (draws_a_trailer_out),       cmocka_unit_test (fillets_the_extension),
+    cmocka_unit_test (holds_what_pappus_says),
+    cmocka_unit_test (holds_a_tapered_branch),
+    cmocka_unit_test (volume_is_area_times_thickness),
+    cmocka_unit_test (a_crease_takes_its_trough),
+    cmocka_unit_test (cuts_heels_square),
+    cmocka_unit_test (places_nails_and_clips),
+    cmocka_unit_test (joins_an_extension),
+    cmocka_unit_test (tells_what_is_wrong),
+    cmocka_unit_test (bars_close_the_shoe),
+    cmocka_unit_test (stands_out_at_the_side),
+    cmocka_unit_test (draws_a_trailer_out),
+    cmocka_unit_test (fillets_the_extension),
   };
 
   return cmocka_run_group_tests_name ("build", tests, NULL, NULL);

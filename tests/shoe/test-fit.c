@@ -10,8 +10,8 @@ lies_where_the_rules_want_it (void **state)
   for (int round = 0; round < 40; round++) {
     /* feet 90 to 170 mm wide, up to a sixth longer or shorter in the toe than round */
     double half = g_rand_double_range (rand, 45, 85);
-    KitFoot shape = { half, half * g_rand_double_range (rand, 0.85, 1.17), 1.8 * half, half * g_rand_double_range (rand, 0.8, 1.1),
-                      g_rand_double_range (rand, -3, 3) };
+    KitFoot shape = { half, half * g_rand_double_range (rand, 0.85, 1.17), 1.8 * half,
+                      half * g_rand_double_range (rand, 0.8, 1.1), g_rand_double_range (rand, -3, 3) };
     g_autoptr (PrJob) job = kit_styled (&shape, (PrFoot) g_rand_int_range (rand, 1, 5), "plain-front");
     double rms = 1e9;
     PrPlan plan = job->plan;

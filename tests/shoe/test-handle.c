@@ -44,7 +44,8 @@ there_and_back_is_nothing (void **state)
 
     kinds[all[i].kind] = true;
     for (unsigned flags = 0; flags < 4; flags++) {
-      pr_handle_drag (&all[i], &job->hoof, &start, job->shoe, pr_pt_add (all[i].at, pr_pt (3, -4)), 1, flags, &moved);
+      pr_handle_drag (&all[i], &job->hoof, &start, job->shoe, pr_pt_add (all[i].at, pr_pt (3, -4)), 1, flags,
+                      &moved);
       pr_handle_drag (&all[i], &job->hoof, &start, job->shoe, all[i].at, 1, flags, &back);
       assert_true (pr_plan_equal (&back, &start));
       /* a nail dragged square to the edge may stay; all else moves */
@@ -68,14 +69,16 @@ handles_follow_the_pointer (void **state)
   (void) state;
   for (size_t i = 0; i < n; i++) {
     PrPt along = pr_pt (2, 3), to;
-    bool runs = all[i].kind == PR_HANDLE_NAIL || all[i].kind == PR_HANDLE_CLIP || all[i].kind == PR_HANDLE_CREASE;
+    bool runs
+        = all[i].kind == PR_HANDLE_NAIL || all[i].kind == PR_HANDLE_CLIP || all[i].kind == PR_HANDLE_CREASE;
 
     job->plan = start;
     assert_true (pr_job_refresh (job, NULL));
     if (runs) {
       double place = pr_shoe_place_of (job->shoe, all[i].branch, all[i].at, NULL);
 
-      pr_shoe_edge_at (job->shoe, all[i].branch, pr_shoe_place_to_edge (job->shoe, all[i].branch, place), &along, NULL);
+      pr_shoe_edge_at (job->shoe, all[i].branch, pr_shoe_place_to_edge (job->shoe, all[i].branch, place),
+                       &along, NULL);
       along = pr_pt_scale (along, 3);
     }
     to = pr_pt_add (all[i].at, along);
@@ -150,7 +153,8 @@ both_is_a_mirror (void **state)
 
     if (all[i].kind != PR_HANDLE_EDGE)
       continue;
-    pr_handle_drag (&all[i], &job->hoof, &job->plan, job->shoe, pr_pt_add (all[i].at, pr_pt (4, 1)), 1, PR_DRAG_BOTH, &plan);
+    pr_handle_drag (&all[i], &job->hoof, &job->plan, job->shoe, pr_pt_add (all[i].at, pr_pt (4, 1)), 1,
+                    PR_DRAG_BOTH, &plan);
     PrPt a = plan.knot[all[i].index], b = plan.knot[PR_N_KNOTS - 1 - all[i].index];
     NEAR (a.x, -b.x, 1e-12);
     NEAR (a.y, b.y, 1e-12);

@@ -81,10 +81,11 @@ sets_what_is_typed (void **state)
 static void
 refuses_and_changes_nothing (void **state)
 {
-  static const char *const bad[][2] = { { "web.toe", "abc" }, { "web.toe", "500" },     { "web", "24" },
-                                        { "wibble", "1" },    { "bar", "round" },       { "nails.count", "2.5" },
-                                        { "loss", "50 %" },   { "crease", "perhaps" },  { "web.toe", "" },
-                                        { "", "3" },          { "nails.count", "900" }, { "web.toe", "--5" } };
+  static const char *const bad[][2]
+      = { { "web.toe", "abc" }, { "web.toe", "500" },     { "web", "24" },
+          { "wibble", "1" },    { "bar", "round" },       { "nails.count", "2.5" },
+          { "loss", "50 %" },   { "crease", "perhaps" },  { "web.toe", "" },
+          { "", "3" },          { "nails.count", "900" }, { "web.toe", "--5" } };
   PrPlan plan, before;
 
   (void) state;
@@ -121,7 +122,8 @@ a_mirrored_plan_takes_the_same_iron (void **state)
     plan.locks = g_rand_int_range (rand, 0, 256);
     job->plan = plan;
     /* the buttresses of this foot mirror each other but for rounding; make them do so exactly */
-    job->hoof.buttress[PR_LATERAL] = pr_pt (-job->hoof.buttress[PR_MEDIAL].x, job->hoof.buttress[PR_MEDIAL].y);
+    job->hoof.buttress[PR_LATERAL]
+        = pr_pt (-job->hoof.buttress[PR_MEDIAL].x, job->hoof.buttress[PR_MEDIAL].y);
     assert_true (pr_job_refresh (job, NULL));
     double volume = job->iron.volume, needed = job->iron.needed;
     pr_plan_swap_branches (&job->plan);
@@ -138,8 +140,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (the_table_is_sound), cmocka_unit_test (goes_through_json),
-    cmocka_unit_test (sets_what_is_typed), cmocka_unit_test (refuses_and_changes_nothing),
+    cmocka_unit_test (the_table_is_sound),
+    cmocka_unit_test (goes_through_json),
+    cmocka_unit_test (sets_what_is_typed),
+    cmocka_unit_test (refuses_and_changes_nothing),
     cmocka_unit_test (a_mirrored_plan_takes_the_same_iron),
   };
 

@@ -44,7 +44,8 @@ nothing_to_mend_on_a_regular_foot (void **state)
   (void) state;
   for (guint i = 0; i < styles->len; i++) {
     const PrStyle *style = styles->pdata[i];
-    g_autoptr (PrJob) job = kit_styled (&shape, strstr (style->id, "hind") ? PR_FOOT_LH : PR_FOOT_LF, style->id);
+    g_autoptr (PrJob) job
+        = kit_styled (&shape, strstr (style->id, "hind") ? PR_FOOT_LH : PR_FOOT_LF, style->id);
 
     for (guint k = 0; k < job->findings->len; k++) {
       const PrFinding *finding = job->findings->pdata[k];
@@ -134,10 +135,8 @@ main (void)
 {
   g_autofree char *home = g_dir_make_tmp ("pritchel-XXXXXX", NULL);
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (every_style_lies_on_every_foot),
-    cmocka_unit_test (nothing_to_mend_on_a_regular_foot),
-    cmocka_unit_test (keeps_the_bar_in_hand),
-    cmocka_unit_test (keeps_what_is_locked),
+    cmocka_unit_test (every_style_lies_on_every_foot), cmocka_unit_test (nothing_to_mend_on_a_regular_foot),
+    cmocka_unit_test (keeps_the_bar_in_hand),          cmocka_unit_test (keeps_what_is_locked),
     cmocka_unit_test (a_persons_own_is_kept),
   };
 

@@ -13,8 +13,10 @@ static bool
 touch (PrBook *book, PrBookId foot, GError **error)
 {
   int n = 0;
-  bool ok = pr_sql_run (book, &n, error, "UPDATE foot SET changed ="
-                        " strftime ('%Y-%m-%dT%H:%M:%SZ', 'now') WHERE id = ?", "i", foot);
+  bool ok = pr_sql_run (book, &n, error,
+                        "UPDATE foot SET changed ="
+                        " strftime ('%Y-%m-%dT%H:%M:%SZ', 'now') WHERE id = ?",
+                        "i", foot);
 
   if (ok && n == 0)
     g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
@@ -31,7 +33,8 @@ pr_book_set_photo (PrBook *book, PrBookId foot, GBytes *photo, const char *name,
     return false;
   bool ok = touch (book, foot, error);
   if (ok && photo != NULL)
-    ok = pr_sql_run (book, NULL, error, "INSERT INTO photo (foot, name, bytes) VALUES (?, ?, ?)"
+    ok = pr_sql_run (book, NULL, error,
+                     "INSERT INTO photo (foot, name, bytes) VALUES (?, ?, ?)"
                      " ON CONFLICT (foot) DO UPDATE SET name = excluded.name, bytes = excluded.bytes",
                      "isb", foot, clean, photo);
   else if (ok)
@@ -44,7 +47,8 @@ static bool
 set_json (PrBook *book, const char *table, PrBookId foot, const char *json, GError **error)
 {
   g_autofree char *put = g_strdup_printf ("INSERT INTO %s (foot, json) VALUES (?, ?)"
-                                          " ON CONFLICT (foot) DO UPDATE SET json = excluded.json", table);
+                                          " ON CONFLICT (foot) DO UPDATE SET json = excluded.json",
+                                          table);
   g_autofree char *take = g_strdup_printf ("DELETE FROM %s WHERE foot = ?", table);
 
   if (!pr_sql_begin (book, error))
@@ -140,8 +144,10 @@ pr_book_set_setting (PrBook *book, const char *key, const char *value, GError **
 {
   if (value == NULL)
     return pr_sql_run (book, NULL, error, "DELETE FROM setting WHERE key = ?", "s", key);
-  return pr_sql_run (book, NULL, error, "INSERT INTO setting (key, value) VALUES (?, ?)"
-                     " ON CONFLICT (key) DO UPDATE SET value = excluded.value", "ss", key, value);
+  return pr_sql_run (book, NULL, error,
+                     "INSERT INTO setting (key, value) VALUES (?, ?)"
+                     " ON CONFLICT (key) DO UPDATE SET value = excluded.value",
+                     "ss", key, value);
 }
 
 char *

@@ -128,7 +128,8 @@ read_attempt (sqlite3_stmt *stmt, int column)
 
 #define HORSE_COLUMNS "h.id, h.name, h.yard, h.note"
 #define VISIT_COLUMNS "v.id, v.horse, v.date, v.note"
-#define FOOT_COLUMNS "f.id, f.visit, f.foot, f.changed, " \
+#define FOOT_COLUMNS                                       \
+  "f.id, f.visit, f.foot, f.changed, "                     \
   "EXISTS (SELECT 1 FROM photo WHERE photo.foot = f.id), " \
   "EXISTS (SELECT 1 FROM plan WHERE plan.foot = f.id)"
 
@@ -176,9 +177,9 @@ GPtrArray *
 pr_book_horses (PrBook *book, const char *filter, GError **error)
 {
   g_autofree char *sought = filter != NULL ? g_strstrip (g_utf8_make_valid (filter, -1)) : NULL;
-  GPtrArray *rows = read_all (book, pr_sql_prepare (book, error, "SELECT " HORSE_COLUMNS
-                                                    " FROM horse AS h", ""),
-                              read_horse, (GDestroyNotify) pr_book_horse_free, error);
+  GPtrArray *rows
+      = read_all (book, pr_sql_prepare (book, error, "SELECT " HORSE_COLUMNS " FROM horse AS h", ""),
+                  read_horse, (GDestroyNotify) pr_book_horse_free, error);
 
   if (rows == NULL)
     return NULL;
@@ -192,26 +193,33 @@ pr_book_horses (PrBook *book, const char *filter, GError **error)
 GPtrArray *
 pr_book_visits (PrBook *book, PrBookId horse, GError **error)
 {
-  return read_all (book, pr_sql_prepare (book, error, "SELECT " VISIT_COLUMNS " FROM visit AS v"
-                                         " WHERE v.horse = ? ORDER BY v.date DESC, v.id DESC",
-                                         "i", horse),
+  return read_all (book,
+                   pr_sql_prepare (book, error,
+                                   "SELECT " VISIT_COLUMNS " FROM visit AS v"
+                                   " WHERE v.horse = ? ORDER BY v.date DESC, v.id DESC",
+                                   "i", horse),
                    read_visit, (GDestroyNotify) pr_book_visit_free, error);
 }
 
 GPtrArray *
 pr_book_feet (PrBook *book, PrBookId visit, GError **error)
 {
-  return read_all (book, pr_sql_prepare (book, error, "SELECT " FOOT_COLUMNS " FROM foot AS f"
-                                         " WHERE f.visit = ? ORDER BY f.id", "i", visit),
+  return read_all (book,
+                   pr_sql_prepare (book, error,
+                                   "SELECT " FOOT_COLUMNS " FROM foot AS f"
+                                   " WHERE f.visit = ? ORDER BY f.id",
+                                   "i", visit),
                    read_foot, (GDestroyNotify) pr_book_foot_free, error);
 }
 
 GPtrArray *
 pr_book_attempts (PrBook *book, PrBookId foot, GError **error)
 {
-  return read_all (book, pr_sql_prepare (book, error, "SELECT id, foot, date, minutes, heats, off_mm,"
-                                         " note FROM attempt WHERE foot = ? ORDER BY date, id",
-                                         "i", foot),
+  return read_all (book,
+                   pr_sql_prepare (book, error,
+                                   "SELECT id, foot, date, minutes, heats, off_mm,"
+                                   " note FROM attempt WHERE foot = ? ORDER BY date, id",
+                                   "i", foot),
                    read_attempt, (GDestroyNotify) pr_book_attempt_free, error);
 }
 
@@ -255,8 +263,8 @@ pr_book_add_horse (PrBook *book, const char *name, const char *yard, GError **er
   g_autofree char *place = g_strstrip (g_utf8_make_valid (yard != NULL ? yard : "", -1));
 
   return added (book, clean != NULL
-                        && pr_sql_run (book, NULL, error, "INSERT INTO horse (name, yard) VALUES (?, ?)",
-                                       "ss", clean, place));
+                          && pr_sql_run (book, NULL, error, "INSERT INTO horse (name, yard) VALUES (?, ?)",
+                                         "ss", clean, place));
 }
 
 /* Is there a row ID in TABLE? Says so when there is not: "foreign key failed" helps nobody. */
@@ -277,18 +285,18 @@ PrBookId
 pr_book_add_visit (PrBook *book, PrBookId horse, const char *date, GError **error)
 {
   return added (book, date_is_good (date, error) && is_there (book, "horse", horse, error)
-                        && pr_sql_run (book, NULL, error, "INSERT INTO visit (horse, date) VALUES (?, ?)",
-                                       "is", horse, date));
+                          && pr_sql_run (book, NULL, error, "INSERT INTO visit (horse, date) VALUES (?, ?)",
+                                         "is", horse, date));
 }
 
 PrBookId
 pr_book_add_foot (PrBook *book, PrBookId visit, PrFoot foot, GError **error)
 {
   return added (book, is_there (book, "visit", visit, error)
-                        && pr_sql_run (book, NULL, error,
-                                       "INSERT INTO foot (visit, foot, changed) VALUES (?, ?,"
-                                       " strftime ('%Y-%m-%dT%H:%M:%SZ', 'now'))",
-                                       "is", visit, pr_foot_code (foot)));
+                          && pr_sql_run (book, NULL, error,
+                                         "INSERT INTO foot (visit, foot, changed) VALUES (?, ?,"
+                                         " strftime ('%Y-%m-%dT%H:%M:%SZ', 'now'))",
+                                         "is", visit, pr_foot_code (foot)));
 }
 
 PrBookId
@@ -297,11 +305,11 @@ pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, 
   g_autofree char *note = g_utf8_make_valid (attempt->note != NULL ? attempt->note : "", -1);
 
   return added (book, date_is_good (attempt->date, error) && is_there (book, "foot", attempt->foot, error)
-                        && pr_sql_run (book, NULL, error,
-                                       "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note,"
-                                       " photo) VALUES (?, ?, ?, ?, ?, ?, ?)",
-                                       "isiidsb", attempt->foot, attempt->date, (gint64) attempt->minutes,
-                                       (gint64) attempt->heats, attempt->off_mm, note, photo));
+                          && pr_sql_run (book, NULL, error,
+                                         "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note,"
+                                         " photo) VALUES (?, ?, ?, ?, ?, ?, ?)",
+                                         "isiidsb", attempt->foot, attempt->date, (gint64) attempt->minutes,
+                                         (gint64) attempt->heats, attempt->off_mm, note, photo));
 }
 
 /* For a change that must have met exactly one row. */
@@ -321,8 +329,8 @@ pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char
   g_autofree char *place = g_strstrip (g_utf8_make_valid (yard != NULL ? yard : "", -1));
   int n = 0;
   bool ok = clean != NULL
-            && pr_sql_run (book, &n, error, "UPDATE horse SET name = ?, yard = ? WHERE id = ?", "ssi",
-                           clean, place, horse);
+            && pr_sql_run (book, &n, error, "UPDATE horse SET name = ?, yard = ? WHERE id = ?", "ssi", clean,
+                           place, horse);
 
   return met_one (ok, n, error);
 }
@@ -400,9 +408,11 @@ pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *vis
     memset (visit, 0, sizeof *visit);
   if (horse != NULL)
     memset (horse, 0, sizeof *horse);
-  stmt = pr_sql_prepare (book, error, "SELECT " FOOT_COLUMNS ", " VISIT_COLUMNS ", " HORSE_COLUMNS
+  stmt = pr_sql_prepare (book, error,
+                         "SELECT " FOOT_COLUMNS ", " VISIT_COLUMNS ", " HORSE_COLUMNS
                          " FROM foot AS f JOIN visit AS v ON v.id = f.visit"
-                         " JOIN horse AS h ON h.id = v.horse WHERE f.id = ?", "i", foot);
+                         " JOIN horse AS h ON h.id = v.horse WHERE f.id = ?",
+                         "i", foot);
   int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
   if (more < 0 || !met_one (true, more, error))
     return false;

@@ -11,9 +11,11 @@
 static bool
 copy_attempts (PrBook *from, PrBookId foot, PrBook *to, PrBookId new_foot, GError **error)
 {
-  g_autoptr (sqlite3_stmt) stmt =
-    pr_sql_prepare (from, error, "SELECT date, minutes, heats, off_mm, note, photo FROM attempt"
-                    " WHERE foot = ? ORDER BY id", "i", foot);
+  g_autoptr (sqlite3_stmt) stmt
+      = pr_sql_prepare (from, error,
+                        "SELECT date, minutes, heats, off_mm, note, photo FROM attempt"
+                        " WHERE foot = ? ORDER BY id",
+                        "i", foot);
   int more = stmt != NULL ? 1 : -1;
 
   while (more > 0 && (more = pr_sql_step (from, stmt, error)) > 0) {
@@ -24,8 +26,8 @@ copy_attempts (PrBook *from, PrBookId foot, PrBook *to, PrBookId new_foot, GErro
                               .off_mm = sqlite3_column_double (stmt, 3),
                               .note = (char *) sqlite3_column_text (stmt, 4) };
     const void *data = sqlite3_column_blob (stmt, 5);
-    g_autoptr (GBytes) photo =
-      data != NULL ? g_bytes_new (data, (gsize) sqlite3_column_bytes (stmt, 5)) : NULL;
+    g_autoptr (GBytes) photo
+        = data != NULL ? g_bytes_new (data, (gsize) sqlite3_column_bytes (stmt, 5)) : NULL;
     if (pr_book_add_attempt (to, &attempt, photo, error) == 0)
       return false;
   }
@@ -34,7 +36,7 @@ copy_attempts (PrBook *from, PrBookId foot, PrBook *to, PrBookId new_foot, GErro
 
 typedef struct {
   GBytes *photo;
-  char   *name, *trace, *plan;
+  char *name, *trace, *plan;
 } Parts;
 
 static void
@@ -74,8 +76,8 @@ parts_write (const Parts *parts, PrBook *book, PrBookId foot, GError **error)
 static bool
 parts_same (const Parts *a, const Parts *b)
 {
-  bool photos = a->photo == NULL || b->photo == NULL ? a->photo == b->photo
-                                                     : g_bytes_equal (a->photo, b->photo);
+  bool photos
+      = a->photo == NULL || b->photo == NULL ? a->photo == b->photo : g_bytes_equal (a->photo, b->photo);
 
   return photos && g_strcmp0 (a->trace, b->trace) == 0 && g_strcmp0 (a->plan, b->plan) == 0;
 }
@@ -87,12 +89,10 @@ copy_foot (PrBook *from, const PrBookFoot *foot, PrBook *to, PrBookId visit, GEr
   PrBookId id;
 
   if (!parts_read (&parts, from, foot->id, error)
-      || (id = pr_book_add_foot (to, visit, foot->foot, error)) == 0
-      || !parts_write (&parts, to, id, error)
+      || (id = pr_book_add_foot (to, visit, foot->foot, error)) == 0 || !parts_write (&parts, to, id, error)
       || !copy_attempts (from, foot->id, to, id, error)
       /* after all setters: when it was changed is a fact of the one who changed it */
-      || !pr_sql_run (to, NULL, error, "UPDATE foot SET changed = ? WHERE id = ?", "si",
-                      foot->changed, id))
+      || !pr_sql_run (to, NULL, error, "UPDATE foot SET changed = ? WHERE id = ?", "si", foot->changed, id))
     return 0;
   return id;
 }
@@ -134,8 +134,7 @@ is_the_book (const PrBook *book, const char *file)
 {
   GStatBuf st;
 
-  return g_stat (file, &st) == 0 && (guint64) st.st_dev == book->device
-         && (guint64) st.st_ino == book->inode;
+  return g_stat (file, &st) == 0 && (guint64) st.st_dev == book->device && (guint64) st.st_ino == book->inode;
 }
 
 /* The sentence speaks of the file a person knows, not of the one we worked on. */
@@ -169,8 +168,7 @@ pr_book_send_foot (PrBook *book, PrBookId foot, const char *file, GError **error
   pr_book_close (small);
   if (ok && g_rename (beside, file) != 0) {
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("%s cannot be written (%s); choose another place for it."), file,
-                 g_strerror (errno));
+                 _ ("%s cannot be written (%s); choose another place for it."), file, g_strerror (errno));
     ok = false;
   }
   if (!ok)
@@ -183,9 +181,8 @@ static PrBookId
 find_row (PrBook *book, GError **error, const char *sql, const char *types, gconstpointer first,
           PrBookId number, const char *second)
 {
-  g_autoptr (sqlite3_stmt) stmt = types[0] == 'i'
-                                    ? pr_sql_prepare (book, error, sql, types, number, second)
-                                    : pr_sql_prepare (book, error, sql, types, first, second);
+  g_autoptr (sqlite3_stmt) stmt = types[0] == 'i' ? pr_sql_prepare (book, error, sql, types, number, second)
+                                                  : pr_sql_prepare (book, error, sql, types, first, second);
   int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
 
   return more > 0 ? sqlite3_column_int64 (stmt, 0) : more;
@@ -219,8 +216,10 @@ merge_visit (PrBook *book, PrBookId horse, PrBook *from, const PrBookVisit *visi
 {
   g_autoptr (GPtrArray) feet = pr_book_feet (from, visit->id, error);
   PrBookId id = feet == NULL ? -1
-                             : find_row (book, error, "SELECT id FROM visit WHERE horse = ? AND date = ?"
-                                         " ORDER BY id", "is", NULL, horse, visit->date);
+                             : find_row (book, error,
+                                         "SELECT id FROM visit WHERE horse = ? AND date = ?"
+                                         " ORDER BY id",
+                                         "is", NULL, horse, visit->date);
 
   if (id == 0)
     id = copy_visit_row (visit, book, horse, error);
@@ -243,14 +242,16 @@ merge_horse (PrBook *book, PrBook *from, const PrBookHorse *horse, PrBookId *foo
 {
   g_autoptr (GPtrArray) visits = pr_book_visits (from, horse->id, error);
   PrBookId id = visits == NULL ? -1
-                               : find_row (book, error, "SELECT id FROM horse WHERE name = ? AND yard = ?"
-                                           " ORDER BY id", "ss", horse->name, 0, horse->yard);
+                               : find_row (book, error,
+                                           "SELECT id FROM horse WHERE name = ? AND yard = ?"
+                                           " ORDER BY id",
+                                           "ss", horse->name, 0, horse->yard);
 
   if (id == 0)
     id = copy_horse_row (horse, book, error);
   if (id <= 0)
     return false;
-  for (guint i = visits->len; i-- > 0;)      /* oldest first: the last foot met is the newest */
+  for (guint i = visits->len; i-- > 0;) /* oldest first: the last foot met is the newest */
     if (!merge_visit (book, id, from, g_ptr_array_index (visits, i), foot, error))
       return false;
   return true;
@@ -293,7 +294,7 @@ copy_aside (const char *file, char **folder, GError **error)
 /* A book somebody sent, opened as a copy. */
 typedef struct {
   PrBook *book;
-  char   *folder, *copy;
+  char *folder, *copy;
 } Aside;
 
 static void

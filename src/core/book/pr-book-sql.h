@@ -6,28 +6,28 @@
 
 struct _PrBook {
   sqlite3 *db;
-  char    *file;
-  int      depth;          /* of nested transactions: only the outermost reaches the file */
-  guint64  device, inode;  /* what the file is, whatever it is called */
+  char *file;
+  int depth;             /* of nested transactions: only the outermost reaches the file */
+  guint64 device, inode; /* what the file is, whatever it is called */
 };
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3_stmt, sqlite3_finalize)
 
 /* Sets ERROR from an SQLite result code; always FALSE. */
-bool          pr_sql_fail (PrBook *book, int code, GError **error);
+bool pr_sql_fail (PrBook *book, int code, GError **error);
 /* TYPES has a letter for each ? of SQL: i gint64, d double, s text (NULL is NULL), b GBytes (ditto). Text and
  * bytes must live as long as the statement. NULL with error. Transfer full. */
 sqlite3_stmt *pr_sql_prepare (PrBook *book, GError **error, const char *sql, const char *types, ...);
 /* One step: 1 a row, 0 no more, -1 with error. */
-int           pr_sql_step (PrBook *book, sqlite3_stmt *stmt, GError **error);
+int pr_sql_step (PrBook *book, sqlite3_stmt *stmt, GError **error);
 /* Prepares and runs to the end. CHANGED (may be NULL) receives the number of rows changed. */
-bool          pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, ...);
-bool          pr_sql_exec (PrBook *book, const char *sql, GError **error);
+bool pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, ...);
+bool pr_sql_exec (PrBook *book, const char *sql, GError **error);
 /* First column of the first row. FALSE with error; a missing row leaves VALUE as it was. */
-bool          pr_sql_number (PrBook *book, const char *sql, gint64 *value, GError **error);
-char         *pr_sql_text (sqlite3_stmt *stmt, int column);         /* transfer full, UTF-8; "" for NULL */
+bool pr_sql_number (PrBook *book, const char *sql, gint64 *value, GError **error);
+char *pr_sql_text (sqlite3_stmt *stmt, int column); /* transfer full, UTF-8; "" for NULL */
 
 /* Transactions nest. pr_sql_end commits when OK, rolls everything back when not (the error is then already
  * set), and returns whether the change stands. */
-bool          pr_sql_begin (PrBook *book, GError **error);
-bool          pr_sql_end (PrBook *book, bool ok, GError **error);
+bool pr_sql_begin (PrBook *book, GError **error);
+bool pr_sql_end (PrBook *book, bool ok, GError **error);

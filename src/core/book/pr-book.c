@@ -16,31 +16,31 @@
  * away, a second window should be told at once. */
 #define BUSY_MS 250
 
-static const char schema_1[] =
-  "CREATE TABLE horse (id INTEGER PRIMARY KEY, name TEXT NOT NULL, yard TEXT NOT NULL DEFAULT '',"
-  "  note TEXT NOT NULL DEFAULT '') STRICT;"
-  "CREATE TABLE visit (id INTEGER PRIMARY KEY,"
-  "  horse INTEGER NOT NULL REFERENCES horse (id) ON DELETE CASCADE,"
-  "  date TEXT NOT NULL, note TEXT NOT NULL DEFAULT '') STRICT;"
-  "CREATE INDEX visit_horse ON visit (horse, date);"
-  "CREATE TABLE foot (id INTEGER PRIMARY KEY,"
-  "  visit INTEGER NOT NULL REFERENCES visit (id) ON DELETE CASCADE,"
-  "  foot TEXT NOT NULL CHECK (foot IN ('any', 'LF', 'RF', 'LH', 'RH')),"
-  "  changed TEXT NOT NULL) STRICT;"
-  "CREATE INDEX foot_visit ON foot (visit);"
-  /* the parts in tables of their own: a listing never walks over a photo's pages */
-  "CREATE TABLE photo (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
-  "  name TEXT NOT NULL, bytes BLOB NOT NULL) STRICT;"
-  "CREATE TABLE trace (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
-  "  json TEXT NOT NULL) STRICT;"
-  "CREATE TABLE plan (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
-  "  json TEXT NOT NULL) STRICT;"
-  "CREATE TABLE attempt (id INTEGER PRIMARY KEY,"
-  "  foot INTEGER NOT NULL REFERENCES foot (id) ON DELETE CASCADE,"
-  "  date TEXT NOT NULL, minutes INTEGER NOT NULL DEFAULT 0, heats INTEGER NOT NULL DEFAULT 0,"
-  "  off_mm REAL NOT NULL DEFAULT 0, note TEXT NOT NULL DEFAULT '', photo BLOB) STRICT;"
-  "CREATE INDEX attempt_foot ON attempt (foot);"
-  "CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;";
+static const char schema_1[]
+    = "CREATE TABLE horse (id INTEGER PRIMARY KEY, name TEXT NOT NULL, yard TEXT NOT NULL DEFAULT '',"
+      "  note TEXT NOT NULL DEFAULT '') STRICT;"
+      "CREATE TABLE visit (id INTEGER PRIMARY KEY,"
+      "  horse INTEGER NOT NULL REFERENCES horse (id) ON DELETE CASCADE,"
+      "  date TEXT NOT NULL, note TEXT NOT NULL DEFAULT '') STRICT;"
+      "CREATE INDEX visit_horse ON visit (horse, date);"
+      "CREATE TABLE foot (id INTEGER PRIMARY KEY,"
+      "  visit INTEGER NOT NULL REFERENCES visit (id) ON DELETE CASCADE,"
+      "  foot TEXT NOT NULL CHECK (foot IN ('any', 'LF', 'RF', 'LH', 'RH')),"
+      "  changed TEXT NOT NULL) STRICT;"
+      "CREATE INDEX foot_visit ON foot (visit);"
+      /* the parts in tables of their own: a listing never walks over a photo's pages */
+      "CREATE TABLE photo (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
+      "  name TEXT NOT NULL, bytes BLOB NOT NULL) STRICT;"
+      "CREATE TABLE trace (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
+      "  json TEXT NOT NULL) STRICT;"
+      "CREATE TABLE plan (foot INTEGER PRIMARY KEY REFERENCES foot (id) ON DELETE CASCADE,"
+      "  json TEXT NOT NULL) STRICT;"
+      "CREATE TABLE attempt (id INTEGER PRIMARY KEY,"
+      "  foot INTEGER NOT NULL REFERENCES foot (id) ON DELETE CASCADE,"
+      "  date TEXT NOT NULL, minutes INTEGER NOT NULL DEFAULT 0, heats INTEGER NOT NULL DEFAULT 0,"
+      "  off_mm REAL NOT NULL DEFAULT 0, note TEXT NOT NULL DEFAULT '', photo BLOB) STRICT;"
+      "CREATE INDEX attempt_foot ON attempt (foot);"
+      "CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;";
 
 /* Step N brings a book of version N to version N + 1. A new version is a new line here and a new
  * fixture in the tests; lines that have been released never change. */
@@ -108,8 +108,8 @@ has_hot_journal (const char *file)
   g_autofree char *journal = g_strconcat (file, "-journal", NULL);
   guint8 start[8];
   int fd = g_open (journal, O_RDONLY | O_CLOEXEC, 0);
-  bool hot = fd >= 0 && read (fd, start, sizeof start) == sizeof start
-             && memcmp (start, magic, sizeof magic) == 0;
+  bool hot
+      = fd >= 0 && read (fd, start, sizeof start) == sizeof start && memcmp (start, magic, sizeof magic) == 0;
 
   if (fd >= 0)
     g_close (fd, NULL);
@@ -147,15 +147,13 @@ read_head (const char *file, guint8 head[100], GError **error)
 
   if (fd < 0) {
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("The book %s cannot be read (%s); check who may read it."), file,
-                 g_strerror (errno));
+                 _ ("The book %s cannot be read (%s); check who may read it."), file, g_strerror (errno));
     return false;
   }
   bool whole = read (fd, head, 100) == 100 && is_head (head);
   g_close (fd, NULL);
   if (!whole)
-    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("%s is not a Pritchel book; choose another file."), file);
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("%s is not a Pritchel book; choose another file."), file);
   return whole;
 }
 
@@ -178,7 +176,8 @@ look_first (const char *file, gint64 size, GError **error)
   if (size < (gint64) page * big_endian (head + 28) && !has_hot_journal (file)) {
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
                  _ ("The book %s is cut short and was left as it is; put back the last good copy "
-                    "of it."), file);
+                    "of it."),
+                 file);
     return false;
   }
   return true;
@@ -200,7 +199,8 @@ make_ready (const char *file, GError **error)
   if (g_mkdir_with_parents (folder, 0700) != 0 || !may_write (folder)) {
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
                  _ ("The book %s cannot be written: its folder does not allow it; choose a folder "
-                    "of your own for it."), file);
+                    "of your own for it."),
+                 file);
     return false;
   }
   if (g_stat (file, &st) != 0)
@@ -211,8 +211,7 @@ make_ready (const char *file, GError **error)
     return false;
   }
   if (open_here (&st)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("The book %s is already open in this program."), file);
+    g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("The book %s is already open in this program."), file);
     return false;
   }
   return st.st_size == 0 || look_first (file, st.st_size, error);
@@ -228,8 +227,10 @@ take_lock (PrBook *book, GError **error)
   sqlite3_db_config (book->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
   sqlite3_db_config (book->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
   sqlite3_db_config (book->db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
-  return pr_sql_exec (book, "PRAGMA locking_mode = EXCLUSIVE; PRAGMA synchronous = FULL;"
-                            "PRAGMA foreign_keys = ON; BEGIN EXCLUSIVE; COMMIT;", error);
+  return pr_sql_exec (book,
+                      "PRAGMA locking_mode = EXCLUSIVE; PRAGMA synchronous = FULL;"
+                      "PRAGMA foreign_keys = ON; BEGIN EXCLUSIVE; COMMIT;",
+                      error);
 }
 
 static bool
@@ -300,7 +301,7 @@ pr_book_close (PrBook *book)
     return;
   g_assert (book->depth == 0);
   int code = sqlite3_close (book->db);
-  g_assert (code == SQLITE_OK);      /* else a statement of ours was not finalised */
+  g_assert (code == SQLITE_OK); /* else a statement of ours was not finalised */
   forget_open (book);
   g_free (book->file);
   g_free (book);

@@ -10,56 +10,77 @@
 typedef struct _PrBook PrBook;
 typedef gint64 PrBookId;
 
-typedef struct { PrBookId id; char *name, *yard, *note; } PrBookHorse;
-typedef struct { PrBookId id, horse; char *date, *note; } PrBookVisit;      /* date ISO 8601 */
-typedef struct { PrBookId id, visit; PrFoot foot; char *changed; bool has_photo, has_plan; } PrBookFoot;
+typedef struct {
+  PrBookId id;
+  char *name, *yard, *note;
+} PrBookHorse;
+typedef struct {
+  PrBookId id, horse;
+  char *date, *note;
+} PrBookVisit; /* date ISO 8601 */
+typedef struct {
+  PrBookId id, visit;
+  PrFoot foot;
+  char *changed;
+  bool has_photo, has_plan;
+} PrBookFoot;
 /* One go at forging a plan; minutes, heats and off_mm are 0 when not told. */
-typedef struct { PrBookId id, foot; char *date, *note; int minutes, heats; double off_mm; } PrBookAttempt;
+typedef struct {
+  PrBookId id, foot;
+  char *date, *note;
+  int minutes, heats;
+  double off_mm;
+} PrBookAttempt;
 /* A foot that lies in a book somebody sent. */
-typedef struct { char *horse, *date; PrFoot foot; bool has_photo, has_plan; } PrBookSent;
+typedef struct {
+  char *horse, *date;
+  PrFoot foot;
+  bool has_photo, has_plan;
+} PrBookSent;
 
 /* Makes the file (and its folder) when missing. A file that is not ours, newer than this program,
  * held by another process, damaged or not to be written is PR_ERROR_BOOK and is left untouched. */
 PrBook *pr_book_open (const char *file, GError **error);
-void    pr_book_close (PrBook *book);
-char   *pr_book_default_file (void);        /* $XDG_DATA_HOME/pritchel/book.pritchel; transfer full */
+void pr_book_close (PrBook *book);
+char *pr_book_default_file (void); /* $XDG_DATA_HOME/pritchel/book.pritchel; transfer full */
 
 /* Listings; element-type as said, transfer full, NULL with error. FILTER (may be NULL) is looked for
  * in name and yard, whatever the case. */
-GPtrArray *pr_book_horses   (PrBook *book, const char *filter, GError **error);  /* by name */
-GPtrArray *pr_book_visits   (PrBook *book, PrBookId horse, GError **error);      /* newest first */
-GPtrArray *pr_book_feet     (PrBook *book, PrBookId visit, GError **error);
-GPtrArray *pr_book_attempts (PrBook *book, PrBookId foot, GError **error);       /* oldest first */
+GPtrArray *pr_book_horses (PrBook *book, const char *filter, GError **error); /* by name */
+GPtrArray *pr_book_visits (PrBook *book, PrBookId horse, GError **error);     /* newest first */
+GPtrArray *pr_book_feet (PrBook *book, PrBookId visit, GError **error);
+GPtrArray *pr_book_attempts (PrBook *book, PrBookId foot, GError **error); /* oldest first */
 
 /* Adders return the new id, 0 on error. */
 PrBookId pr_book_add_horse (PrBook *book, const char *name, const char *yard, GError **error);
 PrBookId pr_book_add_visit (PrBook *book, PrBookId horse, const char *date, GError **error);
-PrBookId pr_book_add_foot  (PrBook *book, PrBookId visit, PrFoot foot, GError **error);
+PrBookId pr_book_add_foot (PrBook *book, PrBookId visit, PrFoot foot, GError **error);
 /* ATTEMPT's id is not read; PHOTO of the forged shoe may be NULL. */
 PrBookId pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, GError **error);
-bool     pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error);
-bool     pr_book_note_horse (PrBook *book, PrBookId horse, const char *note, GError **error);
-bool     pr_book_note_visit (PrBook *book, PrBookId visit, const char *note, GError **error);
+bool pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error);
+bool pr_book_note_horse (PrBook *book, PrBookId horse, const char *note, GError **error);
+bool pr_book_note_visit (PrBook *book, PrBookId visit, const char *note, GError **error);
 /* With everything that hangs on it. */
-bool     pr_book_remove_horse (PrBook *book, PrBookId horse, GError **error);
-bool     pr_book_remove_visit (PrBook *book, PrBookId visit, GError **error);
-bool     pr_book_remove_foot (PrBook *book, PrBookId foot, GError **error);
+bool pr_book_remove_horse (PrBook *book, PrBookId horse, GError **error);
+bool pr_book_remove_visit (PrBook *book, PrBookId visit, GError **error);
+bool pr_book_remove_foot (PrBook *book, PrBookId foot, GError **error);
 
 /* The parts of a foot. PHOTO: the file's bytes as taken and its name. TRACE, PLAN: JSON text. NULL takes
  * a part away. Getters give NULL (no error) for what is not there. */
-bool    pr_book_set_photo (PrBook *book, PrBookId foot, GBytes *photo, const char *name, GError **error);
-bool    pr_book_set_trace (PrBook *book, PrBookId foot, const char *json, GError **error);
-bool    pr_book_set_plan  (PrBook *book, PrBookId foot, const char *json, GError **error);
-bool    pr_book_set_side  (PrBook *book, PrBookId foot, PrFoot side, GError **error);
+bool pr_book_set_photo (PrBook *book, PrBookId foot, GBytes *photo, const char *name, GError **error);
+bool pr_book_set_trace (PrBook *book, PrBookId foot, const char *json, GError **error);
+bool pr_book_set_plan (PrBook *book, PrBookId foot, const char *json, GError **error);
+bool pr_book_set_side (PrBook *book, PrBookId foot, PrFoot side, GError **error);
 GBytes *pr_book_get_photo (PrBook *book, PrBookId foot, char **name, GError **error);
-char   *pr_book_get_trace (PrBook *book, PrBookId foot, GError **error);
-char   *pr_book_get_plan  (PrBook *book, PrBookId foot, GError **error);
+char *pr_book_get_trace (PrBook *book, PrBookId foot, GError **error);
+char *pr_book_get_plan (PrBook *book, PrBookId foot, GError **error);
 /* OUT, VISIT and HORSE may be NULL; clear them with the functions below. They are cleared on error. */
-bool    pr_book_get_foot  (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *visit, PrBookHorse *horse, GError **error);
+bool pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *visit, PrBookHorse *horse,
+                       GError **error);
 
 /* Small things to remember between starts ("last-foot"). VALUE NULL forgets. */
-bool    pr_book_set_setting (PrBook *book, const char *key, const char *value, GError **error);
-char   *pr_book_get_setting (PrBook *book, const char *key, GError **error);
+bool pr_book_set_setting (PrBook *book, const char *key, const char *value, GError **error);
+char *pr_book_get_setting (PrBook *book, const char *key, GError **error);
 
 /* One foot with its horse and visit as a small book of its own: FILE is either whole or untouched. */
 bool pr_book_send_foot (PrBook *book, PrBookId foot, const char *file, GError **error);
@@ -76,12 +97,12 @@ bool pr_book_merge (PrBook *book, const char *file, PrBookId *foot, GError **err
 /* _clear leaves an empty struct, _free frees it too (the free functions of the listings' elements). */
 void pr_book_horse_clear (PrBookHorse *h);
 void pr_book_visit_clear (PrBookVisit *v);
-void pr_book_foot_clear  (PrBookFoot *f);
+void pr_book_foot_clear (PrBookFoot *f);
 void pr_book_attempt_clear (PrBookAttempt *a);
 void pr_book_sent_free (PrBookSent *s);
 void pr_book_horse_free (PrBookHorse *h);
 void pr_book_visit_free (PrBookVisit *v);
-void pr_book_foot_free  (PrBookFoot *f);
+void pr_book_foot_free (PrBookFoot *f);
 void pr_book_attempt_free (PrBookAttempt *a);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrBook, pr_book_close)
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrBookHorse, pr_book_horse_clear)

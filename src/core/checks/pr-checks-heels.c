@@ -12,12 +12,14 @@ check_heels_level (const PrRun *run)
                       run->hoof->buttress[1].y - run->plan->heel_past[1] };
   double off = fabs (level[0] - level[1]);
   PrState state = pr_above (off, limit->look, limit->mend);
-  const char *text = state == PR_FITS ? _ ("The heels end level within %s (up to %s is left as it is).")
-                                      : _ ("One heel ends %s behind the other (limit %s); shorten it or lengthen the other.");
+  const char *text
+      = state == PR_FITS
+            ? _ ("The heels end level within %s (up to %s is left as it is).")
+            : _ ("One heel ends %s behind the other (limit %s); shorten it or lengthen the other.");
 
   pr_finding_at (pr_run_add (run, "heels.level", PR_GROUP_HEELS, state, off, limit->look, "mm", limit->source,
-           pr_say (run, text, off, limit->look)),
-      level[0] < level[1] ? m : l);
+                             pr_say (run, text, off, limit->look)),
+                 level[0] < level[1] ? m : l);
 }
 
 static void
@@ -25,7 +27,8 @@ check_heel_past (const PrRun *run, int b)
 {
   const PrLimit *least = pr_limit ("heel.past.least"), *most = pr_limit ("heel.past.most");
   double past = run->plan->heel_past[b], k = most->per_thickness ? run->plan->thick_heel : 1;
-  PrState low = pr_below (past, least->look, least->mend), high = pr_above (past, most->look * k, most->mend * k);
+  PrState low = pr_below (past, least->look, least->mend),
+          high = pr_above (past, most->look * k, most->mend * k);
   bool short_heel = low > high;
   const char *id = b == PR_MEDIAL ? "heel.past.medial" : "heel.past.lateral";
   double limit = short_heel ? least->look : most->look * k;
@@ -34,16 +37,18 @@ check_heel_past (const PrRun *run, int b)
   if (short_heel)
     text = _ ("The %s heel ends %s short of the buttress (at least %s past it); lengthen it.");
   else if (high != PR_FITS)
-    text = _ ("The %s heel reaches %s past the buttress (limit %s); shorten it unless the foot is acute-angled.");
+    text = _ (
+        "The %s heel reaches %s past the buttress (limit %s); shorten it unless the foot is acute-angled.");
   pr_finding_at (pr_run_add (run, id, PR_GROUP_HEELS, MAX (low, high), past, limit, "mm",
-           short_heel ? least->source : most->source, pr_say_side (run, text, b, fabs (past), limit)),
-      run->shoe->heel_outer[b]);
+                             short_heel ? least->source : most->source,
+                             pr_say_side (run, text, b, fabs (past), limit)),
+                 run->shoe->heel_outer[b]);
 }
 
 /* How the edge stands to the wall along one side, from share T0 to T1. */
 typedef struct {
-  double most, least, mean;      /* outside +, mm */
-  PrPt   most_at, least_at;
+  double most, least, mean; /* outside +, mm */
+  PrPt most_at, least_at;
 } Standing;
 
 static Standing
@@ -102,11 +107,13 @@ check_inside (const PrRun *run, const Standing st[2])
   if (state == PR_MEND && (run->plan->toe == PR_TOE_SET_BACK || run->plan->toe == PR_TOE_SQUARED)
       && st[b].least_at.y > run->hoof->toe.y / 2)
     state = PR_LOOK;
-  pr_finding_at (pr_run_add (run, "fit.inside", PR_GROUP_SHAPE, state, in, limit->look, "mm", limit->source,
-           pr_say (run,
-                state == PR_FITS ? _ ("The edge lies nowhere more than %s inside the wall (limit %s).")
-                                 : _ ("The edge lies %s inside the wall here (limit %s); move it out."),
-                in, limit->look)),
+  pr_finding_at (
+      pr_run_add (run, "fit.inside", PR_GROUP_SHAPE, state, in, limit->look, "mm", limit->source,
+                  pr_say (run,
+                          state == PR_FITS
+                              ? _ ("The edge lies nowhere more than %s inside the wall (limit %s).")
+                              : _ ("The edge lies %s inside the wall here (limit %s); move it out."),
+                          in, limit->look)),
       st[b].least_at);
 }
 
@@ -126,23 +133,33 @@ check_fit (const PrRun *run)
     PrState state = pr_above (fore.most, front->look, front->mend);
 
     all[b] = standing (run, b, front_start (run, b), end);
-    pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "fit.front.medial" : "fit.front.lateral", PR_GROUP_SHAPE, state, fore.most,
-             front->look, "mm", front->source,
-             pr_say_side (run,
-                       state == PR_FITS ? _ ("Ahead of the last %s nail the edge stands at most %s outside the wall (limit %s).")
-                                        : _ ("Ahead of the last %s nail the edge stands %s outside the wall (limit %s); bring it in."),
-                       b, MAX (0, fore.most), front->look)),
+    pr_finding_at (
+        pr_run_add (
+            run, b == PR_MEDIAL ? "fit.front.medial" : "fit.front.lateral", PR_GROUP_SHAPE, state, fore.most,
+            front->look, "mm", front->source,
+            pr_say_side (
+                run,
+                state == PR_FITS
+                    ? _ ("Ahead of the last %s nail the edge stands at most %s outside the wall (limit %s).")
+                    : _ ("Ahead of the last %s nail the edge stands %s outside the wall (limit %s); bring it "
+                         "in."),
+                b, MAX (0, fore.most), front->look)),
         fore.most_at);
     PrState low = pr_below (hind.mean, least->look - 0.3, least->mend);
     PrState high = pr_above (hind.mean, most->look + 0.3, most->mend);
     double limit = low > high ? least->look : most->look;
-    pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "fit.heel.medial" : "fit.heel.lateral", PR_GROUP_HEELS, MAX (low, high),
-             hind.mean, limit, "mm", most->source,
-             pr_say_side (run,
-                       MAX (low, high) == PR_FITS ? _ ("Behind the last %s nail the edge stands %s outside the wall (up to %s).")
-                       : low > high ? _ ("Behind the last %s nail the edge stands only %s outside the wall (at least %s); let it out.")
-                                    : _ ("Behind the last %s nail the edge stands %s outside the wall (limit %s); bring it in."),
-                       b, hind.mean, limit)),
+    pr_finding_at (
+        pr_run_add (
+            run, b == PR_MEDIAL ? "fit.heel.medial" : "fit.heel.lateral", PR_GROUP_HEELS, MAX (low, high),
+            hind.mean, limit, "mm", most->source,
+            pr_say_side (run,
+                         MAX (low, high) == PR_FITS
+                             ? _ ("Behind the last %s nail the edge stands %s outside the wall (up to %s).")
+                         : low > high ? _ ("Behind the last %s nail the edge stands only %s outside the wall "
+                                           "(at least %s); let it out.")
+                                      : _ ("Behind the last %s nail the edge stands %s outside the wall "
+                                           "(limit %s); bring it in."),
+                         b, hind.mean, limit)),
         low > high ? hind.least_at : hind.most_at);
   }
   check_inside (run, all);
@@ -165,12 +182,14 @@ check_heel_cut (const PrRun *run)
   }
   double off = fabs (angle[0] - angle[1]);
   PrState state = pr_above (off, limit->look, limit->mend);
-  pr_finding_at (pr_run_add (run, "heels.cut", PR_GROUP_HEELS, state, off, limit->look, "°", limit->source,
-                             g_strdup_printf (state == PR_FITS
-                                                  ? _ ("The heels are cut alike, within %.1f degrees (limit %.1f).")
-                                                  : _ ("The heels' cuts differ by %.1f degrees (limit %.1f); cut both square to the centre line."),
-                                              off, limit->look)),
-                 run->shoe->heel_inner[angle[0] > angle[1] ? PR_MEDIAL : PR_LATERAL]);
+  pr_finding_at (
+      pr_run_add (run, "heels.cut", PR_GROUP_HEELS, state, off, limit->look, "°", limit->source,
+                  g_strdup_printf (state == PR_FITS
+                                       ? _ ("The heels are cut alike, within %.1f degrees (limit %.1f).")
+                                       : _ ("The heels' cuts differ by %.1f degrees (limit %.1f); cut both "
+                                            "square to the centre line."),
+                                   off, limit->look)),
+      run->shoe->heel_inner[angle[0] > angle[1] ? PR_MEDIAL : PR_LATERAL]);
 }
 
 /* What stands out on the inside can be trodden on by the other foot. */
@@ -183,7 +202,8 @@ check_overhang (const PrRun *run)
 
   for (int i = 0; i <= 12; i++) {
     double place = 0.6 + 0.4 * i / 12;
-    PrPt p = pr_shoe_edge_at (run->shoe, PR_MEDIAL, pr_shoe_place_to_edge (run->shoe, PR_MEDIAL, place), NULL, NULL);
+    PrPt p = pr_shoe_edge_at (run->shoe, PR_MEDIAL, pr_shoe_place_to_edge (run->shoe, PR_MEDIAL, place), NULL,
+                              NULL);
     double d = pr_hoof_outside (run->hoof, p);
 
     if (d > most) {
@@ -192,12 +212,14 @@ check_overhang (const PrRun *run)
     }
   }
   PrState state = pr_above (most, limit->look, limit->mend);
-  pr_finding_at (pr_run_add (run, "heel.overhang", PR_GROUP_HEELS, state, most, limit->look, "mm", limit->source,
-                             pr_say (run,
-                                     state == PR_FITS ? _ ("The medial branch stands out by %s at most (limit %s).")
-                                                      : _ ("The medial branch stands %s outside the wall (limit %s) and may be trodden off; bring it in."),
-                                     MAX (0, most), limit->look)),
-                 where);
+  pr_finding_at (
+      pr_run_add (run, "heel.overhang", PR_GROUP_HEELS, state, most, limit->look, "mm", limit->source,
+                  pr_say (run,
+                          state == PR_FITS ? _ ("The medial branch stands out by %s at most (limit %s).")
+                                           : _ ("The medial branch stands %s outside the wall (limit %s) and "
+                                                "may be trodden off; bring it in."),
+                          MAX (0, most), limit->look)),
+      where);
 }
 
 /* Iron must lie under the wall at the buttress: from the wall's inner side outward. */
@@ -211,13 +233,16 @@ check_cover (const PrRun *run, int b)
   pr_shoe_middle_at (run->shoe, s, NULL, &inner);
   double cover = -pr_hoof_outside (run->hoof, inner) - pr_hoof_wall (run->hoof, 1);
   PrState state = pr_below (cover, limit->look, limit->mend);
-  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "heel.cover.medial" : "heel.cover.lateral", PR_GROUP_HEELS, state,
-                             cover, limit->look, "mm", limit->source,
-                             pr_say_side (run,
-                                          state == PR_FITS ? _ ("Under the %s buttress the web reaches %s inside the wall (at least %s).")
-                                                           : _ ("Under the %s buttress the web reaches only %s inside the wall (at least %s); widen the heel."),
-                                          b, cover, limit->look)),
-                 inner);
+  pr_finding_at (
+      pr_run_add (run, b == PR_MEDIAL ? "heel.cover.medial" : "heel.cover.lateral", PR_GROUP_HEELS, state,
+                  cover, limit->look, "mm", limit->source,
+                  pr_say_side (run,
+                               state == PR_FITS ? _ (
+                                   "Under the %s buttress the web reaches %s inside the wall (at least %s).")
+                                                : _ ("Under the %s buttress the web reaches only %s inside "
+                                                     "the wall (at least %s); widen the heel."),
+                               b, cover, limit->look)),
+      inner);
 }
 
 /* A foot-pick must pass between branch and frog (Lungwitz & Adams; USDA); known only where the frog is marked. */
@@ -232,13 +257,16 @@ check_frog (const PrRun *run, int b)
   if (pr_figure_holds (&run->shoe->figure, run->hoof->frog[b]))
     gap = -gap;
   PrState state = pr_below (gap, limit->look, limit->mend);
-  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "heel.frog.medial" : "heel.frog.lateral", PR_GROUP_HEELS, state, gap,
-                             limit->look, "mm", limit->source,
-                             pr_say_side (run,
-                                          state == PR_FITS ? _ ("Between the %s branch and the frog there is %s (at least %s).")
-                                                           : _ ("Between the %s branch and the frog there is %s (at least %s for a foot-pick); narrow the web."),
-                                          b, gap, limit->look)),
-                 run->hoof->frog[b]);
+  pr_finding_at (
+      pr_run_add (run, b == PR_MEDIAL ? "heel.frog.medial" : "heel.frog.lateral", PR_GROUP_HEELS, state, gap,
+                  limit->look, "mm", limit->source,
+                  pr_say_side (run,
+                               state == PR_FITS
+                                   ? _ ("Between the %s branch and the frog there is %s (at least %s).")
+                                   : _ ("Between the %s branch and the frog there is %s (at least %s for a "
+                                        "foot-pick); narrow the web."),
+                               b, gap, limit->look)),
+      run->hoof->frog[b]);
 }
 
 void

@@ -7,9 +7,10 @@ check_shape (const PrRun *run)
 {
   const PrShoe *shoe = run->shoe;
   bool well = shoe->simple && !*shoe->trouble;
-  PrFinding *finding = pr_run_add (run, "shape.simple", PR_GROUP_SHAPE, well ? PR_FITS : PR_MEND, well ? 0 : 1, 0, "",
-                            _ ("common practice, no source"),
-                            g_strdup (well ? _ ("The shoe is one piece that nowhere crosses itself.") : shoe->trouble));
+  PrFinding *finding = pr_run_add (run, "shape.simple", PR_GROUP_SHAPE, well ? PR_FITS : PR_MEND,
+                                   well ? 0 : 1, 0, "", _ ("common practice, no source"),
+                                   g_strdup (well ? _ ("The shoe is one piece that nowhere crosses itself.")
+                                                  : shoe->trouble));
 
   if (!well)
     pr_finding_at (finding, shoe->trouble_at);
@@ -30,10 +31,11 @@ check_bar (const PrRun *run)
   else if (state == PR_FITS)
     text = g_strdup_printf (_ ("The shoe takes %s of the %s given; %s is left over."), needed, given, spare);
   else
-    text = g_strdup_printf (_ ("The shoe takes %s and %s is given: %s is missing; take a longer or a wider bar, or a smaller web."),
+    text = g_strdup_printf (_ ("The shoe takes %s and %s is given: %s is missing; take a longer or a wider "
+                               "bar, or a smaller web."),
                             needed, given, spare);
   pr_run_add (run, "iron.enough", PR_GROUP_IRON, state, iron->needed, iron->given, "mm",
-       _ ("equal volume; the shoe's own figures"), text);
+              _ ("equal volume; the shoe's own figures"), text);
 }
 
 static void
@@ -50,16 +52,26 @@ check_section (const PrRun *run)
   }
   double e = run->iron->strain[most], u = -run->iron->strain[least];
   PrState state = pr_above (e, draw->look, draw->mend);
-  pr_finding_at (pr_run_add (run, "iron.draw", PR_GROUP_IRON, state, (exp (e) - 1) * 100, (exp (draw->look) - 1) * 100, "%", draw->source,
-           g_strdup_printf (state == PR_FITS ? _ ("Where most is drawn the bar grows longer by %.0f %% (up to %.0f %%).")
-                                             : _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar."),
-                            MAX (0, (exp (e) - 1) * 100), (exp (draw->look) - 1) * 100)),
+  pr_finding_at (
+      pr_run_add (
+          run, "iron.draw", PR_GROUP_IRON, state, (exp (e) - 1) * 100, (exp (draw->look) - 1) * 100, "%",
+          draw->source,
+          g_strdup_printf (
+              state == PR_FITS
+                  ? _ ("Where most is drawn the bar grows longer by %.0f %% (up to %.0f %%).")
+                  : _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar."),
+              MAX (0, (exp (e) - 1) * 100), (exp (draw->look) - 1) * 100)),
       run->shoe->st[most].inner);
   state = pr_above (u, upset->look, upset->mend);
-  pr_finding_at (pr_run_add (run, "iron.upset", PR_GROUP_IRON, state, (exp (u) - 1) * 100, (exp (upset->look) - 1) * 100, "%", upset->source,
-           g_strdup_printf (state == PR_FITS ? _ ("Where most is upset the section grows by %.0f %% (up to %.0f %%).")
-                                             : _ ("Here the section must be upset by %.0f %% (limit %.0f %%); take a heavier bar."),
-                            MAX (0, (exp (u) - 1) * 100), (exp (upset->look) - 1) * 100)),
+  pr_finding_at (
+      pr_run_add (
+          run, "iron.upset", PR_GROUP_IRON, state, (exp (u) - 1) * 100, (exp (upset->look) - 1) * 100, "%",
+          upset->source,
+          g_strdup_printf (
+              state == PR_FITS
+                  ? _ ("Where most is upset the section grows by %.0f %% (up to %.0f %%).")
+                  : _ ("Here the section must be upset by %.0f %% (limit %.0f %%); take a heavier bar."),
+              MAX (0, (exp (u) - 1) * 100), (exp (upset->look) - 1) * 100)),
       run->shoe->st[least].inner);
 }
 
@@ -71,10 +83,12 @@ check_photo (const PrRun *run)
 
   if (!scale)
     return;
-  PrState state = scale->verdict == PR_VERDICT_GOOD ? PR_FITS : scale->verdict == PR_VERDICT_USABLE ? PR_LOOK : PR_MEND;
+  PrState state = scale->verdict == PR_VERDICT_GOOD     ? PR_FITS
+                  : scale->verdict == PR_VERDICT_USABLE ? PR_LOOK
+                                                        : PR_MEND;
   state = MAX (state, pr_above (scale->residual_mm, limit->look, limit->mend));
-  pr_run_add (run, "photo.residual", PR_GROUP_PHOTO, state, scale->residual_mm, limit->look, "mm", limit->source,
-       g_strdup (scale->why ? scale->why : ""));
+  pr_run_add (run, "photo.residual", PR_GROUP_PHOTO, state, scale->residual_mm, limit->look, "mm",
+              limit->source, g_strdup (scale->why ? scale->why : ""));
 }
 
 /* A saddle-horse shoe with nails 12 oz, a coach-horse shoe 18 oz (aphorisms in G. Fleming, Horse-Shoes and
@@ -90,12 +104,15 @@ check_mass (const PrRun *run)
   PrState low = pr_below (mass, least->look, least->mend), high = pr_above (mass, most->look, most->mend);
   bool light = low > high;
   double limit = (light ? least->look : most->look) * factor;
-  const char *text = MAX (low, high) == PR_FITS ? _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot).")
-                     : light ? _ ("The shoe weighs only %.0f g (of steel at least %.0f g on this foot); look at web and thickness.")
-                             : _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot); look at web and thickness.");
+  const char *text
+      = MAX (low, high) == PR_FITS ? _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot).")
+        : light
+            ? _ ("The shoe weighs only %.0f g (of steel at least %.0f g on this foot); look at web and "
+                 "thickness.")
+            : _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot); look at web and thickness.");
 
-  pr_run_add (run, "mass.plausible", PR_GROUP_IRON, MAX (low, high), run->iron->mass * 1000, limit * 1000, "g",
-              light ? least->source : most->source,
+  pr_run_add (run, "mass.plausible", PR_GROUP_IRON, MAX (low, high), run->iron->mass * 1000, limit * 1000,
+              "g", light ? least->source : most->source,
               g_strdup_printf (text, run->iron->mass * 1000, limit * 1000));
 }
 

@@ -34,12 +34,15 @@ check_nail_clip (const PrRun *run)
   PrState state = pr_below (least, limit->look, limit->mend);
   g_autofree char *gap = pr_length_text (fabs (least), run->unit);
   g_autofree char *want = pr_length_text (limit->look, run->unit);
-  const char *text = least < 0 ? _ ("Nail %d %s sits %s under the clip's edge (it wants %s clear); move nail or clip.")
-                     : state == PR_FITS ? _ ("Nail %d %s, the nearest to a clip, is %s clear of its edge (at least %s).")
-                                        : _ ("Nail %d %s is %s from the clip's edge (limit %s); move nail or clip.");
+  const char *text
+      = least < 0 ? _ ("Nail %d %s sits %s under the clip's edge (it wants %s clear); move nail or clip.")
+        : state == PR_FITS ? _ ("Nail %d %s, the nearest to a clip, is %s clear of its edge (at least %s).")
+                           : _ ("Nail %d %s is %s from the clip's edge (limit %s); move nail or clip.");
   char *full = g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), gap, want);
 
-  pr_finding_at (pr_run_add (run, "nail.clip", PR_GROUP_NAILS, state, least, limit->look, "mm", limit->source, full), which->at);
+  pr_finding_at (pr_run_add (run, "nail.clip", PR_GROUP_NAILS, state, least, limit->look, "mm", limit->source,
+                             full),
+                 which->at);
 }
 
 static void
@@ -58,7 +61,8 @@ check_spacing (const PrRun *run, int b)
     if (before) {
       double gap = pr_pt_dist (nail->at, before->at);
       /* a tenth of a millimetre is nobody's quarrel */
-      PrState low = pr_below (gap, least->look - 0.1, least->mend), high = pr_above (gap, most->look + 0.1, most->mend);
+      PrState low = pr_below (gap, least->look - 0.1, least->mend),
+              high = pr_above (gap, most->look + 0.1, most->mend);
 
       if (!where || MAX (low, high) > state) {
         state = MAX (low, high);
@@ -72,11 +76,14 @@ check_spacing (const PrRun *run, int b)
   if (!where)
     return;
   const char *text = state == PR_FITS ? _ ("The %s nails stand %s apart (at least %s).")
-                     : limit == most->look ? _ ("Two %s nails stand %s apart (at most %s); bring them closer.")
-                                           : _ ("Two %s nails stand %s apart (at least %s); move one.");
-  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "nail.spacing.medial" : "nail.spacing.lateral", PR_GROUP_NAILS, state, worst,
-           limit, "mm", limit == most->look ? most->source : least->source, pr_say_side (run, text, b, worst, limit)),
-      where->at);
+                     : limit == most->look
+                         ? _ ("Two %s nails stand %s apart (at most %s); bring them closer.")
+                         : _ ("Two %s nails stand %s apart (at least %s); move one.");
+  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "nail.spacing.medial" : "nail.spacing.lateral",
+                             PR_GROUP_NAILS, state, worst, limit, "mm",
+                             limit == most->look ? most->source : least->source,
+                             pr_say_side (run, text, b, worst, limit)),
+                 where->at);
 }
 
 static void
@@ -95,15 +102,17 @@ check_last_nail (const PrRun *run, int b)
     return;
   double behind = y - last->at.y;
   PrState state = pr_above (behind, limit->look, limit->mend);
-  const char *text = state == PR_FITS ? (hind ? _ ("The last %s nail stands %s ahead of the rear third.")
-                                              : _ ("The last %s nail stands %s ahead of the widest line."))
-                                      : (hind ? _ ("The last %s nail stands %s into the rear third; move it forward.")
-                                              : _ ("The last %s nail stands %s behind the widest line; move it forward."));
+  const char *text = state == PR_FITS
+                         ? (hind ? _ ("The last %s nail stands %s ahead of the rear third.")
+                                 : _ ("The last %s nail stands %s ahead of the widest line."))
+                         : (hind ? _ ("The last %s nail stands %s into the rear third; move it forward.")
+                                 : _ ("The last %s nail stands %s behind the widest line; move it forward."));
   g_autofree char *d = pr_length_text (fabs (behind), run->unit);
 
-  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "nail.last.medial" : "nail.last.lateral", PR_GROUP_NAILS, state, behind,
-           limit->look, "mm", limit->source, g_strdup_printf (text, pr_side_word (b), d)),
-      last->at);
+  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "nail.last.medial" : "nail.last.lateral", PR_GROUP_NAILS,
+                             state, behind, limit->look, "mm", limit->source,
+                             g_strdup_printf (text, pr_side_word (b), d)),
+                 last->at);
 }
 
 static const PrCrease *
@@ -140,12 +149,15 @@ check_crease (const PrRun *run)
     return;
   PrState state = pr_below (least, limit->look, limit->mend);
   g_autofree char *d = pr_length_text (fabs (least), run->unit);
-  const char *text = state == PR_FITS ? _ ("Every nail lies in the crease; nail %d %s is %s from its end.")
-                                      : _ ("Nail %d %s stands %s out of the crease; lengthen the crease or move the nail.");
+  const char *text
+      = state == PR_FITS
+            ? _ ("Every nail lies in the crease; nail %d %s is %s from its end.")
+            : _ ("Nail %d %s stands %s out of the crease; lengthen the crease or move the nail.");
 
-  pr_finding_at (pr_run_add (run, "nail.crease", PR_GROUP_NAILS, state, least, limit->look, "mm", limit->source,
-           g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), d)),
-      which->at);
+  pr_finding_at (pr_run_add (run, "nail.crease", PR_GROUP_NAILS, state, least, limit->look, "mm",
+                             limit->source,
+                             g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), d)),
+                 which->at);
 }
 
 /* Each nail against the white line, which is the wall moved in by its thickness. */
@@ -169,13 +181,14 @@ check_white_line (const PrRun *run)
     return;
   PrState state = pr_above (fabs (worst), limit->look, limit->mend);
   g_autofree char *d = pr_length_text (fabs (worst), run->unit);
-  const char *text = state == PR_FITS ? _ ("The nails stand on the white line; nail %d %s is the furthest off, by %s.")
+  const char *text = state == PR_FITS
+                         ? _ ("The nails stand on the white line; nail %d %s is the furthest off, by %s.")
                      : worst > 0 ? _ ("Nail %d %s stands %s inside the white line and may lame; move it out.")
                                  : _ ("Nail %d %s stands %s outside the white line; move it in.");
 
   pr_finding_at (pr_run_add (run, "nail.wall", PR_GROUP_NAILS, state, worst, limit->look, "mm", limit->source,
-           g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), d)),
-      which->at);
+                             g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), d)),
+                 which->at);
 }
 
 /* Iron left between a nail's head and the nearer edge of the web. */
@@ -202,8 +215,11 @@ check_edges (const PrRun *run)
     return;
   PrState state = pr_below (least, limit->look, limit->mend);
   g_autofree char *d = pr_length_text (least, run->unit), *want = pr_length_text (limit->look, run->unit);
-  const char *text = state == PR_FITS ? _ ("Nail %d %s, the nearest to an edge of the web, leaves %s of iron (at least %s).")
-                                      : _ ("Nail %d %s leaves only %s of iron to the edge of the web (at least %s); widen the web or move the nail line.");
+  const char *text
+      = state == PR_FITS
+            ? _ ("Nail %d %s, the nearest to an edge of the web, leaves %s of iron (at least %s).")
+            : _ ("Nail %d %s leaves only %s of iron to the edge of the web (at least %s); widen the web or "
+                 "move the nail line.");
 
   pr_finding_at (pr_run_add (run, "nail.edge", PR_GROUP_NAILS, state, least, limit->look, "mm", limit->source,
                              g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), d, want)),
@@ -221,24 +237,29 @@ check_clips (const PrRun *run)
     for (size_t k = i + 1; k < shoe->n_clips; k++) {
       const PrClip *a = &shoe->clip[i], *b = &shoe->clip[k];
       bool same = a->branch == b->branch;
-      double gap = same ? MAX (a->edge_from, b->edge_from) - MIN (a->edge_to, b->edge_to) : a->edge_from + b->edge_from;
+      double gap = same ? MAX (a->edge_from, b->edge_from) - MIN (a->edge_to, b->edge_to)
+                        : a->edge_from + b->edge_from;
       PrState state = pr_below (gap, apart->look, apart->mend);
 
       if (state != PR_FITS)
-        pr_finding_at (pr_run_add (run, "clip.apart", PR_GROUP_NAILS, state, gap, apart->look, "mm", apart->source,
-                                   pr_say (run, _ ("Two clips stand %s apart (at least %s); move one or make them narrower."),
-                                           gap, apart->look)),
-                       a->at);
+        pr_finding_at (
+            pr_run_add (run, "clip.apart", PR_GROUP_NAILS, state, gap, apart->look, "mm", apart->source,
+                        pr_say (run,
+                                _ ("Two clips stand %s apart (at least %s); move one or make them narrower."),
+                                gap, apart->look)),
+            a->at);
       if (same || a->edge <= 0 || b->edge <= 0)
         continue;
       double off = fabs (a->edge - b->edge) + fabs (a->base - b->base) / 2;
       state = pr_above (off, pair->look, pair->mend);
-      pr_finding_at (pr_run_add (run, "clip.pair", PR_GROUP_NAILS, state, off, pair->look, "mm", pair->source,
-                                 pr_say (run,
-                                         state == PR_FITS ? _ ("The clips are a pair within %s (limit %s).")
-                                                          : _ ("The clips are %s from being a pair (limit %s); set them alike."),
-                                         off, pair->look)),
-                     b->at);
+      pr_finding_at (
+          pr_run_add (run, "clip.pair", PR_GROUP_NAILS, state, off, pair->look, "mm", pair->source,
+                      pr_say (run,
+                              state == PR_FITS
+                                  ? _ ("The clips are a pair within %s (limit %s).")
+                                  : _ ("The clips are %s from being a pair (limit %s); set them alike."),
+                              off, pair->look)),
+          b->at);
     }
 }
 
@@ -262,13 +283,15 @@ check_clip_height (const PrRun *run)
   if (!which)
     return;
   PrState low = pr_below (share, least->look, least->mend), high = pr_above (share, most->look, most->mend);
-  g_autofree char *h = pr_length_text (which->height, run->unit), *t = pr_length_text (run->plan->thick_toe, run->unit);
+  g_autofree char *h = pr_length_text (which->height, run->unit),
+                  *t = pr_length_text (run->plan->thick_toe, run->unit);
   const char *text = MAX (low, high) == PR_FITS ? _ ("The clip is %s high on a shoe %s thick.")
                      : low > high ? _ ("The clip is only %s high on a shoe %s thick; draw it higher.")
                                   : _ ("The clip is %s high on a shoe %s thick; draw it lower.");
 
-  pr_finding_at (pr_run_add (run, "clip.height", PR_GROUP_NAILS, MAX (low, high), share, low > high ? least->look : most->look,
-                             "", most->source, g_strdup_printf (text, h, t)),
+  pr_finding_at (pr_run_add (run, "clip.height", PR_GROUP_NAILS, MAX (low, high), share,
+                             low > high ? least->look : most->look, "", most->source,
+                             g_strdup_printf (text, h, t)),
                  which->at);
 }
 

@@ -38,8 +38,8 @@ pr_group_code (PrGroup group)
 const char *
 pr_group_name (PrGroup group)
 {
-  static const char *const names[PR_N_GROUPS] = { N_ ("heels"), N_ ("nails"), N_ ("shape"), N_ ("iron"),
-                                                  N_ ("photo") };
+  static const char *const names[PR_N_GROUPS]
+      = { N_ ("heels"), N_ ("nails"), N_ ("shape"), N_ ("iron"), N_ ("photo") };
 
   return _ (names[group]);
 }
@@ -65,7 +65,7 @@ pr_checks_group (const GPtrArray *findings, PrGroup group, int *count)
 
 PrFinding *
 pr_run_add (const PrRun *run, const char *id, PrGroup group, PrState state, double value, double limit,
-     const char *unit, const char *source, char *text)
+            const char *unit, const char *source, char *text)
 {
   PrFinding *finding = g_new0 (PrFinding, 1);
 

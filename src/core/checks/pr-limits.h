@@ -7,8 +7,8 @@
 
 typedef struct {
   double look, mend;
-  bool   per_thickness;      /* look and mend are multiples of the shoe's thickness */
-  char  *source;
+  bool per_thickness; /* look and mend are multiples of the shoe's thickness */
+  char *source;
 } PrLimit;
 
 /* Id must be one of limits.json. Loaded once, thread-safe; transfer none. */

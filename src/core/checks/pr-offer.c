@@ -10,10 +10,10 @@ typedef struct {
   const PrPlan *plan;
   const PrShoe *shoe;
   const PrIron *iron;
-  PrPlan       *next;
+  PrPlan *next;
 } Offer;
 
-#define CLEAR_MM 0.3    /* beyond the limit, so that rounding does not bring the finding back */
+#define CLEAR_MM 0.3 /* beyond the limit, so that rounding does not bring the finding back */
 
 static int
 side_of (const char *id)
@@ -60,9 +60,10 @@ static bool
 fit_anew (const Offer *o, const char *id)
 {
   (void) id;
-  o->next->locks &= ~((1u << PR_LOCK_TOE) | (1u << PR_LOCK_MEDIAL) | (1u << PR_LOCK_LATERAL) | (1u << PR_LOCK_HEEL_M)
-                      | (1u << PR_LOCK_HEEL_L));
-  o->next->fit_heel = CLAMP (o->next->fit_heel, pr_limit ("fit.heel.least")->look, pr_limit ("fit.heel.most")->look);
+  o->next->locks &= ~((1u << PR_LOCK_TOE) | (1u << PR_LOCK_MEDIAL) | (1u << PR_LOCK_LATERAL)
+                      | (1u << PR_LOCK_HEEL_M) | (1u << PR_LOCK_HEEL_L));
+  o->next->fit_heel
+      = CLAMP (o->next->fit_heel, pr_limit ("fit.heel.least")->look, pr_limit ("fit.heel.most")->look);
   o->next->fit_front = CLAMP (o->next->fit_front, 0, pr_limit ("fit.front")->look / 2);
   return pr_fit (o->next, o->hoof, NULL, NULL);
 }
@@ -72,7 +73,8 @@ widen_heel (const Offer *o, const char *id)
 {
   int b = side_of (id);
 
-  double want = pr_limit ("heel.cover")->look + CLEAR_MM, s = pr_shoe_edge_to_s (o->shoe, b, 0.97 * o->shoe->edge_buttress[b]);
+  double want = pr_limit ("heel.cover")->look + CLEAR_MM,
+         s = pr_shoe_edge_to_s (o->shoe, b, 0.97 * o->shoe->edge_buttress[b]);
   PrPt inner;
 
   pr_shoe_middle_at (o->shoe, s, NULL, &inner);
@@ -110,7 +112,7 @@ move_clips (const Offer *o, const char *id)
       if (gap >= want)
         continue;
       double edge = clip->edge + (ahead ? -(want - gap) : want - gap);
-      if (edge < 0)      /* no room at the toe: the nail goes back instead */
+      if (edge < 0) /* no room at the toe: the nail goes back instead */
         o->next->nail_shift[nail->branch][nail->index] += want - gap;
       else
         o->next->clip[clip->plan_index].place = pr_shoe_edge_to_place (o->shoe, clip->branch, edge);
@@ -139,8 +141,8 @@ bring_last_forward (const Offer *o, const char *id)
 
   memset (o->next->nail_shift[b], 0, sizeof o->next->nail_shift[b]);
   /* the fit holds the last nail where it belongs; only the nails of this side are let go */
-  o->next->locks |= (1u << PR_LOCK_TOE) | (1u << PR_LOCK_MEDIAL) | (1u << PR_LOCK_LATERAL) | (1u << PR_LOCK_HEEL_M)
-                    | (1u << PR_LOCK_HEEL_L) | (1u << PR_LOCK_CLIPS);
+  o->next->locks |= (1u << PR_LOCK_TOE) | (1u << PR_LOCK_MEDIAL) | (1u << PR_LOCK_LATERAL)
+                    | (1u << PR_LOCK_HEEL_M) | (1u << PR_LOCK_HEEL_L) | (1u << PR_LOCK_CLIPS);
   o->next->locks |= 1u << (b == PR_MEDIAL ? PR_LOCK_NAILS_L : PR_LOCK_NAILS_M);
   o->next->locks &= ~(1u << (b == PR_MEDIAL ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L));
   bool done = pr_fit (o->next, o->hoof, NULL, NULL);
@@ -197,7 +199,8 @@ nail_past_extension (const Offer *o, const char *id)
 
   for (size_t i = 0; i < o->shoe->n_nails; i++) {
     const PrNail *nail = &o->shoe->nail[i];
-    double want = pr_limit ("nail.extension")->look + CLEAR_MM + nail->head_length / 2 + o->shoe->ext.line_edge[b];
+    double want
+        = pr_limit ("nail.extension")->look + CLEAR_MM + nail->head_length / 2 + o->shoe->ext.line_edge[b];
 
     if (nail->branch == b && nail->index == 0 && nail->edge < want)
       o->next->nail_shift[b][0] += want - nail->edge;
@@ -324,8 +327,8 @@ pr_offer_name (const char *id)
 }
 
 bool
-pr_offer_apply (const char *id, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron,
-                PrPlan *next)
+pr_offer_apply (const char *id, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe,
+                const PrIron *iron, PrPlan *next)
 {
   const Offer offer = { hoof, plan, shoe, iron, next };
 

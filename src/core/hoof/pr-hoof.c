@@ -6,12 +6,12 @@
 #include "pr-error.h"
 #include "pr-spline.h"
 
-#define OUTLINE_STEP_MM   1.0    /* finer than any hand draws a wall */
-#define LEAST_MM         40.0    /* no horse's foot is smaller ... */
-#define MOST_MM         300.0    /* ... or larger; widths of 90 to 180 mm cover nearly all */
-#define AXIS_RANGE       (20.0 * G_PI / 180)   /* the centre line is looked for this far round */
-#define AXIS_FRONT        0.65   /* share of the length from heels to toe beyond which the outline counts */
-#define WIDE_BAND_MM      0.25   /* a width this near the greatest counts as the greatest */
+#define OUTLINE_STEP_MM 1.0            /* finer than any hand draws a wall */
+#define LEAST_MM 40.0                  /* no horse's foot is smaller ... */
+#define MOST_MM 300.0                  /* ... or larger; widths of 90 to 180 mm cover nearly all */
+#define AXIS_RANGE (20.0 * G_PI / 180) /* the centre line is looked for this far round */
+#define AXIS_FRONT 0.65   /* share of the length from heels to toe beyond which the outline counts */
+#define WIDE_BAND_MM 0.25 /* a width this near the greatest counts as the greatest */
 
 PrPt
 pr_foot_frame_in (const PrFootFrame *frame, PrSheetPt p)
@@ -349,8 +349,7 @@ lay_out (PrHoof *hoof, const PrPath *sheet, PrPt heels, PrPt toeward)
   frame_set (&hoof->frame, hoof->foot, (PrSheetPt){ heels.x, heels.y }, toeward);
   pr_path_empty (&hoof->outline);
   for (size_t i = 0; i < fine.n; i++)
-    pr_path_add (&hoof->outline,
-                 pr_foot_frame_in (&hoof->frame, (PrSheetPt){ fine.p[i].x, fine.p[i].y }));
+    pr_path_add (&hoof->outline, pr_foot_frame_in (&hoof->frame, (PrSheetPt){ fine.p[i].x, fine.p[i].y }));
   if (hoof->outline.p[0].x > hoof->outline.p[hoof->outline.n - 1].x)
     pr_path_reverse (&hoof->outline);
 }
@@ -380,8 +379,8 @@ find_buttresses (PrHoof *hoof, const PrLandmarks *marks)
 static bool
 right_size (const PrHoof *hoof, GError **error)
 {
-  g_autofree char *size = g_strdup_printf (_ ("it is %.0f mm wide and %.0f mm long"), hoof->width,
-                                           hoof->length);
+  g_autofree char *size
+      = g_strdup_printf (_ ("it is %.0f mm wide and %.0f mm long"), hoof->width, hoof->length);
 
   if (MIN (hoof->width, hoof->length) < LEAST_MM || MAX (hoof->width, hoof->length) > MOST_MM)
     return refuse (error, size);
@@ -412,8 +411,7 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
   if (pr_pt_len (toeward) < 0.5)
     return refuse (error, _ ("toe and heels lie in one place"));
   lay_out (&hoof, &sheet, heels, toeward);
-  if (!find_toe (&hoof) || hoof.toe.y < LEAST_MM / 2
-      || !widest_height (&hoof.outline, 0, hoof.toe.y, &y))
+  if (!find_toe (&hoof) || hoof.toe.y < LEAST_MM / 2 || !widest_height (&hoof.outline, 0, hoof.toe.y, &y))
     return refuse (error, _ ("it does not go round a toe"));
   move_origin (&hoof, y);
   find_buttresses (&hoof, marks);

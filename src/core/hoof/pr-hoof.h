@@ -10,60 +10,64 @@
 
 enum { PR_MEDIAL, PR_LATERAL };
 /* -1 for medial, +1 for lateral: the sign of x on that side */
-static inline double pr_side_sign (int side) { return side == PR_LATERAL ? 1.0 : -1.0; }
+static inline double
+pr_side_sign (int side)
+{
+  return side == PR_LATERAL ? 1.0 : -1.0;
+}
 
 /* Sheet to foot: foot = ( (p - origin) . ex, (p - origin) . ey ), unit vectors in the sheet. */
 typedef struct {
   PrSheetPt origin;
-  PrPt      ex, ey;
+  PrPt ex, ey;
 } PrFootFrame;
 
-PrPt      pr_foot_frame_in (const PrFootFrame *frame, PrSheetPt p);
+PrPt pr_foot_frame_in (const PrFootFrame *frame, PrSheetPt p);
 PrSheetPt pr_foot_frame_out (const PrFootFrame *frame, PrPt p);
 
 /* What a person may set by hand, in the sheet frame; has_* FALSE means "find it". */
 typedef struct {
-  bool      has_toe, has_buttress[2], has_frog_apex, has_frog[2];
-  PrSheetPt toe, buttress[2], frog_apex, frog[2];    /* frog: its edge where the branches come nearest */
+  bool has_toe, has_buttress[2], has_frog_apex, has_frog[2];
+  PrSheetPt toe, buttress[2], frog_apex, frog[2]; /* frog: its edge where the branches come nearest */
 } PrLandmarks;
 
 typedef struct {
-  PrFoot      foot;
+  PrFoot foot;
   PrFootFrame frame;
-  PrPath      outline;
-  double      toe_s;             /* arc length of the toe along the outline */
-  bool        closed;
-  PrPt        toe;               /* on the centre line: x = 0 */
-  PrPt        buttress[2];
-  PrPt        widest[2];         /* on the widest line: y = 0 */
-  bool        has_frog_apex;
-  PrPt        frog_apex;
-  bool        has_frog[2];
-  PrPt        frog[2];           /* edges of the frog near the heels */
-  double      wall[3];           /* wall thickness at toe, quarter, heel, mm */
+  PrPath outline;
+  double toe_s; /* arc length of the toe along the outline */
+  bool closed;
+  PrPt toe; /* on the centre line: x = 0 */
+  PrPt buttress[2];
+  PrPt widest[2]; /* on the widest line: y = 0 */
+  bool has_frog_apex;
+  PrPt frog_apex;
+  bool has_frog[2];
+  PrPt frog[2];   /* edges of the frog near the heels */
+  double wall[3]; /* wall thickness at toe, quarter, heel, mm */
 
-  double length;                 /* toe to the mean of the buttresses along the centre line */
-  double width;                  /* along the widest line */
-  double width_side[2];          /* each side of the centre line */
+  double length;        /* toe to the mean of the buttresses along the centre line */
+  double width;         /* along the widest line */
+  double width_side[2]; /* each side of the centre line */
   double toe_to_widest, widest_to_heels;
-  double heel_width;             /* between the buttresses */
-  double area, perimeter;        /* of the outline closed straight from heel to heel */
-  double lean;                   /* largest departure of the lateral half from the mirror of the
+  double heel_width;      /* between the buttresses */
+  double area, perimeter; /* of the outline closed straight from heel to heel */
+  double lean;            /* largest departure of the lateral half from the mirror of the
                                     medial one, signed: positive where the lateral is fuller */
-  PrPt   lean_at;
+  PrPt lean_at;
 } PrHoof;
 
 /* Defaults inside the published ranges: toe 3/8 to 5/8 in, quarters 1/5 to 2/5 in (Mayer, in
  * Lungwitz & Adams, A Text-Book of Horseshoeing); at the heel, common practice, no source. */
-#define PR_WALL_TOE_MM     11.0
-#define PR_WALL_QUARTER_MM  8.0
-#define PR_WALL_HEEL_MM     7.0
+#define PR_WALL_TOE_MM 11.0
+#define PR_WALL_QUARTER_MM 8.0
+#define PR_WALL_HEEL_MM 7.0
 
 /* OUT is cleared first. FOOT PR_FOOT_ANY is treated as right (lateral on the right). MARKS may
  * be NULL. FALSE with an error when the outline cannot be a hoof (fewer than 8 points, wider
  * than 300 mm, narrower than 40 mm ...). */
-bool pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool closed,
-                           PrFoot foot, const PrLandmarks *marks, GError **error);
+bool pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool closed, PrFoot foot,
+                           const PrLandmarks *marks, GError **error);
 void pr_hoof_clear (PrHoof *hoof);
 void pr_hoof_copy (PrHoof *to, const PrHoof *from);
 /* Point of the outline at share T of a side's arc length, 0 at the toe, 1 at that side's end of the

@@ -38,7 +38,7 @@ collect (const PrShoe *shoe, int b, GArray *steps)
     }
   for (size_t i = 0; i < shoe->n_clips; i++) {
     const PrClip *clip = &shoe->clip[i];
-    double sign = clip->branch == b ? 1 : -1;      /* a toe clip reaches over to the other branch */
+    double sign = clip->branch == b ? 1 : -1; /* a toe clip reaches over to the other branch */
     double edges[2] = { sign * clip->edge_from, sign * clip->edge_to };
 
     for (int k = 0; k < 2; k++)

@@ -4,13 +4,13 @@
 #include "pr-iron.h"
 
 typedef struct {
-  char   id[24];          /* "nail.1.medial", as on the bar map */
-  char   name[40];        /* "nail 1", translated */
-  int    branch;
-  PrPt   at;              /* on the outer edge */
-  double straight;        /* from the start in a straight line, mm */
-  double edge;            /* from the start along the edge */
-  double step;            /* straight from the mark before it on this branch */
+  char id[24];   /* "nail.1.medial", as on the bar map */
+  char name[40]; /* "nail 1", translated */
+  int branch;
+  PrPt at;         /* on the outer edge */
+  double straight; /* from the start in a straight line, mm */
+  double edge;     /* from the start along the edge */
+  double step;     /* straight from the mark before it on this branch */
 } PrDivider;
 
 /* Marks of BRANCH from the toe to the heel: crease ends, clip edges, nails, widest line, heel. They start from the toe
@@ -20,4 +20,5 @@ GArray *pr_dividers (const PrShoe *shoe, int branch, bool *from_line);
 
 /* The order of work with the figures each step needs, plain sentences, translated. Element type char *, transfer full,
  * freed with the array. */
-GPtrArray *pr_order_of_work (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron, PrUnit unit);
+GPtrArray *pr_order_of_work (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron,
+                             PrUnit unit);

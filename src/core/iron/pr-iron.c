@@ -29,14 +29,16 @@ clip_volume (const PrClip *clip)
   return G_PI / 4 * clip->base * clip->height * clip->thickness;
 }
 
-static double interpolate (const double *x, size_t stride, const double *y, size_t ystride, size_t n, double at);
+static double interpolate (const double *x, size_t stride, const double *y, size_t ystride, size_t n,
+                           double at);
 
 /* A hole from the foot surface to the floor of its crease, or right through. */
 static double
 slug_volume (const PrPlan *plan, const PrShoe *shoe, const PrNail *nail)
 {
   double s = pr_shoe_edge_to_s (shoe, nail->branch, nail->edge), share = 1;
-  double thick = interpolate (&shoe->st[0].s, sizeof *shoe->st, &shoe->st[0].thick, sizeof *shoe->st, shoe->n_st, s);
+  double thick
+      = interpolate (&shoe->st[0].s, sizeof *shoe->st, &shoe->st[0].thick, sizeof *shoe->st, shoe->n_st, s);
 
   for (size_t i = 0; i < shoe->n_creases; i++) {
     const PrCrease *crease = &shoe->crease[i];
@@ -105,7 +107,8 @@ pr_iron_bar_length (double volume, double width, double thickness, double loss, 
 }
 
 static PrPiece *
-add_piece (PrIron *iron, const PrPlan *plan, const char *id, const char *name, double volume, double allowance)
+add_piece (PrIron *iron, const PrPlan *plan, const char *id, const char *name, double volume,
+           double allowance)
 {
   PrPiece *piece = &iron->piece[iron->n_pieces++];
 
@@ -117,7 +120,7 @@ add_piece (PrIron *iron, const PrPlan *plan, const char *id, const char *name, d
 }
 
 typedef struct {
-  PrPiece      *piece;
+  PrPiece *piece;
   const PrIron *iron;
   const PrShoe *shoe;
 } Marker;
@@ -158,7 +161,8 @@ widest_edge (const PrShoe *shoe, int branch)
     const PrStation *a = &shoe->st[i], *b = &shoe->st[i + step];
 
     if (a->outer.y > 0 && b->outer.y <= 0)
-      return fabs (a->edge + (b->edge - a->edge) * a->outer.y / (a->outer.y - b->outer.y) - shoe->st[toe].edge);
+      return fabs (a->edge + (b->edge - a->edge) * a->outer.y / (a->outer.y - b->outer.y)
+                   - shoe->st[toe].edge);
   }
   return -1;
 }

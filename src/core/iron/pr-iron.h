@@ -13,40 +13,40 @@
 #pragma once
 #include "pr-shoe.h"
 
-#define PR_MAX_MARKS  48
+#define PR_MAX_MARKS 48
 #define PR_MAX_PIECES 3
 
 typedef struct {
-  char   name[40];            /* "toe", "nail 1 medial": translated */
-  char   id[24];              /* "toe", "nail.0.medial": stable, C locale */
-  double from_end, from_centre;    /* mm on the bar; centre = the mark of the toe's middle */
-  double s;                   /* where it lies on the shoe's middle line */
-  PrPt   at;                  /* and in the foot frame */
+  char name[40];                /* "toe", "nail 1 medial": translated */
+  char id[24];                  /* "toe", "nail.0.medial": stable, C locale */
+  double from_end, from_centre; /* mm on the bar; centre = the mark of the toe's middle */
+  double s;                     /* where it lies on the shoe's middle line */
+  PrPt at;                      /* and in the foot frame */
 } PrMark;
 
 typedef struct {
-  char   name[40];            /* "shoe", "toe extension", "bar" */
-  char   id[16];              /* "shoe" "extension" "bar" */
-  double volume;              /* mm3 finished, slugs in */
-  double length;              /* bar to cut, mm, losses and weld allowance in */
-  double allowance;           /* of which for welds */
+  char name[40];    /* "shoe", "toe extension", "bar" */
+  char id[16];      /* "shoe" "extension" "bar" */
+  double volume;    /* mm3 finished, slugs in */
+  double length;    /* bar to cut, mm, losses and weld allowance in */
+  double allowance; /* of which for welds */
   PrMark mark[PR_MAX_MARKS];
   size_t n_marks;
 } PrPiece;
 
 typedef struct {
-  double volume, mass;        /* finished shoe: mm3, kg */
-  double slugs;               /* mm3 punched out */
+  double volume, mass; /* finished shoe: mm3, kg */
+  double slugs;        /* mm3 punched out */
   PrPiece piece[PR_MAX_PIECES];
-  size_t  n_pieces;
-  double needed;              /* sum of the pieces, mm */
-  double given, spare;        /* spare = given - needed; 0 when no length is given */
-  double middle_line;         /* the string-round-the-curve length, mm */
-  double hand_rule;           /* hoof length + width, mm */
-  double mean_abs_strain;     /* volume-weighted mean |e| */
+  size_t n_pieces;
+  double needed;          /* sum of the pieces, mm */
+  double given, spare;    /* spare = given - needed; 0 when no length is given */
+  double middle_line;     /* the string-round-the-curve length, mm */
+  double hand_rule;       /* hoof length + width, mm */
+  double mean_abs_strain; /* volume-weighted mean |e| */
   /* strain along the shoe piece: for station i, its place on the bar and e */
   double *bar_at, *strain;
-  size_t  n_st;
+  size_t n_st;
 } PrIron;
 
 void pr_iron_clear (PrIron *iron);
@@ -54,7 +54,7 @@ void pr_iron_clear (PrIron *iron);
 double pr_iron_bar_length (double volume, double width, double thickness, double loss, double allowance);
 /* IRON is replaced. Never fails on a shoe that was built. */
 void pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe);
-double pr_material_density (PrMaterial material);        /* kg/m3 */
+double pr_material_density (PrMaterial material); /* kg/m3 */
 /* Place on the shoe piece's bar for middle-line S, and back. Linear between stations. */
 double pr_iron_bar_at (const PrIron *iron, const PrShoe *shoe, double s);
 double pr_iron_s_at (const PrIron *iron, const PrShoe *shoe, double bar);

@@ -8,7 +8,7 @@
 
 typedef struct {
   GPtrArray *out;
-  PrUnit     unit;
+  PrUnit unit;
 } Order;
 
 static char *
@@ -25,7 +25,8 @@ cut (const Order *o, const PrPlan *plan, const PrIron *iron)
   for (size_t i = 0; i < iron->n_pieces; i++) {
     g_autofree char *l = len (o, iron->piece[i].length);
 
-    g_ptr_array_add (o->out, g_strdup_printf (_ ("Cut %s of %s × %s for the %s."), l, w, t, iron->piece[i].name));
+    g_ptr_array_add (o->out,
+                     g_strdup_printf (_ ("Cut %s of %s × %s for the %s."), l, w, t, iron->piece[i].name));
   }
 }
 
@@ -52,11 +53,13 @@ draw (const Order *o, const PrIron *iron)
     upset = MAX (upset, -iron->strain[i]);
   }
   if (upset > 0.05)
-    g_ptr_array_add (o->out, g_strdup_printf (_ ("Upset where the bar map says so, by %.0f %% at most, before turning."),
-                                              (exp (upset) - 1) * 100));
+    g_ptr_array_add (
+        o->out, g_strdup_printf (_ ("Upset where the bar map says so, by %.0f %% at most, before turning."),
+                                 (exp (upset) - 1) * 100));
   if (drawn > 0.05)
-    g_ptr_array_add (o->out, g_strdup_printf (_ ("Draw where the bar map says so, longer by %.0f %% at most."),
-                                              (exp (drawn) - 1) * 100));
+    g_ptr_array_add (o->out,
+                     g_strdup_printf (_ ("Draw where the bar map says so, longer by %.0f %% at most."),
+                                      (exp (drawn) - 1) * 100));
 }
 
 static void
@@ -70,7 +73,8 @@ turn (const Order *o, const PrPlan *plan, const PrShoe *shoe)
     if (plan->boxing[b].width > 0) {
       g_autofree char *w = len (o, plan->boxing[b].width), *d = len (o, plan->boxing[b].depth);
 
-      g_ptr_array_add (o->out, g_strdup_printf (_ ("Box the %s branch %s wide and %s deep."), _ (sides[b]), w, d));
+      g_ptr_array_add (o->out,
+                       g_strdup_printf (_ ("Box the %s branch %s wide and %s deep."), _ (sides[b]), w, d));
     }
   for (size_t i = 0; i < shoe->outer.n; i++) {
     low = MIN (low, shoe->outer.p[i].x);
@@ -84,16 +88,23 @@ static void
 weld (const Order *o, const PrPlan *plan, const PrShoe *shoe)
 {
   if (shoe->ext.present) {
-    g_autofree char *a = len (o, shoe->ext.ahead), *w = len (o, shoe->ext.width), *t = len (o, shoe->ext.thick);
+    g_autofree char *a = len (o, shoe->ext.ahead), *w = len (o, shoe->ext.width),
+                    *t = len (o, shoe->ext.thick);
 
     if (plan->ext_piece)
-      g_ptr_array_add (o->out, g_strdup (_ ("Scarf toe and extension piece, weld them, and dress the weld flat.")));
-    g_ptr_array_add (o->out, g_strdup_printf (_ ("Forge the extension %s wide and %s thick, its front %s ahead of the hoof; square it to the centre line."),
+      g_ptr_array_add (o->out,
+                       g_strdup (_ ("Scarf toe and extension piece, weld them, and dress the weld flat.")));
+    g_ptr_array_add (o->out, g_strdup_printf (_ ("Forge the extension %s wide and %s thick, its front %s "
+                                                 "ahead of the hoof; square it to the centre line."),
                                               w, t, a));
   }
   if (plan->bar != PR_BAR_NONE)
-    g_ptr_array_add (o->out, g_strdup (plan->bar_piece ? _ ("Scarf the heels and the bar piece, weld one heel, then the other, and dress the bar.")
-                                                       : _ ("Turn the heels in, scarf and weld them into the bar, and dress it.")));
+    g_ptr_array_add (
+        o->out,
+        g_strdup (
+            plan->bar_piece
+                ? _ ("Scarf the heels and the bar piece, weld one heel, then the other, and dress the bar.")
+                : _ ("Turn the heels in, scarf and weld them into the bar, and dress it.")));
 }
 
 static void
@@ -106,8 +117,9 @@ crease (const Order *o, const PrShoe *shoe)
     double start = shoe->ext.present ? shoe->ext.line_edge[c->branch] : 0;
     g_autofree char *from = len (o, c->edge_from - start), *to = len (o, c->edge_to - start);
     g_autofree char *depth = len (o, c->depth);
-    const char *text = shoe->ext.present ? _ ("Crease the %s branch from %s to %s behind the extension line, %s deep.")
-                                         : _ ("Crease the %s branch from %s to %s from the toe, %s deep.");
+    const char *text = shoe->ext.present
+                           ? _ ("Crease the %s branch from %s to %s behind the extension line, %s deep.")
+                           : _ ("Crease the %s branch from %s to %s from the toe, %s deep.");
 
     g_ptr_array_add (o->out, g_strdup_printf (text, _ (sides[c->branch]), from, to, depth));
   }
@@ -129,9 +141,12 @@ punch (const Order *o, const PrShoe *shoe)
         g_string_append_printf (places, "%s%s", places->len ? ", " : "", l);
       }
     if (places->len)
-      g_ptr_array_add (o->out, g_strdup_printf (shoe->ext.present ? _ ("Stamp and pritchel the %s nails at %s behind the extension line.")
-                                                                  : _ ("Stamp and pritchel the %s nails at %s from the toe."),
-                                                _ (sides[b]), places->str));
+      g_ptr_array_add (
+          o->out,
+          g_strdup_printf (shoe->ext.present
+                               ? _ ("Stamp and pritchel the %s nails at %s behind the extension line.")
+                               : _ ("Stamp and pritchel the %s nails at %s from the toe."),
+                           _ (sides[b]), places->str));
     g_string_free (places, TRUE);
   }
 }
@@ -146,10 +161,12 @@ clips (const Order *o, const PrShoe *shoe)
     if (c->edge <= 0)
       g_ptr_array_add (o->out, g_strdup_printf (_ ("Draw the toe clip, base %s, height %s."), base, height));
     else
-      g_ptr_array_add (o->out, g_strdup_printf (c->branch == PR_MEDIAL
-                                                    ? _ ("Draw the medial clip, base %s, height %s, its middle %s from the toe.")
-                                                    : _ ("Draw the lateral clip, base %s, height %s, its middle %s from the toe."),
-                                                base, height, edge));
+      g_ptr_array_add (
+          o->out,
+          g_strdup_printf (c->branch == PR_MEDIAL
+                               ? _ ("Draw the medial clip, base %s, height %s, its middle %s from the toe.")
+                               : _ ("Draw the lateral clip, base %s, height %s, its middle %s from the toe."),
+                           base, height, edge));
   }
 }
 
@@ -167,13 +184,18 @@ toe_and_heels (const Order *o, const PrPlan *plan)
     if (plan->seating[b].width > 0) {
       g_autofree char *w = len (o, plan->seating[b].width), *d = len (o, plan->seating[b].depth);
 
-      g_ptr_array_add (o->out, g_strdup_printf (b == PR_MEDIAL ? _ ("Seat the medial branch %s wide and %s deep.")
-                                                               : _ ("Seat the lateral branch %s wide and %s deep."),
-                                                w, d));
+      g_ptr_array_add (o->out,
+                       g_strdup_printf (b == PR_MEDIAL ? _ ("Seat the medial branch %s wide and %s deep.")
+                                                       : _ ("Seat the lateral branch %s wide and %s deep."),
+                                        w, d));
     }
   if (plan->bar == PR_BAR_NONE)
-    g_ptr_array_add (o->out, g_strdup_printf (_ ("Finish the heels level, %s medial and %s lateral past the buttress."), m, l));
-  g_ptr_array_add (o->out, g_strdup (_ ("Level the shoe cold, lay it on the template, then on the foot. The foot decides.")));
+    g_ptr_array_add (
+        o->out,
+        g_strdup_printf (_ ("Finish the heels level, %s medial and %s lateral past the buttress."), m, l));
+  g_ptr_array_add (
+      o->out,
+      g_strdup (_ ("Level the shoe cold, lay it on the template, then on the foot. The foot decides.")));
 }
 
 GPtrArray *

@@ -9,7 +9,7 @@
 #include "pr-json.h"
 #include "pr-rack-resource.h"
 
-#define MOST_UPSET log (1.5)    /* FAO, Basic blacksmithing: upset to 1 1/2 x the thickness */
+#define MOST_UPSET log (1.5) /* FAO, Basic blacksmithing: upset to 1 1/2 x the thickness */
 
 static const char *
 text_of (JsonObject *object, const char *name)
@@ -63,17 +63,22 @@ parse (const char *text, gsize len)
 GArray *
 pr_rack_load (GPtrArray *problems)
 {
-  g_autofree char *file = g_build_filename (g_get_user_config_dir (), "pritchel", "rack.json", NULL), *text = NULL;
+  g_autofree char *file = g_build_filename (g_get_user_config_dir (), "pritchel", "rack.json", NULL),
+                  *text = NULL;
   GArray *rack = NULL;
   gsize len;
 
   if (g_file_get_contents (file, &text, &len, NULL)) {
     rack = parse (text, len);
     if (!rack && problems)
-      g_ptr_array_add (problems, g_strdup_printf (_ ("“%s” is not a rack of bars this program can read; mend it or take it away."), file));
+      g_ptr_array_add (
+          problems,
+          g_strdup_printf (_ ("“%s” is not a rack of bars this program can read; mend it or take it away."),
+                           file));
   }
   if (!rack) {
-    g_autoptr (GBytes) bytes = g_resource_lookup_data (pr_rack_get_resource (), "/pritchel/rack.json", 0, NULL);
+    g_autoptr (GBytes) bytes
+        = g_resource_lookup_data (pr_rack_get_resource (), "/pritchel/rack.json", 0, NULL);
     const char *own = g_bytes_get_data (bytes, &len);
 
     rack = parse (own, len);
@@ -193,7 +198,8 @@ pr_cut_list (const double *length, size_t n, double stock, double kerf, PrCut *c
     order[i] = (Length){ length[i], i };
     if (!(length[i] > 0) || length[i] > stock) {
       g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                   _ ("A piece of %.0f mm does not come out of a bar of %.0f mm; take a longer bar."), length[i], stock);
+                   _ ("A piece of %.0f mm does not come out of a bar of %.0f mm; take a longer bar."),
+                   length[i], stock);
       return 0;
     }
   }

@@ -11,18 +11,18 @@
 #include "pr-iron.h"
 
 typedef struct {
-  double width, thickness;   /* mm */
-  double length;             /* as bought, mm; 0 when not told */
-  int    material;           /* PrMaterial */
+  double width, thickness; /* mm */
+  double length;           /* as bought, mm; 0 when not told */
+  int material;            /* PrMaterial */
 } PrRackBar;
 
 typedef struct {
   PrRackBar bar;
-  double needed;             /* mm of this bar for the shoe */
-  double work;               /* see above */
-  double upset, drawn;       /* the largest e(s) each way, 0 or more */
-  size_t shoes;              /* that come out of one bar as bought */
-  double waste;              /* share of a bar as bought that is left; 0 when its length is not told */
+  double needed;       /* mm of this bar for the shoe */
+  double work;         /* see above */
+  double upset, drawn; /* the largest e(s) each way, 0 or more */
+  size_t shoes;        /* that come out of one bar as bought */
+  double waste;        /* share of a bar as bought that is left; 0 when its length is not told */
 } PrRackLine;
 
 /* Element type PrRackBar; transfer full. PROBLEMS (may be NULL) takes a sentence for a file that cannot be read; then
@@ -31,14 +31,14 @@ GArray *pr_rack_load (GPtrArray *problems);
 /* The bars of the plan's material by work, then waste. Element type PrRackLine; transfer full. */
 GArray *pr_rack_rank (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe);
 /* The first of them that need not be upset by more than half; FALSE when there is none. */
-bool    pr_rack_best (const PrHoof *hoof, const PrPlan *plan, PrRackLine *best);
+bool pr_rack_best (const PrHoof *hoof, const PrPlan *plan, PrRackLine *best);
 /* Mean equivalent strain for PLAN's own bar. */
-double  pr_iron_work (const PrPlan *plan, const PrShoe *shoe);
+double pr_iron_work (const PrPlan *plan, const PrShoe *shoe);
 
 typedef struct {
-  size_t item;               /* index into the lengths given */
-  size_t bar;                /* which bar it is cut from, from 0 */
-  double at;                 /* where on that bar it begins, mm */
+  size_t item; /* index into the lengths given */
+  size_t bar;  /* which bar it is cut from, from 0 */
+  double at;   /* where on that bar it begins, mm */
 } PrCut;
 
 /* Cuts N lengths from bars of STOCK mm with KERF mm lost at each cut: longest first, each from the first bar that

@@ -224,7 +224,8 @@ get (JsonObject *object, const char *name, double *value)
   JsonNode *node = object ? json_object_get_member (object, name) : NULL;
 
   if (!node || !JSON_NODE_HOLDS_VALUE (node)
-      || !(json_node_get_value_type (node) == G_TYPE_DOUBLE || json_node_get_value_type (node) == G_TYPE_INT64))
+      || !(json_node_get_value_type (node) == G_TYPE_DOUBLE
+           || json_node_get_value_type (node) == G_TYPE_INT64))
     return false;
   *value = json_node_get_double (node);
   return isfinite (*value);
@@ -296,8 +297,8 @@ read_marks (JsonObject *root, PrLandmarks *marks)
   JsonObject *where = get_object (root, "landmarks");
   const struct {
     const char *name;
-    bool       *has;
-    PrSheetPt  *at;
+    bool *has;
+    PrSheetPt *at;
   } table[] = {
     { "toe", &marks->has_toe, &marks->toe },
     { "heel_medial", &marks->has_buttress[PR_MEDIAL], &marks->buttress[PR_MEDIAL] },
@@ -409,8 +410,8 @@ read_tracing (JsonObject *root)
   g_autoptr (PrTracing) tracing = g_new0 (PrTracing, 1);
   double w = 0, h = 0;
 
-  if (!photo || !get (photo, "width_px", &w) || !get (photo, "height_px", &h) || w < 1 || h < 1 || w > 1e5 || h > 1e5
-      || !read_scale (get_object (root, "scale"), &tracing->scale)
+  if (!photo || !get (photo, "width_px", &w) || !get (photo, "height_px", &h) || w < 1 || h < 1 || w > 1e5
+      || h > 1e5 || !read_scale (get_object (root, "scale"), &tracing->scale)
       || !read_camera (get_object (root, "camera"), tracing))
     return NULL;
   tracing->file = g_strdup (get_text (photo, "file"));

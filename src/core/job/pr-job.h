@@ -11,51 +11,51 @@
 
 typedef struct {
   /* sources */
-  PrTracing  *tracing;       /* NULL when the outline came without a photo */
-  PrSheetPt  *outline;       /* sheet frame */
-  size_t      n_outline;
-  bool        closed;
-  PrFoot      foot;
+  PrTracing *tracing; /* NULL when the outline came without a photo */
+  PrSheetPt *outline; /* sheet frame */
+  size_t n_outline;
+  bool closed;
+  PrFoot foot;
   PrLandmarks marks;
-  double      wall[3];       /* toe, quarter, heel as entered, mm; 0 = the default */
-  PrPlan      plan;
-  PrUnit      unit;          /* for sentences */
-  char       *order;         /* order of work as reworded by hand, a step a line; NULL: as the plan gives it */
+  double wall[3]; /* toe, quarter, heel as entered, mm; 0 = the default */
+  PrPlan plan;
+  PrUnit unit; /* for sentences */
+  char *order; /* order of work as reworded by hand, a step a line; NULL: as the plan gives it */
   /* derived */
-  PrHoof      hoof;
-  PrShoe     *shoe;
-  PrIron      iron;
-  GPtrArray  *findings;
+  PrHoof hoof;
+  PrShoe *shoe;
+  PrIron iron;
+  GPtrArray *findings;
 } PrJob;
 
 PrJob *pr_job_new (void);
-void   pr_job_free (PrJob *job);
+void pr_job_free (PrJob *job);
 /* Takes the tracing over (transfer full) with its outline; the foot of the sheet's number is
  * taken when JOB has none. Landmarks are found anew. FALSE, with TRACING freed, when it holds no hoof. */
-bool   pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error);
+bool pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error);
 /* As above for a figure that is no hoof (transfer full): no landmarks, no hoof, nothing to plan on. */
-void   pr_job_take_figure (PrJob *job, PrTracing *tracing);
-bool   pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error);
+void pr_job_take_figure (PrJob *job, PrTracing *tracing);
+bool pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error);
 /* Hoof anew from outline, foot and landmarks, then all the rest. */
-bool   pr_job_refresh_hoof (PrJob *job, GError **error);
+bool pr_job_refresh_hoof (PrJob *job, GError **error);
 /* Shoe, iron and findings anew from the plan: what a drag calls. */
-bool   pr_job_refresh (PrJob *job, GError **error);
+bool pr_job_refresh (PrJob *job, GError **error);
 /* Style applied and fitted, then refreshed. */
-bool   pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);
-bool   pr_job_fit (PrJob *job, GError **error);
+bool pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);
+bool pr_job_fit (PrJob *job, GError **error);
 /* What STYLE gives on the job's hoof when nothing is locked or was changed by hand: what each parameter
  * can be put back to. FALSE (USUAL untouched): it does not fit this hoof. */
-bool   pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual);
+bool pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual);
 
 /* The order of work, a step an entry: as reworded, else from the plan. Element type char *, transfer full. */
 GPtrArray *pr_job_order (const PrJob *job);
 /* The plan with what goes with it (the reworded order of work): what the book keeps. Transfer full. */
-JsonNode  *pr_job_plan_json (const PrJob *job);
-bool       pr_job_take_plan_json (PrJob *job, JsonNode *node, GError **error);
+JsonNode *pr_job_plan_json (const PrJob *job);
+bool pr_job_take_plan_json (PrJob *job, JsonNode *node, GError **error);
 
 /* The JSON of `trace --json`: outline, scale, camera, landmarks, hoof. Transfer full. */
 JsonNode *pr_job_trace_json (const PrJob *job);
 /* Reads that JSON back (outline, closed, landmarks; scale and camera when there, without a raster). */
-bool      pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error);
+bool pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrJob, pr_job_free)

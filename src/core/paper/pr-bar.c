@@ -7,25 +7,25 @@
 
 #include <glib/gi18n-lib.h>
 
-#define TEXT_MM    2.9     /* names and distances */
-#define TITLE_MM   3.6
-#define ROW_MM     3.7     /* from one row of names to the next */
-#define STUB_MM    3.0     /* slanted foot of a leader: it parts marks that stand close */
-#define PIECE_GAP  6.0
+#define TEXT_MM 2.9 /* names and distances */
+#define TITLE_MM 3.6
+#define ROW_MM 3.7  /* from one row of names to the next */
+#define STUB_MM 3.0 /* slanted foot of a leader: it parts marks that stand close */
+#define PIECE_GAP 6.0
 
 /* --- what is drawn ----------------------------------------------------------------------- */
 
 typedef struct {
-  cairo_t       *cr;
-  const PrJob   *job;
+  cairo_t *cr;
+  const PrJob *job;
   const PrPiece *piece;
   const PrBarPart *part;
-  const PrInk   *ink;
-  PrUnit         unit;
-  double         from, to;        /* stretch of the piece */
-  double         top, bottom;     /* edges of the bar on the page */
-  double         over, missing;   /* what the given length leaves or lacks */
-  bool           main;            /* the piece the strain belongs to */
+  const PrInk *ink;
+  PrUnit unit;
+  double from, to;      /* stretch of the piece */
+  double top, bottom;   /* edges of the bar on the page */
+  double over, missing; /* what the given length leaves or lacks */
+  bool main;            /* the piece the strain belongs to */
 } Strip;
 
 static bool
@@ -299,8 +299,7 @@ draw_flags (const Strip *st, const GArray *flags, int up)
     pr_ink (st->cr, st->ink->text);
     cairo_stroke (st->cr);
     pr_text_face (st->cr, TEXT_MM, flag->bold);
-    pr_text (st->cr, flag->left, head + (up < 0 ? -0.7 : TEXT_MM * 0.72 + 0.7), PR_LEFT,
-             flag->text);
+    pr_text (st->cr, flag->left, head + (up < 0 ? -0.7 : TEXT_MM * 0.72 + 0.7), PR_LEFT, flag->text);
   }
 }
 
@@ -370,11 +369,16 @@ double
 pr_bar_part (cairo_t *cr, const PrJob *job, PrUnit unit, const PrBarPart *part)
 {
   cairo_t *scratch = pr_text_scratch ();
-  Strip st = { .cr = cr, .job = job, .piece = &job->iron.piece[part->piece], .part = part,
-               .ink = part->dark ? &pr_ink_dark : &pr_ink_light, .unit = unit, .from = part->from,
-               .to = part->to, .main = part->piece == 0 };
-  double low
-      = isnan (part->join[0]) ? -PR_BAR_NAME_OVER : part->join[0] - part->from + PR_FLAG_CLEAR;
+  Strip st = { .cr = cr,
+               .job = job,
+               .piece = &job->iron.piece[part->piece],
+               .part = part,
+               .ink = part->dark ? &pr_ink_dark : &pr_ink_light,
+               .unit = unit,
+               .from = part->from,
+               .to = part->to,
+               .main = part->piece == 0 };
+  double low = isnan (part->join[0]) ? -PR_BAR_NAME_OVER : part->join[0] - part->from + PR_FLAG_CLEAR;
   double high = isnan (part->join[1]) ? PR_BAR_NAME_OVER + part->to - part->from
                                       : part->join[1] - part->from - PR_FLAG_CLEAR;
   g_autoptr (GArray) names = make_flags (scratch, &st, true);
@@ -386,7 +390,8 @@ pr_bar_part (cairo_t *cr, const PrJob *job, PrUnit unit, const PrBarPart *part)
   st.bottom = st.top + job->plan.stock_width;
   st.over = left_over (job, part->piece);
   st.missing = job->iron.given > 0 && is_last (job, part->piece)
-                 ? fmin (fmax (-job->iron.spare, 0), st.piece->length) : 0;
+                   ? fmin (fmax (-job->iron.spare, 0), st.piece->length)
+                   : 0;
   if (cr != NULL)
     draw_strip (&st, names, numbers);
   return st.bottom + STUB_MM + below * ROW_MM + 0.5;

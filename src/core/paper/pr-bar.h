@@ -12,18 +12,18 @@
 double pr_bar_total (const PrJob *job, size_t piece);
 /* A stretch of a piece as it is to be drawn. */
 typedef struct {
-  size_t      piece;
-  double      from, to;        /* mm of the piece; FROM lies at x = 0 */
-  double      join[2];         /* where it joins the strips before and behind; NAN when it does not.
+  size_t piece;
+  double from, to;   /* mm of the piece; FROM lies at x = 0 */
+  double join[2];    /* where it joins the strips before and behind; NAN when it does not.
                                   Marks beyond a join are the other strip's */
-  char        letter[2];       /* of those joins */
-  const char *title;           /* above it; may be NULL */
-  bool        dark;
+  char letter[2];    /* of those joins */
+  const char *title; /* above it; may be NULL */
+  bool dark;
 } PrBarPart;
 
 /* Takes from y = 0 to the height returned. NULL as CR only measures. */
 double pr_bar_part (cairo_t *cr, const PrJob *job, PrUnit unit, const PrBarPart *part);
 /* "shoe: 286.0 mm of 25 x 10 mm". Transfer full. */
-char  *pr_bar_title (const PrJob *job, PrUnit unit, size_t piece);
+char *pr_bar_title (const PrJob *job, PrUnit unit, size_t piece);
 /* The three shades and their words, as one line from (0,0). */
-void   pr_bar_legend (cairo_t *cr, bool dark);
+void pr_bar_legend (cairo_t *cr, bool dark);

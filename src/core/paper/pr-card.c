@@ -7,10 +7,10 @@
 
 /* Lines under way. */
 typedef struct {
-  GPtrArray   *lines;
+  GPtrArray *lines;
   const PrJob *job;
-  PrUnit       unit;
-  bool         anvil;       /* of the lines being added */
+  PrUnit unit;
+  bool anvil; /* of the lines being added */
 } Card;
 
 static void
@@ -41,8 +41,7 @@ head (Card *card, bool anvil, const char *label)
   add (card, PR_CARD_HEAD, label, NULL, NULL);
 }
 
-G_GNUC_PRINTF (3, 4) static void
-row (Card *card, const char *label, const char *format, ...)
+G_GNUC_PRINTF (3, 4) static void row (Card *card, const char *label, const char *format, ...)
 {
   va_list args;
 
@@ -121,8 +120,8 @@ pr_card_figures (const PrJob *job, PrUnit unit)
   NUM (web, job->plan.stock_width);
   LEN (thick, job->plan.stock_thick);
   LEN (needed, job->iron.needed);
-  return g_strdup_printf (_ ("Hoof %s × %s · shoe %s × %s · bar %s × %s, %s needed"), length,
-                          width, long_, wide, web, thick, needed);
+  return g_strdup_printf (_ ("Hoof %s × %s · shoe %s × %s · bar %s × %s, %s needed"), length, width, long_,
+                          wide, web, thick, needed);
 }
 
 char *
@@ -149,9 +148,12 @@ static const char *
 method_name (PrScaleMethod method)
 {
   static const char *const names[] = {
-    [PR_SCALE_AUTO] = N_ ("automatic"), [PR_SCALE_SHEET] = N_ ("printed tracing sheet"),
-    [PR_SCALE_PLAIN] = N_ ("plain sheet"), [PR_SCALE_CARD] = N_ ("card"),
-    [PR_SCALE_RECT] = N_ ("rectangle of known sides"), [PR_SCALE_RULER] = N_ ("ruler"),
+    [PR_SCALE_AUTO] = N_ ("automatic"),
+    [PR_SCALE_SHEET] = N_ ("printed tracing sheet"),
+    [PR_SCALE_PLAIN] = N_ ("plain sheet"),
+    [PR_SCALE_CARD] = N_ ("card"),
+    [PR_SCALE_RECT] = N_ ("rectangle of known sides"),
+    [PR_SCALE_RULER] = N_ ("ruler"),
     [PR_SCALE_DENSITY] = N_ ("the scan's density"),
   };
 
@@ -174,9 +176,8 @@ add_scale (Card *card)
 
   row (card, _ ("From"), "%s%s%s", method_name (scale->method), paper ? ", " : "",
        paper ? pr_paper_name (scale->paper) : "");
-  row (card, _ ("Fineness"), _ ("%s px per mm, residual %s mm, tilt %s°"),
-       decimal (px, scale->px_per_mm, 1), decimal (residual, scale->residual_mm, 2),
-       decimal (tilt, scale->tilt * 180 / G_PI, 0));
+  row (card, _ ("Fineness"), _ ("%s px per mm, residual %s mm, tilt %s°"), decimal (px, scale->px_per_mm, 1),
+       decimal (residual, scale->residual_mm, 2), decimal (tilt, scale->tilt * 180 / G_PI, 0));
   row (card, _ ("Verdict"), "%s%s%s", pr_verdict_name (scale->verdict),
        scale->why != NULL && *scale->why != '\0' ? ": " : "", scale->why != NULL ? scale->why : "");
 }
@@ -202,8 +203,7 @@ add_hoof (Card *card)
   row (card, _ ("Length to width"), "%s",
        decimal (ratio, hoof->width > 0 ? hoof->length / hoof->width : 0, 2));
   row (card, _ ("From the centre line"), _ ("%s medial, %s lateral"), medial, lateral);
-  row (card, _ ("Along the centre line"), _ ("%s toe to widest line, %s widest line to heels"),
-       fore, aft);
+  row (card, _ ("Along the centre line"), _ ("%s toe to widest line, %s widest line to heels"), fore, aft);
   row (card, _ ("Between the heels"), "%s", heels);
   row (card, _ ("Round the wall"), "%s", round);
   row (card, _ ("Halves differ"), _ ("by up to %s"), lean);
@@ -214,15 +214,19 @@ add_hoof (Card *card)
 static const char *
 toe_name (int toe)
 {
-  return toe == PR_TOE_ROLLED ? _ ("rolled") : toe == PR_TOE_SQUARED ? _ ("squared")
-         : toe == PR_TOE_SET_BACK ? _ ("set back") : _ ("plain");
+  return toe == PR_TOE_ROLLED     ? _ ("rolled")
+         : toe == PR_TOE_SQUARED  ? _ ("squared")
+         : toe == PR_TOE_SET_BACK ? _ ("set back")
+                                  : _ ("plain");
 }
 
 static const char *
 bar_name (int bar)
 {
-  return bar == PR_BAR_STRAIGHT ? _ ("straight bar") : bar == PR_BAR_EGG ? _ ("egg bar")
-         : bar == PR_BAR_HEART ? _ ("heart bar") : "";
+  return bar == PR_BAR_STRAIGHT ? _ ("straight bar")
+         : bar == PR_BAR_EGG    ? _ ("egg bar")
+         : bar == PR_BAR_HEART  ? _ ("heart bar")
+                                : "";
 }
 
 static void
@@ -256,8 +260,8 @@ add_heels (Card *card)
   LEN (lateral, plan->heel_past[PR_LATERAL]);
   LEN (fit, plan->fit_heel);
   row (card, _ ("Heels past buttress"), _ ("medial %s, lateral %s"), medial, lateral);
-  row (card, _ ("Heels cut"), "%s", plan->heel_cut == PR_HEEL_CUT_CENTRE
-       ? _ ("square to the centre line") : _ ("square to the branch"));
+  row (card, _ ("Heels cut"), "%s",
+       plan->heel_cut == PR_HEEL_CUT_CENTRE ? _ ("square to the centre line") : _ ("square to the branch"));
   row (card, _ ("Fit at the heels"), _ ("%s outside the wall"), fit);
 }
 
@@ -276,8 +280,7 @@ add_specials (Card *card)
     LEN (ahead, ext->ahead);
     LEN (width, ext->width);
     LEN (thick, ext->thick);
-    row (card, _ ("Toe extension"), _ ("%s ahead of the hoof, %s wide, %s thick"), ahead, width,
-         thick);
+    row (card, _ ("Toe extension"), _ ("%s ahead of the hoof, %s wide, %s thick"), ahead, width, thick);
   }
   if (plan->bar != PR_BAR_NONE) {
     LEN (web, plan->bar_web);
@@ -299,8 +302,7 @@ add_creases (Card *card)
     LEN (to, crease->edge_to);
     NUM (width, crease->width);
     LEN (depth, crease->depth);
-    row (card, label, _ ("%s to %s from the toe along the edge; %s wide, %s deep"), from, to, width,
-         depth);
+    row (card, label, _ ("%s to %s from the toe along the edge; %s wide, %s deep"), from, to, width, depth);
   }
 }
 
@@ -330,8 +332,7 @@ add_nails (Card *card, int side)
   NUM (first, inset[0]);
   LEN (last, inset[n > 1]);
   row (card, label, _ ("%d at %s from the toe along the edge"), n, edge->str);
-  row (card, "", n > 1 ? _ ("from the edge: %s to %s") : _ ("from the edge: %s"),
-       n > 1 ? first : last, last);
+  row (card, "", n > 1 ? _ ("from the edge: %s to %s") : _ ("from the edge: %s"), n > 1 ? first : last, last);
 }
 
 static void
@@ -342,8 +343,8 @@ add_clips (Card *card)
   for (size_t i = 0; i < shoe->n_clips; i++) {
     const PrClip *clip = &shoe->clip[i];
     bool toe = clip->edge_from < 0 && clip->edge_to > 0;
-    g_autofree char *label = toe ? g_strdup (_ ("Toe clip"))
-                                 : g_strdup_printf (_ ("Clip, %s"), side_name (clip->branch));
+    g_autofree char *label
+        = toe ? g_strdup (_ ("Toe clip")) : g_strdup_printf (_ ("Clip, %s"), side_name (clip->branch));
 
     NUM (base, clip->base);
     NUM (high, clip->height);
@@ -353,8 +354,7 @@ add_clips (Card *card)
     if (toe)
       row (card, label, _ ("base %s, height %s, thickness %s"), base, high, thick);
     else
-      row (card, label,
-           _ ("base %s, height %s, thickness %s; middle %s along the edge, dividers %s"), base,
+      row (card, label, _ ("base %s, height %s, thickness %s; middle %s along the edge, dividers %s"), base,
            high, thick, at, step);
   }
 }
@@ -387,7 +387,8 @@ add_dividers (Card *card, int side)
                                             side_name (side));
 
   head (card, true, label);
-  add (card, PR_CARD_MARK, _ ("mark"), g_strdup (C_ ("distance from mark to mark", "straight")), g_strdup (_ ("step")));
+  add (card, PR_CARD_MARK, _ ("mark"), g_strdup (C_ ("distance from mark to mark", "straight")),
+       g_strdup (_ ("step")));
   for (guint i = 0; i < steps->len; i++) {
     const PrDivider *step = &g_array_index (steps, PrDivider, i);
 
@@ -415,12 +416,12 @@ add_order (Card *card)
 static char *
 mark_label (const PrMark *mark)
 {
-  int side = g_str_has_suffix (mark->id, ".medial") ? PR_MEDIAL
-             : g_str_has_suffix (mark->id, ".lateral") ? PR_LATERAL : -1;
+  int side = g_str_has_suffix (mark->id, ".medial")    ? PR_MEDIAL
+             : g_str_has_suffix (mark->id, ".lateral") ? PR_LATERAL
+                                                       : -1;
   const char *letter = side == PR_MEDIAL ? C_ ("medial", "M") : C_ ("lateral", "L");
 
-  if (side < 0 || g_str_has_suffix (mark->name, letter)
-      || strstr (mark->name, side_name (side)) != NULL)
+  if (side < 0 || g_str_has_suffix (mark->name, letter) || strstr (mark->name, side_name (side)) != NULL)
     return g_strdup (mark->name);
   return g_strdup_printf ("%s %s", mark->name, letter);
 }
@@ -466,13 +467,16 @@ add_rules (Card *card)
   LEN (rule, iron->hand_rule);
   LEN (apart, fabs (iron->middle_line - iron->hand_rule));
   row (card, _ ("Middle line"), _ ("%s, the string round the middle of the web"), line);
-  row (card, "", more >= 0 ? _ ("%s %% longer than the bar that is cut: the iron is drawn")
-                           : _ ("%s %% shorter than the bar that is cut: the iron is upset"),
+  row (card, "",
+       more >= 0 ? _ ("%s %% longer than the bar that is cut: the iron is drawn")
+                 : _ ("%s %% shorter than the bar that is cut: the iron is upset"),
        decimal (share, fabs (more), 1));
   row (card, _ ("Hand rule"), _ ("%s, hoof length + hoof width"), rule);
-  row (card, "", iron->middle_line >= iron->hand_rule
-       ? _ ("%s short of the middle line: cut by it, that much would have to be drawn")
-       : _ ("%s longer than the middle line: cut by it, that much would have to be upset"), apart);
+  row (card, "",
+       iron->middle_line >= iron->hand_rule
+           ? _ ("%s short of the middle line: cut by it, that much would have to be drawn")
+           : _ ("%s longer than the middle line: cut by it, that much would have to be upset"),
+       apart);
 }
 
 static void
@@ -484,8 +488,7 @@ add_mass (Card *card)
 
   /* 1 oz avoirdupois = 0.028349523125 kg exactly (international pound, 1959) */
   row (card, _ ("Mass"), inch ? _ ("%s oz") : _ ("%s g"),
-       inch ? decimal (mass, iron->mass / 0.028349523125, 1)
-            : decimal (mass, iron->mass * 1000, 0));
+       inch ? decimal (mass, iron->mass / 0.028349523125, 1) : decimal (mass, iron->mass * 1000, 0));
   row (card, _ ("Work"), _ ("sections change by %s %% on the mean"),
        decimal (work, iron->mean_abs_strain * 100, 1));
 }
@@ -509,7 +512,8 @@ add_iron (Card *card)
     if (iron->n_pieces > 1)
       row (card, iron->piece[i].name, "%s", length);
     if (iron->piece[i].allowance > 0)
-      row (card, iron->n_pieces > 1 ? "" : _ ("Welds"), _ ("%s of it for welds (common practice, no source)"), weld);
+      row (card, iron->n_pieces > 1 ? "" : _ ("Welds"), _ ("%s of it for welds (common practice, no source)"),
+           weld);
   }
   add_balance (card);
   add_mass (card);
@@ -535,9 +539,11 @@ add_finding (Card *card, const PrFinding *finding)
   bool source = finding->source != NULL && *finding->source != '\0';
 
   card->anvil = finding->state != PR_FITS;
-  g_autofree char *offer = finding->offer ? g_strdup_printf (_ (" Offered: %s."), finding->offer) : g_strdup ("");
+  g_autofree char *offer
+      = finding->offer ? g_strdup_printf (_ (" Offered: %s."), finding->offer) : g_strdup ("");
   g_autofree char *from = source ? g_strdup_printf (_ (" Source: %s."), finding->source) : g_strdup ("");
-  add (card, PR_CARD_TEXT, pr_state_name (finding->state), g_strconcat (finding->text, offer, from, NULL), NULL);
+  add (card, PR_CARD_TEXT, pr_state_name (finding->state), g_strconcat (finding->text, offer, from, NULL),
+       NULL);
 }
 
 /* Worst first. */

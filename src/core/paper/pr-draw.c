@@ -7,17 +7,17 @@
 #include <glib/gi18n-lib.h>
 
 /* Sizes that follow the line's width, so that lettering keeps its size on a zoomed board. */
-#define LABEL_PER_LINE   9.6    /* nail numbers: 3.4 mm at 0.35 mm lines */
-#define LETTER_PER_LINE 17.0    /* M and L: 6 mm */
-#define TICK_PER_LINE    5.0    /* half a landmark's cross */
-#define DASH_PER_LINE    6.0
+#define LABEL_PER_LINE 9.6   /* nail numbers: 3.4 mm at 0.35 mm lines */
+#define LETTER_PER_LINE 17.0 /* M and L: 6 mm */
+#define TICK_PER_LINE 5.0    /* half a landmark's cross */
+#define DASH_PER_LINE 6.0
 
 typedef struct {
-  cairo_t             *cr;
-  const PrJob         *job;
+  cairo_t *cr;
+  const PrJob *job;
   const PrDrawOptions *show;
-  const PrInk         *ink;
-  double               line;
+  const PrInk *ink;
+  double line;
 } Sketch;
 
 /* --- paths ------------------------------------------------------------------------------- */
@@ -184,8 +184,8 @@ draw_landmarks (const Sketch *sk)
   if (!sk->show->labels || !hoof->has_frog_apex)
     return;
   pr_ink (sk->cr, sk->ink->wall);
-  sketch_label (sk, pr_pt (hoof->frog_apex.x, hoof->frog_apex.y - half * 2.4),
-                sk->line * LABEL_PER_LINE, false, _ ("frog"));
+  sketch_label (sk, pr_pt (hoof->frog_apex.x, hoof->frog_apex.y - half * 2.4), sk->line * LABEL_PER_LINE,
+                false, _ ("frog"));
 }
 
 /* --- shoe -------------------------------------------------------------------------------- */
@@ -328,8 +328,8 @@ draw_nail_numbers (const Sketch *sk)
     const PrNail *nail = &shoe->nail[i];
     g_autofree char *text = g_strdup_printf ("%d", nail->index + 1);
 
-    sketch_label (sk, pr_pt_along (nail->at, nail->out, -nail->head_width / 2 - size * 0.8),
-                  size, false, text);
+    sketch_label (sk, pr_pt_along (nail->at, nail->out, -nail->head_width / 2 - size * 0.8), size, false,
+                  text);
   }
 }
 

@@ -7,19 +7,21 @@
 
 typedef struct {
   PrFace face;
-  bool   hoof, centre_lines, shoe, crease, nails, clips, labels, landmarks;
-  bool   fill;             /* the figure filled as steel */
-  bool   strain;           /* draw and upset as colour along the shoe */
-  bool   dark;             /* on a dark ground */
-  double line_mm;          /* width of the shoe's lines on the target, mm; lettering follows it
+  bool hoof, centre_lines, shoe, crease, nails, clips, labels, landmarks;
+  bool fill;      /* the figure filled as steel */
+  bool strain;    /* draw and upset as colour along the shoe */
+  bool dark;      /* on a dark ground */
+  double line_mm; /* width of the shoe's lines on the target, mm; lettering follows it
                               (numbers 9.6 lines high), so that it keeps its size on a board
                               whose line is pixels / zoom */
 } PrDrawOptions;
 
 /* Everything a template shows, at 0.35 mm lines. */
-#define PR_DRAW_TEMPLATE(face_) { .face = (face_), .hoof = true, .centre_lines = true, \
-  .shoe = true, .crease = true, .nails = true, .clips = true, .labels = true, \
-  .landmarks = true, .line_mm = 0.35 }
+#define PR_DRAW_TEMPLATE(face_)                                                                       \
+  {                                                                                                   \
+    .face = (face_), .hoof = true, .centre_lines = true, .shoe = true, .crease = true, .nails = true, \
+    .clips = true, .labels = true, .landmarks = true, .line_mm = 0.35                                 \
+  }
 
 /* Concatenates foot frame -> target, with the foot's origin at (X, Y) of the target: y up, lateral
  * on the side pr_lateral_sign says. */

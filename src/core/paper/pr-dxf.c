@@ -9,27 +9,27 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#define BEYOND_MM   5.0     /* how far the centre lines stand out of the drawing */
-#define LETTER_MM   6.0     /* M and L, as on the printed template */
-#define NAME_MM     4.0     /* foot and face */
+#define BEYOND_MM 5.0 /* how far the centre lines stand out of the drawing */
+#define LETTER_MM 6.0 /* M and L, as on the printed template */
+#define NAME_MM 4.0   /* foot and face */
 
 enum { SHOE, HOOF, CREASE, NAILS, CLIPS, CENTRE, TEXT, N_LAYERS };
 
 /* Colours by their DXF numbers: 1 red, 3 green, 5 blue, 7 black or white, 8 grey. */
 static const struct {
   const char *name, *dash;
-  int         colour;
+  int colour;
 } layers[N_LAYERS] = {
-  [SHOE] = { "shoe", "CONTINUOUS", 7 },  [HOOF] = { "hoof", "DASHED", 8 },
+  [SHOE] = { "shoe", "CONTINUOUS", 7 },     [HOOF] = { "hoof", "DASHED", 8 },
   [CREASE] = { "crease", "CONTINUOUS", 5 }, [NAILS] = { "nails", "CONTINUOUS", 1 },
-  [CLIPS] = { "clips", "CONTINUOUS", 3 }, [CENTRE] = { "centre", "CENTER", 8 },
+  [CLIPS] = { "clips", "CONTINUOUS", 3 },   [CENTRE] = { "centre", "CENTER", 8 },
   [TEXT] = { "text", "CONTINUOUS", 7 },
 };
 
 typedef struct {
-  GString *out;            /* the entities */
-  double   sign;           /* of x: +1 with the lateral side on the right */
-  PrPt     low, high;      /* of all lines so far; lettering is left out */
+  GString *out;   /* the entities */
+  double sign;    /* of x: +1 with the lateral side on the right */
+  PrPt low, high; /* of all lines so far; lettering is left out */
 } Dxf;
 
 /* --- groups ------------------------------------------------------------------------------ */
@@ -215,10 +215,10 @@ put_header (GString *out, const Dxf *dxf)
   point (out, 10, dxf->low);
   word (out, 9, "$EXTMAX");
   point (out, 10, dxf->high);
-  setting (out, "$LUNITS", 2);         /* decimal */
+  setting (out, "$LUNITS", 2); /* decimal */
   setting (out, "$LUPREC", 3);
-  setting (out, "$MEASUREMENT", 1);    /* metric */
-  setting (out, "$INSUNITS", 4);       /* mm */
+  setting (out, "$MEASUREMENT", 1); /* metric */
+  setting (out, "$INSUNITS", 4);    /* mm */
   word (out, 0, "ENDSEC");
 }
 
@@ -295,8 +295,7 @@ pr_make_template_dxf (const PrJob *job, PrFace face, GByteArray *out)
   PR_PLAIN_NUMBERS;
   g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GString) entities = g_string_new (NULL);
-  Dxf dxf = { entities, pr_lateral_sign (job->foot, face), { INFINITY, INFINITY },
-              { -INFINITY, -INFINITY } };
+  Dxf dxf = { entities, pr_lateral_sign (job->foot, face), { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
 
   add_path (&dxf, HOOF, &job->hoof.outline, false);
   if (job->shoe != NULL)

@@ -98,8 +98,7 @@ hold_units (const char *text)
 }
 
 double
-pr_text_block (cairo_t *cr, double x, double y, double width, double lead, bool draw,
-               const char *text)
+pr_text_block (cairo_t *cr, double x, double y, double width, double lead, bool draw, const char *text)
 {
   g_autofree char *held = hold_units (text);
   g_auto (GStrv) word = g_strsplit (held, " ", -1);

@@ -4,32 +4,36 @@
 #include <cairo.h>
 #include <stdbool.h>
 
-typedef struct { double r, g, b, a; } PrColour;
+typedef struct {
+  double r, g, b, a;
+} PrColour;
 
 /* One set for a light ground, one for a dark one. */
 typedef struct {
-  PrColour steel, line, deep, crease;      /* the figure, its edges, nails and clips, the crease */
-  PrColour wall, faint, text;              /* hoof, centre lines, words */
-  PrColour draw, upset;                    /* iron to be drawn, to be upset */
-  PrColour ground;                         /* under words that must stand clear */
+  PrColour steel, line, deep, crease; /* the figure, its edges, nails and clips, the crease */
+  PrColour wall, faint, text;         /* hoof, centre lines, words */
+  PrColour draw, upset;               /* iron to be drawn, to be upset */
+  PrColour ground;                    /* under words that must stand clear */
 } PrInk;
 
 extern const PrInk pr_ink_light, pr_ink_dark;
 
 /* "#rrggbb" of a colour written as 0xrrggbb. */
-#define PR_RGB(hex_) { ((hex_) >> 16 & 255) / 255.0, ((hex_) >> 8 & 255) / 255.0, \
-                       ((hex_) & 255) / 255.0, 1 }
+#define PR_RGB(hex_)                                                                    \
+  {                                                                                     \
+    ((hex_) >> 16 & 255) / 255.0, ((hex_) >> 8 & 255) / 255.0, ((hex_) &255) / 255.0, 1 \
+  }
 
 typedef enum { PR_LEFT, PR_MIDDLE, PR_RIGHT } PrAlign;
 
-void   pr_ink (cairo_t *cr, PrColour colour);
+void pr_ink (cairo_t *cr, PrColour colour);
 /* The colour between A (0) and B (1). */
 PrColour pr_ink_mix (PrColour a, PrColour b, double t);
 /* Lettering in mm, without hinting, so that it measures the same at every scale. */
-void   pr_text_face (cairo_t *cr, double size, bool bold);
+void pr_text_face (cairo_t *cr, double size, bool bold);
 double pr_text_width (cairo_t *cr, const char *text);
 /* One line, its base line at Y, beginning, middle or end at X. */
-void   pr_text (cairo_t *cr, double x, double y, PrAlign align, const char *text);
+void pr_text (cairo_t *cr, double x, double y, PrAlign align, const char *text);
 /* Broken between words to WIDTH, base line of the first at Y, LEAD apart; returns the base line
  * that the next line would have. With CR's path untouched. DRAW FALSE only measures. */
 double pr_text_block (cairo_t *cr, double x, double y, double width, double lead, bool draw,

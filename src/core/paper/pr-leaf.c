@@ -7,17 +7,17 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define HEAD_MM      20.0     /* title, figures, words and the rule below them */
-#define BAR_ROW_MM    8.4     /* one check bar with its ticks and words */
-#define STRIP_MM     17.0     /* both upright check bars */
-#define TITLE_MM      6.0
-#define BODY_MM       3.3
-#define FINE_MM       2.6     /* cautions: the smallest lettering */
-#define GAP_MM        3.0
-#define BAR_MM      100.0
-#define BAR_IN_MM   101.6     /* 4 in */
-#define SIDE_MIN_MM  55.0     /* narrowest column in which the sentence stands beside the bars */
-#define BASE_MM       0.5     /* a check bar's thickness */
+#define HEAD_MM 20.0   /* title, figures, words and the rule below them */
+#define BAR_ROW_MM 8.4 /* one check bar with its ticks and words */
+#define STRIP_MM 17.0  /* both upright check bars */
+#define TITLE_MM 6.0
+#define BODY_MM 3.3
+#define FINE_MM 2.6 /* cautions: the smallest lettering */
+#define GAP_MM 3.0
+#define BAR_MM 100.0
+#define BAR_IN_MM 101.6  /* 4 in */
+#define SIDE_MIN_MM 55.0 /* narrowest column in which the sentence stands beside the bars */
+#define BASE_MM 0.5      /* a check bar's thickness */
 
 void
 pr_leaf_clear (PrLeaf *leaf)
@@ -89,12 +89,11 @@ pr_correction_text (double correct_x, double correct_y)
 static const char *
 caution_text (void)
 {
-  return _ (
-      "Planning aid only; it does not diagnose. Therapeutic shoes under a veterinary surgeon's "
-      "direction; who may shoe is set by local law. Trim first, trace after. Nails belong in the "
-      "wall: one inside the white line lames. Eye protection at anvil and grinder; no galvanised "
-      "stock in the fire; air for hoof smoke and flux; a handler for the horse. Measure the bar in "
-      "hand. The foot decides.");
+  return _ ("Planning aid only; it does not diagnose. Therapeutic shoes under a veterinary surgeon's "
+            "direction; who may shoe is set by local law. Trim first, trace after. Nails belong in the "
+            "wall: one inside the white line lames. Eye protection at anvil and grinder; no galvanised "
+            "stock in the fire; air for hoof smoke and flux; a handler for the horse. Measure the bar in "
+            "hand. The foot decides.");
 }
 
 static double
@@ -120,8 +119,7 @@ draw_foot (const PrLeaf *leaf, cairo_t *cr, double y, bool draw, const char *cou
   }
   pr_ink (cr, pr_ink_light.text);
   pr_text_face (cr, BODY_MM, true);
-  at = pr_text_block (cr, x, at + BODY_MM, beside ? column : width, BODY_MM * 1.32, draw,
-                      bar_sentence ());
+  at = pr_text_block (cr, x, at + BODY_MM, beside ? column : width, BODY_MM * 1.32, draw, bar_sentence ());
   pr_text_face (cr, BODY_MM * 0.9, false);
   if (correction != NULL)
     at = pr_text_block (cr, x, at, beside ? column : width, BODY_MM * 1.25, draw, correction);
@@ -129,8 +127,8 @@ draw_foot (const PrLeaf *leaf, cairo_t *cr, double y, bool draw, const char *cou
   at = fmax (at - BODY_MM, y + 2 * BAR_ROW_MM) + 1.2;
   if (leaf->cautions) {
     pr_text_face (cr, FINE_MM, false);
-    at = pr_text_block (cr, left, at + FINE_MM, width, FINE_MM * 1.3, draw, caution_text ())
-         - FINE_MM * 1.3 + 0.8;
+    at = pr_text_block (cr, left, at + FINE_MM, width, FINE_MM * 1.3, draw, caution_text ()) - FINE_MM * 1.3
+         + 0.8;
   }
   return at;
 }
@@ -150,8 +148,7 @@ foot_height (const PrLeaf *leaf)
 PrBox
 pr_leaf_field (const PrLeaf *leaf)
 {
-  double top = leaf->margin + HEAD_MM,
-         low = leaf->height - leaf->margin - foot_height (leaf) - GAP_MM;
+  double top = leaf->margin + HEAD_MM, low = leaf->height - leaf->margin - foot_height (leaf) - GAP_MM;
 
   return (PrBox){ leaf->margin, top, inner_width (leaf) - STRIP_MM, low - top };
 }
@@ -223,8 +220,7 @@ draw_upright_bars (const PrLeaf *leaf, cairo_t *cr)
 void
 pr_leaf_draw (const PrLeaf *leaf, cairo_t *cr, int page, int n)
 {
-  g_autofree char *count = g_strdup_printf (_ ("Page %d of %d · Pritchel %s"), page + 1, n,
-                                            PR_VERSION);
+  g_autofree char *count = g_strdup_printf (_ ("Page %d of %d · Pritchel %s"), page + 1, n, PR_VERSION);
 
   draw_head (leaf, cr);
   draw_upright_bars (leaf, cr);

@@ -6,11 +6,11 @@
 
 #include <glib/gi18n-lib.h>
 
-#define PAD_X_MM      11.0     /* beside the figure: the letters M and L */
-#define PAD_Y_MM       4.5     /* ahead and behind: the ends of the centre line */
-#define SIDES_MM       6.5     /* row above the field that names both sides */
-#define SIDES_TEXT_MM  4.0
-#define FIELD_MIN_MM  40.0     /* less paper than this between margins cannot be tiled on */
+#define PAD_X_MM 11.0 /* beside the figure: the letters M and L */
+#define PAD_Y_MM 4.5  /* ahead and behind: the ends of the centre line */
+#define SIDES_MM 6.5  /* row above the field that names both sides */
+#define SIDES_TEXT_MM 4.0
+#define FIELD_MIN_MM 40.0 /* less paper than this between margins cannot be tiled on */
 
 /* --- laying out -------------------------------------------------------------------------- */
 
@@ -79,8 +79,8 @@ pages_start (PrDoc doc, const PrJob *job, const PrPageOptions *options)
   pages->leaf.cautions = options->cautions;
   if (job != NULL) {
     pages->leaf.title = pr_card_title (job);
-    pages->leaf.figures = doc == PR_DOC_BAR ? pr_card_bar_figures (job, options->unit)
-                                            : pr_card_figures (job, options->unit);
+    pages->leaf.figures
+        = doc == PR_DOC_BAR ? pr_card_bar_figures (job, options->unit) : pr_card_figures (job, options->unit);
   }
   return pages;
 }
@@ -149,8 +149,7 @@ pr_pages_new_single (const PrJob *job, PrFace face, PrUnit unit)
 
   options.unit = unit;
   options.cautions = false;
-  PrPages *pages
-      = pages_start (face == PR_FACE_FOOT ? PR_DOC_TEMPLATE : PR_DOC_GROUND, job, &options);
+  PrPages *pages = pages_start (face == PR_FACE_FOOT ? PR_DOC_TEMPLATE : PR_DOC_GROUND, job, &options);
   pages->leaf.face = g_strdup (pr_face_name (face));
   pages->leaf.words = face_words (face);
   plan_extent (pages, &w, &h);
@@ -232,8 +231,7 @@ draw_overview (const PrPages *pages, const PrTile *tile, cairo_t *cr)
     cairo_set_line_width (cr, (t == tile ? 0.7 : 0.15) / k);
     cairo_stroke (cr);
   }
-  const PrDrawOptions small
-      = { .face = pages->face, .shoe = true, .clips = true, .line_mm = 0.25 / k };
+  const PrDrawOptions small = { .face = pages->face, .shoe = true, .clips = true, .line_mm = 0.25 / k };
   pr_draw_enter_foot (cr, pages->job->foot, pages->face, pages->origin.x, pages->origin.y);
   pr_draw_job (cr, pages->job, &small);
   cairo_restore (cr);
@@ -308,11 +306,9 @@ draw_joins (const PrPages *pages, const PrTile *tile, cairo_t *cr)
     pr_text_face (cr, 3, true);
     g_autofree char *text = g_strdup_printf (_ ("joins %s"), next->name);
     if (upright)
-      pr_text (cr, x - step[i][0] * in, box->y + box->h / 8, step[i][0] < 0 ? PR_LEFT : PR_RIGHT,
-               text);
+      pr_text (cr, x - step[i][0] * in, box->y + box->h / 8, step[i][0] < 0 ? PR_LEFT : PR_RIGHT, text);
     else
-      pr_text (cr, box->x + box->w / 8, y - step[i][1] * in + (step[i][1] < 0 ? 2 : 0), PR_MIDDLE,
-               text);
+      pr_text (cr, box->x + box->w / 8, y - step[i][1] * in + (step[i][1] < 0 ? 2 : 0), PR_MIDDLE, text);
   }
 }
 

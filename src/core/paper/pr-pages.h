@@ -8,32 +8,32 @@
 /* A stretch of a piece of bar, and where it stands. */
 typedef struct {
   size_t piece;
-  double from, to;           /* mm of the piece */
-  double y;                  /* on its page */
-  int    page, index, count; /* of this piece's strips */
+  double from, to;        /* mm of the piece */
+  double y;               /* on its page */
+  int page, index, count; /* of this piece's strips */
 } PrStrip;
 
 /* A line of the card as broken and placed. */
 typedef struct {
-  guint  line;               /* in CARD */
+  guint line; /* in CARD */
   double y;
-  int    page;
+  int page;
 } PrCardPlace;
 
 struct _PrPages {
-  PrDoc         doc;
-  const PrJob  *job;
+  PrDoc doc;
+  const PrJob *job;
   PrPageOptions options;
-  PrFace        face;
-  PrLeaf        leaf;
-  double        width, height;    /* of the paper */
-  PrBox         field;            /* for the drawing */
-  PrPt          origin;           /* template: the foot's origin on the plan of tiles */
-  GArray       *tiles;            /* PrTile */
-  GArray       *strips;           /* PrStrip */
-  GPtrArray    *card;             /* PrCardLine */
-  GArray       *places;           /* PrCardPlace */
-  int           n;
+  PrFace face;
+  PrLeaf leaf;
+  double width, height; /* of the paper */
+  PrBox field;          /* for the drawing */
+  PrPt origin;          /* template: the foot's origin on the plan of tiles */
+  GArray *tiles;        /* PrTile */
+  GArray *strips;       /* PrStrip */
+  GPtrArray *card;      /* PrCardLine */
+  GArray *places;       /* PrCardPlace */
+  int n;
 };
 
 /* The template on one page as large as it needs, for files that are not printed page by page. */

@@ -7,18 +7,21 @@
 #include "pr-draw.h"
 
 typedef struct {
-  PrPaper paper;           /* page the template is printed on */
-  double  margin_mm;       /* left blank by the printer: 8 */
-  double  overlap_mm;      /* between tiles: 10 */
-  double  correct_x, correct_y;   /* printer's correction: all that is drawn is multiplied
+  PrPaper paper;               /* page the template is printed on */
+  double margin_mm;            /* left blank by the printer: 8 */
+  double overlap_mm;           /* between tiles: 10 */
+  double correct_x, correct_y; /* printer's correction: all that is drawn is multiplied
                               by it (100 mm over what the check bar measures), 1.0 = none; printed
                               on the page; one that pr_correction_usable refuses counts as 1 */
-  PrUnit  unit;
-  bool    cautions;        /* print the cautions (first print) */
-  bool    dxf;             /* pr_write_all: template.dxf too */
+  PrUnit unit;
+  bool cautions; /* print the cautions (first print) */
+  bool dxf;      /* pr_write_all: template.dxf too */
 } PrPageOptions;
-#define PR_PAGE_OPTIONS_DEFAULT { .paper = PR_PAPER_A4, .margin_mm = 8, .overlap_mm = 10, \
-  .correct_x = 1, .correct_y = 1, .unit = PR_UNIT_MM, .cautions = true }
+#define PR_PAGE_OPTIONS_DEFAULT                                                             \
+  {                                                                                         \
+    .paper = PR_PAPER_A4, .margin_mm = 8, .overlap_mm = 10, .correct_x = 1, .correct_y = 1, \
+    .unit = PR_UNIT_MM, .cautions = true                                                    \
+  }
 
 /* Is FACTOR one a printer can be off by? A per cent or two is; ten is a slip of the keyboard, or a
  * page that was not printed at actual size. */
@@ -30,35 +33,39 @@ bool pr_correction_usable (double factor);
 char *pr_correction_text (double correct_x, double correct_y);
 
 /* The check page carries the check bars and nothing else. It is what a printer is measured with. */
-typedef enum { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_BAR, PR_DOC_CARD, PR_DOC_TRACING_SHEET,
-               PR_DOC_CHECK } PrDoc;
+typedef enum {
+  PR_DOC_TEMPLATE,
+  PR_DOC_GROUND,
+  PR_DOC_BAR,
+  PR_DOC_CARD,
+  PR_DOC_TRACING_SHEET,
+  PR_DOC_CHECK
+} PrDoc;
 
 /* One page of a document, drawn on a context whose unit is 1 mm, page's top left at (0,0). The same
  * function serves PDF, preview and printer. A document is laid out once and drawn page by page.
  * The tracing sheet comes on the first PR_N_SHEET_PAPERS papers only; it and the check page need no
  * job. */
 typedef struct _PrPages PrPages;
-PrPages *pr_pages_new (PrDoc doc, const PrJob *job,     /* JOB must outlive it */
+PrPages *pr_pages_new (PrDoc doc, const PrJob *job, /* JOB must outlive it */
                        const PrPageOptions *options);
-void     pr_pages_free (PrPages *pages);
-int      pr_pages_count (const PrPages *pages);
-void     pr_pages_size (const PrPages *pages, double *width, double *height);        /* mm */
-void     pr_pages_draw (const PrPages *pages, int page, cairo_t *cr);
+void pr_pages_free (PrPages *pages);
+int pr_pages_count (const PrPages *pages);
+void pr_pages_size (const PrPages *pages, double *width, double *height); /* mm */
+void pr_pages_draw (const PrPages *pages, int page, cairo_t *cr);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPages, pr_pages_free)
 
 /* Files have numbers with a point, whatever the locale; pages drawn for screen and printer have its own mark.
  * Template: foot surface page(s), then ground surface page(s). */
-bool pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const char *file,
-                            GError **error);
-#define PR_PNG_PX_PER_MM 11.811    /* 300 dpi to four digits: pHYs 11811 per metre (ISO/IEC 15948) */
-bool pr_write_template_svg (const PrJob *job, PrFace face, const char *file,    /* mm */
+bool pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const char *file, GError **error);
+#define PR_PNG_PX_PER_MM 11.811 /* 300 dpi to four digits: pHYs 11811 per metre (ISO/IEC 15948) */
+bool pr_write_template_svg (const PrJob *job, PrFace face, const char *file, /* mm */
                             GError **error);
 bool pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file,
                             GError **error);
 /* ASCII DXF, release 12, 1 unit = 1 mm, for a program that cuts or draws. */
 bool pr_write_template_dxf (const PrJob *job, PrFace face, const char *file, GError **error);
-bool pr_write_bar_pdf (const PrJob *job, const PrPageOptions *options, const char *file,
-                       GError **error);
+bool pr_write_bar_pdf (const PrJob *job, const PrPageOptions *options, const char *file, GError **error);
 /* The tracing sheet: a form to draw on; needs no job. */
 void pr_draw_tracing_sheet (cairo_t *cr, PrPaper paper, PrFoot foot);
 /* The same for a printer that needs the correction: its fiducials carry the scale, so all of it is
@@ -70,7 +77,7 @@ bool pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y);
 bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error);
 
 /* The card as text (transfer full), and the report as JSON (transfer full). */
-char     *pr_report_text (const PrJob *job, PrUnit unit);
+char *pr_report_text (const PrJob *job, PrUnit unit);
 JsonNode *pr_report_json (const PrJob *job);
 /* Writes LEN bytes so that FILE is either whole or untouched. */
 bool pr_write_whole (const char *file, const char *data, gsize len, GError **error);

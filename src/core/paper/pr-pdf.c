@@ -18,8 +18,8 @@ pr_bytes_take (void *closure, const unsigned char *data, unsigned int len)
 cairo_surface_t *
 pr_pdf_surface (GByteArray *bytes, double width, double height, const char *title)
 {
-  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (
-    pr_bytes_take, bytes, width * PR_PT_PER_MM, height * PR_PT_PER_MM);
+  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (pr_bytes_take, bytes, width * PR_PT_PER_MM,
+                                                                  height * PR_PT_PER_MM);
 
   cairo_pdf_surface_restrict_to_version (surface, CAIRO_PDF_VERSION_1_4);
   if (title != NULL)
@@ -100,20 +100,19 @@ append_text (GByteArray *pdf, const char *text)
 static void
 append_update (GByteArray *pdf, long root, long size, long info, long prev, const char *catalog)
 {
-  g_autofree char *info_text = info > 0 ? g_strdup_printf ("   /Info %ld 0 R\n", info)
-                                        : g_strdup ("");
+  g_autofree char *info_text = info > 0 ? g_strdup_printf ("   /Info %ld 0 R\n", info) : g_strdup ("");
 
   append_text (pdf, "\n");
   guint object_at = pdf->len;
-  g_autofree char *object = g_strdup_printf (
-    "%ld 0 obj\n<< %s\n   /Version /1.6\n"
-    "   /ViewerPreferences << /PrintScaling /None >>\n>>\nendobj\n", root, catalog);
+  g_autofree char *object = g_strdup_printf ("%ld 0 obj\n<< %s\n   /Version /1.6\n"
+                                             "   /ViewerPreferences << /PrintScaling /None >>\n>>\nendobj\n",
+                                             root, catalog);
   append_text (pdf, object);
   guint xref_at = pdf->len;
   g_autofree char *tail = g_strdup_printf (
-    "xref\n0 1\n0000000000 65535 f \n%ld 1\n%010u 00000 n \n"
-    "trailer\n<< /Size %ld\n   /Root %ld 0 R\n%s   /Prev %ld\n>>\nstartxref\n%u\n%%%%EOF\n",
-    root, object_at, size, root, info_text, prev, xref_at);
+      "xref\n0 1\n0000000000 65535 f \n%ld 1\n%010u 00000 n \n"
+      "trailer\n<< /Size %ld\n   /Root %ld 0 R\n%s   /Prev %ld\n>>\nstartxref\n%u\n%%%%EOF\n",
+      root, object_at, size, root, info_text, prev, xref_at);
   append_text (pdf, tail);
 }
 
@@ -128,9 +127,8 @@ pr_pdf_finish (GByteArray *pdf, GError **error)
   const char *trailer = find_last (text, pdf->len, "trailer");
   long root, size, prev, info = 0;
 
-  if (start == NULL || trailer == NULL || trailer > start
-      || !number_after (start, "startxref", &prev) || !number_after (trailer, "/Root", &root)
-      || !number_after (trailer, "/Size", &size))
+  if (start == NULL || trailer == NULL || trailer > start || !number_after (start, "startxref", &prev)
+      || !number_after (trailer, "/Root", &root) || !number_after (trailer, "/Size", &size))
     return not_ours (error);
   (void) number_after (trailer, "/Info", &info);
   g_autofree char *catalog = object_dictionary (text, pdf->len, root);

@@ -5,7 +5,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#define TEXT_COLUMNS 84      /* a narrow page of fixed-width type */
+#define TEXT_COLUMNS 84 /* a narrow page of fixed-width type */
 #define LABEL_COLUMNS 22
 
 /* --- text -------------------------------------------------------------------------------- */

@@ -6,9 +6,9 @@
 #include <stdlib.h>
 #include "pr-ink.h"
 
-#define PR_STRAIN_NEUTRAL 0.02     /* below this the bar stays as it is: 2 %, within rolling */
-#define PR_STRAIN_FULL    0.40     /* full shade: about a third drawn off */
-#define PR_STRAIN_LEVELS  10
+#define PR_STRAIN_NEUTRAL 0.02 /* below this the bar stays as it is: 2 %, within rolling */
+#define PR_STRAIN_FULL 0.40    /* full shade: about a third drawn off */
+#define PR_STRAIN_LEVELS 10
 
 static inline int
 pr_strain_level (double e)
@@ -24,6 +24,5 @@ pr_strain_colour (const PrInk *ink, int level)
 {
   PrColour to = level > 0 ? ink->draw : ink->upset;
 
-  return level == 0 ? ink->steel
-                    : pr_ink_mix (ink->steel, to, 0.2 + 0.8 * abs (level) / PR_STRAIN_LEVELS);
+  return level == 0 ? ink->steel : pr_ink_mix (ink->steel, to, 0.2 + 0.8 * abs (level) / PR_STRAIN_LEVELS);
 }

@@ -7,9 +7,9 @@
 
 #include <glib/gi18n-lib.h>
 
-#define SIDE_MM       11.0     /* beside a strip: names at its ends */
-#define STRIP_GAP_MM   7.0
-#define LEGEND_MM      8.0
+#define SIDE_MM 11.0 /* beside a strip: names at its ends */
+#define STRIP_GAP_MM 7.0
+#define LEGEND_MM 8.0
 
 /* --- strips of bar ----------------------------------------------------------------------- */
 
@@ -114,10 +114,10 @@ pr_pages_draw_strips (const PrPages *pages, int page, cairo_t *cr)
 
 /* --- card -------------------------------------------------------------------------------- */
 
-#define CARD_MM      4.7      /* read at arm's length */
+#define CARD_MM 4.7 /* read at arm's length */
 #define CARD_HEAD_MM 5.8
-#define CARD_LEAD    1.36
-#define LABEL_SHARE  0.29     /* of the field, for labels */
+#define CARD_LEAD 1.36
+#define LABEL_SHARE 0.29 /* of the field, for labels */
 
 /* Draws LINE with its first base line at Y, or only measures; returns where the next one begins. */
 static double
@@ -131,15 +131,14 @@ card_line (const PrPages *pages, const PrCardLine *line, cairo_t *cr, double y, 
     return pr_text_block (cr, x, y + 3, w, CARD_HEAD_MM * CARD_LEAD, draw, line->label);
   }
   if (line->kind == PR_CARD_TEXT) {
-    g_autofree char *text = line->label != NULL
-                                ? g_strdup_printf ("%s: %s", line->label, line->value)
-                                : g_strdup (line->value);
+    g_autofree char *text
+        = line->label != NULL ? g_strdup_printf ("%s: %s", line->label, line->value) : g_strdup (line->value);
     pr_text_face (cr, CARD_MM, false);
     return pr_text_block (cr, x, y, w, lead, draw, text) + 1;
   }
   pr_text_face (cr, CARD_MM, false);
-  double below = pr_text_block (cr, x, y, line->kind == PR_CARD_MARK ? w * 0.5 : in - 2, lead, draw,
-                                line->label);
+  double below
+      = pr_text_block (cr, x, y, line->kind == PR_CARD_MARK ? w * 0.5 : in - 2, lead, draw, line->label);
   if (line->kind == PR_CARD_ROW)
     return fmax (below, pr_text_block (cr, x + in, y, w - in, lead, draw, line->value));
   if (draw) {
@@ -184,7 +183,6 @@ pr_pages_draw_card (const PrPages *pages, int page, cairo_t *cr)
     const PrCardPlace *place = &g_array_index (pages->places, PrCardPlace, i);
 
     if (place->page == page)
-      card_line (pages, g_ptr_array_index (pages->card, place->line), cr,
-                 pages->field.y + place->y, true);
+      card_line (pages, g_ptr_array_index (pages->card, place->line), cr, pages->field.y + place->y, true);
   }
 }

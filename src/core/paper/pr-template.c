@@ -47,8 +47,7 @@ make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *optio
 }
 
 bool
-pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out,
-                      GError **error)
+pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error)
 {
   PR_PLAIN_NUMBERS;
   const PrDoc docs[2] = { PR_DOC_TEMPLATE, PR_DOC_GROUND };
@@ -75,8 +74,7 @@ pr_make_template_svg (const PrJob *job, PrFace face, GByteArray *out, GError **e
   double width, height;
 
   pr_pages_size (pages, &width, &height);
-  cairo_surface_t *surface
-      = cairo_svg_surface_create_for_stream (pr_bytes_take, out, width, height);
+  cairo_surface_t *surface = cairo_svg_surface_create_for_stream (pr_bytes_take, out, width, height);
   /* width and height are then taken as mm, and one unit of the drawing is one mm */
   cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_MM);
   cairo_t *cr = cairo_create (surface);
@@ -118,8 +116,7 @@ row_to_rgb (const unsigned char *from, guint8 *to, int width)
 static bool
 encode_png (cairo_surface_t *surface, guint per_metre, guint8 *row, GByteArray *out)
 {
-  int width = cairo_image_surface_get_width (surface),
-      height = cairo_image_surface_get_height (surface);
+  int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface);
   png_structp png = png_create_write_struct (PNG_LIBPNG_VER_STRING, NULL, NULL, NULL);
   png_infop info = png != NULL ? png_create_info_struct (png) : NULL;
 
@@ -146,9 +143,8 @@ encode_png (cairo_surface_t *surface, guint per_metre, guint8 *row, GByteArray *
 static bool
 too_large (GError **error)
 {
-  g_set_error_literal (
-      error, PR_ERROR, PR_ERROR_FILE,
-      _ ("The template's picture is too large to be drawn; ask for fewer pixels per mm."));
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_FILE,
+                       _ ("The template's picture is too large to be drawn; ask for fewer pixels per mm."));
   return false;
 }
 
@@ -168,8 +164,7 @@ paint_page (const PrPages *pages, double scale, int width, int height)
 }
 
 bool
-pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArray *out,
-                      GError **error)
+pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArray *out, GError **error)
 {
   PR_PLAIN_NUMBERS;
   g_autoptr (PrPages) pages = pr_pages_new_single (job, face, job->unit);
@@ -183,8 +178,8 @@ pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArra
     return too_large (error);
   cairo_surface_t *surface = paint_page (pages, scale, w, h);
   g_autofree guint8 *row = g_malloc ((size_t) w * 3);
-  bool done = cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS
-              && encode_png (surface, per_metre, row, out);
+  bool done
+      = cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS && encode_png (surface, per_metre, row, out);
   cairo_surface_destroy (surface);
   return done ? true : too_large (error);
 }
@@ -202,8 +197,7 @@ write_made (bool made, GByteArray *out, const char *file, GError **error)
 }
 
 bool
-pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const char *file,
-                       GError **error)
+pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const char *file, GError **error)
 {
   GByteArray *out = g_byte_array_new ();
 
@@ -219,8 +213,7 @@ pr_write_template_svg (const PrJob *job, PrFace face, const char *file, GError *
 }
 
 bool
-pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file,
-                       GError **error)
+pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file, GError **error)
 {
   GByteArray *out = g_byte_array_new ();
 

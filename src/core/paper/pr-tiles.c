@@ -27,8 +27,7 @@ pr_tiles (double width, double height, double field_w, double field_h, double ov
 
   for (int row = 0; row < rows; row++)
     for (int column = 0; column < columns; column++) {
-      PrTile tile = { { left + column * step_x, top + row * step_y, field_w, field_h },
-                      column, row, "" };
+      PrTile tile = { { left + column * step_x, top + row * step_y, field_w, field_h }, column, row, "" };
       g_snprintf (tile.name, sizeof tile.name, "%c%d", 'A' + row % 26, column + 1);
       g_array_append_val (tiles, tile);
     }

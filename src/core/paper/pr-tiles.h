@@ -4,12 +4,14 @@
 #pragma once
 #include <glib.h>
 
-typedef struct { double x, y, w, h; } PrBox;
+typedef struct {
+  double x, y, w, h;
+} PrBox;
 
 typedef struct {
-  PrBox box;           /* what the page shows, mm of the plan: x right, y down, extent from (0,0) */
-  int   column, row;
-  char  name[8];       /* "A1": row A, first column */
+  PrBox box; /* what the page shows, mm of the plan: x right, y down, extent from (0,0) */
+  int column, row;
+  char name[8]; /* "A1": row A, first column */
 } PrTile;
 
 /* Covers WIDTH x HEIGHT with fields of FIELD's size that share OVERLAP, row by row; the whole lies

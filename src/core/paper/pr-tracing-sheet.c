@@ -8,20 +8,20 @@
 #include <apriltag/tag36h11.h>
 #include <glib/gi18n-lib.h>
 
-#define TEXT_GAP_MM 4.0      /* between a fiducial's white border and any text */
-#define SMALL_MM    2.7      /* smallest type: still read at arm's length */
+#define TEXT_GAP_MM 4.0 /* between a fiducial's white border and any text */
+#define SMALL_MM 2.7    /* smallest type: still read at arm's length */
 
 typedef struct {
   PrPaper paper;
-  PrFoot  foot;
-  double  width, height;
-  double  left, right;       /* of the strip between the fiducials */
-  double  correct_x, correct_y;
+  PrFoot foot;
+  double width, height;
+  double left, right; /* of the strip between the fiducials */
+  double correct_x, correct_y;
 } Form;
 
 /* --- fiducials --------------------------------------------------------------------------- */
 
-#define CELLS 8               /* of tag36h11 across its black border */
+#define CELLS 8 /* of tag36h11 across its black border */
 
 /* One row of a fiducial's cells, a bit each, 1 white. Bit 0 is the left cell. */
 static guint
@@ -100,7 +100,7 @@ draw_arrow (cairo_t *cr, const Form *form)
   cairo_line_to (cr, x - 5, y + 8);
   cairo_close_path (cr);
   cairo_fill (cr);
-  draw_text (cr, x, y + 12.5, 0.5, 4, 16, true, _("TOE"));
+  draw_text (cr, x, y + 12.5, 0.5, 4, 16, true, _ ("TOE"));
 }
 
 /* The name on the left of the arrow, paper and face on the right. */
@@ -109,18 +109,17 @@ draw_names (cairo_t *cr, const Form *form)
 {
   double middle = form->width / 2, y = PR_TAG_MARGIN_MM;
   double inset = form->foot == PR_FOOT_ANY ? 0 : 9, room = middle - 10 - form->left - inset;
-  g_autofree char *name =
-      form->foot == PR_FOOT_ANY
-          ? g_strdup (pr_foot_name (form->foot))
-          : g_strdup_printf ("%s · %s", pr_foot_name (form->foot), pr_foot_code (form->foot));
+  g_autofree char *name = form->foot == PR_FOOT_ANY ? g_strdup (pr_foot_name (form->foot))
+                                                    : g_strdup_printf ("%s · %s", pr_foot_name (form->foot),
+                                                                       pr_foot_code (form->foot));
   /* Translators: the paper's size, A4 or Letter */
-  g_autofree char *paper = g_strdup_printf (_("tracing sheet, %s"), pr_paper_name (form->paper));
+  g_autofree char *paper = g_strdup_printf (_ ("tracing sheet, %s"), pr_paper_name (form->paper));
 
   draw_text (cr, form->left + inset, y + 5.5, 0, 5.5, room, true, name);
   draw_text (cr, form->left + inset, y + 10.5, 0, 3.2, room, false, paper);
   draw_text (cr, form->right - inset, y + 5.5, 1, 4, room, true, pr_face_name (PR_FACE_FOOT));
   draw_text (cr, form->right - inset, y + 10.5, 1, SMALL_MM, room, false,
-             _("drawn round the standing foot"));
+             _ ("drawn round the standing foot"));
 }
 
 /* Below the names, above the line to write on. */
@@ -130,8 +129,7 @@ draw_correction (cairo_t *cr, const Form *form)
   g_autofree char *text = pr_correction_text (form->correct_x, form->correct_y);
 
   if (text)
-    draw_text (cr, form->left, PR_TAG_MARGIN_MM + 16, 0, SMALL_MM, form->right - form->left, false,
-               text);
+    draw_text (cr, form->left, PR_TAG_MARGIN_MM + 16, 0, SMALL_MM, form->right - form->left, false, text);
 }
 
 /* M and L in the corners of the head, when it is known which foot it is. */
@@ -145,8 +143,8 @@ draw_sides (cairo_t *cr, const Form *form)
     return;
   right = pr_lateral_sign (form->foot, PR_FACE_FOOT) > 0;
   /* Translators: one letter each for the inner and the outer side of the limb */
-  at_left = right ? C_("medial", "M") : C_("lateral", "L");
-  at_right = right ? C_("lateral", "L") : C_("medial", "M");
+  at_left = right ? C_ ("medial", "M") : C_ ("lateral", "L");
+  at_right = right ? C_ ("lateral", "L") : C_ ("medial", "M");
   draw_text (cr, form->left, PR_TAG_MARGIN_MM + 6.5, 0, 8, 9, true, at_left);
   draw_text (cr, form->right, PR_TAG_MARGIN_MM + 6.5, 1, 8, 9, true, at_right);
 }
@@ -170,8 +168,8 @@ draw_writing_line (cairo_t *cr, const Form *form)
   double split = form->left + 0.66 * (form->right - form->left);
 
   cairo_set_line_width (cr, 0.2);
-  draw_rule (cr, form->left, split - 2, y, _("Horse"));
-  draw_rule (cr, split, form->right, y, _("Date"));
+  draw_rule (cr, form->left, split - 2, y, _ ("Horse"));
+  draw_rule (cr, split, form->right, y, _ ("Date"));
 }
 
 /* --- check bars -------------------------------------------------------------------------- */
@@ -183,8 +181,7 @@ draw_bar_blocks (cairo_t *cr, double length, double step)
   const double frame = 0.2;
 
   cairo_set_line_width (cr, frame);
-  cairo_rectangle (cr, frame / 2, frame / 2 - PR_SHEET_BAR_MM / 2, length - frame,
-                   PR_SHEET_BAR_MM - frame);
+  cairo_rectangle (cr, frame / 2, frame / 2 - PR_SHEET_BAR_MM / 2, length - frame, PR_SHEET_BAR_MM - frame);
   cairo_stroke (cr);
   for (int i = 0; i * step < length - step / 2; i += 2)
     cairo_rectangle (cr, i * step, -PR_SHEET_BAR_MM / 2, step, PR_SHEET_BAR_MM);
@@ -205,7 +202,7 @@ draw_bar (cairo_t *cr, const Form *form, int bar)
     cairo_rotate (cr, G_PI / 2);
   draw_bar_blocks (cr, length, inches ? 25.4 / 2 : 10);
   /* outward of the last block, so that the field stays empty */
-  draw_text (cr, length + 1.5, 1, 0, SMALL_MM, 14, true, inches ? _("4 in") : _("100 mm"));
+  draw_text (cr, length + 1.5, 1, 0, SMALL_MM, 14, true, inches ? _ ("4 in") : _ ("100 mm"));
   cairo_restore (cr);
 }
 
@@ -215,11 +212,11 @@ draw_foot_words (cairo_t *cr, const Form *form)
   double x = form->width / 2, room = form->right - form->left;
 
   draw_text (cr, x, form->height - 29, 0.5, 3.6, room, true,
-             _("Print at 100 % / actual size; measure the bars before you trust the sheet."));
+             _ ("Print at 100 % / actual size; measure the bars before you trust the sheet."));
   draw_text (cr, x, form->height - 18.4, 0.5, SMALL_MM, room, false,
-             _("Trim first, trace after. Keep all four corner marks flat and in the photo."));
+             _ ("Trim first, trace after. Keep all four corner marks flat and in the photo."));
   draw_text (cr, x, form->height - 9, 0.5, SMALL_MM, room, false,
-             _("Planning aid only: it does not diagnose, and the foot decides."));
+             _ ("Planning aid only: it does not diagnose, and the foot decides."));
 }
 
 /* --- whole ------------------------------------------------------------------------------- */
@@ -227,12 +224,11 @@ draw_foot_words (cairo_t *cr, const Form *form)
 bool
 pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y)
 {
-  const double reach = PR_TAG_MARGIN_MM - PR_TAG_MM / CELLS;    /* the fiducials' white border */
+  const double reach = PR_TAG_MARGIN_MM - PR_TAG_MM / CELLS; /* the fiducials' white border */
   double width, height;
 
   pr_paper_size (paper, &width, &height);
-  return (width / 2 - reach) * correct_x <= width / 2
-         && (height / 2 - reach) * correct_y <= height / 2;
+  return (width / 2 - reach) * correct_x <= width / 2 && (height / 2 - reach) * correct_y <= height / 2;
 }
 
 static void
@@ -251,8 +247,7 @@ draw_form (cairo_t *cr, const Form *form)
 }
 
 void
-pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, double correct_x,
-                                 double correct_y)
+pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, double correct_x, double correct_y)
 {
   Form form = { .paper = paper, .foot = foot, .correct_x = correct_x, .correct_y = correct_y };
 
@@ -285,7 +280,7 @@ pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **e
   double width, height;
 
   pr_paper_size (paper, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (pdf, width, height, _("Tracing sheet"));
+  cairo_surface_t *surface = pr_pdf_surface (pdf, width, height, _ ("Tracing sheet"));
   cairo_t *cr = cairo_create (surface);
   cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
   pr_draw_tracing_sheet (cr, paper, foot);

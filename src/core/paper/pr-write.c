@@ -13,10 +13,10 @@
 
 /* One file on its way: written beside its place, then renamed into it. */
 typedef struct {
-  char *file;              /* as asked for, symbolic links followed */
-  char *fresh;             /* the whole new file under another name; NULL when not there */
-  char *old;               /* what stood at FILE, while others of the set may still fail */
-  bool  placed;
+  char *file;  /* as asked for, symbolic links followed */
+  char *fresh; /* the whole new file under another name; NULL when not there */
+  char *old;   /* what stood at FILE, while others of the set may still fail */
+  bool placed;
 } PrParcel;
 
 static bool
@@ -42,11 +42,9 @@ place_is_free (const char *file, mode_t *mode, GError **error)
   if (g_stat (file, &st) != 0)
     return errno == ENOENT ? true : write_error (error, file, errno);
   if (S_ISDIR (st.st_mode))
-    g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("%s is a folder; give a file name inside it."), name);
+    g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("%s is a folder; give a file name inside it."), name);
   else if (!S_ISREG (st.st_mode))
-    g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("%s is not a plain file; give another name."), name);
+    g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("%s is not a plain file; give another name."), name);
   else if ((st.st_mode & 0222) == 0 || g_access (file, W_OK) != 0)
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("%s is write-protected; give another name or allow writing to it."), name);
@@ -99,8 +97,7 @@ parcel_pack (PrParcel *parcel, const char *file, const char *data, gsize len, GE
   if (fd < 0)
     return write_error (error, file, errno);
   parcel->fresh = g_steal_pointer (&fresh);
-  bool whole = write_out (fd, data, len) && (mode == 0 || fchmod (fd, mode) == 0)
-               && fsync (fd) == 0;
+  bool whole = write_out (fd, data, len) && (mode == 0 || fchmod (fd, mode) == 0) && fsync (fd) == 0;
   int number = errno;
   if (close (fd) != 0 && whole) {
     whole = false;
@@ -187,8 +184,7 @@ enum { TEMPLATE_PDF, TEMPLATE_SVG, TEMPLATE_PNG, BAR_PDF, REPORT_TXT, REPORT_JSO
 
 /* The files, in memory; empty when not asked for. */
 static bool
-make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FILES],
-          GError **error)
+make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FILES], GError **error)
 {
   for (int i = 0; i < N_FILES; i++)
     bytes[i] = g_byte_array_new ();
@@ -211,7 +207,7 @@ place_all (GByteArray *bytes[N_FILES], const char *dir, GError **error)
 {
   static const char *const names[N_FILES] = {
     [TEMPLATE_PDF] = "template.pdf", [TEMPLATE_SVG] = "template.svg", [TEMPLATE_PNG] = "template.png",
-    [BAR_PDF] = "bar.pdf", [REPORT_TXT] = "report.txt", [REPORT_JSON] = "report.json",
+    [BAR_PDF] = "bar.pdf",           [REPORT_TXT] = "report.txt",     [REPORT_JSON] = "report.json",
     [TEMPLATE_DXF] = "template.dxf",
   };
   PrParcel parcel[N_FILES] = { 0 };
@@ -242,8 +238,7 @@ pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, G
   if (done && !was_there && g_mkdir_with_parents (dir, 0777) != 0) {
     g_autofree char *name = g_filename_display_name (dir);
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("The folder %s could not be made (%s); choose another place."), name,
-                 g_strerror (errno));
+                 _ ("The folder %s could not be made (%s); choose another place."), name, g_strerror (errno));
     done = false;
   }
   if (done && !place_all (bytes, dir, error)) {

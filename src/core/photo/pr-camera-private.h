@@ -7,9 +7,8 @@
  * or ill-spread points, where the lens term would otherwise swallow their noise. PINHOLE
  * (pixels, the noise of a point) draws the homography towards one that square pixels and the
  * focal length of a usual phone could make; 0 leaves it free. */
-bool pr_camera_fit_drawn (PrCamera *cam, int width, int height, const PrSheetPt *sheet,
-                          const PrPx *px, size_t n, double weight, double pinhole,
-                          double *residual);
+bool pr_camera_fit_drawn (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrPx *px,
+                          size_t n, double weight, double pinhole, double *residual);
 /* Identity of scale px/mm: sheet mm times PX_PER_MM; the sheet's origin at pixel corner (-0.5). */
 void pr_camera_flat (PrCamera *cam, int width, int height, double px_per_mm);
 /* Homography alone through four pairs of ideal pixels; k1 as given. */

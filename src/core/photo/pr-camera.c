@@ -5,7 +5,7 @@
 #include <string.h>
 
 #define N_H 8
-#define N_MOST (N_H + 2)   /* with k1 and the focal length */
+#define N_MOST (N_H + 2) /* with k1 and the focal length */
 /* Smallest pivot of the normal equations, in units where points spread by about 1: below it
  * the points lie (nearly) on a line. */
 #define PIVOT_MIN 1e-9
@@ -20,11 +20,11 @@
 #define FOCAL_MOST 4.0
 
 typedef struct {
-  const double *sheet, *px;   /* normalised pairs */
+  const double *sheet, *px; /* normalised pairs */
   size_t n;
-  bool   lens;
-  double weight, pinhole;     /* pulls in units of normalised pixels */
-  double focal;               /* usual focal length, normalised pixels */
+  bool lens;
+  double weight, pinhole; /* pulls in units of normalised pixels */
+  double focal;           /* usual focal length, normalised pixels */
 } Fit;
 
 /* Solves A x = b in place by Gaussian elimination with row pivots. */
@@ -204,8 +204,7 @@ weight_at (const PrCamera *cam, PrSheetPt p)
 }
 
 static bool
-check_and_measure (const PrCamera *cam, const PrSheetPt *sheet, const PrPx *px, size_t n,
-                   double *residual)
+check_and_measure (const PrCamera *cam, const PrSheetPt *sheet, const PrPx *px, size_t n, double *residual)
 {
   for (size_t i = 0; i < n; i++) {
     /* all points on the same side of the horizon, and the plane not seen edge on */
@@ -220,8 +219,8 @@ check_and_measure (const PrCamera *cam, const PrSheetPt *sheet, const PrPx *px, 
 }
 
 static bool
-fit_all (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrPx *px, size_t n,
-         Fit *fit, double *residual)
+fit_all (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrPx *px, size_t n, Fit *fit,
+         double *residual)
 {
   double mx = 0, my = 0, spread = 0, x[N_MOST] = { 0 };
 
@@ -252,13 +251,12 @@ fit_all (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrP
   if (!dlt (fit, x) || !refine (fit, x))
     return false;
   cam->k1 = fit->lens ? x[N_H] : 0;
-  return put_together (cam, x, mx, my, 1 / spread)
-         && check_and_measure (cam, sheet, px, n, residual);
+  return put_together (cam, x, mx, my, 1 / spread) && check_and_measure (cam, sheet, px, n, residual);
 }
 
 bool
-pr_camera_fit (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrPx *px,
-               size_t n, bool lens, double *residual)
+pr_camera_fit (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrPx *px, size_t n,
+               bool lens, double *residual)
 {
   Fit fit = { .lens = lens && n >= 5 };
 
@@ -266,8 +264,8 @@ pr_camera_fit (PrCamera *cam, int width, int height, const PrSheetPt *sheet, con
 }
 
 bool
-pr_camera_fit_drawn (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrPx *px,
-                     size_t n, double weight, double pinhole, double *residual)
+pr_camera_fit_drawn (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrPx *px, size_t n,
+                     double weight, double pinhole, double *residual)
 {
   Fit fit = { .lens = true, .weight = weight, .pinhole = pinhole };
 
@@ -276,8 +274,8 @@ pr_camera_fit_drawn (PrCamera *cam, int width, int height, const PrSheetPt *shee
 }
 
 bool
-pr_camera_from_ideal (PrCamera *cam, int width, int height, const PrSheetPt sheet[4],
-                      const PrPx ideal[4], double k1)
+pr_camera_from_ideal (PrCamera *cam, int width, int height, const PrSheetPt sheet[4], const PrPx ideal[4],
+                      double k1)
 {
   if (!pr_camera_fit (cam, width, height, sheet, ideal, 4, false, NULL))
     return false;
@@ -346,12 +344,12 @@ pr_camera_to_sheet (const PrCamera *cam, PrPx p)
   const double *h = cam->h;
   PrPx q = pr_camera_ideal (cam, p);
   /* the inverse by cofactors; the common factor falls out */
-  double x = (h[4] * h[8] - h[5] * h[7]) * q.x + (h[2] * h[7] - h[1] * h[8]) * q.y
-             + (h[1] * h[5] - h[2] * h[4]);
-  double y = (h[5] * h[6] - h[3] * h[8]) * q.x + (h[0] * h[8] - h[2] * h[6]) * q.y
-             + (h[2] * h[3] - h[0] * h[5]);
-  double w = (h[3] * h[7] - h[4] * h[6]) * q.x + (h[1] * h[6] - h[0] * h[7]) * q.y
-             + (h[0] * h[4] - h[1] * h[3]);
+  double x
+      = (h[4] * h[8] - h[5] * h[7]) * q.x + (h[2] * h[7] - h[1] * h[8]) * q.y + (h[1] * h[5] - h[2] * h[4]);
+  double y
+      = (h[5] * h[6] - h[3] * h[8]) * q.x + (h[0] * h[8] - h[2] * h[6]) * q.y + (h[2] * h[3] - h[0] * h[5]);
+  double w
+      = (h[3] * h[7] - h[4] * h[6]) * q.x + (h[1] * h[6] - h[0] * h[7]) * q.y + (h[0] * h[4] - h[1] * h[3]);
 
   return (PrSheetPt){ x / w, y / w };
 }

@@ -11,22 +11,22 @@
 #include "pr-point.h"
 
 typedef struct {
-  double h[9];        /* row by row, h[8] = 1 */
+  double h[9]; /* row by row, h[8] = 1 */
   double k1;
-  PrPx   centre;
-  double radius;      /* R, pixels */
+  PrPx centre;
+  double radius; /* R, pixels */
 } PrCamera;
 
 /* Fits to N >= 4 point pairs. With LENS FALSE k1 stays 0. RESIDUAL (n entries, may be NULL)
  * receives each pair's distance in sheet mm. FALSE when the points lie on a line or the
  * fit fails. */
-bool      pr_camera_fit (PrCamera *cam, int width, int height, const PrSheetPt *sheet,
-                         const PrPx *px, size_t n, bool lens, double *residual);
-PrPx      pr_camera_to_photo (const PrCamera *cam, PrSheetPt p);
+bool pr_camera_fit (PrCamera *cam, int width, int height, const PrSheetPt *sheet, const PrPx *px, size_t n,
+                    bool lens, double *residual);
+PrPx pr_camera_to_photo (const PrCamera *cam, PrSheetPt p);
 PrSheetPt pr_camera_to_sheet (const PrCamera *cam, PrPx p);
 /* Photo pixels per mm at P (geometric mean of both directions). */
-double    pr_camera_px_per_mm (const PrCamera *cam, PrSheetPt p);
+double pr_camera_px_per_mm (const PrCamera *cam, PrSheetPt p);
 /* Angle between the line of sight and the sheet's normal, radians; assumes square pixels
  * and the principal point at the middle; the focal length is solved from H where it can
  * be, else taken as the photo's long side. */
-double    pr_camera_tilt (const PrCamera *cam);
+double pr_camera_tilt (const PrCamera *cam);

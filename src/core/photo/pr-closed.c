@@ -62,28 +62,28 @@ static const unsigned wall[] = { 0, 1, 2, 3, 4, 8, 12 };
 
 /* A piece of blank paper that comes to the picture's rim. */
 typedef struct {
-  size_t   size;
+  size_t size;
   unsigned sides;
 } Face;
 
 typedef struct {
-  int          w, h;           /* with the rim */
-  double       scale;          /* small pixels per photo pixel */
-  float       *dark;
-  float        pen;
-  uint8_t     *strong;         /* ink, and what is right beside it */
+  int w, h;     /* with the rim */
+  double scale; /* small pixels per photo pixel */
+  float *dark;
+  float pen;
+  uint8_t *strong; /* ink, and what is right beside it */
   PrRegionRoom room;
-  Face         face[FACES];
-  int          faces;
-  GArray      *figure;         /* Figure */
+  Face face[FACES];
+  int faces;
+  GArray *figure; /* Figure */
 } Sketch;
 
 typedef struct {
-  int      box[4];
-  double   area, solid;
-  double   inked, rim;   /* shares of the edge: on ink where it is not on the rim, on the rim */
-  double   cut;          /* radius by which what hangs on it was cut off */
-  int      way;
+  int box[4];
+  double area, solid;
+  double inked, rim; /* shares of the edge: on ink where it is not on the rim, on the rim */
+  double cut;        /* radius by which what hangs on it was cut off */
+  int way;
   unsigned walls;
 } Figure;
 
@@ -113,10 +113,10 @@ small_copy (Sketch *s, const uint8_t *grey, int width, int height)
   for (int y = 0; y < h; y++) {
     l_uint32 *line = pixGetData (pix) + y * pixGetWpl (pix);
     for (int x = 0; x < w; x++)
-      SET_DATA_BYTE (line, x, size > 1
-                     ? mean_under (grey, width, height, size, x, y)
-                     : (uint8_t) pr_edge_sample (grey, width, height, (x + 0.5) * size - 0.5,
-                                                 (y + 0.5) * size - 0.5));
+      SET_DATA_BYTE (line, x,
+                     size > 1 ? mean_under (grey, width, height, size, x, y)
+                              : (uint8_t) pr_edge_sample (grey, width, height, (x + 0.5) * size - 0.5,
+                                                          (y + 0.5) * size - 0.5));
   }
   return pix;
 }
@@ -130,15 +130,15 @@ make_dark (Sketch *s, PIX *pix)
 
   s->w = w + 2 * RIM;
   s->h = h + 2 * RIM;
-  s->dark = g_new0 (float, (gsize) s->w * (gsize) s->h);
+  s->dark = g_new0 (float, (gsize) s->w *(gsize) s->h);
   for (int y = 0; y < h; y++) {
     float *to = s->dark + (size_t) (y + RIM) * (size_t) s->w + RIM;
     const l_uint32 *a = pixGetData (pix) + y * pixGetWpl (pix);
     const l_uint32 *b = pixGetData (back) + y * pixGetWpl (back);
     const l_uint32 *c = pixGetData (closed) + y * pixGetWpl (closed);
     for (int x = 0; x < w; x++)
-      to[x] = fmaxf (0, 1 - (float) GET_DATA_BYTE (a, x)
-                            / fmaxf (MIN (GET_DATA_BYTE (b, x), GET_DATA_BYTE (c, x)), 1));
+      to[x] = fmaxf (
+          0, 1 - (float) GET_DATA_BYTE (a, x) / fmaxf (MIN (GET_DATA_BYTE (b, x), GET_DATA_BYTE (c, x)), 1));
   }
   pixDestroy (&closed);
   pixDestroy (&back);

@@ -13,12 +13,12 @@
 #include "pr-photo.h"
 
 typedef struct {
-  PrPx  *point;            /* the figure's edge, outside of the line, once round, photo pixels */
+  PrPx *point; /* the figure's edge, outside of the line, once round, photo pixels */
   size_t n;
-  PrPx   low, high;        /* its box */
-  double inked;            /* share of the edge off the rim that lies on ink, 0..1 */
-  double rim;              /* share of the edge that lies on the picture's rim */
-  int    ways;             /* how many ways led to it, of PR_CLOSED_WAYS */
+  PrPx low, high; /* its box */
+  double inked;   /* share of the edge off the rim that lies on ink, 0..1 */
+  double rim;     /* share of the edge that lies on the picture's rim */
+  int ways;       /* how many ways led to it, of PR_CLOSED_WAYS */
 } PrClosed;
 
 #define PR_CLOSED_WAYS 20

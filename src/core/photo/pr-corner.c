@@ -24,8 +24,8 @@ static const double stretch[] = { 0.3, 0.1 };
 
 typedef struct {
   const PrCamera *lens;
-  const uint8_t  *plane;
-  int             width, height;
+  const uint8_t *plane;
+  int width, height;
 } View;
 
 /* Does PART, found between A and B, lie where the WHOLE side was seen there? Something else beside
@@ -77,8 +77,7 @@ line_at (const View *v, const PrSide *whole, PrPx c, PrPx end, bool to, PrLine *
     pr_side_find (now, v->plane, v->width, v->height, a, b);
     for (size_t i = 0; i < now->n; i++)
       ideal[i] = pr_camera_ideal (v->lens, now->p[i]);
-    if (now->seen < SEEN_LEAST || !joins (v, now, whole, a, b)
-        || !pr_line_fit (line, ideal, now->n, NULL))
+    if (now->seen < SEEN_LEAST || !joins (v, now, whole, a, b) || !pr_line_fit (line, ideal, now->n, NULL))
       return false;
     whole = now;
   }
@@ -95,8 +94,7 @@ corner_near (const View *v, const PrSide *in, const PrSide *out, PrPx before, Pr
   for (int round = 0; round < ROUNDS; round++) {
     PrPx c = pr_camera_distort (v->lens, *at);
     PrLine l, m;
-    if (!line_at (v, in, c, a, true, &l) || !line_at (v, out, c, b, false, &m)
-        || !pr_line_cross (l, m, at))
+    if (!line_at (v, in, c, a, true, &l) || !line_at (v, out, c, b, false, &m) || !pr_line_cross (l, m, at))
       return false;
   }
   return true;
@@ -125,8 +123,8 @@ lay_sides (PrSides *sides, const PrSide side[4])
 }
 
 bool
-pr_corners_near (PrSides *sides, const PrSide side[4], const uint8_t *plane, int width,
-                 int height, const bool keep[4])
+pr_corners_near (PrSides *sides, const PrSide side[4], const uint8_t *plane, int width, int height,
+                 const bool keep[4])
 {
   const View view = { &sides->lens, plane, width, height };
   const PrPx old[4] = { sides->ideal[0], sides->ideal[1], sides->ideal[2], sides->ideal[3] };
@@ -135,8 +133,8 @@ pr_corners_near (PrSides *sides, const PrSide side[4], const uint8_t *plane, int
 
   for (int i = 0; i < 4; i++) {
     PrPx at = old[i];
-    if (keep[i] || !corner_near (&view, &side[(i + 3) % 4], &side[i], old[(i + 3) % 4],
-                                 old[(i + 1) % 4], &at))
+    if (keep[i]
+        || !corner_near (&view, &side[(i + 3) % 4], &side[i], old[(i + 3) % 4], old[(i + 1) % 4], &at))
       continue;
     double off = hypot (at.x - old[i].x, at.y - old[i].y);
     if (off < fmax (MOVE_SHARE * big, MOVE_LEAST) || off > MOVE_MOST * big)

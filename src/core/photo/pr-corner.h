@@ -9,5 +9,5 @@
 /* Moves the corners (ideal) of SIDES as far as PLANE shows them elsewhere; SIDE are the points it
  * was fitted to, KEEP tells the corners not to be touched. Lines and RMS are then those of sides
  * from corner to corner. FALSE when all stay where they are. */
-bool pr_corners_near (PrSides *sides, const PrSide side[4], const uint8_t *plane, int width,
-                      int height, const bool keep[4]);
+bool pr_corners_near (PrSides *sides, const PrSide side[4], const uint8_t *plane, int width, int height,
+                      const bool keep[4]);

@@ -39,15 +39,15 @@
 
 typedef struct {
   const PrRegionRoom *room;
-  const PrCutInk     *ink;
-  uint8_t            *set;
-  size_t              n;
-  PrPx               *at;       /* the outline, smoothed */
-  GArray             *corner;   /* guint, places on the outline */
+  const PrCutInk *ink;
+  uint8_t *set;
+  size_t n;
+  PrPx *at;       /* the outline, smoothed */
+  GArray *corner; /* guint, places on the outline */
 } Cut;
 
 typedef struct {
-  PrPx   p, way, first;
+  PrPx p, way, first;
   double length, inked, gap;
   GArray *path;
 } Walk;
@@ -158,8 +158,7 @@ static void
 turn_a_little (Walk *walk, PrPx to)
 {
   PrPx d = toward (walk->p, to);
-  PrPx way = { (1 - RENEWED) * walk->way.x + RENEWED * d.x,
-               (1 - RENEWED) * walk->way.y + RENEWED * d.y };
+  PrPx way = { (1 - RENEWED) * walk->way.x + RENEWED * d.x, (1 - RENEWED) * walk->way.y + RENEWED * d.y };
 
   walk->way = toward ((PrPx){ 0, 0 }, way);
 }
@@ -182,8 +181,7 @@ step_on (const Cut *c, Walk *walk)
   }
   walk->length += STEP;
   g_array_append_val (walk->path, walk->p);
-  return walk->gap <= GAP_MOST
-         && walk->way.x * walk->first.x + walk->way.y * walk->first.y > BEND;
+  return walk->gap <= GAP_MOST && walk->way.x * walk->first.x + walk->way.y * walk->first.y > BEND;
 }
 
 /* How far the outline runs straight before the corner, its own direction kept. */
@@ -284,7 +282,8 @@ cut_at (const Cut *c, Cut *into, size_t i)
   for (int k = 0; k < 2; k++) {
     walk[k] = (Walk){ .path = g_array_new (FALSE, FALSE, sizeof (PrPx)) };
     worth[k] = walk_through (c, i, 2 * k - 1, &walk[k])
-                 ? run_before (c, i, 2 * k - 1, walk[k].first) / walk[k].length : 0;
+                   ? run_before (c, i, 2 * k - 1, walk[k].first) / walk[k].length
+                   : 0;
   }
   int best = worth[1] > worth[0];
   if (worth[best] > 0)

@@ -11,8 +11,8 @@
 #include "pr-region.h"
 
 typedef struct {
-  const float *dark;        /* a drawing's darkness, as large as the sets */
-  float        pen;         /* of the pen's line */
+  const float *dark; /* a drawing's darkness, as large as the sets */
+  float pen;         /* of the pen's line */
 } PrCutInk;
 
 /* SET is one piece, empty along the picture's rim; in place. How many cuts were made. */

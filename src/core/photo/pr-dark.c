@@ -91,7 +91,7 @@ make_background (PrDark *ink)
   int half = MAX (1, (int) (SMOOTH_MM * ink->raster / k));
 
   ink->back_scale = ink->raster / k;
-  ink->back = g_new (float, (gsize) ink->back_width * (gsize) ink->back_height);
+  ink->back = g_new (float, (gsize) ink->back_width *(gsize) ink->back_height);
   PIX *pix = to_pix (small, ink->back_width, ink->back_height);
   PIX *calm = pixBlockconvGray (pix, NULL, 1, 1);
   PIX *closed = pixCloseGray (calm, wide, wide);
@@ -110,7 +110,7 @@ make_background (PrDark *ink)
   for (int y = 0; y < ink->back_height; y++)
     for (int x = 0; x < ink->back_width; x++)
       ink->back[(size_t) y * (size_t) ink->back_width + (size_t) x]
-        = (float) GET_DATA_BYTE (pixGetData (darkest) + y * pixGetWpl (darkest), x);
+          = (float) GET_DATA_BYTE (pixGetData (darkest) + y * pixGetWpl (darkest), x);
   pixDestroy (&darkest);
   pixDestroy (&pix);
   pixDestroy (&calm);
@@ -127,7 +127,7 @@ sample (const float *map, int width, int height, double x, double y)
   int ix = (int) x, iy = (int) y;
   float fx = (float) (x - ix), fy = (float) (y - iy);
   const float *p = map + (size_t) iy * (size_t) width + ix;
-  const float *q = p + (iy + 1 < height ? width : 0);    /* a narrow sheet's map has one row, or column */
+  const float *q = p + (iy + 1 < height ? width : 0); /* a narrow sheet's map has one row, or column */
   int next = ix + 1 < width ? 1 : 0;
 
   return (p[0] * (1 - fx) + p[next] * fx) * (1 - fy) + (q[0] * (1 - fx) + q[next] * fx) * fy;
@@ -137,8 +137,8 @@ double
 pr_dark_at (const PrDark *ink, double x_mm, double y_mm)
 {
   double x = x_mm * ink->raster - 0.5, y = y_mm * ink->raster - 0.5;
-  double back = sample (ink->back, ink->back_width, ink->back_height, x_mm * ink->back_scale,
-                        y_mm * ink->back_scale);
+  double back
+      = sample (ink->back, ink->back_width, ink->back_height, x_mm * ink->back_scale, y_mm * ink->back_scale);
 
   if (!(x >= 0 && y >= 0 && x < ink->width - 1 && y < ink->height - 1))
     return 0;
@@ -174,12 +174,12 @@ make_dark (PrDark *ink)
   g_autofree uint8_t *small = shrink (ink, k, &ink->ridge_width, &ink->ridge_height);
   double s = ink->ridge_scale = ink->raster / k;
 
-  ink->dark = g_new (float, (gsize) ink->ridge_width * (gsize) ink->ridge_height);
+  ink->dark = g_new (float, (gsize) ink->ridge_width *(gsize) ink->ridge_height);
   for (int y = 0; y < ink->ridge_height; y++)
     for (int x = 0; x < ink->ridge_width; x++) {
       size_t i = (size_t) y * (size_t) ink->ridge_width + (size_t) x;
-      float back = sample (ink->back, ink->back_width, ink->back_height,
-                           (x + 0.5) / s * ink->back_scale, (y + 0.5) / s * ink->back_scale);
+      float back = sample (ink->back, ink->back_width, ink->back_height, (x + 0.5) / s * ink->back_scale,
+                           (y + 0.5) / s * ink->back_scale);
       ink->dark[i] = fmaxf (0, 1 - (float) small[i] / back);
     }
 }
@@ -243,8 +243,7 @@ take_out_rules (PrDark *ink)
   for (int y = 0; y < h; y++)
     for (int x = 0; x < w; x++) {
       size_t i = (size_t) y * (size_t) w + (size_t) x;
-      int thin = MAX (thinner (row, y, h, i, (size_t) w, beside),
-                      thinner (col, x, w, i, 1, beside));
+      int thin = MAX (thinner (row, y, h, i, (size_t) w, beside), thinner (col, x, w, i, 1, beside));
       ink->rule[i] = (float) thin / 255;
       ink->dark[i] = fmaxf (0, ink->dark[i] - ink->rule[i]);
     }
@@ -292,9 +291,9 @@ make_ridge (PrDark *ink)
 {
   int w = ink->ridge_width, h = ink->ridge_height;
   int reach = (int) ceil (BESIDE_THICK * ink->ridge_scale) + 1;
-  g_autofree float *mean = g_new0 (float, (gsize) w * (gsize) h);
+  g_autofree float *mean = g_new0 (float, (gsize) w *(gsize) h);
 
-  ink->ridge = g_new0 (float, (gsize) w * (gsize) h);
+  ink->ridge = g_new0 (float, (gsize) w *(gsize) h);
   for (int i = 0; i < N_TURNS; i++) {
     double turn = G_PI * i / N_TURNS;
     mean_along (ink, cos (turn), sin (turn), 3, mean);

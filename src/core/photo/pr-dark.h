@@ -10,23 +10,23 @@
 #include "pr-trace.h"
 
 typedef struct {
-  int      width, height;       /* of GREY, the raster */
-  double   raster;              /* px per mm of GREY */
+  int width, height; /* of GREY, the raster */
+  double raster;     /* px per mm of GREY */
   uint8_t *grey;
-  const uint8_t *rgb;           /* as GREY, three bytes a pixel; the tracing's own */
-  int      back_width, back_height;
-  double   back_scale;          /* px per mm of BACK */
-  float   *back;
-  int      ridge_width, ridge_height;
-  double   ridge_scale;         /* px per mm of RIDGE */
-  float   *dark;                /* as RIDGE, before the ridge filter */
-  float   *ridge;
-  float   *rule;                /* as RIDGE: darkness of rules and grids, taken out of DARK */
-  double   noise;               /* of RIDGE on empty paper */
+  const uint8_t *rgb; /* as GREY, three bytes a pixel; the tracing's own */
+  int back_width, back_height;
+  double back_scale; /* px per mm of BACK */
+  float *back;
+  int ridge_width, ridge_height;
+  double ridge_scale; /* px per mm of RIDGE */
+  float *dark;        /* as RIDGE, before the ridge filter */
+  float *ridge;
+  float *rule;  /* as RIDGE: darkness of rules and grids, taken out of DARK */
+  double noise; /* of RIDGE on empty paper */
 } PrDark;
 
-void   pr_dark_make (PrDark *ink, const PrTracing *tracing);
-void   pr_dark_clear (PrDark *ink);
+void pr_dark_make (PrDark *ink, const PrTracing *tracing);
+void pr_dark_clear (PrDark *ink);
 /* Darkness at full resolution. */
 double pr_dark_at (const PrDark *ink, double x_mm, double y_mm);
 /* Darkness there that is a rule's or a grid's. */

@@ -53,8 +53,7 @@ edge_on_sheet (PrPath *ring, const PrTracing *t, const PrClosed *c)
     PrSheetPt p = pr_camera_to_sheet (&t->camera, c->point[i % c->n]);
     if (!on_sheet (t, p))
       return false;
-    pr_path_add (&raw, pr_pt (CLAMP (p.x, 0, t->scale.width_mm),
-                              CLAMP (p.y, 0, t->scale.height_mm)));
+    pr_path_add (&raw, pr_pt (CLAMP (p.x, 0, t->scale.width_mm), CLAMP (p.y, 0, t->scale.height_mm)));
   }
   double round = pr_path_length (&raw);
   if (round < ROUND_LEAST || round > POINTS_MOST * PR_STROKE_STEP)
@@ -95,8 +94,7 @@ to_middle (PrPath *ring, const PrStroke *st, double inward)
 static bool
 is_small (const PrClosed *c, const PrPhoto *photo)
 {
-  return fmax (c->high.x - c->low.x, c->high.y - c->low.y)
-         < LONG_LEAST * MAX (photo->width, photo->height);
+  return fmax (c->high.x - c->low.x, c->high.y - c->low.y) < LONG_LEAST * MAX (photo->width, photo->height);
 }
 
 /* RING led along the stroke, at last INWARD of its middle: twice, since a corner cut off by the edge is
@@ -134,13 +132,13 @@ hand_out (PrTracing *t, const PrPath *path, double pen, double inward)
   t->inward_mm = inward;
   t->n_doubt = 1;
   t->doubt = g_new0 (PrDoubt, 1);
-  t->doubt[0] = (PrDoubt){ 0, length, g_strdup (_ ("no hoof's line: the largest closed line in the "
-                                                   "picture")) };
+  t->doubt[0] = (PrDoubt){ 0, length,
+                           g_strdup (_ ("no hoof's line: the largest closed line in the "
+                                        "picture")) };
 }
 
 bool
-pr_drawn_take (PrTracing *t, const PrPhoto *photo, const PrDark *ink, double pen_mm,
-                double least)
+pr_drawn_take (PrTracing *t, const PrPhoto *photo, const PrDark *ink, double pen_mm, double least)
 {
   g_auto (PrClosed) c = { 0 };
   g_auto (PrPath) ring = { 0 }, path = { 0 };

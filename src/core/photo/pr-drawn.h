@@ -10,5 +10,4 @@
 
 /* A figure of LEAST mm2 or more takes the place of the line T holds: outline, closed, pen_mm, doubt.
  * PEN_MM: the outline is moved inward by half of it. FALSE when no such is drawn, and T is as before. */
-bool pr_drawn_take (PrTracing *t, const PrPhoto *photo, const PrDark *ink, double pen_mm,
-                     double least);
+bool pr_drawn_take (PrTracing *t, const PrPhoto *photo, const PrDark *ink, double pen_mm, double least);

@@ -107,8 +107,7 @@ pr_edge_sample (const uint8_t *grey, int width, int height, double x, double y)
 
 /* Offset of the step along NORMAL from P. */
 static bool
-step_at (const uint8_t *grey, int width, int height, PrPx p, PrPx normal, double reach,
-         double *offset)
+step_at (const uint8_t *grey, int width, int height, PrPx p, PrPx normal, double reach, double *offset)
 {
   double v[ACROSS], low = 0, high = 0, sum = 0, pitch = 2 * reach / (ACROSS - 1);
   int ends = ACROSS / LEVEL_SHARE;
@@ -132,8 +131,8 @@ step_at (const uint8_t *grey, int width, int height, PrPx p, PrPx normal, double
 }
 
 bool
-pr_edge_side (const PrCamera *cam, const uint8_t *grey, int width, int height, PrSheetPt a,
-              PrSheetPt b, double spare, int places, double reach, PrLine *line)
+pr_edge_side (const PrCamera *cam, const uint8_t *grey, int width, int height, PrSheetPt a, PrSheetPt b,
+              double spare, int places, double reach, PrLine *line)
 {
   g_autofree PrPx *p = g_new (PrPx, (gsize) places);
   size_t n = 0;

@@ -6,7 +6,9 @@
 #include "pr-camera.h"
 #include <stdint.h>
 
-typedef struct { double a, b, c; } PrLine;   /* a x + b y = c, (a, b) of length 1, pixels */
+typedef struct {
+  double a, b, c;
+} PrLine; /* a x + b y = c, (a, b) of length 1, pixels */
 
 /* Least squares line through N points; those further off than a few times the spread are left
  * out. USED (n entries, may be NULL) tells which counted. FALSE with fewer than a third left. */
@@ -19,5 +21,5 @@ double pr_edge_sample (const uint8_t *grey, int width, int height, double x, dou
 /* The side from A to B of a dark or bright figure, as CAM places it, measured on GREY at PLACES
  * points, each across REACH pixels to both sides; fitted as a line of ideal pixels (lens
  * undone by CAM). */
-bool pr_edge_side (const PrCamera *cam, const uint8_t *grey, int width, int height, PrSheetPt a,
-                   PrSheetPt b, double spare, int places, double reach, PrLine *line);
+bool pr_edge_side (const PrCamera *cam, const uint8_t *grey, int width, int height, PrSheetPt a, PrSheetPt b,
+                   double spare, int places, double reach, PrLine *line);

@@ -32,10 +32,10 @@
 
 typedef struct {
   const PrStroke *st;
-  const PrDark   *ink;
-  PrPath          path;      /* middles, one per profile */
-  PrStretch      *kind;      /* per profile */
-  int             n, from, to;
+  const PrDark *ink;
+  PrPath path;     /* middles, one per profile */
+  PrStretch *kind; /* per profile */
+  int n, from, to;
 } Walk;
 
 static bool
@@ -214,7 +214,8 @@ static void
 cut_closed (PrEnds *ends, GArray *kinds, Walk *w, const PrHeels *heels)
 {
   size_t n = (size_t) w->n, share = (size_t) (HEEL_SHARE * w->n);
-  PrHeels none = { .cleft = 0, .at = { n - 1 - share, share },
+  PrHeels none = { .cleft = 0,
+                   .at = { n - 1 - share, share },
                    .spread = { HEEL_GIVE * w->n * STEP, HEEL_GIVE * w->n * STEP } };
   const PrHeels *h = heels->sum > 0 ? heels : &none;
 
@@ -224,8 +225,7 @@ cut_closed (PrEnds *ends, GArray *kinds, Walk *w, const PrHeels *heels)
   ends->spread[1] = h->spread[0];
   ends->told[0] = h->told[1];
   ends->told[1] = h->told[0];
-  copy_line (ends, kinds, w, (int) ((h->at[1] + n - h->cleft) % n),
-             (int) ((h->at[0] + n - h->cleft) % n));
+  copy_line (ends, kinds, w, (int) ((h->at[1] + n - h->cleft) % n), (int) ((h->at[0] + n - h->cleft) % n));
 }
 
 static void
@@ -233,8 +233,8 @@ cut_open (PrEnds *ends, GArray *kinds, const Walk *w)
 {
   double pen = w->st->pen;
   int toe = (w->from + w->to) / 2, a, b;
-  int heel[2] = { pr_tail_heel (&w->path, w->ink, toe, w->from, -1),
-                  pr_tail_heel (&w->path, w->ink, toe, w->to, 1) };
+  int heel[2]
+      = { pr_tail_heel (&w->path, w->ink, toe, w->from, -1), pr_tail_heel (&w->path, w->ink, toe, w->to, 1) };
   int from = pr_tail_cut (&w->path, w->ink, pen, heel[0], -1);
   int to = pr_tail_cut (&w->path, w->ink, pen, heel[1], 1);
   PrPt first = pr_tail_end (&w->path, w->ink, pen, from, -1, from != w->from, &a);

@@ -11,13 +11,13 @@
 typedef enum { PR_STRETCH_INK, PR_STRETCH_FAINT, PR_STRETCH_BRIDGED } PrStretch;
 
 typedef struct {
-  PrPath     path;          /* heel to heel round the toe, sheet mm, about PR_STROKE_STEP apart */
-  PrStretch *kind;          /* of the side from point i to i + 1 */
-  bool       closed;
-  bool       turned[2];     /* not CLOSED: it turned in there and was cut at the corner */
-  double     told[2];       /* CLOSED: degrees of turning that tell each heel (pr-heels.h) */
-  double     spread[2];     /* CLOSED: how far each may lie off, mm */
-  double     inked;         /* share of the path on ink */
+  PrPath path;     /* heel to heel round the toe, sheet mm, about PR_STROKE_STEP apart */
+  PrStretch *kind; /* of the side from point i to i + 1 */
+  bool closed;
+  bool turned[2];   /* not CLOSED: it turned in there and was cut at the corner */
+  double told[2];   /* CLOSED: degrees of turning that tell each heel (pr-heels.h) */
+  double spread[2]; /* CLOSED: how far each may lie off, mm */
+  double inked;     /* share of the path on ink */
 } PrEnds;
 
 /* REAR: where the heels must lie from the middle, or 0,0. FALSE when nothing is drawn. */

@@ -6,10 +6,8 @@
 static const struct {
   const char *code, *name;
 } feet[PR_N_FEET] = {
-  [PR_FOOT_ANY] = { "any", N_ ("any foot") },
-  [PR_FOOT_LF] = { "LF", N_ ("near fore") },
-  [PR_FOOT_RF] = { "RF", N_ ("off fore") },
-  [PR_FOOT_LH] = { "LH", N_ ("near hind") },
+  [PR_FOOT_ANY] = { "any", N_ ("any foot") }, [PR_FOOT_LF] = { "LF", N_ ("near fore") },
+  [PR_FOOT_RF] = { "RF", N_ ("off fore") },   [PR_FOOT_LH] = { "LH", N_ ("near hind") },
   [PR_FOOT_RH] = { "RH", N_ ("off hind") },
 };
 

@@ -7,13 +7,13 @@ typedef enum { PR_FOOT_ANY, PR_FOOT_LF, PR_FOOT_RF, PR_FOOT_LH, PR_FOOT_RH } PrF
 #define PR_N_FEET 5
 typedef enum { PR_FACE_FOOT, PR_FACE_GROUND } PrFace;
 
-const char *pr_foot_code (PrFoot foot);      /* "LF"; "any"; static */
-const char *pr_foot_name (PrFoot foot);      /* "near fore", translated; static */
-bool        pr_foot_parse (const char *code, PrFoot *foot);   /* LF, lf, any */
-bool        pr_foot_is_left (PrFoot foot);   /* FALSE for PR_FOOT_ANY */
-bool        pr_foot_is_hind (PrFoot foot);
-const char *pr_face_name (PrFace face);      /* "foot surface" / "ground surface", translated */
+const char *pr_foot_code (PrFoot foot);              /* "LF"; "any"; static */
+const char *pr_foot_name (PrFoot foot);              /* "near fore", translated; static */
+bool pr_foot_parse (const char *code, PrFoot *foot); /* LF, lf, any */
+bool pr_foot_is_left (PrFoot foot);                  /* FALSE for PR_FOOT_ANY */
+bool pr_foot_is_hind (PrFoot foot);
+const char *pr_face_name (PrFace face); /* "foot surface" / "ground surface", translated */
 /* +1 when the lateral side is seen on the right, -1 when on the left: foot surface of a
  * left foot, seen from above, has the lateral side on the left; the ground surface is its
  * mirror. PR_FOOT_ANY counts as right. */
-int         pr_lateral_sign (PrFoot foot, PrFace face);
+int pr_lateral_sign (PrFoot foot, PrFace face);

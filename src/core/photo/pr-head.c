@@ -13,7 +13,7 @@ enum { TAG_X = 282, TAG_Y = 283, TAG_UNIT = 296, TAG_EXIF = 0x8769, TAG_EXPOSURE
 typedef struct {
   const uint8_t *p;
   size_t len;
-  bool   big;
+  bool big;
 } Bytes;
 
 static uint32_t
@@ -102,10 +102,8 @@ read_jpeg (PrHead *head, const uint8_t *p, size_t len)
       return;
     const uint8_t *body = p + at + 4;
     size_t left = size - 2;
-    if (kind == 0xe0 && left >= 12 && memcmp (body, "JFIF", 5) == 0
-        && (body[7] == 1 || body[7] == 2))
-      set_density (head, get (&b, at + 12, 2), get (&b, at + 14, 2),
-                   body[7] == 1 ? MM_PER_INCH : 10);
+    if (kind == 0xe0 && left >= 12 && memcmp (body, "JFIF", 5) == 0 && (body[7] == 1 || body[7] == 2))
+      set_density (head, get (&b, at + 12, 2), get (&b, at + 14, 2), body[7] == 1 ? MM_PER_INCH : 10);
     if (kind == 0xe1 && left > 6 && memcmp (body, "Exif\0", 6) == 0)
       read_tiff (head, body + 6, left - 6, false);
     at += 2 + size;

@@ -8,10 +8,10 @@
 #include <stdint.h>
 
 typedef struct {
-  const char *format;      /* "JPEG", "HEIC" ...; NULL when the first bytes tell nothing; static */
-  double      density;     /* px per mm, 0 when absent, unit unknown, or x and y differ */
-  bool        by_camera;   /* EXIF tells an exposure time */
-  size_t      scan;        /* JPEG: where the coded picture begins, 0 when it never does */
+  const char *format; /* "JPEG", "HEIC" ...; NULL when the first bytes tell nothing; static */
+  double density;     /* px per mm, 0 when absent, unit unknown, or x and y differ */
+  bool by_camera;     /* EXIF tells an exposure time */
+  size_t scan;        /* JPEG: where the coded picture begins, 0 when it never does */
 } PrHead;
 
 void pr_head_read (PrHead *head, const uint8_t *data, size_t len);

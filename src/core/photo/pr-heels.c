@@ -30,9 +30,18 @@
 /* cos 50 degrees */
 #define REAR_COS 0.643
 
-typedef struct { int arc; double told; } Joint;
-typedef struct { Joint joint[JOINTS]; int n; } Half;
-typedef struct { int deepest; double depth; } Dip;
+typedef struct {
+  int arc;
+  double told;
+} Joint;
+typedef struct {
+  Joint joint[JOINTS];
+  int n;
+} Half;
+typedef struct {
+  int deepest;
+  double depth;
+} Dip;
 
 static PrPt
 at (const PrPath *ring, int i)
@@ -183,8 +192,7 @@ try_cleft (PrHeels *heels, const PrPath *ring, const double *turn, int cleft)
       if (sum <= heels->sum)
         continue;
       *heels = (PrHeels){ .cleft = (size_t) (cleft % n),
-                          .at = { (size_t) ((cleft - a->arc + n) % n),
-                                  (size_t) ((cleft + b->arc) % n) },
+                          .at = { (size_t) ((cleft - a->arc + n) % n), (size_t) ((cleft + b->arc) % n) },
                           .told = { a->told, b->told },
                           .spread = { spread_of (&half[0], a, b), spread_of (&half[1], b, a) },
                           .sum = sum };

@@ -8,14 +8,14 @@
 #pragma once
 #include "pr-path.h"
 
-#define PR_HEELS_STEP 0.5      /* mm between the points of a ring */
+#define PR_HEELS_STEP 0.5 /* mm between the points of a ring */
 
 typedef struct {
-  size_t cleft;                /* index of the middle of the dip */
-  size_t at[2];                /* of the heels: against the ring's run from the cleft, and along it */
-  double told[2];              /* degrees of turning that tell each */
-  double spread[2];            /* how far it may lie off, mm along the ring */
-  double sum;                  /* of both, less what speaks against the pair */
+  size_t cleft;     /* index of the middle of the dip */
+  size_t at[2];     /* of the heels: against the ring's run from the cleft, and along it */
+  double told[2];   /* degrees of turning that tell each */
+  double spread[2]; /* how far it may lie off, mm along the ring */
+  double sum;       /* of both, less what speaks against the pair */
 } PrHeels;
 
 /* So much tells a heel, degrees; and so much both together tell that it is the rear at all. */

@@ -96,8 +96,8 @@ doubt_cuts (GArray *doubts, const PrEnds *ends, double length)
   for (int e = 0; e < 2 && ends->closed; e++) {
     double spread = fmin (ends->spread[e], length / 2);
     const char *why = ends->spread[e] > PR_HEELS_SPREAD
-                      ? _ ("drawn closed: the heel is a guess, set it by hand")
-                      : _ ("drawn closed: cut where it turns in behind the heel");
+                          ? _ ("drawn closed: the heel is a guess, set it by hand")
+                          : _ ("drawn closed: cut where it turns in behind the heel");
     add_doubt (doubts, e == 0 ? 0 : length - spread, e == 0 ? spread : length, why);
   }
 }
@@ -231,14 +231,12 @@ pr_line_find (PrLineJob *job, const PrDark *ink, GError **error)
   pr_stroke_refine (&stroke, ink, &rough);
   PrPt rear = pr_pt (0, job->may_turn ? 0 : 1);
   if (!pr_ends_find (&ends, &stroke, ink, rear) || pr_path_length (&ends.path) < LENGTH_LEAST
-      || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE
-      || angular (&ends.path))
+      || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE || angular (&ends.path))
     return no_line (error);
   job->faint = round.faint;
   job->rival = round.rival > RIVAL_MOST;
   job->part = swept (&round, &ends.path) < SWEPT_LEAST;
-  job->narrow = !ends.closed
-                && pr_pt_dist (ends.path.p[0], ends.path.p[ends.path.n - 1]) < HEELS_LEAST;
+  job->narrow = !ends.closed && pr_pt_dist (ends.path.p[0], ends.path.p[ends.path.n - 1]) < HEELS_LEAST;
   job->guessed = ends.closed && fmax (ends.spread[0], ends.spread[1]) > PR_HEELS_SPREAD;
   job->turns = turns_of (&round, &ends);
   hand_out (job, &stroke, &ends);

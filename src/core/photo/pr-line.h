@@ -4,22 +4,22 @@
 #pragma once
 #include "pr-dark.h"
 
-#define PR_OUTLINE_STEP 0.75         /* mm between the points handed out, at most */
+#define PR_OUTLINE_STEP 0.75 /* mm between the points handed out, at most */
 
 typedef struct {
-  PrTracing *tracing;      /* receives outline, closed, pen_mm, doubt */
-  double     pen_mm;       /* outline moved inward by half of this */
-  bool       may_turn;     /* the toe need not point up */
+  PrTracing *tracing; /* receives outline, closed, pen_mm, doubt */
+  double pen_mm;      /* outline moved inward by half of this */
+  bool may_turn;      /* the toe need not point up */
   /* quarter turns clockwise that would bring the heels to the foot of the sheet; 0 when they
    * are there */
-  int        turns;
-  bool       rival;        /* another long line runs round: which is the hoof? */
-  bool       part;         /* it goes round too little of the foot to be all of it */
-  bool       faint;        /* other marks are much stronger than what was found */
-  bool       narrow;       /* the opening may be a gap in a closed line */
-  bool       guessed;      /* drawn closed, and its shape does not tell a heel */
-  bool       straight;     /* part of it is too straight for a hoof */
-  double     doubtful;     /* share of the outline that is bridged or doubted */
+  int turns;
+  bool rival;      /* another long line runs round: which is the hoof? */
+  bool part;       /* it goes round too little of the foot to be all of it */
+  bool faint;      /* other marks are much stronger than what was found */
+  bool narrow;     /* the opening may be a gap in a closed line */
+  bool guessed;    /* drawn closed, and its shape does not tell a heel */
+  bool straight;   /* part of it is too straight for a hoof */
+  double doubtful; /* share of the outline that is bridged or doubted */
 } PrLineJob;
 
 /* FALSE with PR_ERROR_LINE when no line is found. */

@@ -21,7 +21,7 @@
 #define BIN 1.5
 /* An edge belongs to a line when it is this near (pixels) and turned by less than this. */
 #define NEAR_LINE 1.3
-#define ALONG_LINE 0.94          /* cosine, 20 degrees */
+#define ALONG_LINE 0.94 /* cosine, 20 degrees */
 /* Lines kept; the least share of the window's half that one must be seen over. */
 #define LINES 6
 #define SEEN_LEAST 0.45
@@ -35,20 +35,23 @@
 #define CONTRAST_LEAST 14.0
 
 /* (nx, ny): towards the brighter side; CHANGE: levels a pixel; WEIGHT: the same, bounded. */
-typedef struct { double x, y, nx, ny, change, weight; bool used; } Edge;
+typedef struct {
+  double x, y, nx, ny, change, weight;
+  bool used;
+} Edge;
 
 typedef struct {
-  int    x0, y0, size;       /* window in the photo */
-  float *grey;               /* smoothed */
-  Edge  *edge;
+  int x0, y0, size; /* window in the photo */
+  float *grey;      /* smoothed */
+  Edge *edge;
   size_t n;
 } Window;
 
 typedef struct {
   PrLine line;
-  double from, to;           /* extent along the line, from the foot of the origin */
-  double seen;               /* pixels of it with an edge */
-  double change;             /* mean of its edges */
+  double from, to; /* extent along the line, from the foot of the origin */
+  double seen;     /* pixels of it with an edge */
+  double change;   /* mean of its edges */
 } Side;
 
 static float
@@ -109,10 +112,8 @@ change_at (const Window *w, float x, float y)
   int ix = (int) x, iy = (int) y;
   float fx = x - (float) ix, fy = y - (float) iy, gx, gy;
 
-  return (change (w, ix, iy, &gx, &gy) * (1 - fx)
-          + change (w, ix + 1, iy, &gx, &gy) * fx) * (1 - fy)
-         + (change (w, ix, iy + 1, &gx, &gy) * (1 - fx)
-            + change (w, ix + 1, iy + 1, &gx, &gy) * fx) * fy;
+  return (change (w, ix, iy, &gx, &gy) * (1 - fx) + change (w, ix + 1, iy, &gx, &gy) * fx) * (1 - fy)
+         + (change (w, ix, iy + 1, &gx, &gy) * (1 - fx) + change (w, ix + 1, iy + 1, &gx, &gy) * fx) * fy;
 }
 
 /* Where the change is greatest along its own direction. */
@@ -138,8 +139,8 @@ find_edges (Window *w)
       if (m < a || m <= b)
         continue;
       float off = (a - b) / (2 * (a - 2 * m + b));
-      w->edge[w->n++] = (Edge){ w->x0 + x + off * gx, w->y0 + y + off * gy, gx, gy,
-                                m, fminf (m, 4 * least), false };
+      w->edge[w->n++]
+          = (Edge){ w->x0 + x + off * gx, w->y0 + y + off * gy, gx, gy, m, fminf (m, 4 * least), false };
     }
 }
 
@@ -148,11 +149,13 @@ static bool
 strongest (Window *w, PrPx near, double half, Side *side)
 {
   /* ever nearer and straighter: where a rounded corner begins must not pull at the side */
-  static const struct { double near, along; } closer[] = {
+  static const struct {
+    double near, along;
+  } closer[] = {
     { 2.5, ALONG_LINE }, { NEAR_LINE, 0.97 }, { 0.8, 0.985 }, { 0.5, 0.99 }, { 0.5, 0.99 },
   };
   int bins = 2 * (int) ceil (1.5 * half / BIN) + 1, best = 0;
-  g_autofree float *votes = g_new0 (float, (gsize) ANGLES * (gsize) bins);
+  g_autofree float *votes = g_new0 (float, (gsize) ANGLES *(gsize) bins);
   g_autofree PrPx *p = g_new (PrPx, w->n + 1);
 
   for (size_t i = 0; i < w->n; i++) {
@@ -259,16 +262,15 @@ beyond (const Side *side, PrPx at)
 /* How good a corner the crossing AT of two sides is, 0 none: long and strong sides (a shadow beside
  * a sheet has a weak one), near the mark, seen close to the crossing. */
 static double
-corner_score (const Side *a, const Side *b, double strongest, PrPx near, PrPx at, double radius,
-              double half)
+corner_score (const Side *a, const Side *b, double strongest, PrPx near, PrPx at, double radius, double half)
 {
   double away = hypot (at.x - near.x, at.y - near.y);
   double gap = fmax (beyond (a, at), beyond (b, at));
 
   if (away > radius || gap > GAP_MOST * half)
     return 0;
-  return 1 + fmin (a->seen, b->seen) / half + fmin (a->change, b->change) / strongest
-         - 0.5 * away / radius - 0.5 * gap / half;
+  return 1 + fmin (a->seen, b->seen) / half + fmin (a->change, b->change) / strongest - 0.5 * away / radius
+         - 0.5 * gap / half;
 }
 
 bool
@@ -332,7 +334,10 @@ pr_snap_edge (const PrPhoto *photo, PrPx near, double radius_px, PrPx *edge)
 
 /* --- along a ruler ------------------------------------------------------------------------ */
 
-typedef struct { double v[2 * FINE * (RADIUS_MOST + 8) + 1]; int n; } Profile;
+typedef struct {
+  double v[2 * FINE * (RADIUS_MOST + 8) + 1];
+  int n;
+} Profile;
 
 static float
 luma_at (const PrPhoto *photo, double x, double y)
@@ -420,8 +425,8 @@ pr_snap_along (const PrPhoto *photo, PrPx near, PrPx to, double radius_px, PrPx 
   for (int i = 0; i < p.n; i++) {
     double t = (double) (i - p.n / 2) / FINE;
     for (int k = -ACROSS; k <= ACROSS; k++)
-      p.v[i] += (double) luma_at (photo, near.x + t * ux - k * uy, near.y + t * uy + k * ux)
-                / (2 * ACROSS + 1);
+      p.v[i]
+          += (double) luma_at (photo, near.x + t * ux - k * uy, near.y + t * uy + k * ux) / (2 * ACROSS + 1);
   }
   if (!thin_mark (&p, radius, &s) && !step_mark (&p, radius, &s))
     return false;

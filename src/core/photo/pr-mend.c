@@ -29,10 +29,10 @@
 
 typedef struct {
   const PrDark *ink;
-  double ridge;                 /* the line's own */
-  int    x0, y0, width, height; /* the part of the ridge map */
+  double ridge;              /* the line's own */
+  int x0, y0, width, height; /* the part of the ridge map */
   float *cost, *sum;
-  int   *from;
+  int *from;
 } Room;
 
 static int
@@ -67,8 +67,8 @@ room_make (Room *r, PrPt a, PrPt b)
   r->sum = g_new (float, n);
   r->from = g_new (int, n);
   for (int i = 0; i < n; i++) {
-    size_t at = (size_t) (r->y0 + i / r->width) * (size_t) r->ink->ridge_width
-                + (size_t) (r->x0 + i % r->width);
+    size_t at
+        = (size_t) (r->y0 + i / r->width) * (size_t) r->ink->ridge_width + (size_t) (r->x0 + i % r->width);
     float on = fminf (r->ink->ridge[at] / (float) r->ridge, 1);
     r->cost[i] = (1 + BARE_COST) / (on * on + BARE_COST);
     r->sum[i] = INFINITY;
@@ -133,12 +133,12 @@ way_on_ink (Room *r, PrPt a, PrPt b, PrPath *way)
   for (int i = r->from[pixel_of (r, a)]; i >= 0 && broken <= BREAK_MM; i = r->from[i]) {
     PrPt p = point_of (r, i);
     broken = (1 + BARE_COST) / r->cost[i] - BARE_COST < INK_SHARE * INK_SHARE
-             ? broken + pr_pt_dist (way->p[way->n - 1], p) : 0;
+                 ? broken + pr_pt_dist (way->p[way->n - 1], p)
+                 : 0;
     pr_path_add (way, p);
   }
   way->p[way->n - 1] = b;
-  return broken <= BREAK_MM && way->n > 2
-         && pr_path_length (way) < DETOUR * pr_pt_dist (a, b) + DETOUR_MM;
+  return broken <= BREAK_MM && way->n > 2 && pr_path_length (way) < DETOUR * pr_pt_dist (a, b) + DETOUR_MM;
 }
 
 static void
@@ -207,8 +207,7 @@ static bool
 mend (const PrDark *ink, double ridge, const PrPath *path, int a, int b, PrPath *way)
 {
   Room room = { .ink = ink, .ridge = ridge };
-  bool found = way_on_ink (&room, path->p[a], path->p[b], way)
-               && strays (way, path, a, b) > SAME_MM;
+  bool found = way_on_ink (&room, path->p[a], path->p[b], way) && strays (way, path, a, b) > SAME_MM;
 
   room_clear (&room);
   if (!found)
@@ -231,9 +230,8 @@ pr_mend_path (PrPath *path, const PrStroke *st, const PrDark *ink)
     g_auto (PrPath) way = { 0 };
     double lost = (next - i) * STEP;
     int from = MAX (i - back, least), to = MIN (next + back, n - 1);
-    if (next < n && ridge > 0 && lost > LOST_LEAST && lost <= LOST_MOST
-        && is_ink (st, ink, path, i) && over_paper (ink, path, i, next, dark)
-        && mend (ink, ridge, path, from, to, &way)) {
+    if (next < n && ridge > 0 && lost > LOST_LEAST && lost <= LOST_MOST && is_ink (st, ink, path, i)
+        && over_paper (ink, path, i, next, dark) && mend (ink, ridge, path, from, to, &way)) {
       out.n -= (size_t) (i - from);
       for (size_t k = 0; k < way.n; k++)
         pr_path_add (&out, way.p[k]);

@@ -25,8 +25,8 @@
 #define SECOND_PEN 0.4
 
 typedef struct {
-  float *rgb;                /* 3 for each place of the strip */
-  float *paper;              /* 3 for each profile */
+  float *rgb;   /* 3 for each place of the strip */
+  float *paper; /* 3 for each profile */
 } Colours;
 
 static int
@@ -85,9 +85,9 @@ paper_of (const float *rgb, const float *dark, float *paper)
 static void
 colours_make (Colours *colours, const PrStroke *st, const PrDark *ink)
 {
-  g_autofree float *raw = g_new (float, st->n * ACROSS * 3);
+  g_autofree float *raw = g_new (float, st->n *ACROSS * 3);
 
-  colours->rgb = g_new (float, st->n * ACROSS * 3);
+  colours->rgb = g_new (float, st->n *ACROSS * 3);
   colours->paper = g_new (float, st->n * 3);
   for (size_t i = 0; i < st->n; i++)
     add_profile (st, ink, i, raw + i * ACROSS * 3);
@@ -153,7 +153,7 @@ pr_own_learn (PrOwn *own, const PrStroke *st, const PrDark *ink)
 float *
 pr_own_likeness (const PrOwn *own, const PrStroke *st, const PrDark *ink, const float *value)
 {
-  float *like = g_new (float, st->n * ACROSS);
+  float *like = g_new (float, st->n *ACROSS);
   Colours colours;
 
   colours_make (&colours, st, ink);

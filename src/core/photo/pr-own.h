@@ -8,21 +8,20 @@
 #include "pr-tint.h"
 
 typedef struct {
-  bool   told;               /* FALSE: tints spread too much to tell inks apart */
-  bool   other;              /* some of the line followed is of another ink */
+  bool told;  /* FALSE: tints spread too much to tell inks apart */
+  bool other; /* some of the line followed is of another ink */
   PrTint tint;
-  float  tolerance;          /* for ink of USUAL contrast; fainter ink's tint is less sure */
-  float  usual;
+  float tolerance; /* for ink of USUAL contrast; fainter ink's tint is less sure */
+  float usual;
 } PrOwn;
 
-void   pr_own_learn (PrOwn *own, const PrStroke *stroke, const PrDark *ink);
+void pr_own_learn (PrOwn *own, const PrStroke *stroke, const PrDark *ink);
 /* How far each place of the strip is own ink, 1 .. PR_OWN_LEAST; VALUE is the contrast there.
  * Transfer full. */
-float *pr_own_likeness (const PrOwn *own, const PrStroke *stroke, const PrDark *ink,
-                        const float *value);
+float *pr_own_likeness (const PrOwn *own, const PrStroke *stroke, const PrDark *ink, const float *value);
 /* Where LIKE says another ink was followed: no ink for a letter's length, faint for longer.
  * AT: the place followed in each profile. TRUE when there is any. */
-bool   pr_own_mark (PrStroke *stroke, const float *like, const int *at);
+bool pr_own_mark (PrStroke *stroke, const float *like, const int *at);
 
 /* So little that a letter beside a gap does not draw the line over to it. */
 #define PR_OWN_LEAST 0.03f

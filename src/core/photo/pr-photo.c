@@ -15,7 +15,7 @@
 #define CHUNK ((gsize) 1 << 18)
 
 typedef struct {
-  int  width, height;
+  int width, height;
   bool refused;
 } Size;
 
@@ -65,8 +65,8 @@ decode_error (const PrHead *head, const GError *why, const char *name, GError **
                  _ ("%s is not a picture; choose a photo of the tracing (JPEG or PNG)."), name);
   else if (g_error_matches (why, GDK_PIXBUF_ERROR, GDK_PIXBUF_ERROR_UNKNOWN_TYPE))
     g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
-                 _ ("%s is %s and this system has no loader for it: install %s, or send a JPEG."),
-                 name, head->format, loader_for (head->format));
+                 _ ("%s is %s and this system has no loader for it: install %s, or send a JPEG."), name,
+                 head->format, loader_for (head->format));
   else
     g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
                  _ ("%s is damaged or cut short; copy the photo from the phone again."), name);
@@ -102,8 +102,7 @@ is_whole (const PrHead *head, GBytes *bytes)
   if (g_strcmp0 (head->format, "PNG") == 0)
     return memmem (p, len, "IEND", 4) != NULL;
   if (g_strcmp0 (head->format, "WebP") == 0)
-    return len - 8 >= (gsize) (p[4] | (guint32) p[5] << 8 | (guint32) p[6] << 16
-                               | (guint32) p[7] << 24);
+    return len - 8 >= (gsize) (p[4] | (guint32) p[5] << 8 | (guint32) p[6] << 16 | (guint32) p[7] << 24);
   if (g_strcmp0 (head->format, "JPEG") != 0)
     return true;
   for (gsize i = len; i-- > head->scan + 1;)
@@ -154,8 +153,8 @@ pr_photo_decode (GBytes *bytes, const char *name, GError **error)
   if (name == NULL)
     name = _ ("The photo");
   if (len == 0) {
-    g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
-                 _ ("%s is empty; copy the photo from the phone again."), name);
+    g_set_error (error, PR_ERROR, PR_ERROR_PICTURE, _ ("%s is empty; copy the photo from the phone again."),
+                 name);
     return NULL;
   }
   pr_head_read (&head, p, len);
@@ -184,17 +183,16 @@ pr_photo_read (const char *file, GError **error)
   g_autofree char *name = g_filename_display_basename (file);
 
   if (g_file_test (file, G_FILE_TEST_IS_DIR)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("%s is a folder; choose a photo inside it."),
-                 name);
+    g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("%s is a folder; choose a photo inside it."), name);
     return NULL;
   }
   if (!g_file_get_contents (file, &data, &len, &why)) {
     if (g_error_matches (why, G_FILE_ERROR, G_FILE_ERROR_NOENT))
-      g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                   _ ("There is no file %s; check the name and the folder."), name);
+      g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("There is no file %s; check the name and the folder."),
+                   name);
     else
-      g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                   _ ("%s cannot be read (%s); check that it may be opened."), name, why->message);
+      g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("%s cannot be read (%s); check that it may be opened."),
+                   name, why->message);
     return NULL;
   }
   g_autoptr (GBytes) bytes = g_bytes_new_take (data, len);

@@ -8,18 +8,18 @@
 #include "pr-point.h"
 
 typedef struct {
-  int      width, height;
-  size_t   stride;
+  int width, height;
+  size_t stride;
   uint8_t *rgb;
-  char    *name;               /* base name for messages and reports, or "photo" */
-  double   density;            /* px per mm told by the file; 0 when absent or unit unknown */
-  bool     by_camera;          /* the file tells an exposure: a camera's density means nothing */
+  char *name;     /* base name for messages and reports, or "photo" */
+  double density; /* px per mm told by the file; 0 when absent or unit unknown */
+  bool by_camera; /* the file tells an exposure: a camera's density means nothing */
 } PrPhoto;
 
 /* Both return NULL with an error that says what to do next. Transfer full. */
 PrPhoto *pr_photo_read (const char *file, GError **error);
 PrPhoto *pr_photo_decode (GBytes *bytes, const char *name, GError **error);
-void     pr_photo_free (PrPhoto *photo);
+void pr_photo_free (PrPhoto *photo);
 /* Brightness (Rec. 601 weights), one byte a pixel, WIDTH bytes a row. Transfer full, g_free. */
 uint8_t *pr_photo_grey (const PrPhoto *photo);
 

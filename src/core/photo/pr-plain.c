@@ -52,8 +52,8 @@
 
 typedef struct {
   const uint8_t *plane;
-  PrQuad         quad[QUADS];
-  int            n;
+  PrQuad quad[QUADS];
+  int n;
 } Finds;
 
 static double
@@ -83,8 +83,7 @@ place (const PrQuad *q, double u, double v)
 /* Points of Q's inside on a grid; COUNT of those in IN, mean brightness of those outside of it
  * (of all when IN is NULL). */
 static double
-brightness (const PrQuad *q, const PrQuad *in, const uint8_t *plane, int width, int height,
-            double *share_in)
+brightness (const PrQuad *q, const PrQuad *in, const uint8_t *plane, int width, int height, double *share_in)
 {
   double sum = 0;
   int n = 0, inner = 0;
@@ -123,9 +122,8 @@ within (const PrQuad *large, const PrQuad *small)
     m.x += small->corner[i].x / 4;
     m.y += small->corner[i].y / 4;
   }
-  for (int i = 0; i < 4; i++)   /* corners drawn in a little: shared sides count as inside */
-    if (!holds (large, m.x + 0.93 * (small->corner[i].x - m.x),
-                m.y + 0.93 * (small->corner[i].y - m.y)))
+  for (int i = 0; i < 4; i++) /* corners drawn in a little: shared sides count as inside */
+    if (!holds (large, m.x + 0.93 * (small->corner[i].x - m.x), m.y + 0.93 * (small->corner[i].y - m.y)))
       return false;
   return true;
 }
@@ -182,7 +180,7 @@ is_lit_part (const PrQuad *large, const PrQuad *small, const PrPhoto *photo, con
   colour (large, small, photo, dim);
   return hypot (lit[0] - dim[0], lit[1] - dim[1]) < SHADE_COLOUR
          && brightness (large, small, plane, (int) w, (int) h, NULL)
-            > SHADE_LEAST * brightness (small, NULL, plane, (int) w, (int) h, NULL);
+                > SHADE_LEAST * brightness (small, NULL, plane, (int) w, (int) h, NULL);
 }
 
 static bool
@@ -192,8 +190,7 @@ has_rival (const PrQuad *q, int n, int best, const uint8_t *plane, int width, in
 
   for (int i = 0; i < n; i++) {
     double in;
-    if (i == best || q[i].score < RIVAL_SCORE * q[best].score
-        || area (&q[i]) < RIVAL_AREA * area (&q[best]))
+    if (i == best || q[i].score < RIVAL_SCORE * q[best].score || area (&q[i]) < RIVAL_AREA * area (&q[best]))
       continue;
     double other = brightness (&q[i], &q[best], plane, width, height, &in);
     if (in < 0.1 && other > PAPER_LIKE * bright && other < bright / PAPER_LIKE)
@@ -282,8 +279,7 @@ note_edges (PrPlain *plain, const PrSide side[4], const PrSides *sides)
     for (size_t j = 0; j < side[i].n; j++) {
       PrPx p = pr_camera_ideal (&sides->lens, side[i].p[j]);
       double off = fabs (sides->line[i].a * p.x + sides->line[i].b * p.y - sides->line[i].c)
-                   / pr_camera_px_per_mm (&plain->camera,
-                                          pr_camera_to_sheet (&plain->camera, side[i].p[j]));
+                   / pr_camera_px_per_mm (&plain->camera, pr_camera_to_sheet (&plain->camera, side[i].p[j]));
       if (off >= plain->edge[i].off_mm)
         plain->edge[i] = (PrReference){ .px = side[i].p[j], .off_mm = off };
     }
@@ -291,8 +287,8 @@ note_edges (PrPlain *plain, const PrSide side[4], const PrSides *sides)
 }
 
 static bool
-measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int height,
-         PrPaper paper, GError **error)
+measure (PrPlain *plain, const PrQuad *q, const uint8_t *plane, int width, int height, PrPaper paper,
+         GError **error)
 {
   g_autofree PrSide *side = g_new (PrSide, 4);
   PrSides sides, straight;
@@ -387,8 +383,8 @@ is_framed (const Finds finds[2], const PrQuad *q)
  * with its own: of all the candidates but BEST, the one most like a paper, to be trusted better
  * than LEAST. KIND, WHICH: where among FINDS it stands. */
 static bool
-measure_others (PrPlain *plain, const Finds finds[2], const PrQuad *best, const PrPhoto *photo,
-                PrPaper paper, double least, int *kind, int *which)
+measure_others (PrPlain *plain, const Finds finds[2], const PrQuad *best, const PrPhoto *photo, PrPaper paper,
+                double least, int *kind, int *which)
 {
   double wanted = paper == PR_PAPER_UNKNOWN ? OTHER_SEEN : OTHER_SEEN_GIVEN;
   int tries = 0;
@@ -398,8 +394,7 @@ measure_others (PrPlain *plain, const Finds finds[2], const PrQuad *best, const 
     for (int i = 0; i < finds[k].n && tries < OTHER_TRIES; i++) {
       const PrQuad *q = &finds[k].quad[i];
       PrPlain trying = { 0 };
-      if (q == best || q->score < OTHER_SCORE * best->score
-          || least_seen (q->seen) < wanted - ROUGHLY
+      if (q == best || q->score < OTHER_SCORE * best->score || least_seen (q->seen) < wanted - ROUGHLY
           || (k == 1 && is_among (&finds[0], q, photo)) || is_framed (finds, q))
         continue;
       tries++;
@@ -417,8 +412,8 @@ measure_others (PrPlain *plain, const Finds finds[2], const PrQuad *best, const 
 
 /* Candidate BEST measured; where that is no sheet, one whose lit part it may be. */
 static bool
-measure_best (PrPlain *plain, const PrQuad *q, int n, int best, const PrPhoto *photo,
-              const uint8_t *plane, PrPaper paper, GError **error)
+measure_best (PrPlain *plain, const PrQuad *q, int n, int best, const PrPhoto *photo, const uint8_t *plane,
+              PrPaper paper, GError **error)
 {
   g_autoptr (GError) why = NULL;
 
@@ -435,8 +430,7 @@ measure_best (PrPlain *plain, const PrQuad *q, int n, int best, const PrPhoto *p
 }
 
 bool
-pr_plain_find (PrPlain *plain, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
-               GError **error)
+pr_plain_find (PrPlain *plain, const PrPhoto *photo, const uint8_t *grey, PrPaper paper, GError **error)
 {
   int width = photo->width, height = photo->height;
   g_autofree uint8_t *colour = least_colour (photo);
@@ -452,8 +446,8 @@ pr_plain_find (PrPlain *plain, const PrPhoto *photo, const uint8_t *grey, PrPape
     return refuse (error, _ ("No sheet was found: photograph the whole sheet with its four edges "
                              "on a darker ground, or use the printed tracing sheet, or mark the "
                              "scale by hand."));
-  bool by_colour = finds[0].n == 0
-                   || (finds[1].n > 0 && finds[1].quad[0].score > finds[0].quad[0].score + 0.02);
+  bool by_colour
+      = finds[0].n == 0 || (finds[1].n > 0 && finds[1].quad[0].score > finds[0].quad[0].score + 0.02);
   const Finds *f = &finds[by_colour];
   int best = choose (f->quad, f->n, f->plane, width, height);
   if (has_rival (f->quad, f->n, best, f->plane, width, height))

@@ -39,17 +39,17 @@
 #define SAME 0.06
 
 typedef struct {
-  int    w, h;
-  double scale;              /* photo pixels per small pixel */
+  int w, h;
+  double scale; /* photo pixels per small pixel */
   float *plane, *gx, *gy;
-  float *edge;               /* strength where an edge runs, 0 elsewhere */
+  float *edge; /* strength where an edge runs, 0 elsewhere */
 } Small;
 
 typedef struct {
-  double angle, rho;         /* x cos + y sin = rho; the normal points to the bright side */
+  double angle, rho; /* x cos + y sin = rho; the normal points to the bright side */
   double nx, ny;
-  float  votes;
-  float *sum;                /* running support along the line, from -far to +far */
+  float votes;
+  float *sum; /* running support along the line, from -far to +far */
 } Line;
 
 static void
@@ -60,7 +60,7 @@ shrink (Small *s, const uint8_t *plane, int width, int height)
   s->w = width / k;
   s->h = height / k;
   s->scale = k;
-  s->plane = g_new0 (float, (gsize) s->w * (gsize) s->h);
+  s->plane = g_new0 (float, (gsize) s->w *(gsize) s->h);
   for (int y = 0; y < s->h * k; y++) {
     const uint8_t *p = plane + (size_t) y * (size_t) width;
     float *to = s->plane + (size_t) (y / k) * (size_t) s->w;
@@ -79,8 +79,8 @@ gradients (Small *s)
 {
   ptrdiff_t w = s->w;
 
-  s->gx = g_new0 (float, (gsize) s->w * (gsize) s->h);
-  s->gy = g_new0 (float, (gsize) s->w * (gsize) s->h);
+  s->gx = g_new0 (float, (gsize) s->w *(gsize) s->h);
+  s->gy = g_new0 (float, (gsize) s->w *(gsize) s->h);
   for (int y = 1; y < s->h - 1; y++)
     for (int x = 1; x < s->w - 1; x++) {
       ptrdiff_t i = y * w + x;
@@ -96,7 +96,7 @@ thin_edges (Small *s)
 {
   ptrdiff_t w = s->w;
 
-  s->edge = g_new0 (float, (gsize) s->w * (gsize) s->h);
+  s->edge = g_new0 (float, (gsize) s->w *(gsize) s->h);
   for (int y = 2; y < s->h - 2; y++)
     for (int x = 2; x < s->w - 2; x++) {
       ptrdiff_t i = y * w + x;
@@ -104,8 +104,7 @@ thin_edges (Small *s)
       if (m < EDGE_LEAST)
         continue;
       ptrdiff_t off = lroundf (gy / m) * w + lroundf (gx / m);
-      if (m >= hypotf (s->gx[i + off], s->gy[i + off])
-          && m > hypotf (s->gx[i - off], s->gy[i - off]))
+      if (m >= hypotf (s->gx[i + off], s->gy[i + off]) && m > hypotf (s->gx[i - off], s->gy[i - off]))
         s->edge[i] = MIN (m, EDGE_FULL) / EDGE_FULL;
     }
 }
@@ -153,7 +152,7 @@ static int
 strongest_lines (const Small *s, Line *line)
 {
   int nr = n_rho (s), n = 0;
-  g_autofree float *acc = g_new0 (float, (gsize) N_ANGLES * (gsize) nr);
+  g_autofree float *acc = g_new0 (float, (gsize) N_ANGLES *(gsize) nr);
 
   vote (s, acc);
   while (n < LINES) {
@@ -165,8 +164,9 @@ strongest_lines (const Small *s, Line *line)
       break;
     int a = best / nr, r = best % nr;
     double t = a * G_PI / 180;
-    line[n++] = (Line){ .angle = t, .rho = (r - nr / 2 + 0.5) * RHO_STEP, .nx = cos (t),
-                        .ny = sin (t), .votes = acc[best] };
+    line[n++] = (Line){
+      .angle = t, .rho = (r - nr / 2 + 0.5) * RHO_STEP, .nx = cos (t), .ny = sin (t), .votes = acc[best]
+    };
     for (int d = -UNLIKE_DEG; d <= UNLIKE_DEG; d++)
       for (int k = -UNLIKE_PX / RHO_STEP; k <= UNLIKE_PX / RHO_STEP; k++) {
         int angle = (a + d + N_ANGLES) % N_ANGLES;
@@ -316,8 +316,7 @@ paper_to_the_edge (const Small *s, const Line *const side[4], const PrPx p[4], d
     *step = fmin (*step, steps);
     qsort (v, N, sizeof *v, compare);
     qsort (over, N, sizeof *over, compare);
-    if (v[N * 3 / 4] < STRIP_LIKE * middle
-        && (over[N / 2] < STRIP_OVER || v[N / 2] < STRIP_SHADED * middle))
+    if (v[N * 3 / 4] < STRIP_LIKE * middle && (over[N / 2] < STRIP_OVER || v[N / 2] < STRIP_SHADED * middle))
       return false;
   }
   return true;
@@ -346,8 +345,7 @@ weigh (const Small *s, const Line *const side[4], PrQuad *q)
       return false;
     all += q->seen[i] * len;
     round += len;
-    over += (support (s, side[i], b, beyond (a, b, 0.12))
-             + support (s, side[i], a, beyond (b, a, 0.12))) / 8;
+    over += (support (s, side[i], b, beyond (a, b, 0.12)) + support (s, side[i], a, beyond (b, a, 0.12))) / 8;
   }
   if (all / round < ALL_LEAST || !paper_to_the_edge (s, side, q->corner, &step))
     return false;

@@ -10,9 +10,9 @@
 #include <stdint.h>
 
 typedef struct {
-  PrPx   corner[4];       /* clockwise, the first nearest the top left */
-  double seen[4];         /* share of side i (corner i to i + 1) on which an edge was seen */
-  double score;           /* 0..1 */
+  PrPx corner[4]; /* clockwise, the first nearest the top left */
+  double seen[4]; /* share of side i (corner i to i + 1) on which an edge was seen */
+  double score;   /* 0..1 */
 } PrQuad;
 
 /* Best quadrilaterals of a PLANE of brightness, best first, each unlike those before. Returns how

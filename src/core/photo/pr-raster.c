@@ -20,10 +20,10 @@
 #define OUTSIDE 255
 
 typedef struct {
-  PrTracing     *tracing;
+  PrTracing *tracing;
   const PrPhoto *photo;
-  int            from, to;    /* rows */
-  int            sub;         /* samples a side of a raster pixel */
+  int from, to; /* rows */
+  int sub;      /* samples a side of a raster pixel */
 } Job;
 
 /* Adds the bilinear colour at (x, y), in 256ths. */
@@ -121,8 +121,7 @@ pr_tracing_rectify (PrTracing *tracing, const PrPhoto *photo)
   tracing->raster_width = (int) ceil (tracing->scale.width_mm * tracing->raster);
   tracing->raster_height = (int) ceil (tracing->scale.height_mm * tracing->raster);
   g_free (tracing->raster_rgb);
-  tracing->raster_rgb = g_malloc (3 * (gsize) tracing->raster_width
-                                  * (gsize) tracing->raster_height);
+  tracing->raster_rgb = g_malloc (3 * (gsize) tracing->raster_width * (gsize) tracing->raster_height);
   double each = mm / tracing->raster;
   int sub = each > AVERAGE_FROM ? (int) ceil (each / AVERAGE_FROM) : 1;
   int middle = tracing->raster_height / 2;

@@ -39,8 +39,8 @@
 #define AT_END 0.5
 
 typedef struct {
-  PrPath path;        /* what replaces the stretch, every PR_OUTLINE_STEP or closer */
-  GArray *bare;       /* pairs of arc lengths of PATH without ink */
+  PrPath path;  /* what replaces the stretch, every PR_OUTLINE_STEP or closer */
+  GArray *bare; /* pairs of arc lengths of PATH without ink */
 } Drawn;
 
 static bool
@@ -54,16 +54,17 @@ static bool
 take_stroke (const PrTracing *t, const PrSheetPt *p, size_t n, PrPath *path, GError **error)
 {
   for (size_t i = 0; i < n; i++) {
-    if (!(p[i].x >= 0 && p[i].y >= 0 && p[i].x <= t->scale.width_mm
-          && p[i].y <= t->scale.height_mm))
-      return refuse (error, PR_ERROR_INPUT, _ ("The line drawn by hand leaves the sheet; draw it "
-                                               "on the sheet."));
+    if (!(p[i].x >= 0 && p[i].y >= 0 && p[i].x <= t->scale.width_mm && p[i].y <= t->scale.height_mm))
+      return refuse (error, PR_ERROR_INPUT,
+                     _ ("The line drawn by hand leaves the sheet; draw it "
+                        "on the sheet."));
     if (path->n == 0 || pr_pt_dist (path->p[path->n - 1], pr_pt (p[i].x, p[i].y)) > 1e-6)
       pr_path_add (path, pr_pt (p[i].x, p[i].y));
   }
   if (path->n < 2 || pr_path_length (path) < STROKE_LEAST)
-    return refuse (error, PR_ERROR_INPUT, _ ("The line drawn by hand is too short; draw along the "
-                                             "stretch that is to be replaced."));
+    return refuse (error, PR_ERROR_INPUT,
+                   _ ("The line drawn by hand is too short; draw along the "
+                      "stretch that is to be replaced."));
   return true;
 }
 
@@ -77,11 +78,11 @@ even (PrPath *out, const PrPath *path, double step)
 
 typedef struct {
   const PrDark *ink;
-  PrPath  hand;       /* the stroke every STEP */
-  PrPt   *normal;
-  float  *value;      /* ridge, ACROSS for each point of HAND */
-  float   strong;
-  int    *at;
+  PrPath hand; /* the stroke every STEP */
+  PrPt *normal;
+  float *value; /* ridge, ACROSS for each point of HAND */
+  float strong;
+  int *at;
 } Corridor;
 
 static double
@@ -105,7 +106,7 @@ open_corridor (Corridor *c, const PrDark *ink, const PrPath *stroke)
   size_t n = c->hand.n, arm = 3;
   g_autofree float *best = g_new0 (float, n);
   c->normal = g_new (PrPt, n);
-  c->value = g_new (float, n * ACROSS);
+  c->value = g_new (float, n *ACROSS);
   c->at = g_new (int, n);
   for (size_t i = 0; i < n; i++) {
     PrPt a = c->hand.p[i > arm ? i - arm : 0], b = c->hand.p[MIN (i + arm, n - 1)];
@@ -135,7 +136,7 @@ static void
 darkest_way (Corridor *c)
 {
   size_t n = c->hand.n;
-  g_autofree float *sum = g_new0 (float, n * ACROSS);
+  g_autofree float *sum = g_new0 (float, n *ACROSS);
   g_autofree int8_t *back = g_new0 (int8_t, n * ACROSS);
 
   for (size_t i = 0; i < n; i++)
@@ -241,10 +242,8 @@ to_middle (const Corridor *c, const PrPath *rough, double inward, Drawn *d)
     double s;
     pr_path_nearest (&middle, rough->p[i], &s, &at);
     size_t k = MIN ((size_t) lround (s / fmax (length, 1e-9) * (double) (st.n - 1)), st.n - 1);
-    inked[i] = st.contrast[k] > least
-               && pr_dark_ridge (c->ink, at.x, at.y) > INK_PART * (double) c->strong;
-    move[i] = inked[i] ? pr_pt_sub (pr_pt_along (at, c->normal[i], inward), c->hand.p[i])
-                       : pr_pt (NAN, NAN);
+    inked[i] = st.contrast[k] > least && pr_dark_ridge (c->ink, at.x, at.y) > INK_PART * (double) c->strong;
+    move[i] = inked[i] ? pr_pt_sub (pr_pt_along (at, c->normal[i], inward), c->hand.p[i]) : pr_pt (NAN, NAN);
   }
   if (!fill_between (move, n))
     return false;
@@ -273,9 +272,10 @@ find_ink (const PrTracing *t, const PrPath *stroke, PrPt middle, Drawn *d, GErro
   bool good = false;
 
   if (t->raster_rgb == NULL)
-    return refuse (error, PR_ERROR_INPUT, _ ("The photo is not at hand, so the line cannot be laid "
-                                             "on its ink; draw it without, or open the photo "
-                                             "again."));
+    return refuse (error, PR_ERROR_INPUT,
+                   _ ("The photo is not at hand, so the line cannot be laid "
+                      "on its ink; draw it without, or open the photo "
+                      "again."));
   pr_dark_make (&ink, t);
   open_corridor (&c, &ink, stroke);
   if (c.strong > fmax (RIDGE_LEAST, OVER_NOISE * ink.noise)) {
@@ -285,9 +285,10 @@ find_ink (const PrTracing *t, const PrPath *stroke, PrPt middle, Drawn *d, GErro
   }
   close_corridor (&c);
   if (!good)
-    return refuse (error, PR_ERROR_LINE, _ ("No ink was found within 4 mm of the line drawn by "
-                                            "hand; draw closer to it, or take the hand's line as "
-                                            "it is."));
+    return refuse (error, PR_ERROR_LINE,
+                   _ ("No ink was found within 4 mm of the line drawn by "
+                      "hand; draw closer to it, or take the hand's line as "
+                      "it is."));
   return true;
 }
 
@@ -351,8 +352,8 @@ static void
 add_bare (GArray *doubts, const Drawn *d, double at)
 {
   for (guint i = 0; i + 1 < d->bare->len; i += 2)
-    add_doubt (doubts, at + g_array_index (d->bare, double, i),
-               at + g_array_index (d->bare, double, i + 1), _ ("no ink here: drawn by hand"));
+    add_doubt (doubts, at + g_array_index (d->bare, double, i), at + g_array_index (d->bare, double, i + 1),
+               _ ("no ink here: drawn by hand"));
 }
 
 /* Cubic from A to B that leaves and arrives in the directions U and V. */
@@ -502,20 +503,19 @@ pr_tracing_redraw (PrTracing *t, const PrSheetPt *stroke, size_t n, bool to_ink,
   g_auto (Drawn) drawn = { 0 };
 
   if (t->n_outline < 2)
-    return refuse (error, PR_ERROR_LINE, _ ("There is no outline yet to correct; draw all of it, "
-                                            "from heel to heel round the toe."));
+    return refuse (error, PR_ERROR_LINE,
+                   _ ("There is no outline yet to correct; draw all of it, "
+                      "from heel to heel round the toe."));
   for (size_t i = 0; i < t->n_outline; i++)
     pr_path_add (&old, pr_pt (t->outline[i].x, t->outline[i].y));
-  if (!take_stroke (t, stroke, n, &hand, error)
-      || !draw (t, &hand, middle_of (&old), to_ink, &drawn, error))
+  if (!take_stroke (t, stroke, n, &hand, error) || !draw (t, &hand, middle_of (&old), to_ink, &drawn, error))
     return false;
   insert (t, &old, &drawn);
   return true;
 }
 
 bool
-pr_tracing_outline_by_hand (PrTracing *t, const PrSheetPt *pts, size_t n, bool to_ink,
-                            GError **error)
+pr_tracing_outline_by_hand (PrTracing *t, const PrSheetPt *pts, size_t n, bool to_ink, GError **error)
 {
   g_auto (PrPath) hand = { 0 };
   g_auto (Drawn) drawn = { 0 };
@@ -523,11 +523,13 @@ pr_tracing_outline_by_hand (PrTracing *t, const PrSheetPt *pts, size_t n, bool t
   if (!take_stroke (t, pts, n, &hand, error))
     return false;
   if (pr_path_length (&hand) < OUTLINE_LEAST)
-    return refuse (error, PR_ERROR_INPUT, _ ("This line is too short for a hoof; draw from one "
-                                             "heel round the toe to the other."));
+    return refuse (error, PR_ERROR_INPUT,
+                   _ ("This line is too short for a hoof; draw from one "
+                      "heel round the toe to the other."));
   if (pr_pt_dist (hand.p[0], hand.p[hand.n - 1]) < HEELS_LEAST)
-    return refuse (error, PR_ERROR_INPUT, _ ("Draw from one heel round the toe to the other, and "
-                                             "leave it open between the heels."));
+    return refuse (error, PR_ERROR_INPUT,
+                   _ ("Draw from one heel round the toe to the other, and "
+                      "leave it open between the heels."));
   /* as the line that is found: clockwise as the sheet is seen */
   if (pr_ring_area (&hand) < 0)
     pr_path_reverse (&hand);

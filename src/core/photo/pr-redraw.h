@@ -13,8 +13,7 @@
  * stroke was drawn; a stroke that runs on beyond an end of the outline makes it longer. Where the
  * stroke begins beside the outline, the outline is led over to it. FALSE with an error when there
  * is no outline, the stroke is too short or leaves the sheet, or no ink lies near it. */
-bool pr_tracing_redraw (PrTracing *tracing, const PrSheetPt *stroke, size_t n, bool to_ink,
-                        GError **error);
+bool pr_tracing_redraw (PrTracing *tracing, const PrSheetPt *stroke, size_t n, bool to_ink, GError **error);
 /* The whole outline, from one heel round the toe to the other, either way round; the tracing need
  * not have one before. */
 bool pr_tracing_outline_by_hand (PrTracing *tracing, const PrSheetPt *pts, size_t n, bool to_ink,

@@ -13,8 +13,11 @@ pr_region_room (PrRegionRoom *room, int width, int height)
 {
   gsize n = (gsize) width * (gsize) height;
 
-  *room = (PrRegionRoom){ .width = width, .height = height, .far = g_new (uint16_t, n),
-                          .stack = g_new (uint32_t, n), .mark = g_new (uint8_t, n),
+  *room = (PrRegionRoom){ .width = width,
+                          .height = height,
+                          .far = g_new (uint16_t, n),
+                          .stack = g_new (uint32_t, n),
+                          .mark = g_new (uint8_t, n),
                           .spare = g_new (uint8_t, n) };
 }
 

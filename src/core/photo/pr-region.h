@@ -10,21 +10,21 @@
 #include "pr-point.h"
 
 typedef struct {
-  int       width, height;
-  uint16_t *far;            /* room for distances, thirds of a pixel */
-  uint32_t *stack;          /* room for a flood */
-  uint8_t  *mark, *spare;
+  int width, height;
+  uint16_t *far;   /* room for distances, thirds of a pixel */
+  uint32_t *stack; /* room for a flood */
+  uint8_t *mark, *spare;
 } PrRegionRoom;
 
-void   pr_region_room (PrRegionRoom *room, int width, int height);
-void   pr_region_room_clear (PrRegionRoom *room);
+void pr_region_room (PrRegionRoom *room, int width, int height);
+void pr_region_room_clear (PrRegionRoom *room);
 
 /* All in place. Gaps up to 2 RADIUS wide are closed. */
-void   pr_region_close (PrRegionRoom *room, uint8_t *set, double radius);
+void pr_region_close (PrRegionRoom *room, uint8_t *set, double radius);
 /* What a disc of RADIUS inside the figure cannot reach is taken away. */
-void   pr_region_open (PrRegionRoom *room, uint8_t *set, double radius);
+void pr_region_open (PrRegionRoom *room, uint8_t *set, double radius);
 /* What the figure encloses becomes part of it. */
-void   pr_region_fill (PrRegionRoom *room, uint8_t *set);
+void pr_region_fill (PrRegionRoom *room, uint8_t *set);
 /* Only the piece with the most pixels is kept; how many it has, 0 when the set is empty. */
 size_t pr_region_largest (PrRegionRoom *room, uint8_t *set);
 /* Marks with LABEL in room->mark all that hangs together with START and has its byte; how many. */

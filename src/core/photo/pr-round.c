@@ -61,11 +61,11 @@
 
 typedef struct {
   const PrDark *ink;
-  float low, full;              /* ridge where support begins, and where it is whole */
-  float *map;                   /* support by direction (2 per step) and radius */
-  float *sums;                  /* best sum by direction, slope and radius */
-  float half_arc[N_R];          /* half the way between two directions, mm */
-  bool   told;                  /* only what is rather the first of two inks supports */
+  float low, full;     /* ridge where support begins, and where it is whole */
+  float *map;          /* support by direction (2 per step) and radius */
+  float *sums;         /* best sum by direction, slope and radius */
+  float half_arc[N_R]; /* half the way between two directions, mm */
+  bool told;           /* only what is rather the first of two inks supports */
   PrTint ink_of[2];
 } Search;
 
@@ -82,8 +82,7 @@ pr_round_point (const PrRound *round, int step)
   double dx, dy;
 
   direction (round->start + 2 * G_PI * step / PR_ROUND_STEPS, &dx, &dy);
-  return (PrSheetPt){ round->middle.x + round->r[step] * dx,
-                      round->middle.y + round->r[step] * dy };
+  return (PrSheetPt){ round->middle.x + round->r[step] * dx, round->middle.y + round->r[step] * dy };
 }
 
 static float
@@ -438,8 +437,7 @@ cleft_turn (const PrRound *round, bool may_turn, double *turn)
   pr_path_resample (&ring, &rough, (size_t) (pr_path_length (&rough) / PR_HEELS_STEP) + 1);
   ring.n--;
   pr_ring_smooth (&ring, RING_CALM);
-  if (!pr_heels_find (&heels, &ring, may_turn ? pr_pt (0, 0) : pr_pt (0, 1))
-      || heels.sum < PR_HEELS_REAR
+  if (!pr_heels_find (&heels, &ring, may_turn ? pr_pt (0, 0) : pr_pt (0, 1)) || heels.sum < PR_HEELS_REAR
       || ink_between (round, &ring, heels.at[0], heels.at[1]) < BULBS_INK)
     return false;
   *turn = turn_of (round, ring.p[heels.cleft]);

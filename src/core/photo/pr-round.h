@@ -9,21 +9,21 @@
 #pragma once
 #include "pr-dark.h"
 
-#define PR_ROUND_STEPS 180           /* directions */
+#define PR_ROUND_STEPS 180 /* directions */
 
 typedef struct {
   PrSheetPt middle;
-  double    start;                  /* where it is cut open: 0 straight down, clockwise, radians */
-  double    r[PR_ROUND_STEPS + 1];  /* mm; from START clockwise */
-  double    ink[PR_ROUND_STEPS];     /* share of each step that lies on ink, 0..1 */
-  double    held;                   /* length on ink, mm */
-  double    length;                 /* whole length, mm */
-  double    rival;                  /* the same for the best other way round, over HELD */
-  bool      faint;                  /* found only once stronger ink counted no more than faint */
+  double start;                 /* where it is cut open: 0 straight down, clockwise, radians */
+  double r[PR_ROUND_STEPS + 1]; /* mm; from START clockwise */
+  double ink[PR_ROUND_STEPS];   /* share of each step that lies on ink, 0..1 */
+  double held;                  /* length on ink, mm */
+  double length;                /* whole length, mm */
+  double rival;                 /* the same for the best other way round, over HELD */
+  bool faint;                   /* found only once stronger ink counted no more than faint */
 } PrRound;
 
 /* FALSE when nothing that could be a hoof's line is found. The ring is cut open
  * in the cleft between the bulbs when it was drawn closed; else with MAY_TURN in the middle of its
  * emptiest stretch, wherever that lies, and without straight down. */
-bool      pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn);
+bool pr_round_find (PrRound *round, const PrDark *ink, const PrScale *scale, bool may_turn);
 PrSheetPt pr_round_point (const PrRound *round, int step);

@@ -105,8 +105,7 @@ refer_to_tags (PrTracing *t, const PrTags *tags)
   t->n_reference = 0;
   for (int c = 0; c < 4; c++)
     for (int i = 0; i < 4 && (tags->corner[c] || c == tags->bent); i++)
-      t->reference[t->n_reference++] = (PrReference){ .px = tags->px[c][i],
-                                                      .off_mm = tags->off[c][i] };
+      t->reference[t->n_reference++] = (PrReference){ .px = tags->px[c][i], .off_mm = tags->off[c][i] };
   note_outliers (t, TAG_OUTLIER);
 }
 
@@ -178,8 +177,8 @@ static const char *const shared[PR_N_PAPERS] = {
 };
 
 static bool
-by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
-          const char *steps_dir, GError **error)
+by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper, const char *steps_dir,
+          GError **error)
 {
   PrScale *s = &t->scale;
   PrPlain plain;
@@ -230,7 +229,8 @@ holds_a_foot (const PrScale *s, GError **error)
     return true;
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                _ ("By these marks the photo shows only %.0f x %.0f mm, too little for a foot; check "
-                  "the length you gave, in mm."), s->width_mm, s->height_mm);
+                  "the length you gave, in mm."),
+               s->width_mm, s->height_mm);
   return false;
 }
 
@@ -238,8 +238,7 @@ static bool
 marks_missing (size_t wanted, GError **error)
 {
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-               _ ("This way of scaling needs %u marked points; mark them on the photo."),
-               (unsigned) wanted);
+               _ ("This way of scaling needs %u marked points; mark them on the photo."), (unsigned) wanted);
   return false;
 }
 
@@ -298,14 +297,14 @@ why_marked (PrScaleMethod method, int snapped)
 {
   if (snapped == 4)
     return method == PR_SCALE_CARD
-           ? _ ("Scaled by a small card, its marks refined to where its sides cross: away from "
-                "the card errors grow.")
-           : _ ("Scaled by four marks refined to the corners in the photo: as good as the sides "
-                "you gave.");
+               ? _ ("Scaled by a small card, its marks refined to where its sides cross: away from "
+                    "the card errors grow.")
+               : _ ("Scaled by four marks refined to the corners in the photo: as good as the sides "
+                    "you gave.");
   return method == PR_SCALE_CARD
-         ? _ ("Scaled by a small card marked by hand (where its sides would cross, not on its "
-              "rounded corners): away from the card errors grow.")
-         : _ ("Scaled by four marks set by hand: as good as the marks.");
+             ? _ ("Scaled by a small card marked by hand (where its sides would cross, not on its "
+                  "rounded corners): away from the card errors grow.")
+             : _ ("Scaled by four marks set by hand: as good as the marks.");
 }
 
 /* Is a rectangle of these sides the paper that was said, upright or across? */
@@ -348,7 +347,7 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
     return false;
   }
   s->method = o->method;
-  if (is_paper (o->paper, w, h)) {    /* all of it is marked, and the line lies on it */
+  if (is_paper (o->paper, w, h)) { /* all of it is marked, and the line lies on it */
     s->paper = o->paper;
     s->width_mm = w;
     s->height_mm = h;
@@ -415,7 +414,8 @@ by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
   if (!(d > 0)) {
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
                  _ ("%s does not say how many dots it has per inch; scan it with a program that "
-                    "writes that, or choose another way to scale it."), photo->name);
+                    "writes that, or choose another way to scale it."),
+                 photo->name);
     return false;
   }
   wide = MIN (photo->width, photo->height) / d;
@@ -425,7 +425,8 @@ by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
   if (high > 2000 || wide < SEEN_LEAST) {
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
                  _ ("The dots per inch in %s cannot be true: it would be %.0f mm wide; choose "
-                    "another way to scale it."), photo->name, photo->width / d);
+                    "another way to scale it."),
+                 photo->name, photo->width / d);
     return false;
   }
   flat (t, photo, PR_SCALE_DENSITY, d,
@@ -435,8 +436,7 @@ by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
 
 /* Fiducials, then the sheet's edges, then what the file says. */
 static bool
-by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o,
-           GError **error)
+by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o, GError **error)
 {
   PrTags tags;
   PrPaper paper = o->paper;
@@ -470,11 +470,10 @@ by_sheet (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, GError **erro
   if (tags.n >= 2)
     return by_tags (t, photo, grey, &tags, error);
   g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-               tags.n == 1
-               ? _ ("Only one fiducial of the tracing sheet can be seen; photograph the whole "
-                    "sheet with at least two corners free.")
-               : _ ("No printed tracing sheet is in the picture; photograph the whole sheet with "
-                    "its corners free, or scale it another way."));
+               tags.n == 1 ? _ ("Only one fiducial of the tracing sheet can be seen; photograph the whole "
+                                "sheet with at least two corners free.")
+                           : _ ("No printed tracing sheet is in the picture; photograph the whole sheet with "
+                                "its corners free, or scale it another way."));
   return false;
 }
 

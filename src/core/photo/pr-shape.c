@@ -20,7 +20,7 @@
 /* A format given that is off by more than this is not it; a second one less unlikely than this by
  * its cost leaves the choice open. */
 #define ASPECT_GIVEN 0.05
-#define COST_MOST 9.0        /* three spreads */
+#define COST_MOST 9.0 /* three spreads */
 #define COST_APART 6.0
 /* How far from the middle of a cropped photo the lens may have looked, share of the long side. */
 #define OFF 0.04
@@ -35,7 +35,7 @@ refuse (GError **error, const char *text)
 }
 
 typedef struct {
-  double cost, aspect;      /* how unlikely; width to height over what the paper has, logarithm */
+  double cost, aspect; /* how unlikely; width to height over what the paper has, logarithm */
 } Fitness;
 
 /* Least cost over the focal lengths a phone may have. */
@@ -57,23 +57,22 @@ fitness (const PrCamera *cam, double long_side)
 }
 
 typedef struct {
-  PrPaper paper;            /* PR_PAPER_UNKNOWN: something flat that is no paper of ours */
-  double  width, height;    /* mm; of no paper, a shape only */
-  double  rare;
+  PrPaper paper;        /* PR_PAPER_UNKNOWN: something flat that is no paper of ours */
+  double width, height; /* mm; of no paper, a shape only */
+  double rare;
 } Format;
 
 typedef struct {
-  PrPaper  paper;
+  PrPaper paper;
   PrCamera camera;
-  double   width, height, cost, aspect;
-  double   second;          /* cost of the next best paper */
-  double   foreign;         /* least cost of what is no paper */
+  double width, height, cost, aspect;
+  double second;  /* cost of the next best paper */
+  double foreign; /* least cost of what is no paper */
 } Choice;
 
 /* FORMAT upright and across, weighed against what BEST holds. */
 static void
-weigh_format (Choice *best, const Format *format, const PrSides *sides, int width, int height,
-              PrPx shift)
+weigh_format (Choice *best, const Format *format, const PrSides *sides, int width, int height, PrPx shift)
 {
   double side = MAX (width, height);
 
@@ -108,14 +107,20 @@ weigh_format (Choice *best, const Format *format, const PrSides *sides, int widt
 static Choice
 likeliest (const PrSides *sides, int width, int height, PrPaper given, PrPx shift)
 {
-  static const struct { PrPaper paper; double rare; } known[] = {
-    { PR_PAPER_A4, 0 }, { PR_PAPER_LETTER, 0 }, { PR_PAPER_LEGAL, RARE },
+  static const struct {
+    PrPaper paper;
+    double rare;
+  } known[] = {
+    { PR_PAPER_A4, 0 },
+    { PR_PAPER_LETTER, 0 },
+    { PR_PAPER_LEGAL, RARE },
     { PR_PAPER_TABLOID, RARE },
   };
   static const double other[][2] = { { 1, 1 }, { 4, 5 }, { 3, 4 }, { 2, 3 }, { 9, 16 }, { 1, 2 } };
   bool told = given != PR_PAPER_UNKNOWN;
-  Choice best = { .paper = PR_PAPER_UNKNOWN, .cost = INFINITY, .second = INFINITY,
-                  .foreign = INFINITY, .aspect = INFINITY };
+  Choice best = {
+    .paper = PR_PAPER_UNKNOWN, .cost = INFINITY, .second = INFINITY, .foreign = INFINITY, .aspect = INFINITY
+  };
 
   for (size_t i = 0; i < (told ? 1 : G_N_ELEMENTS (known)); i++) {
     Format format = { told ? given : known[i].paper, 0, 0, told ? 0 : known[i].rare };
@@ -176,12 +181,13 @@ pr_shape_tell (PrShape *shape, const PrSides *sides, const PrSides *other, int w
     return refuse (error, _ ("What looks like the sheet has the shape of no paper known here; lay "
                              "it by itself on a darker ground, say which paper it is, or use the "
                              "printed tracing sheet."));
-  if (!told && (c.second - c.cost < COST_APART
-                || (other != NULL
-                    && likeliest (other, width, height, given, middle).paper != c.paper)))
+  if (!told
+      && (c.second - c.cost < COST_APART
+          || (other != NULL && likeliest (other, width, height, given, middle).paper != c.paper)))
     return refuse (error, _ ("The sheet's shape could be that of two papers; say which paper it "
                              "is."));
-  *shape = (PrShape){ c.camera, c.paper, c.width, c.height, c.cost, c.aspect,
-                      !told && is_unsure (&c, sides, width, height) };
+  *shape = (PrShape){
+    c.camera, c.paper, c.width, c.height, c.cost, c.aspect, !told && is_unsure (&c, sides, width, height)
+  };
   return true;
 }

@@ -9,16 +9,16 @@
 
 typedef struct {
   PrCamera camera;
-  PrPaper  paper;
-  double   width_mm, height_mm;   /* as it lies */
-  double   cost;                  /* how unlikely it is: squares of spreads */
-  double   aspect;                /* width to height over what the paper has, |logarithm| */
-  bool     unsure;                /* not GIVEN, and a cropped photo could be of another paper */
+  PrPaper paper;
+  double width_mm, height_mm; /* as it lies */
+  double cost;                /* how unlikely it is: squares of spreads */
+  double aspect;              /* width to height over what the paper has, |logarithm| */
+  bool unsure;                /* not GIVEN, and a cropped photo could be of another paper */
 } PrShape;
 
 /* GIVEN PR_PAPER_UNKNOWN: the likeliest. OTHER (may be NULL): another reading of the same sides,
  * which must tell the same paper. FALSE with an error that says what does not fit. */
-bool pr_shape_tell (PrShape *shape, const PrSides *sides, const PrSides *other, int width,
-                    int height, PrPaper given, GError **error);
+bool pr_shape_tell (PrShape *shape, const PrSides *sides, const PrSides *other, int width, int height,
+                    PrPaper given, GError **error);
 /* What of a shape's deviation (as `aspect`) the cutting of PAPER explains. */
 double pr_shape_cut (PrPaper paper);

@@ -11,30 +11,38 @@
 #include "pr-point.h"
 #include "pr-foot.h"
 
-typedef enum { PR_PAPER_A4, PR_PAPER_LETTER, PR_PAPER_A3, PR_PAPER_TABLOID,
-               PR_PAPER_LEGAL, PR_PAPER_A5, PR_N_PAPERS, PR_PAPER_UNKNOWN } PrPaper;
-#define PR_N_SHEET_PAPERS 4          /* those the tracing sheet is printed on */
+typedef enum {
+  PR_PAPER_A4,
+  PR_PAPER_LETTER,
+  PR_PAPER_A3,
+  PR_PAPER_TABLOID,
+  PR_PAPER_LEGAL,
+  PR_PAPER_A5,
+  PR_N_PAPERS,
+  PR_PAPER_UNKNOWN
+} PrPaper;
+#define PR_N_SHEET_PAPERS 4 /* those the tracing sheet is printed on */
 
-#define PR_TAG_MM         24.0
-#define PR_TAG_MARGIN_MM  10.0       /* beyond what common printers leave blank */
-#define PR_TAG_BASE       40
+#define PR_TAG_MM 24.0
+#define PR_TAG_MARGIN_MM 10.0 /* beyond what common printers leave blank */
+#define PR_TAG_BASE 40
 
-const char *pr_paper_name (PrPaper paper);                       /* "A4", static */
-bool        pr_paper_parse (const char *name, PrPaper *paper);   /* any case */
+const char *pr_paper_name (PrPaper paper);              /* "A4", static */
+bool pr_paper_parse (const char *name, PrPaper *paper); /* any case */
 /* Portrait size, mm. */
-void        pr_paper_size (PrPaper paper, double *width, double *height);
+void pr_paper_size (PrPaper paper, double *width, double *height);
 
-int         pr_tag_id (PrPaper paper, PrFoot foot, int corner);
-bool        pr_tag_parse (int id, PrPaper *paper, PrFoot *foot, int *corner);
+int pr_tag_id (PrPaper paper, PrFoot foot, int corner);
+bool pr_tag_parse (int id, PrPaper *paper, PrFoot *foot, int *corner);
 /* Corners of the black border, clockwise on the sheet from its top left. */
-void        pr_tag_corners (PrPaper paper, int corner, PrSheetPt out[4]);
+void pr_tag_corners (PrPaper paper, int corner, PrSheetPt out[4]);
 
 /* The empty middle of the printed tracing sheet: nothing is printed between LOW (top left)
  * and HIGH (bottom right). */
-void        pr_sheet_field (PrPaper paper, PrSheetPt *low, PrSheetPt *high);
+void pr_sheet_field (PrPaper paper, PrSheetPt *low, PrSheetPt *high);
 
 /* The printed check bars. The middle of each bar's two ends, its ends being the outer edges of
  * the ink: 0 100 mm across, 1 4 in across, 2 100 mm down, 3 4 in down. */
 #define PR_SHEET_BARS 4
-#define PR_SHEET_BAR_MM 2.0          /* how broad a check bar is */
-void        pr_sheet_bar (PrPaper paper, int bar, PrSheetPt *from, PrSheetPt *to);
+#define PR_SHEET_BAR_MM 2.0 /* how broad a check bar is */
+void pr_sheet_bar (PrPaper paper, int bar, PrSheetPt *from, PrSheetPt *to);

@@ -27,16 +27,16 @@
 #define LEAST_POINTS 40
 
 typedef struct {
-  double at[CANDIDATES];       /* offset along the inward normal, pixels */
+  double at[CANDIDATES]; /* offset along the inward normal, pixels */
   double step[CANDIDATES];
 } Place;
 
 typedef struct {
   const uint8_t *plane;
-  int    width, height;
-  PrPx   a, along, in;         /* start, unit along the side, unit inward */
+  int width, height;
+  PrPx a, along, in; /* start, unit along the side, unit inward */
   double length;
-  int    reach;
+  int reach;
 } Course;
 
 static bool
@@ -57,7 +57,8 @@ profile (const Course *c, double t, double *v)
     v[i] = 0;
     for (int k = -1; k <= 1; k++)
       v[i] += pr_edge_sample (c->plane, c->width, c->height, x + 1.5 * k * c->along.x,
-                              y + 1.5 * k * c->along.y) / 3;
+                              y + 1.5 * k * c->along.y)
+              / 3;
     if (off_picture (c, x, y) && abs (i - c->reach - 3) <= 2)
       return false;
   }
@@ -140,12 +141,11 @@ robust_bow (const Place *place, int n, double length, double near, double q[3])
     for (int k = 0; k < 3; k++) {
       int i = g_rand_int_range (rand, 0, n);
       int c = g_rand_int_range (rand, 0, 2 * CANDIDATES);
-      c = c >= CANDIDATES ? 0 : c;     /* the strongest more often */
+      c = c >= CANDIDATES ? 0 : c; /* the strongest more often */
       t[k] = (double) i / (n - 1);
       v[k] = place[i].step[c] >= STEP_LEAST ? place[i].at[c] : NAN;
     }
-    if (isnan (v[0] + v[1] + v[2]) || !through (t, v, trying)
-        || fabs (trying[2]) / 4 > BOW_MOST * length)
+    if (isnan (v[0] + v[1] + v[2]) || !through (t, v, trying) || fabs (trying[2]) / 4 > BOW_MOST * length)
       continue;
     double sum = agreement (place, n, trying, near);
     if (sum > most) {
@@ -192,8 +192,13 @@ void
 pr_side_find (PrSide *side, const uint8_t *plane, int width, int height, PrPx a, PrPx b)
 {
   double length = hypot (b.x - a.x, b.y - a.y), big = MAX (width, height);
-  Course c = { plane, width, height, a, { (b.x - a.x) / length, (b.y - a.y) / length },
-               { -(b.y - a.y) / length, (b.x - a.x) / length }, length,
+  Course c = { plane,
+               width,
+               height,
+               a,
+               { (b.x - a.x) / length, (b.y - a.y) / length },
+               { -(b.y - a.y) / length, (b.x - a.x) / length },
+               length,
                (int) fmin (fmax (REACH_SHARE * big, REACH_LEAST), REACH_MAX) };
   g_autofree Place *place = g_new0 (Place, PR_SIDE_PLACES);
   double near = fmax (NEAR_SHARE * big, NEAR_LEAST), q[3] = { 0 };
@@ -221,8 +226,7 @@ pr_side_find (PrSide *side, const uint8_t *plane, int width, int height, PrPx a,
       side->lead += 5.0 / PR_SIDE_PLACES;
     if (share > 0.8)
       side->tail += 5.0 / PR_SIDE_PLACES;
-    side->p[side->n++] = (PrPx){ a.x + t * c.along.x + off * c.in.x,
-                                 a.y + t * c.along.y + off * c.in.y };
+    side->p[side->n++] = (PrPx){ a.x + t * c.along.x + off * c.in.x, a.y + t * c.along.y + off * c.in.y };
   }
   side->seen = (double) side->n / PR_SIDE_PLACES;
 }
@@ -241,7 +245,7 @@ straighten (PrSides *sides, const PrSide side[4], double k1, double *cost)
       return false;
     for (size_t j = 0; j < side[i].n; j++) {
       double d = sides->line[i].a * p[j].x + sides->line[i].b * p[j].y - sides->line[i].c;
-      sum += fmin (d * d, 16);     /* far ones count no more than 4 pixels */
+      sum += fmin (d * d, 16); /* far ones count no more than 4 pixels */
     }
     total += (double) side[i].n;
   }

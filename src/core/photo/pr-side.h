@@ -8,17 +8,17 @@
 #define PR_SIDE_PLACES 240
 
 typedef struct {
-  PrPx   p[PR_SIDE_PLACES];    /* edge points in the photo, outliers left out */
+  PrPx p[PR_SIDE_PLACES]; /* edge points in the photo, outliers left out */
   size_t n;
-  double seen;                 /* share of the side where the edge was seen */
-  double lead, tail;           /* the same over the first and over the last fifth */
+  double seen;       /* share of the side where the edge was seen */
+  double lead, tail; /* the same over the first and over the last fifth */
 } PrSide;
 
 typedef struct {
-  PrCamera lens;               /* centre, radius and k1 only */
-  PrLine   line[4];            /* ideal pixels */
-  PrPx     ideal[4];           /* corners where they cross */
-  double   rms;                /* pixels */
+  PrCamera lens;  /* centre, radius and k1 only */
+  PrLine line[4]; /* ideal pixels */
+  PrPx ideal[4];  /* corners where they cross */
+  double rms;     /* pixels */
 } PrSides;
 
 /* Edge points along side from A to B, the sheet lying on the right as one walks (clockwise). */

@@ -36,12 +36,12 @@ pr_steps_photo (const char *dir, const char *name, const PrPhoto *photo, const P
 
   if (dir == NULL)
     return;
-  g_autoptr (GdkPixbuf) whole = gdk_pixbuf_new_from_data (photo->rgb, GDK_COLORSPACE_RGB, FALSE, 8,
-                                                          photo->width, photo->height,
-                                                          (int) photo->stride, NULL, NULL);
+  g_autoptr (GdkPixbuf) whole
+      = gdk_pixbuf_new_from_data (photo->rgb, GDK_COLORSPACE_RGB, FALSE, 8, photo->width, photo->height,
+                                  (int) photo->stride, NULL, NULL);
   g_autoptr (GdkPixbuf) small
-    = gdk_pixbuf_scale_simple (whole, MAX (1, photo->width / PHOTO_SHRINK),
-                               MAX (1, photo->height / PHOTO_SHRINK), GDK_INTERP_BILINEAR);
+      = gdk_pixbuf_scale_simple (whole, MAX (1, photo->width / PHOTO_SHRINK),
+                                 MAX (1, photo->height / PHOTO_SHRINK), GDK_INTERP_BILINEAR);
   for (int c = 0; c < 4 && corner != NULL; c++)
     for (int k = 0; k <= 1000; k++) {
       PrPx a = corner[c], b = corner[(c + 1) % 4];
@@ -70,9 +70,9 @@ pr_steps_raster (const char *dir, const char *name, const PrTracing *t)
   if (dir == NULL)
     return;
   size_t stride = 3 * (size_t) t->raster_width;
-  g_autoptr (GdkPixbuf) whole = gdk_pixbuf_new_from_data (t->raster_rgb, GDK_COLORSPACE_RGB, FALSE,
-                                                          8, t->raster_width, t->raster_height,
-                                                          (int) stride, NULL, NULL);
+  g_autoptr (GdkPixbuf) whole
+      = gdk_pixbuf_new_from_data (t->raster_rgb, GDK_COLORSPACE_RGB, FALSE, 8, t->raster_width,
+                                  t->raster_height, (int) stride, NULL, NULL);
   g_autoptr (GdkPixbuf) copy = gdk_pixbuf_copy (whole);
   for (size_t i = 0; i < t->n_outline; i++) {
     PrSheetPt p = t->outline[i];
@@ -80,14 +80,15 @@ pr_steps_raster (const char *dir, const char *name, const PrTracing *t)
     if (i > 0)
       s += hypot (p.x - t->outline[i - 1].x, p.y - t->outline[i - 1].y);
     put_dot (copy, p.x * t->raster - 0.5, p.y * t->raster - 0.5, last ? 5 : 1,
-             last ? end : doubted (t, s) ? doubt : sure);
+             last             ? end
+             : doubted (t, s) ? doubt
+                              : sure);
   }
   save (dir, name, copy);
 }
 
 void
-pr_steps_map (const char *dir, const char *name, const float *map, int width, int height,
-              double white)
+pr_steps_map (const char *dir, const char *name, const float *map, int width, int height, double white)
 {
   if (dir == NULL)
     return;

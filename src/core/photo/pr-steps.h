@@ -7,5 +7,4 @@
 
 void pr_steps_photo (const char *dir, const char *name, const PrPhoto *photo, const PrPx corner[4]);
 void pr_steps_raster (const char *dir, const char *name, const PrTracing *tracing);
-void pr_steps_map (const char *dir, const char *name, const float *map, int width, int height,
-                   double white);
+void pr_steps_map (const char *dir, const char *name, const float *map, int width, int height, double white);

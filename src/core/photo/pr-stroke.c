@@ -52,9 +52,9 @@ lay_base (PrStroke *st, const PrPath *path)
 static void
 fill_strip (PrStroke *st, const PrDark *ink)
 {
-  g_autofree float *raw = g_new (float, st->n * ACROSS);
+  g_autofree float *raw = g_new (float, st->n *ACROSS);
 
-  st->strip = g_new (float, st->n * ACROSS);
+  st->strip = g_new (float, st->n *ACROSS);
   for (size_t i = 0; i < st->n; i++)
     for (int j = 0; j < ACROSS; j++) {
       PrPt p = pr_pt_along (st->base[i], st->normal[i], j * PITCH - PR_STROKE_REACH);
@@ -101,7 +101,7 @@ answer (const float *profile, double pen, float *out)
 static void
 follow (PrStroke *st, const float *value, int *at)
 {
-  g_autofree float *sum = g_new (float, st->n * ACROSS);
+  g_autofree float *sum = g_new (float, st->n *ACROSS);
   g_autofree int8_t *back = g_new0 (int8_t, st->n * ACROSS);
 
   memcpy (sum, value, sizeof (float) * ACROSS);
@@ -232,7 +232,7 @@ make (PrStroke *st, const PrDark *ink, const PrPath *path, const PrOwn *own)
   *st = (PrStroke){ .pen = PEN_FIRST };
   lay_base (st, path);
   fill_strip (st, ink);
-  g_autofree float *value = g_new (float, st->n * ACROSS);
+  g_autofree float *value = g_new (float, st->n *ACROSS);
   g_autofree float *height = g_new (float, st->n);
   g_autofree float *like = NULL;
   g_autofree int *at = g_new (int, st->n);
@@ -320,7 +320,7 @@ pr_stroke_refine (PrStroke *st, const PrDark *ink, const PrPath *rough)
   calm (nearer);
   pr_stroke_path (nearer, &better);
   if (!pr_tail_follow (&better, nearer, ink)) {
-    if (other)    /* what another ink led away is no notch to be led along ink */
+    if (other) /* what another ink led away is no notch to be led along ink */
       own_path (nearer, &better);
     else
       pr_mend_path (&better, nearer, ink);

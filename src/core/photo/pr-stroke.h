@@ -8,20 +8,20 @@
 #include "pr-dark.h"
 #include "pr-path.h"
 
-#define PR_STROKE_STEP 0.5          /* mm between profiles */
-#define PR_STROKE_REACH 4.0         /* mm to both sides */
-#define PR_STROKE_PITCH 0.1         /* mm across */
+#define PR_STROKE_STEP 0.5  /* mm between profiles */
+#define PR_STROKE_REACH 4.0 /* mm to both sides */
+#define PR_STROKE_PITCH 0.1 /* mm across */
 #define PR_STROKE_ACROSS 81
 
 typedef struct {
-  size_t  n;
-  PrPt   *base, *normal;            /* the path and its left normal, sheet mm */
-  float  *strip;                    /* n profiles of PR_STROKE_ACROSS */
-  double *at;                       /* the line's middle, mm along the normal */
-  double *contrast;                 /* how much darker than the paper on both sides, 0..1 */
-  double  pen;                      /* width of the stroke, mm */
-  double  usual;                    /* median contrast of what is drawn */
-  double  noise;                    /* of CONTRAST where there is only paper */
+  size_t n;
+  PrPt *base, *normal; /* the path and its left normal, sheet mm */
+  float *strip;        /* n profiles of PR_STROKE_ACROSS */
+  double *at;          /* the line's middle, mm along the normal */
+  double *contrast;    /* how much darker than the paper on both sides, 0..1 */
+  double pen;          /* width of the stroke, mm */
+  double usual;        /* median contrast of what is drawn */
+  double noise;        /* of CONTRAST where there is only paper */
 } PrStroke;
 
 typedef enum { PR_STROKE_INK, PR_STROKE_FAINT, PR_STROKE_NONE } PrStrokeKind;

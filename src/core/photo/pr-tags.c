@@ -65,8 +65,8 @@ take (PrTags *tags, const apriltag_detection_t *d, GError **error)
 
 /* Fiducials seen on every DECIMATE-th pixel, added to TAGS. */
 static bool
-detect (PrTags *tags, const uint8_t *grey, int width, int height, int decimate,
-        double sharpen, GError **error)
+detect (PrTags *tags, const uint8_t *grey, int width, int height, int decimate, double sharpen,
+        GError **error)
 {
   image_u8_t image = { width, height, width, (uint8_t *) grey };
   apriltag_family_t *family = tag36h11_create ();
@@ -77,7 +77,7 @@ detect (PrTags *tags, const uint8_t *grey, int width, int height, int decimate,
   apriltag_detector_add_family_bits (detector, family, HAMMING_MOST);
   detector->quad_decimate = (float) decimate;
   detector->decode_sharpening = sharpen;
-  detector->nthreads = 1;      /* its worker pool is the one thread here that is not our own */
+  detector->nthreads = 1; /* its worker pool is the one thread here that is not our own */
   detector->refine_edges = true;
   zarray_t *found = apriltag_detector_detect (detector, &image);
   for (int i = 0; i < zarray_size (found) && good; i++) {
@@ -131,10 +131,9 @@ fit (const PrTags *tags, int width, int height, PrCamera *cam, double *residual)
   PrPx px[16];
   double r[16], sum = 0;
   size_t n = pairs (tags, sheet, px);
-  bool good = tags->n == 4
-              ? pr_camera_fit (cam, width, height, sheet, px, n, true, r)
-              : pr_camera_fit_drawn (cam, width, height, sheet, px, n, CORNER_NOISE / LENS_USUAL,
-                                     CORNER_NOISE, r);
+  bool good = tags->n == 4 ? pr_camera_fit (cam, width, height, sheet, px, n, true, r)
+                           : pr_camera_fit_drawn (cam, width, height, sheet, px, n, CORNER_NOISE / LENS_USUAL,
+                                                  CORNER_NOISE, r);
 
   for (size_t i = 0; i < n && good; i++)
     sum += r[i] * r[i] / (double) n;
@@ -144,8 +143,7 @@ fit (const PrTags *tags, int width, int height, PrCamera *cam, double *residual)
 
 /* One fiducial's corners anew: its four sides as straight lines where the lens is undone. */
 static void
-refine_tag (PrTags *tags, int corner, const uint8_t *grey, int width, int height,
-            const PrCamera *cam)
+refine_tag (PrTags *tags, int corner, const uint8_t *grey, int width, int height, const PrCamera *cam)
 {
   PrSheetPt mm[4];
   PrLine side[4];
@@ -155,8 +153,8 @@ refine_tag (PrTags *tags, int corner, const uint8_t *grey, int width, int height
   scale = pr_camera_px_per_mm (cam, mm[0]);
   reach = fmin (REACH_MOST, REACH_CELL * PR_TAG_MM / TAG_CELLS * scale);
   for (int i = 0; i < 4; i++)
-    if (!pr_edge_side (cam, grey, width, height, mm[i], mm[(i + 1) % 4], SIDE_SPARE, SIDE_PLACES,
-                       reach, &side[i]))
+    if (!pr_edge_side (cam, grey, width, height, mm[i], mm[(i + 1) % 4], SIDE_SPARE, SIDE_PLACES, reach,
+                       &side[i]))
       return;
   for (int i = 0; i < 4; i++) {
     PrPx ideal;
@@ -226,8 +224,7 @@ leave_out_bent (PrTags *tags, int width, int height, PrCamera *cam, double *resi
 }
 
 bool
-pr_tags_camera (PrTags *tags, const uint8_t *grey, int width, int height, PrCamera *cam,
-                double *residual)
+pr_tags_camera (PrTags *tags, const uint8_t *grey, int width, int height, PrCamera *cam, double *residual)
 {
   g_assert (tags->n >= 2);
   if (!fit (tags, width, height, cam, residual))

@@ -7,13 +7,13 @@
 #include "pr-sheet.h"
 
 typedef struct {
-  int     n;                /* fiducials of ours seen, each corner once */
-  bool    corner[4];
-  PrPx    px[4][4];         /* of the black border, clockwise on the sheet from its top left */
+  int n; /* fiducials of ours seen, each corner once */
+  bool corner[4];
+  PrPx px[4][4]; /* of the black border, clockwise on the sheet from its top left */
   PrPaper paper;
-  PrFoot  foot;
-  int     bent;             /* corner whose fiducial lies off the plane of the other three, or -1 */
-  double  off[4][4];        /* how far each corner of a fiducial seen lies off, sheet mm */
+  PrFoot foot;
+  int bent;         /* corner whose fiducial lies off the plane of the other three, or -1 */
+  double off[4][4]; /* how far each corner of a fiducial seen lies off, sheet mm */
 } PrTags;
 
 /* FALSE with an error when fiducials of two sheets are in the picture. N may be 0. */

@@ -9,7 +9,7 @@
 #define TICK_TURN (20 * G_PI / 180)
 /* A tick reaches over the line by this at the least beyond the line's own edge, mm. */
 #define TICK_OVER 1.2
-#define ARM 5                   /* points each side of a corner */
+#define ARM 5 /* points each side of a corner */
 /* Where the line turns in by this over so much to each side it has come to the heel, radians (50
  * degrees) and mm; and it goes on behind for so long, mm: a shorter one is a tail. */
 #define HEEL_TURN 0.87
@@ -95,7 +95,7 @@ middle_across (const PrDark *ink, PrPt ahead, PrPt way, double pen, double usual
   }
   if (!(mass > 0))
     return false;
-  *out = pr_pt_along (ahead, side, moment / mass / 2);   /* half: calm */
+  *out = pr_pt_along (ahead, side, moment / mass / 2); /* half: calm */
   return true;
 }
 
@@ -125,8 +125,7 @@ is_ring (const PrPath *path, const PrStroke *st, const PrDark *ink)
 
   for (int k = 0; k < few && k < n; k++)
     on += (pr_stroke_kind (st, ink, (size_t) k, path->p[k]) != PR_STROKE_NONE)
-          + (pr_stroke_kind (st, ink, (size_t) (n - 1 - k), path->p[n - 1 - k])
-             != PR_STROKE_NONE);
+          + (pr_stroke_kind (st, ink, (size_t) (n - 1 - k), path->p[n - 1 - k]) != PR_STROKE_NONE);
   return pr_pt_dist (path->p[0], path->p[n - 1]) < FOLLOW_PAPER && on > few;
 }
 
@@ -197,8 +196,7 @@ crosses (const PrDark *ink, PrPt c, PrPt way, PrPt before, double pen, double us
   int on = 0, n = 6;
 
   for (int k = 0; k < n; k++)
-    on += dark_near (ink, pr_pt_along (c, way, -from - TICK_OVER / turn * (k + 1) / n))
-          > usual / 2;
+    on += dark_near (ink, pr_pt_along (c, way, -from - TICK_OVER / turn * (k + 1) / n)) > usual / 2;
   return on == n;
 }
 
@@ -234,8 +232,7 @@ pr_tail_heel (const PrPath *path, const PrDark *ink, int toe, int end, int dir)
   for (int i = toe + (int) (HEEL_FROM * (end - toe)); (last - i) * dir > 0; i += dir) {
     if (turns_in (path, i, sense) < HEEL_TURN)
       continue;
-    while ((last - i) * dir > 0
-           && turns_in (path, i + dir, sense) > turns_in (path, i, sense))
+    while ((last - i) * dir > 0 && turns_in (path, i + dir, sense) > turns_in (path, i, sense))
       i += dir;
     if (drawn_round (path, ink, i, dir, usual))
       return i;
@@ -246,8 +243,8 @@ pr_tail_heel (const PrPath *path, const PrDark *ink, int toe, int end, int dir)
 int
 pr_tail_cut (const PrPath *path, const PrDark *ink, double pen, int end, int dir)
 {
-  double most = TICK_TURN, usual = dark_before (path, ink, end - (int) (TAIL_MM / STEP) * dir, dir,
-                                                (int) (TAIL_MM / STEP));
+  double most = TICK_TURN,
+         usual = dark_before (path, ink, end - (int) (TAIL_MM / STEP) * dir, dir, (int) (TAIL_MM / STEP));
   int corner = end;
 
   for (int k = (int) (TAIL_MM / STEP); k >= 3; k--) {
@@ -257,8 +254,7 @@ pr_tail_cut (const PrPath *path, const PrDark *ink, double pen, int end, int dir
     double turn = angle_between (a, b);
     if (turn > TAIL_TURN)
       return i;
-    if (turn > most
-        && crosses (ink, at (path, i), pr_pt_unit (b), pr_pt_unit (a), pen, usual)) {
+    if (turn > most && crosses (ink, at (path, i), pr_pt_unit (b), pr_pt_unit (a), pen, usual)) {
       most = turn;
       corner = i;
     }
@@ -287,8 +283,7 @@ march (const PrDark *ink, PrPt start, PrPt way, double bend, double dark)
 }
 
 PrPt
-pr_tail_end (const PrPath *path, const PrDark *ink, double pen, int end, int dir, bool cut,
-             int *from)
+pr_tail_end (const PrPath *path, const PrDark *ink, double pen, int end, int dir, bool cut, int *from)
 {
   int inside = (int) (2 / STEP), back = (int) (6 / STEP), i = end - inside * dir;
   double dark = dark_before (path, ink, i, dir, back) / 2, best = 0;

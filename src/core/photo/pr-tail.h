@@ -8,11 +8,10 @@
 bool pr_tail_follow (PrPath *path, const PrStroke *stroke, const PrDark *ink);
 /* Index of the corner between TOE and END at which the line has come to the heel and turns in, along
  * the bar of a foot or the heel of a drawn shoe, or END. DIR: 1 when PATH runs to that end, else -1. */
-int  pr_tail_heel (const PrPath *path, const PrDark *ink, int toe, int end, int dir);
+int pr_tail_heel (const PrPath *path, const PrDark *ink, int toe, int end, int dir);
 /* Index of the corner close to END behind which a tick and no longer the line runs, or END. DIR: 1
  * when PATH runs to that end, else -1. */
-int  pr_tail_cut (const PrPath *path, const PrDark *ink, double pen, int end, int dir);
+int pr_tail_cut (const PrPath *path, const PrDark *ink, double pen, int end, int dir);
 /* The very end: from a little inside of END straight on, or when a tail was CUT there a little
  * bent, until the paper shows; a round nib reaches half its width beyond. FROM: index of the last point to keep. */
-PrPt pr_tail_end (const PrPath *path, const PrDark *ink, double pen, int end, int dir, bool cut,
-                  int *from);
+PrPt pr_tail_end (const PrPath *path, const PrDark *ink, double pen, int end, int dir, bool cut, int *from);

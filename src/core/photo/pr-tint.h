@@ -8,17 +8,19 @@
 #pragma once
 #include "pr-dark.h"
 
-typedef struct { float red, blue; } PrTint;     /* over green, as shares of all three */
+typedef struct {
+  float red, blue;
+} PrTint; /* over green, as shares of all three */
 
 /* Ink at a place of the sheet, against the brightest paper round it. FALSE off the sheet. */
-bool   pr_tint_at (const PrDark *ink, double x_mm, double y_mm, PrTint *tint);
+bool pr_tint_at (const PrDark *ink, double x_mm, double y_mm, PrTint *tint);
 PrTint pr_tint_of (const float ink[3], const float paper[3]);
 /* Mean of three levels of the raster's pixels at a place; FALSE off the raster. */
-bool   pr_tint_sample (const PrDark *ink, double x_mm, double y_mm, float rgb[3]);
-float  pr_tint_apart (PrTint a, PrTint b);
+bool pr_tint_sample (const PrDark *ink, double x_mm, double y_mm, float rgb[3]);
+float pr_tint_apart (PrTint a, PrTint b);
 /* Middle of N tints, each component by itself. */
 PrTint pr_tint_median (const PrTint *tints, size_t n);
 /* The two inks among N tints, the more frequent first; FALSE when there is only one. */
-bool   pr_tint_two (const PrTint *tints, size_t n, PrTint two[2]);
+bool pr_tint_two (const PrTint *tints, size_t n, PrTint two[2]);
 /* 1 for OWN ink, 0 for the OTHER, 0.5 in the middle between. */
-float  pr_tint_share (PrTint tint, PrTint own, PrTint other);
+float pr_tint_share (PrTint tint, PrTint own, PrTint other);

@@ -20,8 +20,8 @@
 #define FIGURE_LARGER 1.5
 
 static const char *const methods[] = {
-  [PR_SCALE_AUTO] = "auto", [PR_SCALE_SHEET] = "sheet", [PR_SCALE_PLAIN] = "plain",
-  [PR_SCALE_CARD] = "card", [PR_SCALE_RECT] = "rect", [PR_SCALE_RULER] = "ruler",
+  [PR_SCALE_AUTO] = "auto",       [PR_SCALE_SHEET] = "sheet", [PR_SCALE_PLAIN] = "plain",
+  [PR_SCALE_CARD] = "card",       [PR_SCALE_RECT] = "rect",   [PR_SCALE_RULER] = "ruler",
   [PR_SCALE_DENSITY] = "density",
 };
 
@@ -34,8 +34,8 @@ static const struct {
 };
 
 typedef struct {
-  PrProgress    progress;
-  gpointer      data;
+  PrProgress progress;
+  gpointer data;
   GCancellable *cancellable;
 } Watch;
 
@@ -49,8 +49,7 @@ stage (const Watch *watch, double done, const char *what, GError **error)
 }
 
 static PrTracing *
-trace_scale (const PrPhoto *photo, const PrTraceOptions *options, const Watch *watch,
-             GError **error)
+trace_scale (const PrPhoto *photo, const PrTraceOptions *options, const Watch *watch, GError **error)
 {
   g_autoptr (PrTracing) t = g_new0 (PrTracing, 1);
 
@@ -206,17 +205,14 @@ trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, c
             GError **error)
 {
   g_auto (PrDark) ink = { 0 };
-  PrLineJob job = { .tracing = t, .pen_mm = options->pen_mm,
-                    .may_turn = t->scale.method != PR_SCALE_SHEET };
+  PrLineJob job = { .tracing = t, .pen_mm = options->pen_mm, .may_turn = t->scale.method != PR_SCALE_SHEET };
 
   if (!stage (watch, 0.5, _ ("evening out the light"), error))
     return false;
   pr_dark_make (&ink, t);
   pr_steps_map (options->steps_dir, "4-dark.png", ink.dark, ink.ridge_width, ink.ridge_height, 0.8);
-  pr_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height,
-                0.4);
-  if (!stage (watch, 0.7, _ ("finding the line"), error)
-      || !find_line (t, photo, options, &ink, &job, error))
+  pr_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height, 0.4);
+  if (!stage (watch, 0.7, _ ("finding the line"), error) || !find_line (t, photo, options, &ink, &job, error))
     return false;
   if (job.may_turn && job.turns != 0) {
     turn_frame (t, job.turns);
@@ -227,8 +223,8 @@ trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, c
 }
 
 PrTracing *
-pr_trace_photo (const PrPhoto *photo, const PrTraceOptions *options, PrProgress progress,
-                gpointer data, GCancellable *cancellable, GError **error)
+pr_trace_photo (const PrPhoto *photo, const PrTraceOptions *options, PrProgress progress, gpointer data,
+                GCancellable *cancellable, GError **error)
 {
   Watch watch = { progress, data, cancellable };
   g_autoptr (PrTracing) t = trace_scale (photo, options, &watch, error);
@@ -239,8 +235,8 @@ pr_trace_photo (const PrPhoto *photo, const PrTraceOptions *options, PrProgress 
 }
 
 PrTracing *
-pr_trace_scale (const PrPhoto *photo, const PrTraceOptions *options, PrProgress progress,
-                gpointer data, GCancellable *cancellable, GError **error)
+pr_trace_scale (const PrPhoto *photo, const PrTraceOptions *options, PrProgress progress, gpointer data,
+                GCancellable *cancellable, GError **error)
 {
   Watch watch = { progress, data, cancellable };
   g_autoptr (PrTracing) t = trace_scale (photo, options, &watch, error);

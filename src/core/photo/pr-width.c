@@ -48,8 +48,8 @@ others (PrPaper paper, double width)
     double pw, ph;
     pr_paper_size (p, &pw, &ph);
     if (p != paper && fabs (log (ph / pw * w / h)) < ALIKE && likely (width * pw / w, false))
-      g_string_append_printf (list, "%s%s (%.0f mm)", list->len > 0 ? ", " : "",
-                              pr_paper_name (p), width * pw / w);
+      g_string_append_printf (list, "%s%s (%.0f mm)", list->len > 0 ? ", " : "", pr_paper_name (p),
+                              width * pw / w);
   }
   return g_string_free (list, list->len == 0);
 }

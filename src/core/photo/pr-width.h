@@ -8,7 +8,7 @@
 double pr_width_of (const PrSheetPt *p, size_t n);
 /* FALSE with an error that asks for the paper when T's was told from its shape and makes the hoof
  * one of a width that hooves hardly have. PART: the line may be a piece of it only. */
-bool   pr_width_likely (const PrTracing *t, bool part, GError **error);
+bool pr_width_likely (const PrTracing *t, bool part, GError **error);
 /* The reason for T's verdict says how wide the foot is when the paper was told from its shape: a
  * farrier knows that of a foot, and the paper by it. */
-void   pr_width_tell (PrTracing *t);
+void pr_width_tell (PrTracing *t);

@@ -9,11 +9,11 @@
 GQuark pr_error_quark (void);
 
 typedef enum {
-  PR_ERROR_INPUT,    /* a value or an argument that cannot be used */
-  PR_ERROR_FILE,     /* a file that cannot be read or written */
-  PR_ERROR_PICTURE,  /* bytes that are not a picture we can decode */
-  PR_ERROR_SCALE,    /* nothing in the photo gives a trustworthy scale */
-  PR_ERROR_LINE,     /* no hoof line found */
-  PR_ERROR_SHAPE,    /* the plan gives no figure that could be forged */
-  PR_ERROR_BOOK,     /* the book is not ours, newer, locked or damaged */
+  PR_ERROR_INPUT,   /* a value or an argument that cannot be used */
+  PR_ERROR_FILE,    /* a file that cannot be read or written */
+  PR_ERROR_PICTURE, /* bytes that are not a picture we can decode */
+  PR_ERROR_SCALE,   /* nothing in the photo gives a trustworthy scale */
+  PR_ERROR_LINE,    /* no hoof line found */
+  PR_ERROR_SHAPE,   /* the plan gives no figure that could be forged */
+  PR_ERROR_BOOK,    /* the book is not ours, newer, locked or damaged */
 } PrError;

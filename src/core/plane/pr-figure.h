@@ -9,22 +9,22 @@
 
 typedef struct {
   PrPath *ring;
-  size_t  n;
+  size_t n;
 } PrFigure;
 
-void   pr_figure_clear (PrFigure *fig);
-void   pr_figure_copy (PrFigure *to, const PrFigure *from);
+void pr_figure_clear (PrFigure *fig);
+void pr_figure_copy (PrFigure *to, const PrFigure *from);
 /* RING as a figure. One that crosses itself is made valid (parts kept by even-odd). */
-bool   pr_figure_from_ring (PrFigure *out, const PrPath *ring);
-bool   pr_figure_union (PrFigure *out, const PrFigure *a, const PrFigure *b);
-bool   pr_figure_minus (PrFigure *out, const PrFigure *a, const PrFigure *b);
-bool   pr_figure_common (PrFigure *out, const PrFigure *a, const PrFigure *b);
+bool pr_figure_from_ring (PrFigure *out, const PrPath *ring);
+bool pr_figure_union (PrFigure *out, const PrFigure *a, const PrFigure *b);
+bool pr_figure_minus (PrFigure *out, const PrFigure *a, const PrFigure *b);
+bool pr_figure_common (PrFigure *out, const PrFigure *a, const PrFigure *b);
 /* Moved outward by D (inward when negative), round joins. */
-bool   pr_figure_offset (PrFigure *out, const PrFigure *a, double d);
+bool pr_figure_offset (PrFigure *out, const PrFigure *a, double d);
 double pr_figure_area (const PrFigure *fig);
-bool   pr_figure_holds (const PrFigure *fig, PrPt p);
+bool pr_figure_holds (const PrFigure *fig, PrPt p);
 /* Is RING simple? When not, AT (may be NULL) receives where it crosses itself. */
-bool   pr_ring_is_simple (const PrPath *ring, PrPt *at);
+bool pr_ring_is_simple (const PrPath *ring, PrPt *at);
 /* Least distance between two figures, 0 where they overlap, INFINITY when one is empty. */
 double pr_figure_distance (const PrFigure *a, const PrFigure *b);
 size_t pr_figure_outer_rings (const PrFigure *fig);

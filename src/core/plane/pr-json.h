@@ -11,6 +11,6 @@
 
 /* TEXT of LEN bytes is safe to be parsed: no deeper than PR_JSON_MAX_DEPTH, nothing between its strings that
  * JSON does not know, no unpaired surrogate in them. One pass, no memory. */
-bool      pr_json_is_safe (const char *text, gsize len);
+bool pr_json_is_safe (const char *text, gsize len);
 /* NULL with an error (PR_ERROR_INPUT) when TEXT is no JSON; never NULL without. Transfer full. */
 JsonNode *pr_json_parse (const char *text, gsize len, GError **error);

@@ -45,7 +45,8 @@ pr_plain_begin (bool words)
   PrPlain *plain = g_new0 (PrPlain, 1);
   locale_t now = uselocale ((locale_t) 0);
 
-  plain->plain = newlocale (words ? LC_NUMERIC_MASK | LC_MESSAGES_MASK : LC_NUMERIC_MASK, "C", duplocale (now));
+  plain->plain
+      = newlocale (words ? LC_NUMERIC_MASK | LC_MESSAGES_MASK : LC_NUMERIC_MASK, "C", duplocale (now));
   plain->before = uselocale (plain->plain);
   return plain;
 }

@@ -14,7 +14,7 @@ void pr_language_start (void);
  * PR_PLAIN_WORDS they are those of the source, for names that other programs look for. */
 typedef struct _PrPlain PrPlain;
 PrPlain *pr_plain_begin (bool words);
-void     pr_plain_end (PrPlain *plain);
+void pr_plain_end (PrPlain *plain);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPlain, pr_plain_end)
 #define PR_PLAIN_NUMBERS G_GNUC_UNUSED g_autoptr (PrPlain) pr_plain_ = pr_plain_begin (false)
-#define PR_PLAIN_WORDS   G_GNUC_UNUSED g_autoptr (PrPlain) pr_plain_ = pr_plain_begin (true)
+#define PR_PLAIN_WORDS G_GNUC_UNUSED g_autoptr (PrPlain) pr_plain_ = pr_plain_begin (true)

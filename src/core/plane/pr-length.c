@@ -11,9 +11,9 @@
 #define LONGEST_MM 20000.0
 
 typedef struct {
-  double value;        /* as written */
-  double mm_per;       /* of its unit; 0 when none was written */
-  bool   fraction;     /* written with a slash */
+  double value;  /* as written */
+  double mm_per; /* of its unit; 0 when none was written */
+  bool fraction; /* written with a slash */
 } Figure;
 
 static const struct {
@@ -136,8 +136,8 @@ in_range (double mm, const char *text, GError **error)
 {
   if (mm >= 0 && mm <= LONGEST_MM)
     return true;
-  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-               _ ("“%s” is too long to be meant; give a length below 20 m."), text);
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” is too long to be meant; give a length below 20 m."),
+               text);
   return false;
 }
 

@@ -4,7 +4,7 @@
 #include <glib.h>
 #include <stdbool.h>
 
-#define PR_MM_PER_INCH 25.4   /* exact: international yard and pound agreement, 1959 */
+#define PR_MM_PER_INCH 25.4 /* exact: international yard and pound agreement, 1959 */
 
 typedef enum { PR_UNIT_MM, PR_UNIT_INCH } PrUnit;
 
@@ -14,8 +14,7 @@ typedef enum { PR_UNIT_MM, PR_UNIT_INCH } PrUnit;
 bool pr_length_parse (const char *text, PrUnit unit, double *mm, GError **error);
 /* "WIDTH x THICKNESS" in either order ("3/8 x 1 1/4", "25x10", "25 × 10 mm"): the larger is
  * the width. A unit behind the last figure holds for both when the first has none. */
-bool pr_section_parse (const char *text, PrUnit unit, double *width, double *thickness,
-                       GError **error);
+bool pr_section_parse (const char *text, PrUnit unit, double *width, double *thickness, GError **error);
 /* "95.5 mm" (one decimal) or "3 3/4 in" (nearest 1/16, reduced), for people: with the decimal mark of
  * the user's locale. Transfer full. */
 char *pr_length_text (double mm, PrUnit unit);

@@ -252,7 +252,7 @@ pr_path_cut_loops (PrPath *path, double reach)
 
     path->p[out++] = path->p[i];
     if (j) {
-      path->p[out++] = at;      /* j >= i + 2, so the write never overtakes the read */
+      path->p[out++] = at; /* j >= i + 2, so the write never overtakes the read */
       i = j;
       cut++;
     }

@@ -36,7 +36,8 @@ solve_second (PrSpline *sp)
     }
   }
   for (size_t i = n - 2; i >= 1; i--)
-    sp->m[i] = pr_pt_scale (i + 2 < n ? pr_pt_along (sp->m[i], sp->m[i + 1], -over[i]) : sp->m[i], 1 / diag[i]);
+    sp->m[i]
+        = pr_pt_scale (i + 2 < n ? pr_pt_along (sp->m[i], sp->m[i + 1], -over[i]) : sp->m[i], 1 / diag[i]);
 }
 
 bool
@@ -141,6 +142,6 @@ pr_monotone (const double *x, const double *y, size_t n, double at)
   while (at > x[i + 1])
     i++;
   double h = x[i + 1] - x[i], t = (at - x[i]) / h, t2 = t * t, t3 = t2 * t;
-  return (2 * t3 - 3 * t2 + 1) * y[i] + (t3 - 2 * t2 + t) * h * slope[i]
-         + (3 * t2 - 2 * t3) * y[i + 1] + (t3 - t2) * h * slope[i + 1];
+  return (2 * t3 - 3 * t2 + 1) * y[i] + (t3 - 2 * t2 + t) * h * slope[i] + (3 * t2 - 2 * t3) * y[i + 1]
+         + (t3 - t2) * h * slope[i + 1];
 }

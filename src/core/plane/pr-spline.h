@@ -15,8 +15,8 @@
 
 typedef struct {
   size_t n;
-  double u[PR_SPLINE_MAX];                     /* chord-length parameter of each knot, mm */
-  PrPt   knot[PR_SPLINE_MAX], m[PR_SPLINE_MAX];   /* m: second derivatives at the knots */
+  double u[PR_SPLINE_MAX];                    /* chord-length parameter of each knot, mm */
+  PrPt knot[PR_SPLINE_MAX], m[PR_SPLINE_MAX]; /* m: second derivatives at the knots */
 } PrSpline;
 
 /* 2 <= N <= PR_SPLINE_MAX; neighbouring knots must differ. FALSE when they do not. */

@@ -8,26 +8,26 @@
 #include "pr-error.h"
 #include "pr-shoe-private.h"
 
-#define SIDE_POINTS     80      /* target points on each side of the toe */
-#define SPAN_POINTS     16      /* the spline's polyline stays within 0.02 mm of it */
-#define MOST_FREE        9
-#define HEEL_AIM_MM     15.0    /* the edge goes on behind the buttress as it ran over this */
-#define RAMP            0.25    /* share of a side over which the fit comes out */
-#define SET_BACK_END    0.30    /* share by which a set-back toe is out again */
-#define PLACE_STEPS    200
-#define MOST_TRIALS    400      /* of the edge in one fit; a hoof takes 30 to 80 */
-#define TRIALS_OVER     -2
-#define CLEAR_OF_NAIL_MM 4.0    /* clip edge to nail head: common practice, no source */
+#define SIDE_POINTS 80 /* target points on each side of the toe */
+#define SPAN_POINTS 16 /* the spline's polyline stays within 0.02 mm of it */
+#define MOST_FREE 9
+#define HEEL_AIM_MM 15.0  /* the edge goes on behind the buttress as it ran over this */
+#define RAMP 0.25         /* share of a side over which the fit comes out */
+#define SET_BACK_END 0.30 /* share by which a set-back toe is out again */
+#define PLACE_STEPS 200
+#define MOST_TRIALS 400 /* of the edge in one fit; a hoof takes 30 to 80 */
+#define TRIALS_OVER -2
+#define CLEAR_OF_NAIL_MM 4.0 /* clip edge to nail head: common practice, no source */
 
 typedef struct {
   const PrHoof *hoof;
-  PrPlan        plan;
-  PrPath        target;            /* where the outer edge belongs, medial to lateral heel */
-  int           free[MOST_FREE];   /* knots that may move ... */
-  PrPt          dir[MOST_FREE];    /* ... along these */
-  PrPt          start[MOST_FREE];
-  int           n_free;
-  int           trials;            /* so far */
+  PrPlan plan;
+  PrPath target;       /* where the outer edge belongs, medial to lateral heel */
+  int free[MOST_FREE]; /* knots that may move ... */
+  PrPt dir[MOST_FREE]; /* ... along these */
+  PrPt start[MOST_FREE];
+  int n_free;
+  int trials; /* so far */
 } Fit;
 
 double
@@ -270,7 +270,8 @@ clear_clips (PrPlan *plan, const PrShoe *shoe)
     else if (fore < CLEAR_OF_NAIL_MM)
       by = MIN (CLEAR_OF_NAIL_MM - fore, MAX (0, (aft - fore) / 2));
     if (by != 0)
-      plan->clip[clip->plan_index].place = MAX (0, pr_shoe_edge_to_place (shoe, clip->branch, clip->edge + by));
+      plan->clip[clip->plan_index].place
+          = MAX (0, pr_shoe_edge_to_place (shoe, clip->branch, clip->edge + by));
   }
 }
 

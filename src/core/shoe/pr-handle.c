@@ -3,9 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 
-#define WEB_AT_QUARTER 0.5    /* place of the quarter's web */
-#define HEEL_INSET_MM  6.0    /* the web handle of a heel lies this far up the branch */
-#define SAME_WEIGHT    0.5    /* mm by which a nail or clip wins over an edge */
+#define WEB_AT_QUARTER 0.5 /* place of the quarter's web */
+#define HEEL_INSET_MM 6.0  /* the web handle of a heel lies this far up the branch */
+#define SAME_WEIGHT 0.5    /* mm by which a nail or clip wins over an edge */
 
 static void
 add (PrHandle *out, size_t *n, PrHandleKind kind, int branch, int index, PrPt at)
@@ -267,8 +267,8 @@ drag_extension (const PrHandle *handle, PrPt d, PrPlan *plan)
 }
 
 void
-pr_handle_drag (const PrHandle *handle, const PrHoof *hoof, const PrPlan *start, const PrShoe *shoe,
-                PrPt to, double snap, unsigned flags, PrPlan *plan)
+pr_handle_drag (const PrHandle *handle, const PrHoof *hoof, const PrPlan *start, const PrShoe *shoe, PrPt to,
+                double snap, unsigned flags, PrPlan *plan)
 {
   PrPt d = pr_pt_sub (to, handle->at);
   bool both = flags & PR_DRAG_BOTH;

@@ -4,23 +4,36 @@
 
 #include <glib/gi18n-lib.h>
 
+/* clang-format off: a table reads as a table */
 #define AT(field) offsetof (PrPlan, field)
-#define LEN(name, label, group, field, lo, hi, normal)                                             \
-  { name, label, group, PR_PARAM_LENGTH, AT (field), lo, hi, normal, NULL }
-#define SHARE(name, label, group, field, lo, hi, normal)                                           \
-  { name, label, group, PR_PARAM_SHARE, AT (field), lo, hi, normal, NULL }
-#define PLACE(name, label, group, field, normal)                                                   \
-  { name, label, group, PR_PARAM_PLACE, AT (field), 0, 1.3, normal, NULL }
-#define COUNT(name, label, group, field, hi, normal)                                               \
-  { name, label, group, PR_PARAM_COUNT, AT (field), 0, hi, normal, NULL }
-#define CHOICE(name, label, group, field, codes, normal)                                           \
-  { name, label, group, PR_PARAM_CHOICE, AT (field), 0, G_N_ELEMENTS (codes) - 2, normal, codes }
-#define SWITCH(name, label, group, field, normal)                                                  \
-  { name, label, group, PR_PARAM_SWITCH, AT (field), 0, 1, normal, NULL }
+#define LEN(name, label, group, field, lo, hi, normal)                    \
+  {                                                                       \
+    name, label, group, PR_PARAM_LENGTH, AT (field), lo, hi, normal, NULL \
+  }
+#define SHARE(name, label, group, field, lo, hi, normal)                 \
+  {                                                                      \
+    name, label, group, PR_PARAM_SHARE, AT (field), lo, hi, normal, NULL \
+  }
+#define PLACE(name, label, group, field, normal)                         \
+  {                                                                      \
+    name, label, group, PR_PARAM_PLACE, AT (field), 0, 1.3, normal, NULL \
+  }
+#define COUNT(name, label, group, field, hi, normal)                    \
+  {                                                                     \
+    name, label, group, PR_PARAM_COUNT, AT (field), 0, hi, normal, NULL \
+  }
+#define CHOICE(name, label, group, field, codes, normal)                                        \
+  {                                                                                             \
+    name, label, group, PR_PARAM_CHOICE, AT (field), 0, G_N_ELEMENTS (codes) - 2, normal, codes \
+  }
+#define SWITCH(name, label, group, field, normal)                       \
+  {                                                                     \
+    name, label, group, PR_PARAM_SWITCH, AT (field), 0, 1, normal, NULL \
+  }
 
-#define KNOT(name, label, i, nx, ny)                                                               \
-  LEN ("edge." name ".x", label, "edge", knot[i].x, -160, 160, nx),                                \
-    LEN ("edge." name ".y", label, "edge", knot[i].y, -220, 220, ny)
+#define KNOT(name, label, i, nx, ny)                                \
+  LEN ("edge." name ".x", label, "edge", knot[i].x, -160, 160, nx), \
+      LEN ("edge." name ".y", label, "edge", knot[i].y, -220, 220, ny)
 
 static const char *const heel_cuts[] = { "branch", "centre", NULL };
 static const char *const branches[] = { "medial", "lateral", NULL };
@@ -29,40 +42,41 @@ static const char *const bars[] = { "none", "straight", "egg", "heart", NULL };
 static const char *const ties[] = { "place", "toe", "extension", "first-nail", "last-nail", "heel", NULL };
 static const char *const materials[] = { "steel", "aluminium", NULL };
 
-#define BEVEL(name, w, d, f, t, field, b, side)                                                    \
-  LEN (name "." side ".width", w, "bevels", field[b].width, 0, 15, 0),                              \
-    LEN (name "." side ".depth", d, "bevels", field[b].depth, 0, 12, 0),                            \
-    PLACE (name "." side ".from", f, "bevels", field[b].from, 0.1),                                 \
-    PLACE (name "." side ".to", t, "bevels", field[b].to, 1.0)
+#define BEVEL(name, w, d, f, t, field, b, side)                            \
+  LEN (name "." side ".width", w, "bevels", field[b].width, 0, 15, 0),     \
+      LEN (name "." side ".depth", d, "bevels", field[b].depth, 0, 12, 0), \
+      PLACE (name "." side ".from", f, "bevels", field[b].from, 0.1),      \
+      PLACE (name "." side ".to", t, "bevels", field[b].to, 1.0)
 
-#define CREASE(side, b)                                                                      \
-  SWITCH ("crease." side, N_ ("Crease"), "crease", crease[b], 1),                            \
-    PLACE ("crease.from." side, N_ ("Crease from"), "crease", crease_from[b], 0.16),         \
-    PLACE ("crease.to." side, N_ ("Crease to"), "crease", crease_to[b], 0.72),               \
-    CHOICE ("crease.from_tie." side, N_ ("Crease starts at"), "crease", crease_from_tie[b], ties, 0), \
-    CHOICE ("crease.to_tie." side, N_ ("Crease ends at"), "crease", crease_to_tie[b], ties, 0), \
-    LEN ("crease.from_gap." side, N_ ("Crease starts behind by"), "crease", crease_from_gap[b], -60, 60, 0), \
-    LEN ("crease.to_gap." side, N_ ("Crease ends behind by"), "crease", crease_to_gap[b], -60, 60, 0)
+#define CREASE(side, b)                                                                                    \
+  SWITCH ("crease." side, N_ ("Crease"), "crease", crease[b], 1),                                          \
+      PLACE ("crease.from." side, N_ ("Crease from"), "crease", crease_from[b], 0.16),                     \
+      PLACE ("crease.to." side, N_ ("Crease to"), "crease", crease_to[b], 0.72),                           \
+      CHOICE ("crease.from_tie." side, N_ ("Crease starts at"), "crease", crease_from_tie[b], ties, 0),    \
+      CHOICE ("crease.to_tie." side, N_ ("Crease ends at"), "crease", crease_to_tie[b], ties, 0),          \
+      LEN ("crease.from_gap." side, N_ ("Crease starts behind by"), "crease", crease_from_gap[b], -60, 60, \
+           0),                                                                                             \
+      LEN ("crease.to_gap." side, N_ ("Crease ends behind by"), "crease", crease_to_gap[b], -60, 60, 0)
 
-#define SHIFT(side, b, i, number)                                                            \
+#define SHIFT(side, b, i, number) \
   LEN ("nails.shift." number "." side, N_ ("Nail moved"), "nails", nail_shift[b][i], -40, 40, 0)
 
-#define NAILS(side, b)                                                                       \
-  COUNT ("nails.count." side, N_ ("Nails"), "nails", nails[b], PR_MAX_NAILS, 3),             \
-    PLACE ("nails.first." side, N_ ("First nail"), "nails", nail_first[b], 0.26),            \
-    PLACE ("nails.last." side, N_ ("Last nail"), "nails", nail_last[b], 0.52),               \
-    LEN ("nails.inset." side, N_ ("Nail inset at the first"), "nails", nail_inset[b], 2, 30, 10), \
-    LEN ("nails.inset_last." side, N_ ("Nail inset at the last"), "nails", nail_inset_last[b], 2, 30, 8), \
-    SHIFT (side, b, 0, "1"), SHIFT (side, b, 1, "2"), SHIFT (side, b, 2, "3"),     \
-    SHIFT (side, b, 3, "4"), SHIFT (side, b, 4, "5"), SHIFT (side, b, 5, "6")
+#define NAILS(side, b)                                                                                      \
+  COUNT ("nails.count." side, N_ ("Nails"), "nails", nails[b], PR_MAX_NAILS, 3),                            \
+      PLACE ("nails.first." side, N_ ("First nail"), "nails", nail_first[b], 0.26),                         \
+      PLACE ("nails.last." side, N_ ("Last nail"), "nails", nail_last[b], 0.52),                            \
+      LEN ("nails.inset." side, N_ ("Nail inset at the first"), "nails", nail_inset[b], 2, 30, 10),         \
+      LEN ("nails.inset_last." side, N_ ("Nail inset at the last"), "nails", nail_inset_last[b], 2, 30, 8), \
+      SHIFT (side, b, 0, "1"), SHIFT (side, b, 1, "2"), SHIFT (side, b, 2, "3"), SHIFT (side, b, 3, "4"),   \
+      SHIFT (side, b, 4, "5"), SHIFT (side, b, 5, "6")
 
-#define CLIP(n, i)                                                                                 \
-  COUNT ("clip." n ".present", N_ ("Clip"), "clips", clip[i].kind, 1, 0),                        \
-    CHOICE ("clip." n ".branch", N_ ("Clip branch"), "clips", clip[i].branch, branches, i % 2),       \
-    PLACE ("clip." n ".place", N_ ("Clip place"), "clips", clip[i].place, 0.2),               \
-    LEN ("clip." n ".base", N_ ("Clip base"), "clips", clip[i].base, 5, 60, 22),              \
-    LEN ("clip." n ".height", N_ ("Clip height"), "clips", clip[i].height, 2, 40, 10),        \
-    LEN ("clip." n ".thickness", N_ ("Clip mean thickness"), "clips", clip[i].thickness, 0.5, 8, 2.5)
+#define CLIP(n, i)                                                                                \
+  COUNT ("clip." n ".present", N_ ("Clip"), "clips", clip[i].kind, 1, 0),                         \
+      CHOICE ("clip." n ".branch", N_ ("Clip branch"), "clips", clip[i].branch, branches, i % 2), \
+      PLACE ("clip." n ".place", N_ ("Clip place"), "clips", clip[i].place, 0.2),                 \
+      LEN ("clip." n ".base", N_ ("Clip base"), "clips", clip[i].base, 5, 60, 22),                \
+      LEN ("clip." n ".height", N_ ("Clip height"), "clips", clip[i].height, 2, 40, 10),          \
+      LEN ("clip." n ".thickness", N_ ("Clip mean thickness"), "clips", clip[i].thickness, 0.5, 8, 2.5)
 
 /* Normal values: web about twice the wall, wider at the toe than at the heels (Lungwitz & Adams);
  * crease two thirds of the thickness deep (the same); all else common practice, no source. Loss:
@@ -107,10 +121,14 @@ const PrParam pr_params[] = {
   PLACE ("side.to.medial", N_ ("Side extension to"), "side", side_to[0], 1.0),
   PLACE ("side.to.lateral", N_ ("Side extension to"), "side", side_to[1], 1.0),
 
-  BEVEL ("boxing", N_ ("Boxing width"), N_ ("Boxing depth"), N_ ("Boxing from"), N_ ("Boxing to"), boxing, 0, "medial"),
-  BEVEL ("boxing", N_ ("Boxing width"), N_ ("Boxing depth"), N_ ("Boxing from"), N_ ("Boxing to"), boxing, 1, "lateral"),
-  BEVEL ("seating", N_ ("Seating width"), N_ ("Seating depth"), N_ ("Seating from"), N_ ("Seating to"), seating, 0, "medial"),
-  BEVEL ("seating", N_ ("Seating width"), N_ ("Seating depth"), N_ ("Seating from"), N_ ("Seating to"), seating, 1, "lateral"),
+  BEVEL ("boxing", N_ ("Boxing width"), N_ ("Boxing depth"), N_ ("Boxing from"), N_ ("Boxing to"), boxing, 0,
+         "medial"),
+  BEVEL ("boxing", N_ ("Boxing width"), N_ ("Boxing depth"), N_ ("Boxing from"), N_ ("Boxing to"), boxing, 1,
+         "lateral"),
+  BEVEL ("seating", N_ ("Seating width"), N_ ("Seating depth"), N_ ("Seating from"), N_ ("Seating to"),
+         seating, 0, "medial"),
+  BEVEL ("seating", N_ ("Seating width"), N_ ("Seating depth"), N_ ("Seating from"), N_ ("Seating to"),
+         seating, 1, "lateral"),
 
   CREASE ("medial", 0),
   CREASE ("lateral", 1),

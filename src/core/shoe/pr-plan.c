@@ -267,8 +267,7 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
   PrPlan next = *plan;
 
   if (!node || !JSON_NODE_HOLDS_OBJECT (node)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("This is not a plan; open a plan that Pritchel wrote."));
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("This is not a plan; open a plan that Pritchel wrote."));
     return false;
   }
   JsonObject *object = json_node_get_object (node);
@@ -297,11 +296,11 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
   return true;
 }
 
-#define SWAP(a, b)                                                                                 \
-  do {                                                                                             \
-    __typeof__ (a) swap_ = (a);                                                                    \
-    (a) = (b);                                                                                     \
-    (b) = swap_;                                                                                   \
+#define SWAP(a, b)              \
+  do {                          \
+    __typeof__ (a) swap_ = (a); \
+    (a) = (b);                  \
+    (b) = swap_;                \
   } while (0)
 
 static void

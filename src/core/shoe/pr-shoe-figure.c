@@ -5,7 +5,7 @@
 #include <glib/gi18n-lib.h>
 
 #define CORNER_SIDES 6
-#define BAR_SIDES    32
+#define BAR_SIDES 32
 
 double
 pr_corner_reach (PrPt a, PrPt b, double r, double room)
@@ -40,9 +40,9 @@ pr_path_add_corner (PrPath *ring, PrPt a, PrPt c, PrPt b, double r, double room)
 }
 
 typedef struct {
-  PrPt   outer, inner;          /* corners */
-  PrPt   up_outer, up_inner;    /* unit, from the corners along the edges */
-  PrPt   across;                /* unit, outer to inner */
+  PrPt outer, inner;       /* corners */
+  PrPt up_outer, up_inner; /* unit, from the corners along the edges */
+  PrPt across;             /* unit, outer to inner */
   double r, room;
 } HeelEnd;
 
@@ -91,7 +91,7 @@ outer_with_extension (const PrShoe *shoe, const PrPlan *plan, PrPath *line)
   }
   g_auto (PrPath) part = { 0 };
   pr_path_part (line, &shoe->outer, 0, toe - ext->line_edge[PR_MEDIAL] - ext->fillet[PR_MEDIAL]);
-  line->n--;      /* the front begins where this ends */
+  line->n--; /* the front begins where this ends */
   pr_shoe_add_extension_front (shoe, plan, line);
   pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL] + ext->fillet[PR_LATERAL], INFINITY);
   for (size_t i = 1; i < part.n; i++)
@@ -192,7 +192,7 @@ bar_middle (const PrShoe *shoe, const PrPlan *plan, PrPath *middle)
     PrPt p = pr_pt_lerp (m, l, t);
 
     pr_path_add (middle, pr_pt (p.x, p.y + plan->bar_web / 2 + lift * dip
-                                       - plan->bar_set_back * (1 - x * x * x * x)));
+                                         - plan->bar_set_back * (1 - x * x * x * x)));
   }
 }
 
@@ -231,6 +231,7 @@ pr_shoe_make_bar (PrShoe *shoe, const PrPlan *plan)
   shoe->bar_volume = pr_figure_area (&shoe->bar_figure) * plan->thick_heel;
   if (pr_figure_outer_rings (&shoe->figure) != 1) {
     shoe->simple = false;
-    pr_shoe_trouble (shoe, middle.p[BAR_SIDES / 2], _ ("The bar does not meet both branches; set it forward."));
+    pr_shoe_trouble (shoe, middle.p[BAR_SIDES / 2],
+                     _ ("The bar does not meet both branches; set it forward."));
   }
 }

@@ -5,7 +5,7 @@
 #include <glib/gi18n-lib.h>
 
 #define CREASE_STEP_MM 2.0
-#define CLIP_SIDES     16
+#define CLIP_SIDES 16
 
 double
 pr_plan_inset_at (const PrPlan *plan, int branch, double place)
@@ -46,10 +46,12 @@ pr_shoe_add_extension_front (const PrShoe *shoe, const PrPlan *plan, PrPath *lin
 
   for (int b = 0; b < 2; b++)
     pr_shoe_edge_at (shoe, b, ext->line_edge[b], &along[b], NULL);
-  pr_path_add_corner (line, along[PR_MEDIAL], ext->corner[0], ahead, plan->ext_fillet, ext->fillet[PR_MEDIAL]);
+  pr_path_add_corner (line, along[PR_MEDIAL], ext->corner[0], ahead, plan->ext_fillet,
+                      ext->fillet[PR_MEDIAL]);
   pr_path_add_corner (line, back, ext->corner[1], pr_pt (1, 0), plan->ext_round, room);
   pr_path_add_corner (line, pr_pt (-1, 0), ext->corner[2], back, plan->ext_round, room);
-  pr_path_add_corner (line, ahead, ext->corner[3], along[PR_LATERAL], plan->ext_fillet, ext->fillet[PR_LATERAL]);
+  pr_path_add_corner (line, ahead, ext->corner[3], along[PR_LATERAL], plan->ext_fillet,
+                      ext->fillet[PR_LATERAL]);
 }
 
 /* The plate ahead of the edge: up one side of the extension, across its front, down the other and
@@ -179,8 +181,13 @@ pr_shoe_make_clips (PrShoe *shoe, const PrPlan *plan)
     PrClip *clip = &shoe->clip[shoe->n_clips++];
     PrPath keep = clip->ring;
 
-    *clip = (PrClip){ .ring = keep, .plan_index = i, .branch = want->branch, .place = want->place,
-                      .base = want->base, .height = want->height, .thickness = want->thickness };
+    *clip = (PrClip){ .ring = keep,
+                      .plan_index = i,
+                      .branch = want->branch,
+                      .place = want->place,
+                      .base = want->base,
+                      .height = want->height,
+                      .thickness = want->thickness };
     clip->edge = pr_shoe_place_to_edge (shoe, clip->branch, clip->place);
     clip->edge_from = clip->edge - clip->base / 2;
     clip->edge_to = clip->edge + clip->base / 2;
@@ -248,18 +255,20 @@ pr_shoe_make_creases (PrShoe *shoe, const PrPlan *plan)
   for (int b = 0; b < 2; b++) {
     if (!plan->crease[b])
       continue;
-    double from = tied_edge (shoe, b, plan->crease_from_tie[b], plan->crease_from[b], plan->crease_from_gap[b]);
+    double from
+        = tied_edge (shoe, b, plan->crease_from_tie[b], plan->crease_from[b], plan->crease_from_gap[b]);
     double to = tied_edge (shoe, b, plan->crease_to_tie[b], plan->crease_to[b], plan->crease_to_gap[b]);
 
     from = CLAMP (from, 0, shoe->edge_length[b]);
     to = CLAMP (to, 0, shoe->edge_length[b]);
     if (to - from < plan->crease_width)
-      continue;      /* shorter than it is wide: no groove */
+      continue; /* shorter than it is wide: no groove */
     PrCrease *crease = &shoe->crease[shoe->n_creases++];
     PrPath keep = crease->middle;
 
-    *crease = (PrCrease){ .middle = keep, .branch = b, .edge_from = from, .edge_to = to,
-                          .width = plan->crease_width };
+    *crease = (PrCrease){
+      .middle = keep, .branch = b, .edge_from = from, .edge_to = to, .width = plan->crease_width
+    };
     crease->place_from = pr_shoe_edge_to_place (shoe, b, from);
     crease->place_to = pr_shoe_edge_to_place (shoe, b, to);
     crease->depth = plan->crease_depth * MAX (plan->thick_toe, plan->thick_heel);

@@ -6,7 +6,7 @@
 #define PR_STATIONS_PER_SPAN 24
 #define PR_N_STATIONS ((PR_N_KNOTS - 1) * PR_STATIONS_PER_SPAN + 1)
 
-void pr_shoe_trouble (PrShoe *shoe, PrPt at, const char *text);   /* the first one told stays */
+void pr_shoe_trouble (PrShoe *shoe, PrPt at, const char *text); /* the first one told stays */
 
 bool pr_shoe_make_edge (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan);
 void pr_shoe_make_extension (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan);

@@ -7,11 +7,11 @@
 #include "pr-error.h"
 #include "pr-text.h"
 
-#define HEEL_TURN_MM   25.0    /* over this the cuts turn square to the centre line */
-#define HEEL_TAPER_MM  15.0    /* over this the web tapers at the very end */
-#define LEAST_WEB_MM    2.0
-#define LEAST_SHARE     0.05   /* of web * thickness that must be left as iron */
-#define ROLL_END        0.30   /* place at which a rolled toe has run out */
+#define HEEL_TURN_MM 25.0  /* over this the cuts turn square to the centre line */
+#define HEEL_TAPER_MM 15.0 /* over this the web tapers at the very end */
+#define LEAST_WEB_MM 2.0
+#define LEAST_SHARE 0.05 /* of web * thickness that must be left as iron */
+#define ROLL_END 0.30    /* place at which a rolled toe has run out */
 
 PrShoe *
 pr_shoe_new (void)
@@ -150,7 +150,7 @@ side_extensions (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
   for (int pass = 0; pass < 3; pass++) {
     for (size_t i = 0; i < shoe->n_st; i++) {
       PrStation *st = &shoe->st[i];
-      PrPt base = pass == 0 ? st->outer : st->inner;      /* kept in the field that is filled later */
+      PrPt base = pass == 0 ? st->outer : st->inner; /* kept in the field that is filled later */
 
       st->side_out = pr_plan_side_out (plan, st->branch, st->place);
       st->outer = pr_pt_along (base, side_direction (shoe, st), st->side_out);
@@ -353,7 +353,8 @@ stretch_volume (PrShoe *shoe, const PrPlan *plan, size_t i)
 
   a->plane_next = quad_area (a->outer, b->outer, b->inner, a->inner);
   /* a bevel's triangle has its middle a third of its width from its edge; there its length is measured */
-  double boxed = MIN (plan->boxing[branch].width / 3 / web, 1), seated = MAX (0, 1 - plan->seating[branch].width / 3 / web);
+  double boxed = MIN (plan->boxing[branch].width / 3 / web, 1),
+         seated = MAX (0, 1 - plan->seating[branch].width / 3 / web);
   double taken = outer_bevel (plan, branch, place, thick) * (out + (in - out) * boxed)
                  + bevel_area (&plan->seating[branch], place) * (out + (in - out) * seated);
 

@@ -10,104 +10,104 @@
 /* One cut across the web. Stations run from the medial heel round the toe to the lateral heel. The cut is
  * square to the outer edge; near a heel cut square to the centre line it turns into that line. */
 typedef struct {
-  PrPt   outer, inner;
-  PrPt   along, cut;     /* unit: outer edge onward (medial to lateral), a side extension left out; outer towards
+  PrPt outer, inner;
+  PrPt along, cut; /* unit: outer edge onward (medial to lateral), a side extension left out; outer towards
                             inner */
-  double s;              /* arc length of the middle line from the medial heel */
-  double edge;           /* arc length of the outer edge from the medial heel */
-  double place;          /* of its branch: 0 at the toe */
-  int    branch;
-  double web, thick;     /* web square to the edge, a side extension in it */
-  double side_out;       /* by which a side extension moves the edge out */
-  double crease_area, boxing_area, seating_area;     /* mm2, taken off web * thick */
-  double area;           /* section A(s) = web*thick - crease - bevels, mm2 */
-  double plane_next;     /* plane area between this cut and the next, mm2 */
-  double volume_next;    /* iron between this cut and the next, holes filled, mm3 */
+  double s;        /* arc length of the middle line from the medial heel */
+  double edge;     /* arc length of the outer edge from the medial heel */
+  double place;    /* of its branch: 0 at the toe */
+  int branch;
+  double web, thick;                             /* web square to the edge, a side extension in it */
+  double side_out;                               /* by which a side extension moves the edge out */
+  double crease_area, boxing_area, seating_area; /* mm2, taken off web * thick */
+  double area;                                   /* section A(s) = web*thick - crease - bevels, mm2 */
+  double plane_next;                             /* plane area between this cut and the next, mm2 */
+  double volume_next;                            /* iron between this cut and the next, holes filled, mm3 */
 } PrStation;
 
 typedef struct {
-  int    branch, index;          /* index 0 is the nail nearest the toe */
-  PrPt   at;                     /* middle of the hole on the ground surface */
-  PrPt   along, out;             /* unit: towards the heel along the edge; square to it, outward */
-  double place, edge;            /* edge: outer-edge arc length from the toe to it, mm */
-  double inset;                  /* from the outer edge */
+  int branch, index;  /* index 0 is the nail nearest the toe */
+  PrPt at;            /* middle of the hole on the ground surface */
+  PrPt along, out;    /* unit: towards the heel along the edge; square to it, outward */
+  double place, edge; /* edge: outer-edge arc length from the toe to it, mm */
+  double inset;       /* from the outer edge */
   double head_length, head_width, shank;
 } PrNail;
 
 typedef struct {
-  int    plan_index, branch;
-  PrPt   at, along, out;         /* middle of the base on the outer edge */
-  double place, edge;            /* edge: of the middle, arc length from the toe */
-  double edge_from, edge_to;     /* of the base's two ends (from < to; negative: across the toe) */
+  int plan_index, branch;
+  PrPt at, along, out;       /* middle of the base on the outer edge */
+  double place, edge;        /* edge: of the middle, arc length from the toe */
+  double edge_from, edge_to; /* of the base's two ends (from < to; negative: across the toe) */
   double base, height, thickness;
-  PrPath ring;                   /* as drawn: a half ellipse outside the edge */
+  PrPath ring; /* as drawn: a half ellipse outside the edge */
 } PrClip;
 
 typedef struct {
-  int    branch;
-  double edge_from, edge_to;     /* outer-edge arc lengths from the toe */
+  int branch;
+  double edge_from, edge_to; /* outer-edge arc lengths from the toe */
   double place_from, place_to;
-  double width, depth;           /* depth mm at its deepest */
+  double width, depth; /* depth mm at its deepest */
   PrPath middle;
 } PrCrease;
 
 typedef struct {
-  bool   present;
+  bool present;
   double ahead, width, thick;
-  double area, volume;           /* of what is added to the branches' figure */
-  PrPt   corner[4];              /* medial root, medial front, lateral front, lateral root */
-  PrPt   line[2];                /* extension line: where the sides meet the outer edge */
-  double line_edge[2];           /* the same as outer-edge arc length from the toe */
+  double area, volume; /* of what is added to the branches' figure */
+  PrPt corner[4];      /* medial root, medial front, lateral front, lateral root */
+  PrPt line[2];        /* extension line: where the sides meet the outer edge */
+  double line_edge[2]; /* the same as outer-edge arc length from the toe */
   double line_place[2];
-  double fillet[2];              /* how far from the line's points the fillets reach, along edge and side */
-  PrFigure figure;               /* what it adds ahead of the branches */
+  double fillet[2]; /* how far from the line's points the fillets reach, along edge and side */
+  PrFigure figure;  /* what it adds ahead of the branches */
 } PrExtension;
 
 typedef struct {
-  PrSpline   edge;               /* the outer edge, medial to lateral */
-  double     edge_length[2];     /* toe to heel end along the outer edge */
-  double     edge_buttress[2];   /* toe to the level of the buttress: place 1 */
+  PrSpline edge;           /* the outer edge, medial to lateral */
+  double edge_length[2];   /* toe to heel end along the outer edge */
+  double edge_buttress[2]; /* toe to the level of the buttress: place 1 */
   PrStation *st;
-  size_t     n_st, toe_st;       /* toe_st: the station at the middle of the toe */
-  double     middle_length;
-  PrPath     outer, inner;       /* medial heel to lateral heel, as cut, without extension and bar */
-  PrPt       heel_outer[2], heel_inner[2];   /* corners of the cut before rounding */
-  double     heel_lost[2];       /* plane area the rounding takes off, mm2 */
-  size_t     loops;              /* loops cut out of the inner edge */
-  PrFigure   figure;             /* everything as filled, clips left out */
-  PrNail     nail[2 * PR_MAX_NAILS];
-  size_t     n_nails;
-  PrClip     clip[PR_MAX_CLIPS];
-  size_t     n_clips;
-  PrCrease   crease[2];
-  size_t     n_creases;
+  size_t n_st, toe_st; /* toe_st: the station at the middle of the toe */
+  double middle_length;
+  PrPath outer, inner;               /* medial heel to lateral heel, as cut, without extension and bar */
+  PrPt heel_outer[2], heel_inner[2]; /* corners of the cut before rounding */
+  double heel_lost[2];               /* plane area the rounding takes off, mm2 */
+  size_t loops;                      /* loops cut out of the inner edge */
+  PrFigure figure;                   /* everything as filled, clips left out */
+  PrNail nail[2 * PR_MAX_NAILS];
+  size_t n_nails;
+  PrClip clip[PR_MAX_CLIPS];
+  size_t n_clips;
+  PrCrease crease[2];
+  size_t n_creases;
   PrExtension ext;
-  PrFigure   bar_figure;         /* the part a bar adds; empty when none */
-  double     bar_volume;
-  bool       simple;             /* the figure is one piece that nowhere crosses itself */
-  PrPt       trouble_at;         /* where not, when not */
-  char       trouble[160];       /* one sentence, translated; empty when all is well */
+  PrFigure bar_figure; /* the part a bar adds; empty when none */
+  double bar_volume;
+  bool simple;       /* the figure is one piece that nowhere crosses itself */
+  PrPt trouble_at;   /* where not, when not */
+  char trouble[160]; /* one sentence, translated; empty when all is well */
 } PrShoe;
 
 PrShoe *pr_shoe_new (void);
-void    pr_shoe_free (PrShoe *shoe);
+void pr_shoe_free (PrShoe *shoe);
 /* FALSE only when the plan cannot be built at all (knots in one place); whatever else is wrong
  * with the figure is told in simple, trouble and trouble_at. On FALSE shoe is left as it was. */
-bool    pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **error);
+bool pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **error);
 
 /* By how much a side extension stands out at PLACE. */
-double  pr_plan_side_out (const PrPlan *plan, int branch, double place);
+double pr_plan_side_out (const PrPlan *plan, int branch, double place);
 /* Outer edge at arc length EDGE from the toe on BRANCH (negative runs over to the other). */
-PrPt    pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt *out);
-double  pr_shoe_place_to_edge (const PrShoe *shoe, int branch, double place);
-double  pr_shoe_edge_to_place (const PrShoe *shoe, int branch, double edge);
+PrPt pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt *out);
+double pr_shoe_place_to_edge (const PrShoe *shoe, int branch, double place);
+double pr_shoe_edge_to_place (const PrShoe *shoe, int branch, double edge);
 /* Nearest place of P on BRANCH; INSET (may be NULL): distance inside (+) the outer edge. */
-double  pr_shoe_place_of (const PrShoe *shoe, int branch, PrPt p, double *inset);
+double pr_shoe_place_of (const PrShoe *shoe, int branch, PrPt p, double *inset);
 /* Station coordinate s (middle line, from the medial heel) of an edge position. */
-double  pr_shoe_edge_to_s (const PrShoe *shoe, int branch, double edge);
+double pr_shoe_edge_to_s (const PrShoe *shoe, int branch, double edge);
 /* Middle of the web at s, and the cut there. */
-PrPt    pr_shoe_middle_at (const PrShoe *shoe, double s, PrPt *outer, PrPt *inner);
+PrPt pr_shoe_middle_at (const PrShoe *shoe, double s, PrPt *outer, PrPt *inner);
 /* Middle-line s nearest to P. */
-double  pr_shoe_s_of (const PrShoe *shoe, PrPt p);
+double pr_shoe_s_of (const PrShoe *shoe, PrPt p);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrShoe, pr_shoe_free)

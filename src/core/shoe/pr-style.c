@@ -52,7 +52,8 @@ parse_style (const char *text, gsize len, const char *where, bool own, GError **
   pr_plan_init (&probe);
   if (!id || !*id || !name || !set || !pr_plan_from_json (&probe, set, NULL)) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("“%s” is not a style this program can read; mend it or take it out of the folder."), where);
+                 _ ("“%s” is not a style this program can read; mend it or take it out of the folder."),
+                 where);
     return NULL;
   }
   const char *purpose = text_member (json_node_get_object (root), "for");
@@ -178,11 +179,14 @@ held (const PrPlan *plan, const PrParam *param)
 {
   static const struct {
     const char *stem, *side;
-    int         lock;
+    int lock;
   } holds[] = {
-    { "heel.", ".medial", PR_LOCK_HEEL_M },  { "heel.", ".lateral", PR_LOCK_HEEL_L },
-    { "web.heel", ".medial", PR_LOCK_HEEL_M }, { "web.heel", ".lateral", PR_LOCK_HEEL_L },
-    { "nails.", ".medial", PR_LOCK_NAILS_M }, { "nails.", ".lateral", PR_LOCK_NAILS_L },
+    { "heel.", ".medial", PR_LOCK_HEEL_M },
+    { "heel.", ".lateral", PR_LOCK_HEEL_L },
+    { "web.heel", ".medial", PR_LOCK_HEEL_M },
+    { "web.heel", ".lateral", PR_LOCK_HEEL_L },
+    { "nails.", ".medial", PR_LOCK_NAILS_M },
+    { "nails.", ".lateral", PR_LOCK_NAILS_L },
     { "clip.", "", PR_LOCK_CLIPS },
   };
 
@@ -259,8 +263,8 @@ pr_style_save_own (const char *name, const PrPlan *plan, GError **error)
   g_autofree char *text = json_to_string (root, TRUE);
   if (g_mkdir_with_parents (dir, 0700) != 0 || !g_file_set_contents (file, text, -1, NULL)) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("The style cannot be written to “%s” (%s); make the folder writable and try again."), file,
-                 g_strerror (errno));
+                 _ ("The style cannot be written to “%s” (%s); make the folder writable and try again."),
+                 file, g_strerror (errno));
     return false;
   }
   return true;

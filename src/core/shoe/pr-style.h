@@ -7,16 +7,16 @@
 #include "pr-plan.h"
 
 typedef struct {
-  char     *id, *name, *purpose, *caution;   /* name, purpose and caution translated */
-  bool      own;                             /* a person's own */
+  char *id, *name, *purpose, *caution; /* name, purpose and caution translated */
+  bool own;                            /* a person's own */
   JsonNode *set;
 } PrStyle;
 
 /* All styles, the program's own first, in their order. Element type PrStyle, transfer full.
  * Files that cannot be read are skipped; each leaves its sentence in PROBLEMS (may be NULL). */
-GPtrArray     *pr_styles_load (GPtrArray *problems);
+GPtrArray *pr_styles_load (GPtrArray *problems);
 const PrStyle *pr_styles_find (const GPtrArray *styles, const char *id);
 /* Sets the style's parameters on PLAN; all others return to normal, but for the iron (bar,
  * given length, loss), the locks and what they hold (heels, nails, clips), which stay. */
-void           pr_style_apply (const PrStyle *style, PrPlan *plan);
-bool           pr_style_save_own (const char *name, const PrPlan *plan, GError **error);
+void pr_style_apply (const PrStyle *style, PrPlan *plan);
+bool pr_style_save_own (const char *name, const PrPlan *plan, GError **error);
