@@ -10,7 +10,7 @@
 #include <string.h>
 
 #include "measure.h"
-#include "pr-tags.h"
+#include "pr-fiducials.h"
 
 /* mm: mean distance from the true line that may still be called good, and for these scenes. */
 #define GOOD_MOST 1.0
@@ -213,7 +213,7 @@ test_small_fiducials (void **state)
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
     SceneOptions o;
-    PrTags tags;
+    PrFiducials tags;
     scene_defaults (&o);
     o.seed = 12;
     o.paper = PR_PAPER_TABLOID;
@@ -227,7 +227,7 @@ test_small_fiducials (void **state)
     g_autoptr (Scene) scene = scene_render (&o);
     g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
     g_autofree uint8_t *grey = pr_photo_grey (photo);
-    assert_true (pr_tags_find (&tags, grey, photo->width, photo->height, NULL));
+    assert_true (pr_fiducials_find (&tags, grey, photo->width, photo->height, NULL));
     assert_int_equal (tags.n, 4);
     assert_int_equal (tags.paper, PR_PAPER_TABLOID);
   }

@@ -14,7 +14,7 @@
 #include <string.h>
 
 #include "pr-error.h"
-#include "pr-head.h"
+#include "pr-photo-header.h"
 #include "pr-photo.h"
 #include "scene.h"
 
@@ -148,7 +148,7 @@ test_density_units (void **state)
   uint8_t tiff[]
       = { 'I', 'I', 42, 0, 8, 0,  0, 0, 3, 0, 26, 1, 5, 0, 1, 0, 0, 0, 50, 0, 0, 0,   27, 1, 5, 0, 1, 0, 0,
           0,   50,  0,  0, 0, 40, 1, 3, 0, 1, 0,  0, 0, 3, 0, 0, 0, 0, 0,  0, 0, 118, 0,  0, 0, 1, 0, 0, 0 };
-  PrHead head;
+  PrPhotoHeader head;
   const struct {
     uint8_t unit;
     double density;
@@ -157,19 +157,19 @@ test_density_units (void **state)
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (units); i++) {
     jfif[13] = units[i].unit;
-    pr_head_read (&head, jfif, sizeof jfif);
+    pr_photo_header_read (&head, jfif, sizeof jfif);
     assert_true (fabs (head.density - units[i].density) < 1e-9);
     assert_int_equal (head.scan, 20);
   }
-  pr_head_read (&head, png, sizeof png);
+  pr_photo_header_read (&head, png, sizeof png);
   assert_true (fabs (head.density - 11.811) < 1e-9);
   png[24] = 0;
-  pr_head_read (&head, png, sizeof png);
+  pr_photo_header_read (&head, png, sizeof png);
   assert_true (head.density == 0);
-  pr_head_read (&head, tiff, sizeof tiff);
+  pr_photo_header_read (&head, tiff, sizeof tiff);
   assert_true (fabs (head.density - 11.8) < 1e-9);
   tiff[42] = 1;
-  pr_head_read (&head, tiff, sizeof tiff);
+  pr_photo_header_read (&head, tiff, sizeof tiff);
   assert_true (head.density == 0);
 }
 
@@ -187,13 +187,13 @@ test_cut_heads (void **state)
   for (int trial = 0; trial < 20000; trial++) {
     size_t len = (size_t) g_rand_int_range (rand, 0, 90);
     g_autofree uint8_t *data = g_malloc (len + 1);
-    PrHead head;
+    PrPhotoHeader head;
     int kind = g_rand_int_range (rand, 0, G_N_ELEMENTS (magic));
     for (size_t i = 0; i < len; i++)
       data[i] = (uint8_t) g_rand_int_range (rand, 0, g_rand_boolean (rand) ? 4 : 256);
     memcpy (data, magic[kind], MIN (len, length[kind]));
     g_autofree uint8_t *exact = g_memdup2 (data, len);
-    pr_head_read (&head, exact, len);
+    pr_photo_header_read (&head, exact, len);
     assert_true (head.density >= 0 && isfinite (head.density));
   }
 }
@@ -223,8 +223,8 @@ test_formats (void **state)
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (table); i++) {
-    PrHead head;
-    pr_head_read (&head, (const uint8_t *) table[i].data, table[i].len);
+    PrPhotoHeader head;
+    pr_photo_header_read (&head, (const uint8_t *) table[i].data, table[i].len);
     if (g_strcmp0 (head.format, table[i].format) != 0)
       fail_msg ("%s is not %s", head.format ? head.format : "nothing", table[i].format);
   }

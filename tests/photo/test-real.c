@@ -11,9 +11,10 @@
 #include <json-glib/json-glib.h>
 #include <math.h>
 
-#include "pr-closed.h"
+#include "pr-closed-figure.h"
 #include "pr-error.h"
-#include "pr-plain.h"
+#include "pr-plain-sheet.h"
+#include "pr-trace.h"
 
 #define SHEETS 5
 /* Corners within this share of the long side: at least so many of all, and all four of at least so
@@ -62,7 +63,7 @@ photo_of (const char *dir, const char *name)
 
 /* Corners of the sheet found within WITHIN pixels of where they are; the furthest off in WORST. */
 static int
-right_corners (JsonObject *truth, const PrPlain *plain, double within, double *worst)
+right_corners (JsonObject *truth, const PrPlainSheet *plain, double within, double *worst)
 {
   JsonArray *corners = json_object_get_array_member (truth, "corners");
   int right = 0;
@@ -88,9 +89,9 @@ check_sheet (const char *dir, const char *name, JsonObject *truth)
   g_autofree uint8_t *grey = pr_photo_grey (photo);
   g_autoptr (GError) error = NULL;
   double worst, side = MAX (photo->width, photo->height);
-  PrPlain plain;
+  PrPlainSheet plain;
 
-  if (!pr_plain_find (&plain, photo, grey, PR_PAPER_UNKNOWN, &error)) {
+  if (!pr_plain_sheet_find (&plain, photo, grey, PR_PAPER_UNKNOWN, &error)) {
     print_message ("%s: %s\n", name, error->message);
     return 0;
   }
@@ -124,7 +125,7 @@ test_corners (void **state)
 }
 
 static double
-box_error (JsonObject *truth, const PrClosed *c, double side)
+box_error (JsonObject *truth, const PrClosedFigure *c, double side)
 {
   JsonArray *box = json_object_get_array_member (json_object_get_object_member (truth, "largest"), "box");
   const double found[4] = { c->low.x, c->low.y, c->high.x, c->high.y };
@@ -136,7 +137,7 @@ box_error (JsonObject *truth, const PrClosed *c, double side)
 }
 
 /* Finds the figure of PHOTO; FALSE when none was found. */
-typedef bool (*FindBox) (const PrPhoto *photo, PrClosed *box);
+typedef bool (*FindBox) (const PrPhoto *photo, PrClosedFigure *box);
 
 /* How many of the drawings' boxes FIND gets right. */
 static int
@@ -151,7 +152,7 @@ right_boxes (FindBox find)
   JsonObject *all = json_node_get_object (json_parser_get_root (parser));
   for (size_t i = 0; i < G_N_ELEMENTS (drawings); i++) {
     g_autoptr (PrPhoto) photo = photo_of (dir, drawings[i]);
-    g_auto (PrClosed) box = { 0 };
+    g_auto (PrClosedFigure) box = { 0 };
     if (!find (photo, &box))
       continue;
     double off = box_error (json_object_get_object_member (all, drawings[i]), &box,
@@ -163,9 +164,9 @@ right_boxes (FindBox find)
 }
 
 static bool
-find_closed (const PrPhoto *photo, PrClosed *box)
+find_closed (const PrPhoto *photo, PrClosedFigure *box)
 {
-  assert_true (pr_closed_find (box, photo, NULL));
+  assert_true (pr_closed_figure_find (box, photo, NULL));
   print_message ("%.2f inked, %d ways; ", box->inked, box->ways);
   return true;
 }
@@ -180,7 +181,7 @@ test_closed_lines (void **state)
 /* The drawing traced as a person would: a length marked in the picture, here half its width as half
  * a sheet's. None is a hoof, and none is said to be good. */
 static bool
-find_traced (const PrPhoto *photo, PrClosed *box)
+find_traced (const PrPhoto *photo, PrClosedFigure *box)
 {
   PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
 

@@ -12,6 +12,7 @@
 #include "pr-error.h"
 #include "pr-path.h"
 #include "pr-redraw.h"
+#include "pr-trace.h"
 #include "scene.h"
 
 /* Goals, mm: snapped line to the truth (19 of 20 points), and the largest step between two

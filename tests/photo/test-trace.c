@@ -13,6 +13,7 @@
 #include "measure.h"
 #include "pr-error.h"
 #include "pr-path.h"
+#include "pr-rectify.h"
 
 /* Goals, mm. */
 #define SHEET_RMS 0.10

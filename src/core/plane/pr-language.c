@@ -35,14 +35,14 @@ pr_language_start (void)
   textdomain (GETTEXT_PACKAGE);
 }
 
-struct _PrPlain {
+struct _PrPlainLocale {
   locale_t plain, before;
 };
 
-PrPlain *
-pr_plain_begin (bool words)
+PrPlainLocale *
+pr_plain_locale_begin (bool words)
 {
-  PrPlain *plain = g_new0 (PrPlain, 1);
+  PrPlainLocale *plain = g_new0 (PrPlainLocale, 1);
   locale_t now = uselocale ((locale_t) 0);
 
   plain->plain
@@ -52,7 +52,7 @@ pr_plain_begin (bool words)
 }
 
 void
-pr_plain_end (PrPlain *plain)
+pr_plain_locale_end (PrPlainLocale *plain)
 {
   uselocale (plain->before);
   freelocale (plain->plain);

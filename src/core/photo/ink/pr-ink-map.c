@@ -1,0 +1,370 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-ink-map.h"
+
+#include <leptonica/allheaders.h>
+#include <string.h>
+
+/* px per mm of the background and of the ridge map */
+#define BACK_SCALE 2.0
+#define RIDGE_SCALE 3.3
+/* Anything darker and narrower than this counts as drawn, not as paper; mm. */
+#define CLOSE_MM 10.0
+/* Half width of the mean that smooths the background, mm. */
+#define SMOOTH_MM 3.0
+/* Smoothed, the background may be brighter than the paper it was taken from by this and no more:
+ * beside a hard shadow's edge it would make a dark band of the shadow. */
+#define OVER_CLOSED 1.02f
+/* The background is coarser than the picture: right at a hard shadow's edge it would still be taken for
+ * brighter than the shadow, and draw a thin line along it. So it is the darkest within this, mm. */
+#define EDGE_BLUR 1.0
+/* Band along the sheet's edges where nothing is sought, mm. */
+#define EDGE_MM 4.0
+/* What runs straight along the sheet's sides for half of this is a rule, a grid or a fold; no
+ * quarter
+ * is that straight; mm. */
+#define RULE_MM 130.0
+/* Below this a rule is only the paper's grain. */
+#define RULE_LEAST 0.03
+/* Distances to the paper beside a line: thin pens and thick, mm from its middle. */
+#define BESIDE_THIN 1.2
+#define BESIDE_THICK 2.4
+#define N_TURNS 8
+#define LEVELS 256
+
+static void
+make_grey (PrInkMap *ink, const PrTracing *t)
+{
+  size_t n = (size_t) t->raster_width * (size_t) t->raster_height;
+  const uint8_t *p = t->raster_rgb;
+
+  ink->width = t->raster_width;
+  ink->height = t->raster_height;
+  ink->raster = t->raster;
+  ink->rgb = t->raster_rgb;
+  ink->grey = g_malloc (n);
+  for (size_t i = 0; i < n; i++, p += 3)
+    ink->grey[i] = (uint8_t) ((77 * p[0] + 150 * p[1] + 29 * p[2] + 128) >> 8);
+}
+
+/* Means of K by K blocks; the rest at the right and at the foot is left out. */
+static uint8_t *
+shrink (const PrInkMap *ink, int k, int *width, int *height)
+{
+  *width = ink->width / k;
+  *height = ink->height / k;
+  uint8_t *out = g_malloc ((gsize) *width * (gsize) *height);
+  g_autofree uint32_t *sum = g_new (uint32_t, (gsize) *width);
+
+  for (int y = 0; y < *height; y++) {
+    memset (sum, 0, sizeof *sum * (size_t) *width);
+    for (int j = 0; j < k; j++) {
+      const uint8_t *p = ink->grey + (size_t) (y * k + j) * (size_t) ink->width;
+      for (int x = 0; x < *width; x++)
+        for (int i = 0; i < k; i++)
+          sum[x] += *p++;
+    }
+    for (int x = 0; x < *width; x++)
+      out[(size_t) y * (size_t) *width + (size_t) x] = (uint8_t) (sum[x] / (uint32_t) (k * k));
+  }
+  return out;
+}
+
+static PIX *
+to_pix (const uint8_t *grey, int width, int height)
+{
+  PIX *pix = pixCreate (width, height, 8);
+
+  for (int y = 0; y < height; y++) {
+    l_uint32 *line = pixGetData (pix) + y * pixGetWpl (pix);
+    for (int x = 0; x < width; x++)
+      SET_DATA_BYTE (line, x, grey[(size_t) y * (size_t) width + (size_t) x]);
+  }
+  return pix;
+}
+
+static void
+make_background (PrInkMap *ink)
+{
+  int k = MAX (1, (int) lround (ink->raster / BACK_SCALE));
+  g_autofree uint8_t *small = shrink (ink, k, &ink->back_width, &ink->back_height);
+  int wide = 2 * (int) (CLOSE_MM * ink->raster / k / 2) + 1;
+  int half = MAX (1, (int) (SMOOTH_MM * ink->raster / k));
+
+  ink->back_scale = ink->raster / k;
+  ink->back = g_new (float, (gsize) ink->back_width *(gsize) ink->back_height);
+  PIX *pix = to_pix (small, ink->back_width, ink->back_height);
+  PIX *calm = pixBlockconvGray (pix, NULL, 1, 1);
+  PIX *closed = pixCloseGray (calm, wide, wide);
+  PIX *smooth = pixBlockconvGray (closed, NULL, half, half);
+  int blur = 2 * (int) ceil (EDGE_BLUR * ink->back_scale) + 1;
+  for (int y = 0; y < ink->back_height; y++) {
+    l_uint32 *line = pixGetData (smooth) + y * pixGetWpl (smooth);
+    l_uint32 *sharp = pixGetData (closed) + y * pixGetWpl (closed);
+    for (int x = 0; x < ink->back_width; x++) {
+      float most = OVER_CLOSED * (float) GET_DATA_BYTE (sharp, x);
+      float level = fminf ((float) GET_DATA_BYTE (line, x), most);
+      SET_DATA_BYTE (line, x, (l_uint32) lroundf (fmaxf (level, 8)));
+    }
+  }
+  PIX *darkest = pixErodeGray (smooth, blur, blur);
+  for (int y = 0; y < ink->back_height; y++)
+    for (int x = 0; x < ink->back_width; x++)
+      ink->back[(size_t) y * (size_t) ink->back_width + (size_t) x]
+          = (float) GET_DATA_BYTE (pixGetData (darkest) + y * pixGetWpl (darkest), x);
+  pixDestroy (&darkest);
+  pixDestroy (&pix);
+  pixDestroy (&calm);
+  pixDestroy (&closed);
+  pixDestroy (&smooth);
+}
+
+/* Bilinear in a float map whose pixel (i, j) has its middle at ((i + 0.5) / scale, ...). */
+static float
+sample (const float *map, int width, int height, double x, double y)
+{
+  x = fmin (fmax (x - 0.5, 0), width - 1.001);
+  y = fmin (fmax (y - 0.5, 0), height - 1.001);
+  int ix = (int) x, iy = (int) y;
+  float fx = (float) (x - ix), fy = (float) (y - iy);
+  const float *p = map + (size_t) iy * (size_t) width + ix;
+  const float *q = p + (iy + 1 < height ? width : 0); /* a narrow sheet's map has one row, or column */
+  int next = ix + 1 < width ? 1 : 0;
+
+  return (p[0] * (1 - fx) + p[next] * fx) * (1 - fy) + (q[0] * (1 - fx) + q[next] * fx) * fy;
+}
+
+double
+pr_ink_map_at (const PrInkMap *ink, double x_mm, double y_mm)
+{
+  double x = x_mm * ink->raster - 0.5, y = y_mm * ink->raster - 0.5;
+  double back
+      = sample (ink->back, ink->back_width, ink->back_height, x_mm * ink->back_scale, y_mm * ink->back_scale);
+
+  if (!(x >= 0 && y >= 0 && x < ink->width - 1 && y < ink->height - 1))
+    return 0;
+  int ix = (int) x, iy = (int) y;
+  double fx = x - ix, fy = y - iy;
+  const uint8_t *p = ink->grey + (size_t) iy * (size_t) ink->width + ix, *q = p + ink->width;
+  return 1 - ((p[0] * (1 - fx) + p[1] * fx) * (1 - fy) + (q[0] * (1 - fx) + q[1] * fx) * fy) / back;
+}
+
+double
+pr_ink_map_rule (const PrInkMap *ink, double x_mm, double y_mm)
+{
+  double x = x_mm * ink->ridge_scale, y = y_mm * ink->ridge_scale;
+  double level = sample (ink->rule, ink->ridge_width, ink->ridge_height, x, y);
+
+  return level > RULE_LEAST ? level : 0;
+}
+
+double
+pr_ink_map_ridge (const PrInkMap *ink, double x_mm, double y_mm)
+{
+  double x = x_mm * ink->ridge_scale, y = y_mm * ink->ridge_scale;
+
+  if (!(x >= 0 && y >= 0 && x < ink->ridge_width && y < ink->ridge_height))
+    return 0;
+  return sample (ink->ridge, ink->ridge_width, ink->ridge_height, x, y);
+}
+
+static void
+make_dark (PrInkMap *ink)
+{
+  int k = MAX (1, (int) lround (ink->raster / RIDGE_SCALE));
+  g_autofree uint8_t *small = shrink (ink, k, &ink->ridge_width, &ink->ridge_height);
+  double s = ink->ridge_scale = ink->raster / k;
+
+  ink->dark = g_new (float, (gsize) ink->ridge_width *(gsize) ink->ridge_height);
+  for (int y = 0; y < ink->ridge_height; y++)
+    for (int x = 0; x < ink->ridge_width; x++) {
+      size_t i = (size_t) y * (size_t) ink->ridge_width + (size_t) x;
+      float back = sample (ink->back, ink->back_width, ink->back_height, (x + 0.5) / s * ink->back_scale,
+                           (y + 0.5) / s * ink->back_scale);
+      ink->dark[i] = fmaxf (0, 1 - (float) small[i] / back);
+    }
+}
+
+/* Running median of N values STEP apart over 2 HALF + 1, by a histogram whose middle is moved
+ * along (Huang, Yang and Tang 1979). */
+static void
+running_median (const uint8_t *in, uint8_t *out, int n, size_t step, int half)
+{
+  int count[LEVELS] = { 0 }, below = 0, level = 0, inside = 0;
+
+  for (int i = -half; i < n; i++) {
+    if (i + half < n) {
+      uint8_t v = in[(size_t) (i + half) * step];
+      count[v]++;
+      inside++;
+      below += v < level;
+    }
+    if (i - half - 1 >= 0) {
+      uint8_t v = in[(size_t) (i - half - 1) * step];
+      count[v]--;
+      inside--;
+      below -= v < level;
+    }
+    while (below > inside / 2)
+      below -= count[--level];
+    while (level < LEVELS - 1 && below + count[level] <= inside / 2)
+      below += count[level++];
+    if (i >= 0)
+      out[(size_t) i * step] = (uint8_t) level;
+  }
+}
+
+/* How much darker than both its neighbours BESIDE away: a rule is thin, a shadow's edge is not. */
+static int
+thinner (const uint8_t *map, int at, int size, size_t i, size_t step, int beside)
+{
+  int a = at >= beside ? map[i - step * (size_t) beside] : 0;
+  int b = at + beside < size ? map[i + step * (size_t) beside] : 0;
+
+  return MAX (map[i] - MAX (a, b), 0);
+}
+
+/* What is as dark for RULE_MM along a row or a column is not the hoof. */
+static void
+take_out_rules (PrInkMap *ink)
+{
+  int w = ink->ridge_width, h = ink->ridge_height;
+  size_t n = (size_t) w * (size_t) h;
+  int half = (int) (RULE_MM / 2 * ink->ridge_scale);
+  int beside = (int) ceil (BESIDE_THIN * ink->ridge_scale);
+  g_autofree uint8_t *level = g_malloc (n), *row = g_malloc (n), *col = g_malloc (n);
+
+  for (size_t i = 0; i < n; i++)
+    level[i] = (uint8_t) (fminf (ink->dark[i], 1) * 255);
+  for (int y = 0; y < h; y++)
+    running_median (level + (size_t) y * (size_t) w, row + (size_t) y * (size_t) w, w, 1, half);
+  for (int x = 0; x < w; x++)
+    running_median (level + x, col + x, h, (size_t) w, half);
+  ink->rule = g_new (float, n);
+  for (int y = 0; y < h; y++)
+    for (int x = 0; x < w; x++) {
+      size_t i = (size_t) y * (size_t) w + (size_t) x;
+      int thin = MAX (thinner (row, y, h, i, (size_t) w, beside), thinner (col, x, w, i, 1, beside));
+      ink->rule[i] = (float) thin / 255;
+      ink->dark[i] = fmaxf (0, ink->dark[i] - ink->rule[i]);
+    }
+}
+
+/* MEAN = mean of five pixels of DARK in direction (dx, dy), inside BORDER. */
+static void
+mean_along (const PrInkMap *ink, double dx, double dy, int border, float *mean)
+{
+  int w = ink->ridge_width, h = ink->ridge_height;
+  ptrdiff_t off[5];
+
+  for (int k = -2; k <= 2; k++)
+    off[k + 2] = lround (k * dy) * w + lround (k * dx);
+  for (int y = border; y < h - border; y++) {
+    const float *p = ink->dark + (size_t) y * (size_t) w;
+    float *m = mean + (size_t) y * (size_t) w;
+    for (int x = border; x < w - border; x++)
+      m[x] = 0.2f * (p[x] + p[x + off[0]] + p[x + off[1]] + p[x + off[3]] + p[x + off[4]]);
+  }
+}
+
+static void
+add_ridge (PrInkMap *ink, const float *mean, double nx, double ny, int border)
+{
+  int w = ink->ridge_width, h = ink->ridge_height;
+  double a = BESIDE_THIN * ink->ridge_scale, b = BESIDE_THICK * ink->ridge_scale;
+  ptrdiff_t thin = lround (a * ny) * w + lround (a * nx);
+  ptrdiff_t thick = lround (b * ny) * w + lround (b * nx);
+
+  for (int y = border; y < h - border; y++) {
+    const float *m = mean + (size_t) y * (size_t) w;
+    float *r = ink->ridge + (size_t) y * (size_t) w;
+    for (int x = border; x < w - border; x++) {
+      float v1 = m[x + thin] > m[x - thin] ? m[x + thin] : m[x - thin];
+      float v2 = m[x + thick] > m[x - thick] ? m[x + thick] : m[x - thick];
+      float v = m[x] - (v1 < v2 ? v1 : v2);
+      r[x] = v > r[x] ? v : r[x];
+    }
+  }
+}
+
+static void
+make_ridge (PrInkMap *ink)
+{
+  int w = ink->ridge_width, h = ink->ridge_height;
+  int reach = (int) ceil (BESIDE_THICK * ink->ridge_scale) + 1;
+  g_autofree float *mean = g_new0 (float, (gsize) w *(gsize) h);
+
+  ink->ridge = g_new0 (float, (gsize) w *(gsize) h);
+  for (int i = 0; i < N_TURNS; i++) {
+    double turn = G_PI * i / N_TURNS;
+    mean_along (ink, cos (turn), sin (turn), 3, mean);
+    add_ridge (ink, mean, -sin (turn), cos (turn), reach + 3);
+  }
+}
+
+static void
+clear_box (PrInkMap *ink, double x0, double y0, double x1, double y1)
+{
+  double s = ink->ridge_scale;
+  int w = ink->ridge_width, h = ink->ridge_height;
+
+  for (int y = MAX (0, (int) (y0 * s)); y < MIN (h, (int) ceil (y1 * s)); y++)
+    for (int x = MAX (0, (int) (x0 * s)); x < MIN (w, (int) ceil (x1 * s)); x++)
+      ink->ridge[(size_t) y * (size_t) w + (size_t) x] = 0;
+}
+
+/* The sheet's edge band; on the printed sheet all that is printed. */
+static void
+clear_known (PrInkMap *ink, const PrScale *scale)
+{
+  double w = scale->width_mm, h = scale->height_mm;
+  PrSheetPt low = { EDGE_MM, EDGE_MM }, high = { w - EDGE_MM, h - EDGE_MM };
+
+  if (scale->method == PR_SCALE_SHEET)
+    pr_sheet_field (scale->paper, &low, &high);
+  clear_box (ink, 0, 0, w, low.y);
+  clear_box (ink, 0, high.y, w, h);
+  clear_box (ink, 0, 0, low.x, h);
+  clear_box (ink, high.x, 0, w, h);
+}
+
+/* Spread of the ridge map on paper: most of the sheet is empty, so the median tells it. */
+static double
+paper_noise (const PrInkMap *ink)
+{
+  int count[LEVELS * 4] = { 0 }, total = 0, seen = 0;
+  size_t n = (size_t) ink->ridge_width * (size_t) ink->ridge_height;
+
+  for (size_t i = 0; i < n; i++)
+    if (ink->ridge[i] > 0) {
+      count[MIN ((int) (ink->ridge[i] * LEVELS * 4), LEVELS * 4 - 1)]++;
+      total++;
+    }
+  for (int i = 0; i < LEVELS * 4; i++)
+    if ((seen += count[i]) * 2 >= total)
+      return (i + 0.5) / (LEVELS * 4);
+  return 1;
+}
+
+void
+pr_ink_map_make (PrInkMap *ink, const PrTracing *tracing)
+{
+  *ink = (PrInkMap){ 0 };
+  make_grey (ink, tracing);
+  make_background (ink);
+  make_dark (ink);
+  take_out_rules (ink);
+  make_ridge (ink);
+  clear_known (ink, &tracing->scale);
+  ink->noise = paper_noise (ink);
+}
+
+void
+pr_ink_map_clear (PrInkMap *ink)
+{
+  g_free (ink->grey);
+  g_free (ink->back);
+  g_free (ink->dark);
+  g_free (ink->ridge);
+  g_free (ink->rule);
+  *ink = (PrInkMap){ 0 };
+}

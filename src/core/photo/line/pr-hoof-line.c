@@ -1,0 +1,244 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-hoof-line.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-line-ends.h"
+#include "pr-error.h"
+#include "pr-bulb-heels.h"
+#include "pr-polar-path.h"
+#include "pr-stroke.h"
+
+#define DOUBT_LEAST_MM 3.0
+#define DOUBT_JOIN_MM 4.0
+/* No hoof runs so straight: over this length within so much of its chord, mm. */
+#define STRAIGHT_MM 45.0
+#define STRAIGHT_WITHIN 0.25
+/* A line shorter than this is not a hoof's, mm: round toe and quarters of a foal's foot. */
+#define LENGTH_LEAST 120.0
+/* Another way round on so much ink, against the one taken, is a second line. */
+#define RIVAL_MOST 0.55
+/* Heel to heel a hoof's line goes round this much, radians (260 degrees). */
+#define SWEPT_LEAST 4.54
+/* What goes round less than this is no part of one that is of use, radians (160 degrees). */
+#define SWEPT_NONE 2.79
+/* Heels closer than this are not believed, mm. */
+#define HEELS_LEAST 30.0
+/* How far a heel may lie off the corner it was cut at, mm. */
+#define CORNER_SPREAD 2.0
+/* No hoof turns by so much, radians (60 degrees), from one stretch of this length to the next, mm;
+ * looked for away from the heels, in this share of the line. A chip in the wall turns back again. */
+#define ANGLE_MOST 1.05
+#define ANGLE_ARM 15.0
+#define ANGLE_SHARE 0.6
+/* Least share of the line that must lie on ink. */
+#define INKED_LEAST 0.6
+
+static void
+round_path (const PrPolarPath *round, PrPath *path)
+{
+  pr_path_empty (path);
+  for (int k = 0; k <= PR_POLAR_PATH_STEPS; k++) {
+    PrSheetPt a = pr_polar_path_point (round, MAX (k - 1, 0)), b = pr_polar_path_point (round, k);
+    PrSheetPt c = pr_polar_path_point (round, MIN (k + 1, PR_POLAR_PATH_STEPS));
+    pr_path_add (path, pr_pt ((a.x + 2 * b.x + c.x) / 4, (a.y + 2 * b.y + c.y) / 4));
+  }
+}
+
+static void
+add_doubt (GArray *doubts, double from, double to, const char *why)
+{
+  PrDoubt *last = doubts->len > 0 ? &g_array_index (doubts, PrDoubt, doubts->len - 1) : NULL;
+
+  if (last != NULL && from - last->to_mm < DOUBT_JOIN_MM && g_str_equal (last->why, why)) {
+    last->to_mm = to;
+    return;
+  }
+  PrDoubt doubt = { from, to, g_strdup (why) };
+  g_array_append_val (doubts, doubt);
+}
+
+static void
+doubt_stretches (GArray *doubts, const PrLineEnds *ends)
+{
+  double s = 0;
+
+  for (size_t i = 0; i + 1 < ends->path.n;) {
+    double from = s;
+    PrStretch kind = ends->kind[i];
+    for (; i + 1 < ends->path.n && ends->kind[i] == kind; i++)
+      s += pr_pt_dist (ends->path.p[i], ends->path.p[i + 1]);
+    if (kind == PR_STRETCH_BRIDGED)
+      add_doubt (doubts, from, s, _ ("no ink here: the line is bridged"));
+    else if (kind == PR_STRETCH_FAINT && s - from >= DOUBT_LEAST_MM)
+      add_doubt (doubts, from, s, _ ("the line is faint or crossed here"));
+  }
+}
+
+static double
+doubt_length (const GArray *doubts)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < doubts->len; i++) {
+    const PrDoubt *d = &g_array_index (doubts, PrDoubt, i);
+    sum += d->to_mm - d->from_mm;
+  }
+  return sum;
+}
+
+static void
+doubt_cuts (GArray *doubts, const PrLineEnds *ends, double length)
+{
+  for (int e = 0; e < 2 && !ends->closed; e++)
+    if (ends->turned[e])
+      add_doubt (doubts, e == 0 ? 0 : length - CORNER_SPREAD, e == 0 ? CORNER_SPREAD : length,
+                 _ ("cut at the corner where the line turns in"));
+  for (int e = 0; e < 2 && ends->closed; e++) {
+    double spread = fmin (ends->spread[e], length / 2);
+    const char *why = ends->spread[e] > PR_BULB_HEELS_SPREAD
+                          ? _ ("drawn closed: the heel is a guess, set it by hand")
+                          : _ ("drawn closed: cut where it turns in behind the heel");
+    add_doubt (doubts, e == 0 ? 0 : length - spread, e == 0 ? spread : length, why);
+  }
+}
+
+/* A shadow's edge, a fold or a ruled line taken for the hoof's. PATH in even steps. */
+static bool
+doubt_straight (GArray *doubts, const PrPath *path, double step)
+{
+  size_t n = (size_t) ceil (STRAIGHT_MM / step);
+  bool any = false;
+
+  for (size_t i = 0; i + n < path->n; i += 3) {
+    PrPt way = pr_pt_unit (pr_pt_sub (path->p[i + n], path->p[i]));
+    double most = 0;
+    for (size_t k = 1; k < n && most <= STRAIGHT_WITHIN; k++)
+      most = fmax (most, fabs (pr_pt_cross (way, pr_pt_sub (path->p[i + k], path->p[i]))));
+    if (most > STRAIGHT_WITHIN)
+      continue;
+    add_doubt (doubts, (double) i * step, (double) (i + n) * step,
+               _ ("too straight for a hoof: a fold or a shadow's edge?"));
+    any = true;
+  }
+  return any;
+}
+
+/* The foot lies inside: moved towards the middle along the normals. */
+static void
+move_inward (PrPath *path, double by)
+{
+  g_auto (PrPath) moved = { 0 };
+  PrPt middle = pr_pt (0, 0);
+
+  for (size_t i = 0; i < path->n; i++)
+    middle = pr_pt_along (middle, path->p[i], 1 / (double) path->n);
+  for (size_t i = 0; i < path->n; i++) {
+    PrPt a = path->p[i > 2 ? i - 3 : 0], b = path->p[MIN (i + 3, path->n - 1)];
+    PrPt normal = pr_pt_left (pr_pt_unit (pr_pt_sub (b, a)));
+    double side = pr_pt_dot (normal, pr_pt_sub (middle, path->p[i])) > 0 ? 1 : -1;
+    pr_path_add (&moved, pr_pt_along (path->p[i], normal, side * by));
+  }
+  pr_path_copy (path, &moved);
+}
+
+static void
+hand_out (PrHoofLine *job, const PrStroke *st, PrLineEnds *ends)
+{
+  PrTracing *t = job->tracing;
+  g_auto (PrPath) even = { 0 };
+  double length = pr_path_length (&ends->path);
+  GArray *doubts = g_array_new (FALSE, FALSE, sizeof (PrDoubt));
+
+  doubt_stretches (doubts, ends);
+  job->doubtful = doubt_length (doubts) / length;
+  doubt_cuts (doubts, ends, length);
+  pr_path_resample (&even, &ends->path, (size_t) ceil (length / PR_OUTLINE_STEP) + 1);
+  job->straight = doubt_straight (doubts, &even, length / (double) (even.n - 1));
+  if (job->pen_mm > 0)
+    move_inward (&even, job->pen_mm / 2);
+  t->n_doubt = doubts->len;
+  t->doubt = (PrDoubt *) (void *) g_array_free (doubts, FALSE);
+  t->n_outline = even.n;
+  t->outline = g_new (PrSheetPt, even.n);
+  for (size_t i = 0; i < even.n; i++)
+    t->outline[i] = (PrSheetPt){ even.p[i].x, even.p[i].y };
+  t->closed = ends->closed;
+  t->pen_mm = st->pen;
+  t->inward_mm = fmax (job->pen_mm, 0) / 2;
+}
+
+/* Opening's direction from the ring's middle, as quarter turns from straight down. */
+static int
+turns_of (const PrPolarPath *round, const PrLineEnds *ends)
+{
+  PrPt a = ends->path.p[0], b = ends->path.p[ends->path.n - 1];
+  double x = (a.x + b.x) / 2 - round->middle.x, y = (a.y + b.y) / 2 - round->middle.y;
+  if (fabs (x) > fabs (y))
+    return x > 0 ? 1 : 3;
+  return y > 0 ? 0 : 2;
+}
+
+/* Angle the outline goes through about the ring's middle, radians. */
+static double
+swept (const PrPolarPath *round, const PrPath *path)
+{
+  double sum = 0;
+
+  for (size_t i = 1; i < path->n; i++) {
+    PrPt a = pr_pt (path->p[i - 1].x - round->middle.x, path->p[i - 1].y - round->middle.y);
+    PrPt b = pr_pt (path->p[i].x - round->middle.x, path->p[i].y - round->middle.y);
+    sum += atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b));
+  }
+  return fabs (sum);
+}
+
+/* Has it the corner of a frame or a box? */
+static bool
+angular (const PrPath *path)
+{
+  double length = pr_path_length (path), rim = fmax ((1 - ANGLE_SHARE) / 2 * length, ANGLE_ARM);
+
+  for (double s = rim; s <= length - rim; s += 2) {
+    PrPt p = pr_path_at (path, s, NULL);
+    PrPt a = pr_pt_sub (p, pr_path_at (path, s - ANGLE_ARM, NULL));
+    PrPt b = pr_pt_sub (pr_path_at (path, s + ANGLE_ARM, NULL), p);
+    if (fabs (atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b))) > ANGLE_MOST)
+      return true;
+  }
+  return false;
+}
+
+static bool
+no_line (GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_LINE,
+               _ ("No hoof line was found on the sheet; go over the line with a darker pen and "
+                  "photograph it again, or trace it by hand."));
+  return false;
+}
+
+bool
+pr_hoof_line_find (PrHoofLine *job, const PrInkMap *ink, GError **error)
+{
+  PrPolarPath round;
+  g_auto (PrPath) rough = { 0 };
+  g_auto (PrStroke) stroke = { 0 };
+  g_auto (PrLineEnds) ends = { 0 };
+
+  if (!pr_polar_path_find (&round, ink, &job->tracing->scale, job->may_turn))
+    return no_line (error);
+  round_path (&round, &rough);
+  pr_stroke_refine (&stroke, ink, &rough);
+  PrPt rear = pr_pt (0, job->may_turn ? 0 : 1);
+  if (!pr_line_ends_find (&ends, &stroke, ink, rear) || pr_path_length (&ends.path) < LENGTH_LEAST
+      || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE || angular (&ends.path))
+    return no_line (error);
+  job->faint = round.faint;
+  job->rival = round.rival > RIVAL_MOST;
+  job->part = swept (&round, &ends.path) < SWEPT_LEAST;
+  job->narrow = !ends.closed && pr_pt_dist (ends.path.p[0], ends.path.p[ends.path.n - 1]) < HEELS_LEAST;
+  job->guessed = ends.closed && fmax (ends.spread[0], ends.spread[1]) > PR_BULB_HEELS_SPREAD;
+  job->turns = turns_of (&round, &ends);
+  hand_out (job, &stroke, &ends);
+  return true;
+}

@@ -1,0 +1,299 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-line-ends.h"
+
+#include "pr-bulb-heels.h"
+#include "pr-stroke-ends.h"
+
+#define STEP PR_STROKE_STEP
+/* A gap up to this is the pen skipping; up to the second it may be bridged, mm. */
+#define SKIP_MM 1.5
+#define BRIDGE_MOST 35.0
+/* Beyond a gap the line must run for this long, mm. */
+#define GO_ON_MM 6.0
+/* And beyond the last gap for as long as the gap; beyond a short one for so many times as long, up
+ * to this, mm. */
+#define BEYOND_TIMES 4.0
+#define BEYOND_LEAST 14.0
+/* The joint of a bridge may bend by this, and by so much more per mm of gap (a radius of 40 mm),
+ * radians. */
+#define JOINT_BEND 0.26
+#define JOINT_PER_MM (0.5 / 40)
+/* A shorter run of ink is no line, mm. */
+#define LINE_LEAST 32.0
+/* Both ends this close: drawn closed, mm. */
+#define CLOSED_MM 4.0
+/* Both ends this close: the way round is a ring, mm. */
+#define RING_MM 12.0
+/* Ink there is at least on the way round the bulbs of a closed line. */
+#define BULBS_INK 0.75
+/* Where the shape tells nothing: each heel so much of the ring from its cut, give or take. */
+#define HEEL_SHARE 0.15
+#define HEEL_GIVE 0.08
+
+typedef struct {
+  const PrStroke *st;
+  const PrInkMap *ink;
+  PrPath path;     /* middles, one per profile */
+  PrStretch *kind; /* per profile */
+  int n, from, to;
+} Walk;
+
+static bool
+inked (const Walk *w, int i)
+{
+  return i >= 0 && i < w->n && w->kind[i] != PR_STRETCH_BRIDGED;
+}
+
+static PrPt
+at (const Walk *w, int i)
+{
+  return w->path.p[CLAMP (i, 0, w->n - 1)];
+}
+
+static double
+angle_between (PrPt a, PrPt b)
+{
+  return fabs (atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b)));
+}
+
+/* Does the line at LAST go on at NEXT in the same direction? */
+static bool
+goes_on (const Walk *w, int last, int next, int dir)
+{
+  int steps = (int) (GO_ON_MM / STEP), on = 0;
+  double gap = abs (next - last) * STEP, bend = JOINT_BEND + JOINT_PER_MM * gap;
+
+  for (int k = 0; k < steps; k++)
+    on += inked (w, next + k * dir);
+  if (gap > BRIDGE_MOST || on * 5 < steps * 4)
+    return false;
+  PrPt before = pr_pt_sub (at (w, last), at (w, last - steps * dir));
+  PrPt across = pr_pt_sub (at (w, next), at (w, last));
+  PrPt after = pr_pt_sub (at (w, next + steps * dir), at (w, next));
+  return angle_between (before, across) < bend && angle_between (across, after) < bend;
+}
+
+/* Last inked profile in direction DIR. What lies beyond the last bridge must be long enough to
+ * be the line and not a letter or a tick in its way. */
+static int
+walk (const Walk *w, int start, int dir)
+{
+  int last = start, before = start, run = 0;
+  double gap = 0;
+
+  for (int i = start + dir; i >= 0 && i < w->n; i += dir) {
+    int step = abs (i - last);
+    if (step * STEP > BRIDGE_MOST)
+      break;
+    if (!inked (w, i))
+      continue;
+    if (step * STEP > SKIP_MM) {
+      /* a short run between two gaps is a letter's or a tick's, so the gap begins before it */
+      int from = gap > 0 && run * STEP < GO_ON_MM ? before : last;
+      if (!goes_on (w, from, i, dir))
+        continue;
+      for (int k = from + dir; k != i; k += dir)
+        w->kind[k] = PR_STRETCH_BRIDGED;
+      before = from;
+      gap = abs (i - from) * STEP;
+      run = 0;
+    }
+    run++;
+    last = i;
+  }
+  double beyond = fmax (fmax (fmin (BEYOND_TIMES * gap, BEYOND_LEAST), GO_ON_MM), gap);
+  return gap > 0 && run * STEP < beyond ? before : last;
+}
+
+static void
+put (PrLineEnds *ends, GArray *kinds, PrPt p, PrStretch kind)
+{
+  pr_path_add (&ends->path, p);
+  g_array_append_val (kinds, kind);
+}
+
+/* Cubic between two profiles that leaves and meets them in their own directions. */
+static void
+bridge (PrLineEnds *ends, GArray *kinds, const Walk *w, int a, int b)
+{
+  int arm = (int) (4 / STEP), n = MAX (b - a, 2);
+  PrPt p = at (w, a), q = at (w, b);
+  double len = pr_pt_dist (p, q);
+  PrPt u = pr_pt_scale (pr_pt_unit (pr_pt_sub (p, at (w, a - arm))), len);
+  PrPt v = pr_pt_scale (pr_pt_unit (pr_pt_sub (at (w, b + arm), q)), len);
+
+  for (int k = 1; k < n; k++) {
+    double t = (double) k / n, t2 = t * t, t3 = t2 * t;
+    PrPt r = pr_pt_scale (p, 2 * t3 - 3 * t2 + 1);
+    r = pr_pt_along (r, u, t3 - 2 * t2 + t);
+    r = pr_pt_along (r, q, 3 * t2 - 2 * t3);
+    r = pr_pt_along (r, v, t3 - t2);
+    put (ends, kinds, r, PR_STRETCH_BRIDGED);
+  }
+}
+
+/* From profile A to B, gaps bridged. */
+static void
+copy_line (PrLineEnds *ends, GArray *kinds, const Walk *w, int a, int b)
+{
+  for (int i = a; i <= b;) {
+    put (ends, kinds, at (w, i), w->kind[i] == PR_STRETCH_INK ? PR_STRETCH_INK : PR_STRETCH_FAINT);
+    int next = i + 1;
+    while (next < b && !inked (w, next))
+      next++;
+    if ((next - i) * STEP > SKIP_MM) {
+      g_array_index (kinds, PrStretch, kinds->len - 1) = PR_STRETCH_BRIDGED;
+      bridge (ends, kinds, w, i, next);
+    }
+    i = next;
+  }
+}
+
+/* The line as a ring with its gaps closed straight; FALSE when its ends are too far apart. */
+static bool
+ring_of (const Walk *w, PrPath *ring)
+{
+  if (pr_pt_dist (at (w, 0), at (w, w->n - 1)) > RING_MM)
+    return false;
+  for (int i = 0; i < w->n;) {
+    int next = i + 1;
+    while (next < w->n && !inked (w, next))
+      next++;
+    for (int k = i; k < MIN (next, w->n); k++)
+      pr_path_add (ring, pr_pt_lerp (at (w, i), next < w->n ? at (w, next) : at (w, 0),
+                                     (double) (k - i) / (next - i)));
+    i = next;
+  }
+  return true;
+}
+
+/* Share of the ring from profile A on to B that is on ink. */
+static double
+ink_between (const Walk *w, size_t a, size_t b)
+{
+  int on = 0, all = 0;
+
+  for (int i = (int) a; i != (int) b; i = (i + 1) % w->n, all++)
+    on += inked (w, i);
+  return all > 0 ? (double) on / all : 0;
+}
+
+/* The ring begins at profile FIRST. */
+static void
+begin_at (Walk *w, int first)
+{
+  g_autofree PrPt *p = g_memdup2 (w->path.p, sizeof (PrPt) * (gsize) w->n);
+  g_autofree PrStretch *kind = g_memdup2 (w->kind, sizeof (PrStretch) * (gsize) w->n);
+
+  for (int i = 0; i < w->n; i++) {
+    w->path.p[i] = p[(i + first) % w->n];
+    w->kind[i] = kind[(i + first) % w->n];
+  }
+}
+
+/* Was it drawn closed, told by two bulbs on ink with heels beyond? */
+static bool
+heels_of (const Walk *w, PrBulbHeels *heels, PrPt rear)
+{
+  g_auto (PrPath) ring = { 0 };
+
+  *heels = (PrBulbHeels){ 0 };
+  return ring_of (w, &ring) && pr_bulb_heels_find (heels, &ring, rear) && heels->sum >= PR_BULB_HEELS_REAR
+         && ink_between (w, heels->at[0], heels->at[1]) >= BULBS_INK;
+}
+
+static bool
+is_closed (const Walk *w)
+{
+  return w->from * STEP <= CLOSED_MM && (w->n - 1 - w->to) * STEP <= CLOSED_MM
+         && pr_pt_dist (at (w, 0), at (w, w->n - 1)) <= CLOSED_MM;
+}
+
+/* Cut where HEELS says; when it says nothing, at about equal parts of the ring. */
+static void
+cut_closed (PrLineEnds *ends, GArray *kinds, Walk *w, const PrBulbHeels *heels)
+{
+  size_t n = (size_t) w->n, share = (size_t) (HEEL_SHARE * w->n);
+  PrBulbHeels none = { .cleft = 0,
+                       .at = { n - 1 - share, share },
+                       .spread = { HEEL_GIVE * w->n * STEP, HEEL_GIVE * w->n * STEP } };
+  const PrBulbHeels *h = heels->sum > 0 ? heels : &none;
+
+  begin_at (w, (int) h->cleft);
+  ends->closed = true;
+  ends->spread[0] = h->spread[1];
+  ends->spread[1] = h->spread[0];
+  ends->told[0] = h->told[1];
+  ends->told[1] = h->told[0];
+  copy_line (ends, kinds, w, (int) ((h->at[1] + n - h->cleft) % n), (int) ((h->at[0] + n - h->cleft) % n));
+}
+
+static void
+cut_open (PrLineEnds *ends, GArray *kinds, const Walk *w)
+{
+  double pen = w->st->pen;
+  int toe = (w->from + w->to) / 2, a, b;
+  int heel[2] = { pr_stroke_end_heel (&w->path, w->ink, toe, w->from, -1),
+                  pr_stroke_end_heel (&w->path, w->ink, toe, w->to, 1) };
+  int from = pr_stroke_end_cut (&w->path, w->ink, pen, heel[0], -1);
+  int to = pr_stroke_end_cut (&w->path, w->ink, pen, heel[1], 1);
+  PrPt first = pr_stroke_end_place (&w->path, w->ink, pen, from, -1, from != w->from, &a);
+  PrPt last = pr_stroke_end_place (&w->path, w->ink, pen, to, 1, to != w->to, &b);
+
+  ends->turned[0] = heel[0] != w->from;
+  ends->turned[1] = heel[1] != w->to;
+
+  put (ends, kinds, first, PR_STRETCH_INK);
+  copy_line (ends, kinds, w, a, b);
+  put (ends, kinds, last, PR_STRETCH_INK);
+}
+
+static int
+start_of (const Walk *w)
+{
+  for (int k = 0; k < w->n / 2; k++) {
+    if (w->kind[w->n / 2 + k] == PR_STRETCH_INK)
+      return w->n / 2 + k;
+    if (w->kind[w->n / 2 - k] == PR_STRETCH_INK)
+      return w->n / 2 - k;
+  }
+  return -1;
+}
+
+bool
+pr_line_ends_find (PrLineEnds *ends, const PrStroke *stroke, const PrInkMap *ink, PrPt rear)
+{
+  PrBulbHeels heels;
+  Walk w = { .st = stroke, .ink = ink, .n = (int) stroke->n };
+  g_autofree PrStretch *kind = w.kind = g_new (PrStretch, stroke->n);
+  GArray *kinds = g_array_new (FALSE, FALSE, sizeof (PrStretch));
+  size_t on = 0;
+
+  *ends = (PrLineEnds){ 0 };
+  pr_stroke_path (stroke, &w.path);
+  for (size_t i = 0; i < stroke->n; i++)
+    kind[i] = (PrStretch) pr_stroke_kind (stroke, ink, i, w.path.p[i]);
+  int start = start_of (&w);
+  if (start >= 0) {
+    w.from = walk (&w, start, -1);
+    w.to = walk (&w, start, 1);
+    if (heels_of (&w, &heels, rear) || is_closed (&w))
+      cut_closed (ends, kinds, &w, &heels);
+    else if ((w.to - w.from) * STEP > LINE_LEAST)
+      cut_open (ends, kinds, &w);
+  }
+  for (guint i = 0; i < kinds->len; i++)
+    on += g_array_index (kinds, PrStretch, i) != PR_STRETCH_BRIDGED;
+  ends->inked = kinds->len > 0 ? (double) on / kinds->len : 0;
+  ends->kind = (PrStretch *) (void *) g_array_free (kinds, FALSE);
+  pr_path_clear (&w.path);
+  return ends->path.n >= 2;
+}
+
+void
+pr_line_ends_clear (PrLineEnds *ends)
+{
+  pr_path_clear (&ends->path);
+  g_free (ends->kind);
+  *ends = (PrLineEnds){ 0 };
+}

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where the drawn line begins and ends, and what of it is bridged.
+ *
+ * From the toe the stroke is walked both ways as long as there is ink. A gap is bridged when the
+ * line goes on beyond it in the same direction; where it does not, the line ends. A tail
+ * behind a sharp corner (a tick across the heel, the bar, a drawn shoe's heel) is cut off. A line without an end was
+ * drawn closed, and so was one with two bulbs: it is cut at the heels (pr-bulb-heels.h). */
+#pragma once
+#include "pr-stroke.h"
+
+typedef enum { PR_STRETCH_INK, PR_STRETCH_FAINT, PR_STRETCH_BRIDGED } PrStretch;
+
+typedef struct {
+  PrPath path;     /* heel to heel round the toe, sheet mm, about PR_STROKE_STEP apart */
+  PrStretch *kind; /* of the side from point i to i + 1 */
+  bool closed;
+  bool turned[2];   /* not CLOSED: it turned in there and was cut at the corner */
+  double told[2];   /* CLOSED: degrees of turning that tell each heel (pr-bulb-heels.h) */
+  double spread[2]; /* CLOSED: how far each may lie off, mm */
+  double inked;     /* share of the path on ink */
+} PrLineEnds;
+
+/* REAR: where the heels must lie from the middle, or 0,0. FALSE when nothing is drawn. */
+bool pr_line_ends_find (PrLineEnds *ends, const PrStroke *stroke, const PrInkMap *ink, PrPt rear);
+void pr_line_ends_clear (PrLineEnds *ends);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrLineEnds, pr_line_ends_clear)

@@ -1,0 +1,502 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-polar-path.h"
+
+#include <string.h>
+#include "pr-bulb-heels.h"
+#include "pr-ink-tint.h"
+
+/* Radii sought, mm: from a foal's foot to the largest draught horse's, from a middle a
+ * little off. */
+#define R_LEAST 20.0
+#define R_MOST 150.0
+#define R_STEP 0.25
+#define N_R 521
+/* Steepest slope, radius steps a direction (2 degrees): 6 mm in 2.4 mm at a usual radius. */
+#define SLOPE 24
+#define N_SLOPE (2 * SLOPE + 1)
+/* Largest change of slope between two directions, and its cost: mm of ink for a change of one
+ * step squared. */
+#define BEND 3
+#define BEND_COST 0.06f
+/* Coarse search for the middle: directions, radius step (mm), grid (mm). */
+#define ROUGH_DIRS 90
+#define ROUGH_R 130
+#define ROUGH_JUMP 3
+#define GRID_MM 14.0
+/* Share of the sheet left out at each side for the middle. */
+#define GRID_SPARE 0.25
+/* Ridge over noise from which ink is believed at all, and least contrast that is a line. */
+#define OVER_NOISE 2.0
+#define CONTRAST_LEAST 0.025
+/* Share of strongest ridge pixels taken as the pen's own contrast, and what part of it counts
+ * in full. */
+#define STRONG_SHARE 0.004
+#define FULL_PART 0.45
+/* Where no line is found by that, ink of this part of it counts in full: frog and lettering may have
+ * been drawn with a stronger pen than the line. */
+#define FAINT_PART 0.25f
+/* A line must lie on ink for this share of a circle's directions, in all. */
+#define HELD_LEAST 0.5
+#define ROUNDS 3
+/* Where there is so much support the ink's tint is taken; tints are calmed over so many half
+ * directions each side: about 8 mm of line. */
+#define TINT_SUPPORT 0.25f
+#define TINT_CALM 3
+/* A line that stays with its ink must win so much of it that the mixed path passes by, mm: else
+ * it is one line drawn with two pens. */
+#define OWN_GAIN_MM 15.0
+/* And it must be so much of the mixed one; with less nothing is decided, and both are rivals. */
+#define OWN_LEAST 0.55
+/* Ink this close to the line found is its own, mm. */
+#define RIVAL_BESIDE 4.0
+/* Length over which the opening between the heels is looked for, mm, and the most ink in it. */
+#define OPENING_MM 36.0
+#define OPENING_INK 0.45
+/* The ring of so many directions is calmed by this before its shape is looked at, mm. */
+#define RING_CALM 1.0
+/* Ink there is at least on the way round the bulbs of a closed line. */
+#define BULBS_INK 0.6
+/* The cut is moved when it lies this far from the cleft, radians (12 degrees). */
+#define CUT_OFF 0.21
+
+typedef struct {
+  const PrInkMap *ink;
+  float low, full;     /* ridge where support begins, and where it is whole */
+  float *map;          /* support by direction (2 per step) and radius */
+  float *sums;         /* best sum by direction, slope and radius */
+  float half_arc[N_R]; /* half the way between two directions, mm */
+  bool told;           /* only what is rather the first of two inks supports */
+  PrInkTint ink_of[2];
+} Search;
+
+static void
+direction (double turn, double *dx, double *dy)
+{
+  *dx = -sin (turn);
+  *dy = cos (turn);
+}
+
+PrSheetPt
+pr_polar_path_point (const PrPolarPath *round, int step)
+{
+  double dx, dy;
+
+  direction (round->start + 2 * G_PI * step / PR_POLAR_PATH_STEPS, &dx, &dy);
+  return (PrSheetPt){ round->middle.x + round->r[step] * dx, round->middle.y + round->r[step] * dy };
+}
+
+static float
+support (const Search *s, double x, double y)
+{
+  float v = ((float) pr_ink_map_ridge (s->ink, x, y) - s->low) / (s->full - s->low);
+  return v < 0 ? 0 : v > 1 ? 1 : v;
+}
+
+/* The pen's contrast from the strongest ridges; FALSE when the sheet is empty. */
+static bool
+levels (Search *s)
+{
+  enum { BINS = 2048 };
+  int count[BINS] = { 0 }, seen = 0, bin = BINS;
+  size_t n = (size_t) s->ink->ridge_width * (size_t) s->ink->ridge_height;
+
+  for (size_t i = 0; i < n; i++)
+    count[CLAMP ((int) (s->ink->ridge[i] * BINS), 0, BINS - 1)]++;
+  while (bin > 0 && seen < STRONG_SHARE * (double) n)
+    seen += count[--bin];
+  s->low = (float) fmax (OVER_NOISE * s->ink->noise, CONTRAST_LEAST);
+  s->full = (float) fmax (FULL_PART * (bin + 0.5) / BINS, 1.5 * s->low);
+  return bin > 0;
+}
+
+/* Sum of the best path of the coarse search from MIDDLE. */
+static float
+rough_path (const Search *s, PrSheetPt middle)
+{
+  float a[ROUGH_R] = { 0 }, b[ROUGH_R], best = 0;
+
+  for (int k = 0; k < ROUGH_DIRS; k++) {
+    double dx, dy;
+    direction (2 * G_PI * k / ROUGH_DIRS, &dx, &dy);
+    for (int i = 0; i < ROUGH_R; i++) {
+      double r = R_LEAST + i;
+      float most = 0;
+      for (int j = MAX (0, i - ROUGH_JUMP); j <= MIN (ROUGH_R - 1, i + ROUGH_JUMP); j++)
+        most = MAX (most, a[j] - 0.1f * (float) ((i - j) * (i - j)));
+      float on = support (s, middle.x + r * dx, middle.y + r * dy);
+      b[i] = most + on * (float) (r * 2 * G_PI / ROUGH_DIRS);
+    }
+    memcpy (a, b, sizeof a);
+  }
+  for (int i = 0; i < ROUGH_R; i++)
+    best = MAX (best, a[i]);
+  return best;
+}
+
+static PrSheetPt
+rough_middle (const Search *s, const PrScale *scale)
+{
+  double w = scale->width_mm, h = scale->height_mm;
+  PrSheetPt best = { w / 2, h / 2 };
+  float most = -1;
+
+  for (double y = GRID_SPARE * h; y <= (1 - GRID_SPARE) * h; y += GRID_MM)
+    for (double x = GRID_SPARE * w; x <= (1 - GRID_SPARE) * w; x += GRID_MM) {
+      float sum = rough_path (s, (PrSheetPt){ x, y });
+      if (sum > most) {
+        most = sum;
+        best = (PrSheetPt){ x, y };
+      }
+    }
+  return best;
+}
+
+/* The share of the line's own ink at a place. */
+static float
+own_ink (const Search *s, double x, double y)
+{
+  PrInkTint tint;
+
+  if (!s->told || !pr_ink_tint_at (s->ink, x, y, &tint))
+    return 1;
+  return pr_ink_tint_share (tint, s->ink_of[0], s->ink_of[1]);
+}
+
+static void
+fill_map (Search *s, PrSheetPt middle, double start)
+{
+  for (int k = 0; k < 2 * PR_POLAR_PATH_STEPS; k++) {
+    double dx, dy;
+    direction (start + G_PI * (k + 1) / PR_POLAR_PATH_STEPS, &dx, &dy);
+    for (int i = 0; i < N_R; i++) {
+      double r = R_LEAST + R_STEP * i;
+      double x = middle.x + r * dx, y = middle.y + r * dy;
+      float on = support (s, x, y);
+      s->map[k * N_R + i] = on > 0 ? on * own_ink (s, x, y) : 0;
+    }
+  }
+}
+
+/* One slope of one direction: TO, the best of the slopes near it in SUMS. Radii lie side by side,
+ * so that the compiler takes several at once. */
+static void
+advance_slope (const float *sums, int t, float *restrict to)
+{
+  int slope = t - SLOPE, low = MAX (0, slope), high = MIN (N_R, N_R + slope);
+
+  for (int i = 0; i < N_R; i++)
+    to[i] = -INFINITY;
+  for (int u = MAX (0, t - BEND); u <= MIN (N_SLOPE - 1, t + BEND); u++) {
+    const float *restrict from = sums + u * N_R;
+    const float cost = BEND_COST * (float) ((u - t) * (u - t));
+    for (int i = low; i < high; i++) {
+      float v = from[i - slope] - cost, most = to[i];
+      to[i] = v > most ? v : most;
+    }
+  }
+}
+
+/* One direction further. */
+static void
+advance (Search *s, int step)
+{
+  const float *half = s->map + 2 * step * N_R, *whole = half + N_R;
+  const float *from = s->sums + (size_t) step * N_R * N_SLOPE;
+
+  for (int t = 0; t < N_SLOPE; t++) {
+    int slope = t - SLOPE;
+    float *to = s->sums + (size_t) (step + 1) * N_R * N_SLOPE + t * N_R;
+    advance_slope (from, t, to);
+    for (int i = MAX (0, slope); i < MIN (N_R, N_R + slope); i++)
+      to[i] += s->half_arc[i] * (half[(2 * i - slope) / 2] + whole[i]);
+  }
+}
+
+/* The slope before T from which radius I of SUMS was reached best. */
+static int
+slope_before (const float *sums, int i, int t)
+{
+  int best = t;
+  float most = -INFINITY;
+
+  for (int u = MAX (0, t - BEND); u <= MIN (N_SLOPE - 1, t + BEND); u++) {
+    float v = sums[u * N_R + i] - BEND_COST * (float) ((u - t) * (u - t));
+    if (v > most) {
+      most = v;
+      best = u;
+    }
+  }
+  return best;
+}
+
+static void
+trace_back (const Search *s, PrPolarPath *round)
+{
+  const float *last = s->sums + (size_t) PR_POLAR_PATH_STEPS * N_R * N_SLOPE;
+  int best = 0;
+
+  for (int i = 1; i < N_R * N_SLOPE; i++)
+    if (last[i] > last[best])
+      best = i;
+  int t = best / N_R, i = best % N_R;
+  round->held = round->length = 0;
+  for (int k = PR_POLAR_PATH_STEPS - 1; k >= 0; k--) {
+    int from = i - (t - SLOPE);
+    double arc = hypot ((R_LEAST + R_STEP * i) * 2 * G_PI / PR_POLAR_PATH_STEPS, R_STEP * (t - SLOPE));
+    round->r[k + 1] = R_LEAST + R_STEP * i;
+    round->ink[k] = (s->map[2 * k * N_R + (i + from) / 2] + s->map[(2 * k + 1) * N_R + i]) / 2;
+    round->held += arc * round->ink[k];
+    round->length += arc;
+    t = slope_before (s->sums + (size_t) k * N_R * N_SLOPE, from, t);
+    i = from;
+  }
+  round->r[0] = R_LEAST + R_STEP * i;
+}
+
+static void
+path_on_map (Search *s, PrPolarPath *round)
+{
+  memset (s->sums, 0, sizeof (float) * N_R * N_SLOPE);
+  for (int k = 0; k < PR_POLAR_PATH_STEPS; k++)
+    advance (s, k);
+  trace_back (s, round);
+}
+
+static void
+best_path (Search *s, PrPolarPath *round)
+{
+  fill_map (s, round->middle, round->start);
+  path_on_map (s, round);
+}
+
+/* Middle of the surface inside. */
+static PrSheetPt
+middle_of (const PrPolarPath *round)
+{
+  double area = 0, x = 0, y = 0;
+
+  for (int k = 0; k < PR_POLAR_PATH_STEPS; k++) {
+    PrSheetPt a = pr_polar_path_point (round, k), b = pr_polar_path_point (round, k + 1);
+    double ax = a.x - round->middle.x, ay = a.y - round->middle.y;
+    double bx = b.x - round->middle.x, by = b.y - round->middle.y;
+    double cross = ax * by - ay * bx;
+    area += cross / 2;
+    x += cross * (ax + bx) / 6;
+    y += cross * (ay + by) / 6;
+  }
+  return (PrSheetPt){ round->middle.x + x / area, round->middle.y + y / area };
+}
+
+/* Tints along ROUND where it lies on ink, each the middle of those beside it. */
+static size_t
+tints_along (const Search *s, const PrPolarPath *round, PrInkTint *calm)
+{
+  PrInkTint *raw = calm + 2 * PR_POLAR_PATH_STEPS;
+  size_t n = 0, kept = 0;
+
+  for (int k = 0; k < 2 * PR_POLAR_PATH_STEPS; k++) {
+    double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2, dx, dy;
+    direction (round->start + G_PI * (k + 1) / PR_POLAR_PATH_STEPS, &dx, &dy);
+    double x = round->middle.x + r * dx, y = round->middle.y + r * dy;
+    if (support (s, x, y) > TINT_SUPPORT && pr_ink_tint_at (s->ink, x, y, &raw[n]))
+      n++;
+  }
+  for (size_t i = TINT_CALM; i + TINT_CALM < n; i++)
+    calm[kept++] = pr_ink_tint_median (raw + i - TINT_CALM, 2 * TINT_CALM + 1);
+  return kept;
+}
+
+/* Length of ROUND on ink of the map. */
+static double
+held_on_map (const Search *s, const PrPolarPath *round)
+{
+  double sum = 0;
+
+  for (int k = 0; k < 2 * PR_POLAR_PATH_STEPS; k++) {
+    double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2;
+    int i = CLAMP ((int) lround ((r - R_LEAST) / R_STEP), 0, N_R - 1);
+    sum += s->half_arc[i] * s->map[k * N_R + i];
+  }
+  return sum;
+}
+
+/* ROUND again on the ink OWN alone; what it gains of it, mm. */
+static double
+follow_ink (Search *s, PrPolarPath *round, PrInkTint own, PrInkTint other)
+{
+  s->ink_of[0] = own;
+  s->ink_of[1] = other;
+  fill_map (s, round->middle, round->start);
+  double mixed = held_on_map (s, round);
+  path_on_map (s, round);
+  round->middle = middle_of (round);
+  best_path (s, round);
+  return round->held - mixed;
+}
+
+/* A path on two inks has gone over from the hoof's line to another, a stain's rim or lettering: the
+ * line is the longer one of those on one ink, when it goes on where the path left it. */
+static void
+keep_to_ink (Search *s, PrPolarPath *round)
+{
+  g_autofree PrInkTint *tints = g_new (PrInkTint, 4 * PR_POLAR_PATH_STEPS);
+  PrPolarPath one[2] = { *round, *round };
+  PrInkTint two[2];
+  double gain[2];
+
+  s->told = pr_ink_tint_two (tints, tints_along (s, round, tints), two);
+  if (!s->told)
+    return;
+  for (int i = 0; i < 2; i++)
+    gain[i] = follow_ink (s, &one[i], two[i], two[1 - i]);
+  int best = one[1].held > one[0].held;
+  s->told = gain[best] > OWN_GAIN_MM && one[best].held > OWN_LEAST * round->held;
+  if (!s->told) {
+    round->rival = gain[best] > OWN_GAIN_MM;
+    return;
+  }
+  s->ink_of[0] = two[best];
+  s->ink_of[1] = two[1 - best];
+  *round = one[best];
+  round->rival = one[1 - best].held / fmax (one[best].held, 1);
+}
+
+/* The best way round once the ink of ROUND is wiped out. */
+static double
+rival_of (Search *s, const PrPolarPath *round)
+{
+  PrPolarPath other = *round;
+
+  for (int k = 0; k < 2 * PR_POLAR_PATH_STEPS; k++) {
+    double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2;
+    int from = (int) ((r - RIVAL_BESIDE - R_LEAST) / R_STEP);
+    int to = (int) ((r + RIVAL_BESIDE - R_LEAST) / R_STEP);
+    for (int i = MAX (from, 0); i <= MIN (to, N_R - 1); i++)
+      s->map[k * N_R + i] = 0;
+  }
+  path_on_map (s, &other);
+  return other.held / fmax (round->held, 1);
+}
+
+/* Middle of the stretch of OPENING_MM with the least ink, and its share of ink: frog and ticks may
+ * stand in the opening between the heels. */
+static double
+emptiest (const PrPolarPath *round, double *ink)
+{
+  const int n = PR_POLAR_PATH_STEPS;
+  double turn = 0;
+
+  *ink = 1;
+  for (int k = 0; k < n; k++) {
+    double on = 0, length = 0;
+    int i = k;
+    for (; length < OPENING_MM && i < k + n; i++) {
+      double arc = round->r[i % n] * 2 * G_PI / n;
+      on += arc * round->ink[i % n];
+      length += arc;
+    }
+    if (on / length < *ink) {
+      *ink = on / length;
+      turn = round->start + G_PI * (k + i) / n;
+    }
+  }
+  return turn;
+}
+
+static double
+turn_of (const PrPolarPath *round, PrPt p)
+{
+  return atan2 (round->middle.x - p.x, p.y - round->middle.y);
+}
+
+/* Share of the ring from A to B that is on ink. */
+static double
+ink_between (const PrPolarPath *round, const PrPath *ring, size_t a, size_t b)
+{
+  double sum = 0;
+  int n = 0;
+
+  for (size_t i = a; i != b; i = (i + 1) % ring->n, n++) {
+    double k = (turn_of (round, ring->p[i]) - round->start) / (2 * G_PI);
+    sum += round->ink[(int) ((k - floor (k)) * PR_POLAR_PATH_STEPS) % PR_POLAR_PATH_STEPS];
+  }
+  return n > 0 ? sum / n : 0;
+}
+
+/* Direction of the cleft of a line drawn closed; FALSE when there is none. */
+static bool
+cleft_turn (const PrPolarPath *round, bool may_turn, double *turn)
+{
+  g_auto (PrPath) rough = { 0 }, ring = { 0 };
+  PrBulbHeels heels;
+
+  for (int k = 0; k <= PR_POLAR_PATH_STEPS; k++) {
+    PrSheetPt p = pr_polar_path_point (round, k % PR_POLAR_PATH_STEPS);
+    pr_path_add (&rough, pr_pt (p.x, p.y));
+  }
+  pr_path_resample (&ring, &rough, (size_t) (pr_path_length (&rough) / PR_BULB_HEELS_STEP) + 1);
+  ring.n--;
+  pr_ring_smooth (&ring, RING_CALM);
+  if (!pr_bulb_heels_find (&heels, &ring, may_turn ? pr_pt (0, 0) : pr_pt (0, 1))
+      || heels.sum < PR_BULB_HEELS_REAR || ink_between (round, &ring, heels.at[0], heels.at[1]) < BULBS_INK)
+    return false;
+  *turn = turn_of (round, ring.p[heels.cleft]);
+  return true;
+}
+
+/* Where the ring is best cut open: in the cleft, else in the opening between the heels. */
+static double
+cut_turn (const PrPolarPath *round, bool may_turn)
+{
+  double share, turn, empty = emptiest (round, &share);
+
+  if (cleft_turn (round, may_turn, &turn))
+    return fabs (remainder (turn - round->start, 2 * G_PI)) > CUT_OFF ? turn : round->start;
+  return may_turn && share < OPENING_INK ? empty : round->start;
+}
+
+/* FALSE when too little of the best way round lies on ink. */
+static bool
+search (Search *s, PrPolarPath *round, const PrScale *scale, bool may_turn)
+{
+  double on = 0;
+
+  *round = (PrPolarPath){ 0 };
+  s->told = false;
+  round->middle = rough_middle (s, scale);
+  for (int i = 0; i < ROUNDS; i++) {
+    best_path (s, round);
+    if (i + 1 < ROUNDS)
+      round->middle = middle_of (round);
+  }
+  keep_to_ink (s, round);
+  double turn = cut_turn (round, may_turn);
+  if (turn != round->start) {
+    round->start = turn;
+    best_path (s, round);
+  }
+  for (int k = 0; k < PR_POLAR_PATH_STEPS; k++)
+    on += round->ink[k] / PR_POLAR_PATH_STEPS;
+  round->rival = fmax (round->rival, rival_of (s, round));
+  return on >= HELD_LEAST;
+}
+
+bool
+pr_polar_path_find (PrPolarPath *round, const PrInkMap *ink, const PrScale *scale, bool may_turn)
+{
+  Search s = { .ink = ink };
+
+  *round = (PrPolarPath){ 0 };
+  if (!levels (&s))
+    return false;
+  g_autofree float *map = s.map = g_new (float, 2 * PR_POLAR_PATH_STEPS * N_R);
+  g_autofree float *sums = s.sums = g_new (float, (PR_POLAR_PATH_STEPS + 1) * (gsize) N_R * N_SLOPE);
+  for (int i = 0; i < N_R; i++)
+    s.half_arc[i] = (float) ((R_LEAST + R_STEP * i) * G_PI / PR_POLAR_PATH_STEPS);
+  if (search (&s, round, scale, may_turn))
+    return true;
+  s.full = fmaxf (FAINT_PART * s.full, 1.5f * s.low);
+  bool found = search (&s, round, scale, may_turn);
+  round->faint = found;
+  return found;
+}

@@ -1,0 +1,351 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-stroke.h"
+
+#include <string.h>
+#include "pr-stroke-gaps.h"
+#include "pr-stroke-ink.h"
+#include "pr-stroke-ends.h"
+
+#define ACROSS PR_STROKE_ACROSS
+#define PITCH PR_STROKE_PITCH
+/* Profiles each side that are averaged with a profile, to calm the noise: 1 mm of line. */
+#define CALM 1
+/* Width assumed before the pen is measured, bounds of what is believed, mm. */
+#define PEN_FIRST 0.9
+#define PEN_LEAST 0.25
+#define PEN_MOST 4.0
+/* Beside the stroke, this far from its edge, lies the paper it is held against, mm. */
+#define BESIDE 0.6
+/* Steepest course across the strip: PITCHes a profile, and the cost of a change. */
+#define JUMP 3
+#define JUMP_COST 0.02f
+/* Ink is anything darker than this share of the line's contrast when the middle is weighed. */
+#define WEIGH_FROM 0.25
+#define WEIGH_ROUNDS 3
+/* Contrast, as a share of the line's usual one: whole ink, and the least that is still ink; over
+ * the noise. */
+#define INK_PART 0.45
+#define FAINT_PART 0.22
+#define OVER_NOISE 2.5
+
+/* Smoothing of the middle along the line, sigma in mm: below a hand's own tremor. */
+#define SMOOTH_MM 0.6
+#define SMOOTH_REACH 5
+
+static void
+lay_base (PrStroke *st, const PrPath *path)
+{
+  double length = pr_path_length (path);
+
+  st->n = (size_t) (length / PR_STROKE_STEP) + 1;
+  st->base = g_new (PrPt, st->n);
+  st->normal = g_new (PrPt, st->n);
+  for (size_t i = 0; i < st->n; i++) {
+    /* the direction over 2 mm: a polyline's own corners must not twist the strip */
+    double s = length * (double) i / (double) (st->n - 1);
+    PrPt a = pr_path_at (path, s - 1, NULL), b = pr_path_at (path, s + 1, NULL);
+    st->base[i] = pr_path_at (path, s, NULL);
+    st->normal[i] = pr_pt_left (pr_pt_unit (pr_pt_sub (b, a)));
+  }
+}
+
+static void
+fill_strip (PrStroke *st, const PrInkMap *ink)
+{
+  g_autofree float *raw = g_new (float, st->n *ACROSS);
+
+  st->strip = g_new (float, st->n *ACROSS);
+  for (size_t i = 0; i < st->n; i++)
+    for (int j = 0; j < ACROSS; j++) {
+      PrPt p = pr_pt_along (st->base[i], st->normal[i], j * PITCH - PR_STROKE_REACH);
+      raw[i * ACROSS + (size_t) j] = (float) pr_ink_map_at (ink, p.x, p.y);
+    }
+  for (size_t i = 0; i < st->n; i++) {
+    size_t from = i > CALM ? i - CALM : 0, to = MIN (i + CALM, st->n - 1);
+    for (size_t j = 0; j < ACROSS; j++) {
+      float sum = 0;
+      for (size_t k = from; k <= to; k++)
+        sum += raw[k * ACROSS + j];
+      st->strip[i * ACROSS + j] = sum / (float) (to - from + 1);
+    }
+  }
+}
+
+static float
+mean_between (const float *sums, int a, int b)
+{
+  a = MAX (a, 0);
+  b = MIN (b, ACROSS);
+  return b > a ? (sums[b] - sums[a]) / (float) (b - a) : 0;
+}
+
+/* Contrast of a stroke of width PEN standing at each place of a profile. */
+static void
+answer (const float *profile, double pen, float *out)
+{
+  float sums[ACROSS + 1] = { 0 };
+  int half = MAX (1, (int) lround (pen / 2 / PITCH)), gap = (int) lround (BESIDE / PITCH);
+  int wide = MAX (3, half);
+
+  for (int j = 0; j < ACROSS; j++)
+    sums[j + 1] = sums[j] + profile[j];
+  for (int j = 0; j < ACROSS; j++) {
+    float in = mean_between (sums, j - half, j + half + 1);
+    float left = mean_between (sums, j - half - gap - wide, j - half - gap);
+    float right = mean_between (sums, j + half + gap + 1, j + half + gap + 1 + wide);
+    bool fits = j - half - gap - 1 >= 0 && j + half + gap + 2 <= ACROSS;
+    out[j] = fits ? MAX (in - MAX (left, right), 0) : 0;
+  }
+}
+
+static void
+follow (PrStroke *st, const float *value, int *at)
+{
+  g_autofree float *sum = g_new (float, st->n *ACROSS);
+  g_autofree int8_t *back = g_new0 (int8_t, st->n * ACROSS);
+
+  memcpy (sum, value, sizeof (float) * ACROSS);
+  for (size_t i = 1; i < st->n; i++)
+    for (int j = 0; j < ACROSS; j++) {
+      const float *last = sum + (i - 1) * ACROSS;
+      float most = -INFINITY;
+      for (int k = MAX (-JUMP, -j); k <= JUMP && j + k < ACROSS; k++) {
+        float v = last[j + k] - JUMP_COST * (float) (k * k);
+        if (v > most) {
+          most = v;
+          back[i * ACROSS + (size_t) j] = (int8_t) k;
+        }
+      }
+      sum[i * ACROSS + (size_t) j] = most + value[i * ACROSS + (size_t) j];
+    }
+  int best = 0;
+  for (int j = 1; j < ACROSS; j++)
+    if (sum[(st->n - 1) * ACROSS + (size_t) j] > sum[(st->n - 1) * ACROSS + (size_t) best])
+      best = j;
+  for (size_t i = st->n; i-- > 0;) {
+    at[i] = best;
+    best += back[i * ACROSS + (size_t) best];
+  }
+}
+
+/* Centre of mass across the stroke, about place J. */
+static double
+weigh (const float *profile, double pen, int j, float paper, float dark)
+{
+  double at = (j - ACROSS / 2) * PITCH, reach = pen / 2 + 0.35;
+
+  for (int round = 0; round < WEIGH_ROUNDS; round++) {
+    double mass = 0, moment = 0;
+    int from = (int) ceil ((at - reach + PR_STROKE_REACH) / PITCH);
+    int to = (int) floor ((at + reach + PR_STROKE_REACH) / PITCH);
+    for (int k = MAX (from, 0); k <= MIN (to, ACROSS - 1); k++) {
+      double v = profile[k] - paper - WEIGH_FROM * dark;
+      if (v <= 0)
+        continue;
+      mass += v;
+      moment += v * (k * PITCH - PR_STROKE_REACH);
+    }
+    if (!(mass > 0))
+      break;
+    at = moment / mass;
+  }
+  return at;
+}
+
+static int
+compare (const void *a, const void *b)
+{
+  float d = *(const float *) a - *(const float *) b;
+  return d < 0 ? -1 : d > 0;
+}
+
+static double
+share_of (const float *v, size_t n, double share)
+{
+  g_autofree float *sorted = g_memdup2 (v, n * sizeof *v);
+
+  qsort (sorted, n, sizeof *sorted, compare);
+  return sorted[(size_t) (share * (double) (n - 1))];
+}
+
+/* Full width at half height of the mean profile of the well inked places. */
+static double
+measure_pen (const PrStroke *st, const int *at, const float *height)
+{
+  double mean[ACROSS] = { 0 }, paper = 0, top = 0;
+  double enough = 0.7 * share_of (height, st->n, 0.7);
+  int n = 0, a = ACROSS / 2, b = ACROSS / 2;
+
+  for (size_t i = 0; i < st->n; i++) {
+    int shift = at[i] - ACROSS / 2;
+    if (height[i] < enough || abs (shift) > ACROSS / 6)
+      continue;
+    for (int j = MAX (0, -shift); j < ACROSS && j + shift < ACROSS; j++)
+      mean[j] += st->strip[i * ACROSS + (size_t) (j + shift)];
+    n++;
+  }
+  if (n == 0)
+    return PEN_FIRST;
+  int side = ACROSS / 5;
+  for (int j = 0; j < 5; j++)
+    paper += (mean[side + j] + mean[ACROSS - 1 - side - j]) / 10;
+  for (int j = ACROSS / 2 - 2; j <= ACROSS / 2 + 2; j++)
+    top = fmax (top, mean[j]);
+  double half = (top + paper) / 2;
+  while (a > 0 && mean[a] > half)
+    a--;
+  while (b < ACROSS - 1 && mean[b] > half)
+    b++;
+  double width = (b - a) - (half - mean[a]) / fmax (mean[a + 1] - mean[a], 1e-9)
+                 - (half - mean[b]) / fmax (mean[b - 1] - mean[b], 1e-9);
+  return fmin (fmax (width * PITCH, PEN_LEAST), PEN_MOST);
+}
+
+static void
+answer_all (const PrStroke *st, double pen, float *value)
+{
+  for (size_t i = 0; i < st->n; i++)
+    answer (st->strip + i * ACROSS, pen, value + i * ACROSS);
+}
+
+static void
+weigh_all (PrStroke *st, const float *value, const float *height, const int *at)
+{
+  st->at = g_new (double, st->n);
+  st->contrast = g_new (double, st->n);
+  st->usual = share_of (height, st->n, 0.6);
+  st->noise = share_of (value, st->n * ACROSS, 0.5);
+  for (size_t i = 0; i < st->n; i++) {
+    const float *profile = st->strip + i * ACROSS;
+    float paper = (float) share_of (profile, ACROSS, 0.35);
+    st->contrast[i] = height[i];
+    st->at[i] = weigh (profile, st->pen, at[i], paper, height[i]);
+    if (fabs (st->at[i] - (at[i] * PITCH - PR_STROKE_REACH)) > st->pen / 2 + 0.3)
+      st->at[i] = at[i] * PITCH - PR_STROKE_REACH;
+  }
+}
+
+/* TRUE when some of what was followed is not of OWN ink (which may be NULL). */
+static bool
+make (PrStroke *st, const PrInkMap *ink, const PrPath *path, const PrStrokeInk *own)
+{
+  *st = (PrStroke){ .pen = PEN_FIRST };
+  lay_base (st, path);
+  fill_strip (st, ink);
+  g_autofree float *value = g_new (float, st->n *ACROSS);
+  g_autofree float *height = g_new (float, st->n);
+  g_autofree float *like = NULL;
+  g_autofree int *at = g_new (int, st->n);
+
+  for (int round = 0; round < 2; round++) {
+    answer_all (st, st->pen, value);
+    if (own != NULL && like == NULL)
+      like = pr_stroke_ink_likeness (own, st, ink, value);
+    for (size_t k = 0; like != NULL && k < st->n * ACROSS; k++)
+      value[k] *= like[k];
+    follow (st, value, at);
+    for (size_t i = 0; i < st->n; i++)
+      height[i] = value[i * ACROSS + (size_t) at[i]];
+    if (round == 0)
+      st->pen = measure_pen (st, at, height);
+  }
+  weigh_all (st, value, height, at);
+  return like != NULL && pr_stroke_ink_mark (st, like, at);
+}
+
+void
+pr_stroke_make (PrStroke *st, const PrInkMap *ink, const PrPath *path)
+{
+  make (st, ink, path, NULL);
+}
+
+void
+pr_stroke_path (const PrStroke *st, PrPath *out)
+{
+  pr_path_empty (out);
+  for (size_t i = 0; i < st->n; i++)
+    pr_path_add (out, pr_pt_along (st->base[i], st->normal[i], st->at[i]));
+}
+
+/* Straight line through the neighbours' middles, weighed by nearness and contrast; where there
+ * is no ink the neighbours decide. */
+static void
+calm (PrStroke *st)
+{
+  g_autofree double *out = g_new (double, st->n);
+
+  for (size_t i = 0; i < st->n; i++) {
+    double w0 = 1e-9, w1 = 0, w2 = 0, v0 = 1e-9 * st->at[i], v1 = 0;
+    for (int k = -SMOOTH_REACH; k <= SMOOTH_REACH; k++) {
+      size_t j = i + (size_t) k;
+      if (j >= st->n)
+        continue;
+      double near = exp (-0.5 * k * k * PR_STROKE_STEP * PR_STROKE_STEP / (SMOOTH_MM * SMOOTH_MM));
+      double ink = fmin (st->contrast[j] / fmax (st->usual, 1e-9), 1), w = near * ink * ink;
+      w0 += w;
+      w1 += w * k;
+      w2 += w * k * k;
+      v0 += w * st->at[j];
+      v1 += w * k * st->at[j];
+    }
+    double det = w0 * w2 - w1 * w1;
+    out[i] = det > 1e-6 * w0 * w0 ? (w2 * v0 - w1 * v1) / det : v0 / w0;
+  }
+  for (size_t i = 0; i < st->n; i++)
+    st->at[i] = out[i];
+}
+
+/* As pr_stroke_path, straight on over what is no ink or not the line's own. */
+static void
+own_path (const PrStroke *st, PrPath *out)
+{
+  pr_path_empty (out);
+  for (size_t i = 0; i < st->n; i++)
+    if (st->contrast[i] > 0 || i == 0 || i + 1 == st->n)
+      pr_path_add (out, pr_pt_along (st->base[i], st->normal[i], st->at[i]));
+}
+
+/* Twice: the second strip lies along the line itself, so that profiles cross it square. */
+void
+pr_stroke_refine (PrStroke *st, const PrInkMap *ink, const PrPath *rough)
+{
+  g_auto (PrPath) better = { 0 };
+  g_auto (PrStroke) first = { 0 }, again = { 0 };
+  PrStrokeInk own;
+
+  pr_stroke_make (&first, ink, rough);
+  pr_stroke_ink_learn (&own, &first, ink);
+  bool other = own.other && make (&again, ink, rough, &own);
+  PrStroke *nearer = own.other ? &again : &first;
+  calm (nearer);
+  pr_stroke_path (nearer, &better);
+  if (!pr_stroke_end_follow (&better, nearer, ink)) {
+    if (other) /* what another ink led away is no notch to be led along ink */
+      own_path (nearer, &better);
+    else
+      pr_stroke_bridge_gaps (&better, nearer, ink);
+  }
+  make (st, ink, &better, own.other ? &own : NULL);
+  calm (st);
+}
+
+PrStrokeKind
+pr_stroke_kind (const PrStroke *st, const PrInkMap *ink, size_t i, PrPt p)
+{
+  double contrast = st->contrast[i] - pr_ink_map_rule (ink, p.x, p.y);
+
+  if (contrast <= OVER_NOISE * st->noise || contrast < FAINT_PART * st->usual)
+    return PR_STROKE_NONE;
+  return contrast >= INK_PART * st->usual ? PR_STROKE_INK : PR_STROKE_FAINT;
+}
+
+void
+pr_stroke_clear (PrStroke *st)
+{
+  g_free (st->base);
+  g_free (st->normal);
+  g_free (st->strip);
+  g_free (st->at);
+  g_free (st->contrast);
+  *st = (PrStroke){ 0 };
+}

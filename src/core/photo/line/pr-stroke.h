@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The middle of the pen's stroke along a rough path, at full resolution.
+ *
+ * The path is walked in equal steps; across it, profiles of darkness are laid side by side to a
+ * straight strip. In the strip the line is followed by dynamic programming, and its middle
+ * taken as the centre of the ink's mass across it. */
+#pragma once
+#include "pr-ink-map.h"
+#include "pr-path.h"
+
+#define PR_STROKE_STEP 0.5  /* mm between profiles */
+#define PR_STROKE_REACH 4.0 /* mm to both sides */
+#define PR_STROKE_PITCH 0.1 /* mm across */
+#define PR_STROKE_ACROSS 81
+
+typedef struct {
+  size_t n;
+  PrPt *base, *normal; /* the path and its left normal, sheet mm */
+  float *strip;        /* n profiles of PR_STROKE_ACROSS */
+  double *at;          /* the line's middle, mm along the normal */
+  double *contrast;    /* how much darker than the paper on both sides, 0..1 */
+  double pen;          /* width of the stroke, mm */
+  double usual;        /* median contrast of what is drawn */
+  double noise;        /* of CONTRAST where there is only paper */
+} PrStroke;
+
+typedef enum { PR_STROKE_INK, PR_STROKE_FAINT, PR_STROKE_NONE } PrStrokeKind;
+
+/* PATH: sheet mm. */
+void pr_stroke_make (PrStroke *stroke, const PrInkMap *ink, const PrPath *path);
+/* Twice, the second time along the line itself, and calmed along it; where there is no ink the
+ * neighbours decide. */
+void pr_stroke_refine (PrStroke *stroke, const PrInkMap *ink, const PrPath *rough);
+/* The refined points; REPLACES what OUT held. */
+void pr_stroke_path (const PrStroke *stroke, PrPath *out);
+/* What profile I, whose middle is P, is. */
+PrStrokeKind pr_stroke_kind (const PrStroke *stroke, const PrInkMap *ink, size_t i, PrPt p);
+void pr_stroke_clear (PrStroke *stroke);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrStroke, pr_stroke_clear)

@@ -1,0 +1,244 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-fiducials.h"
+
+#include <apriltag/apriltag.h>
+#include <apriltag/tag36h11.h>
+#include <glib/gi18n-lib.h>
+#include "pr-camera-private.h"
+#include "pr-subpixel-edge.h"
+#include "pr-error.h"
+
+/* Finding runs on every fourth pixel: at 12 megapixels nearly always as good as all of them and ten
+ * times faster; a small picture is taken as it is. Where four fiducials were not found, it runs on
+ * every second one, and their cells are sharpened more: on large paper seen from afar they are
+ * small, and a few pixels of blur mix them. */
+#define DECIMATE 4
+#define DECIMATE_FROM 2400
+#define SHARPEN 0.25
+#define SHARPEN_MORE 2.0
+/* Least difference of a data bit from its threshold, of 255, and most bits put right. */
+#define MARGIN_LEAST 15
+#define HAMMING_MOST 1
+/* Share of a border's side left out at both ends, and places measured along the rest. */
+#define SIDE_SPARE 0.08
+#define SIDE_PLACES 40
+/* Half length of the profile across a side: share of a fiducial's cell, and most pixels. */
+#define REACH_CELL 0.45
+#define REACH_MOST 6.0
+#define TAG_CELLS 8
+#define ROUNDS 3
+/* Pixels a corner is off, and what k1 usually is: how strongly few fiducials bind the lens. */
+#define CORNER_NOISE 0.15
+/* One of four fiducials is bent up, or no part of this sheet, when without it the residual falls from
+ * at least this (mm) to this share of it, without any other one not to so many times that, and it then
+ * lies off by so much, mm. */
+#define BENT_FROM 0.012
+#define BENT_SHARE 0.3
+#define RIVAL_TIMES 3.0
+#define BENT_OFF 0.2
+#define LENS_USUAL 0.04
+
+static bool
+take (PrFiducials *tags, const apriltag_detection_t *d, GError **error)
+{
+  PrPaper paper;
+  PrFoot foot;
+  int corner;
+
+  if (d->hamming > HAMMING_MOST || d->decision_margin < MARGIN_LEAST
+      || !pr_tag_parse (d->id, &paper, &foot, &corner))
+    return true;
+  if (tags->n > 0 && (tags->corner[corner] || tags->paper != paper || tags->foot != foot)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+                 _ ("Two tracing sheets are in the picture; photograph one sheet by itself."));
+    return false;
+  }
+  tags->n++;
+  tags->corner[corner] = true;
+  tags->paper = paper;
+  tags->foot = foot;
+  /* apriltag begins at the bottom left and counts pixels from their corner */
+  for (int i = 0; i < 4; i++)
+    tags->px[corner][i] = (PrPx){ d->p[3 - i][0] - 0.5, d->p[3 - i][1] - 0.5 };
+  return true;
+}
+
+/* Fiducials seen on every DECIMATE-th pixel, added to TAGS. */
+static bool
+detect (PrFiducials *tags, const uint8_t *grey, int width, int height, int decimate, double sharpen,
+        GError **error)
+{
+  image_u8_t image = { width, height, width, (uint8_t *) grey };
+  apriltag_family_t *family = tag36h11_create ();
+  apriltag_detector_t *detector = apriltag_detector_create ();
+  bool good = true;
+
+  *tags = (PrFiducials){ .bent = -1 };
+  apriltag_detector_add_family_bits (detector, family, HAMMING_MOST);
+  detector->quad_decimate = (float) decimate;
+  detector->decode_sharpening = sharpen;
+  detector->nthreads = 1; /* its worker pool is the one thread here that is not our own */
+  detector->refine_edges = true;
+  zarray_t *found = apriltag_detector_detect (detector, &image);
+  for (int i = 0; i < zarray_size (found) && good; i++) {
+    apriltag_detection_t *d;
+    zarray_get (found, i, &d);
+    good = take (tags, d, error);
+  }
+  apriltag_detections_destroy (found);
+  apriltag_detector_destroy (detector);
+  tag36h11_destroy (family);
+  return good;
+}
+
+bool
+pr_fiducials_find (PrFiducials *tags, const uint8_t *grey, int width, int height, GError **error)
+{
+  int side = MAX (width, height);
+  int decimate = side >= DECIMATE_FROM ? DECIMATE : side >= DECIMATE_FROM / 2 ? 2 : 1;
+  PrFiducials finer;
+
+  if (!detect (tags, grey, width, height, decimate, SHARPEN, error))
+    return false;
+  if (tags->n == 4)
+    return true;
+  if (!detect (&finer, grey, width, height, MAX (decimate / 2, 1), SHARPEN_MORE, error))
+    return false;
+  if (finer.n > tags->n)
+    *tags = finer;
+  return true;
+}
+
+static size_t
+pairs (const PrFiducials *tags, PrSheetPt *sheet, PrPx *px)
+{
+  size_t n = 0;
+
+  for (int c = 0; c < 4; c++) {
+    if (!tags->corner[c])
+      continue;
+    pr_tag_corners (tags->paper, c, sheet + n);
+    for (int i = 0; i < 4; i++)
+      px[n++] = tags->px[c][i];
+  }
+  return n;
+}
+
+static bool
+fit (const PrFiducials *tags, int width, int height, PrCamera *cam, double *residual)
+{
+  PrSheetPt sheet[16];
+  PrPx px[16];
+  double r[16], sum = 0;
+  size_t n = pairs (tags, sheet, px);
+  bool good = tags->n == 4 ? pr_camera_fit (cam, width, height, sheet, px, n, true, r)
+                           : pr_camera_fit_drawn (cam, width, height, sheet, px, n, CORNER_NOISE / LENS_USUAL,
+                                                  CORNER_NOISE, r);
+
+  for (size_t i = 0; i < n && good; i++)
+    sum += r[i] * r[i] / (double) n;
+  *residual = sqrt (sum);
+  return good;
+}
+
+/* One fiducial's corners anew: its four sides as straight lines where the lens is undone. */
+static void
+refine_tag (PrFiducials *tags, int corner, const uint8_t *grey, int width, int height, const PrCamera *cam)
+{
+  PrSheetPt mm[4];
+  PrLine side[4];
+  double scale, reach;
+
+  pr_tag_corners (tags->paper, corner, mm);
+  scale = pr_camera_px_per_mm (cam, mm[0]);
+  reach = fmin (REACH_MOST, REACH_CELL * PR_TAG_MM / TAG_CELLS * scale);
+  for (int i = 0; i < 4; i++)
+    if (!pr_edge_side (cam, grey, width, height, mm[i], mm[(i + 1) % 4], SIDE_SPARE, SIDE_PLACES, reach,
+                       &side[i]))
+      return;
+  for (int i = 0; i < 4; i++) {
+    PrPx ideal;
+    if (pr_line_cross (side[(i + 3) % 4], side[i], &ideal))
+      tags->px[corner][i] = pr_camera_distort (cam, ideal);
+  }
+}
+
+/* From where CAM puts each corner of a fiducial that is seen. */
+static void
+measure_off (PrFiducials *tags, const PrCamera *cam)
+{
+  for (int c = 0; c < 4; c++) {
+    PrSheetPt mm[4];
+    if (!tags->corner[c] && c != tags->bent)
+      continue;
+    pr_tag_corners (tags->paper, c, mm);
+    for (int i = 0; i < 4; i++) {
+      PrSheetPt at = pr_camera_to_sheet (cam, tags->px[c][i]);
+      tags->off[c][i] = hypot (at.x - mm[i].x, at.y - mm[i].y);
+    }
+  }
+}
+
+static double
+mean_off (const PrFiducials *tags, int corner)
+{
+  const double *off = tags->off[corner];
+
+  return (off[0] + off[1] + off[2] + off[3]) / 4;
+}
+
+/* Leaves out the one fiducial of four without which the others agree far better; where any other
+ * could be left out as well the sheet is bowed as a whole. */
+static void
+leave_out_bent (PrFiducials *tags, int width, int height, PrCamera *cam, double *residual)
+{
+  const PrFiducials four = *tags;
+  double best = INFINITY, second = INFINITY;
+  PrCamera without;
+
+  for (int c = 0; c < 4 && *residual > BENT_FROM; c++) {
+    PrFiducials three = four;
+    PrCamera other;
+    double r;
+    three.bent = c;
+    three.corner[c] = false;
+    three.n = 3;
+    if (!fit (&three, width, height, &other, &r))
+      continue;
+    second = fmin (second, fmax (r, best));
+    if (r >= best)
+      continue;
+    best = r;
+    without = other;
+    *tags = three;
+  }
+  if (tags->bent >= 0)
+    measure_off (tags, &without);
+  if (tags->bent >= 0 && best < BENT_SHARE * *residual && second > RIVAL_TIMES * best
+      && mean_off (tags, tags->bent) > BENT_OFF) {
+    *cam = without;
+    *residual = best;
+    return;
+  }
+  *tags = four;
+}
+
+bool
+pr_fiducials_camera (PrFiducials *tags, const uint8_t *grey, int width, int height, PrCamera *cam,
+                     double *residual)
+{
+  g_assert (tags->n >= 2);
+  if (!fit (tags, width, height, cam, residual))
+    return false;
+  for (int round = 0; round < ROUNDS; round++) {
+    for (int c = 0; c < 4; c++)
+      if (tags->corner[c])
+        refine_tag (tags, c, grey, width, height, cam);
+    if (!fit (tags, width, height, cam, residual))
+      return false;
+  }
+  if (tags->n == 4)
+    leave_out_bent (tags, width, height, cam, residual);
+  measure_off (tags, cam);
+  return true;
+}

@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A plain sheet of a known size with its four edges in the picture. */
+#pragma once
+#include "pr-photo.h"
+#include "pr-tracing.h"
+
+typedef struct {
+  PrCamera camera;
+  PrPaper paper;
+  double width_mm, height_mm; /* as it lies: wider than high when it lies across */
+  PrPx corner[4];             /* clockwise from the top left of the sheet as it lies */
+  double residual_mm;         /* RMS of the edge points about the fitted sides */
+  PrReference edge[4];        /* of each side the place that lies furthest from it */
+  double seen[4];             /* share of each side on which the edge was seen */
+  bool folded;                /* one corner is not seen: it is where its sides would cross */
+  bool by_shape;              /* paper told from the shape, not given */
+  double cost;                /* of the shape, see PrPaperFormat */
+  bool beside;                /* another figure seemed likelier, but is no paper */
+  bool uneven;                /* it is given, and the sheet's shape is a little off its */
+  bool unsure;                /* BY_SHAPE, and a cropped photo could be of another paper */
+} PrPlainSheet;
+
+/* PAPER PR_PAPER_UNKNOWN: told from the shape. FALSE with an error. */
+bool pr_plain_sheet_find (PrPlainSheet *plain, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
+                          GError **error);

@@ -1,0 +1,501 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-scale.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+#include "pr-camera-private.h"
+#include "pr-error.h"
+#include "pr-length.h"
+#include "pr-snap.h"
+#include "pr-plain-sheet.h"
+#include "pr-debug-steps.h"
+#include "pr-fiducials.h"
+
+/* ISO/IEC 7810 ID-1. */
+#define CARD_LONG 85.60
+#define CARD_SHORT 53.98
+/* Verdicts. Residual mm (RMS): 1 mm work wants a tenth of it. */
+#define RESIDUAL_USABLE 0.15
+#define RESIDUAL_RETAKE 0.5
+/* Points off by more than this are pointed out, mm: a fiducial's corner when it is also so many times
+ * further off than most; the edge of a sheet. */
+#define TAG_OUTLIER 0.15
+#define OUTLIER_TIMES 4.0
+#define EDGE_OUTLIER 1.0
+/* The edges of a plain sheet are bowed and cut to a tolerance. */
+#define PLAIN_USABLE 0.5
+#define PLAIN_RETAKE 1.5
+/* Photo pixels per mm: a thin pen must be 2 pixels wide. */
+#define DENSITY_USABLE 5.0
+#define DENSITY_RETAKE 3.0
+#define TILT_USABLE (42 * G_PI / 180)
+#define TILT_RETAKE (55 * G_PI / 180)
+/* A side of the sheet seen less than this is a guess. */
+#define SEEN_USABLE 0.75
+/* Marks are refined within this share of the marked figure's least side, in bounds, pixels. */
+#define SNAP_SHARE 0.035
+#define SNAP_LEAST 6.0
+#define SNAP_MOST 30.0
+/* What is rectified round a card or rectangle: no further than this from it, mm. */
+#define ROUND_MM 300.0
+/* A scan is at least this wide and at most this long, mm: larger ones are a camera's made-up
+ * density. */
+#define SCAN_LEAST 80.0
+#define SCAN_MOST 460.0
+/* What is seen less of than this, mm, holds no foot: a length was given wrong. */
+#define SEEN_LEAST 40.0
+/* Dots per inch that programs write when they know none (from memory), unasked not believed either. */
+static const double made_up[] = { 72, 96 };
+#define MADE_UP_WITHIN 0.5
+
+void
+pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why)
+{
+  if (verdict <= scale->verdict && scale->why != NULL)
+    return;
+  scale->verdict = verdict;
+  g_free (scale->why);
+  scale->why = g_strdup (why);
+}
+
+static void
+lower_by (PrScale *scale, double value, double usable, double retake, const char *why)
+{
+  if (value > retake)
+    pr_scale_lower (scale, PR_VERDICT_RETAKE, why);
+  else if (value > usable)
+    pr_scale_lower (scale, PR_VERDICT_USABLE, why);
+}
+
+/* What every method has in common, once camera, size and residual stand. */
+static void
+measure (PrTracing *t)
+{
+  PrScale *s = &t->scale;
+
+  s->px_per_mm = pr_camera_px_per_mm (&t->camera, (PrSheetPt){ s->width_mm / 2, s->height_mm / 2 });
+  s->tilt = pr_camera_tilt (&t->camera);
+  lower_by (s, -s->px_per_mm, -DENSITY_USABLE, -DENSITY_RETAKE,
+            _ ("The sheet is small in the picture; come closer so that it fills the photo."));
+  lower_by (s, s->tilt, TILT_USABLE, TILT_RETAKE,
+            _ ("The photo was taken from too low; hold the camera more squarely over the sheet."));
+}
+
+/* A point of which the others leave too little doubt that it is wrong: off by more than LEAST and
+ * than OUTLIER_TIMES the usual. */
+static void
+note_outliers (PrTracing *t, double least)
+{
+  double sorted[PR_REFERENCES_MOST];
+  size_t n = t->n_reference;
+
+  for (size_t i = 0; i < n; i++) {
+    size_t k = i;
+    for (; k > 0 && sorted[k - 1] > t->reference[i].off_mm; k--)
+      sorted[k] = sorted[k - 1];
+    sorted[k] = t->reference[i].off_mm;
+  }
+  for (size_t i = 0; i < n; i++)
+    t->reference[i].outlier = t->reference[i].off_mm > fmax (least, OUTLIER_TIMES * sorted[n / 2]);
+}
+
+static void
+refer_to_tags (PrTracing *t, const PrFiducials *tags)
+{
+  t->n_reference = 0;
+  for (int c = 0; c < 4; c++)
+    for (int i = 0; i < 4 && (tags->corner[c] || c == tags->bent); i++)
+      t->reference[t->n_reference++] = (PrReference){ .px = tags->px[c][i], .off_mm = tags->off[c][i] };
+  note_outliers (t, TAG_OUTLIER);
+}
+
+static void
+refer_to_edges (PrTracing *t, const PrPlainSheet *plain)
+{
+  t->n_reference = 4;
+  memcpy (t->reference, plain->edge, sizeof plain->edge);
+  for (int i = 0; i < 4; i++)
+    t->reference[i].outlier = t->reference[i].off_mm > EDGE_OUTLIER;
+}
+
+/* Three fiducials fit themselves better than they tell the place of the fourth. */
+static void
+note_unseen (PrScale *s, const PrFiducials *tags)
+{
+  for (int i = 0; i < 4; i++)
+    if (!tags->corner[i])
+      s->unseen = i;
+  if (tags->bent >= 0)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("One of the four fiducials lies off the plane of the others and was left "
+                       "out; lay that corner of the sheet flat and photograph it again."));
+  pr_scale_lower (s, PR_VERDICT_GOOD,
+                  _ ("One of the four fiducials is covered or not in the picture; towards that "
+                     "corner the measure is less sure."));
+}
+
+static bool
+by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrFiducials *tags, GError **error)
+{
+  PrScale *s = &t->scale;
+
+  if (!pr_fiducials_camera (tags, grey, photo->width, photo->height, &t->camera, &s->residual_mm)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+                 _ ("The fiducials do not lie as they were printed; lay the sheet flat and "
+                    "photograph it again."));
+    return false;
+  }
+  s->method = PR_SCALE_SHEET;
+  s->paper = tags->paper;
+  s->foot = tags->foot;
+  refer_to_tags (t, tags);
+  pr_paper_size (s->paper, &s->width_mm, &s->height_mm);
+  lower_by (s, s->residual_mm, RESIDUAL_USABLE, RESIDUAL_RETAKE,
+            _ ("The sheet is not flat or the photo is shaken: the fiducials do not fit together "
+               "well; lay it flat and photograph it again."));
+  if (tags->n == 3)
+    note_unseen (s, tags);
+  if (tags->n == 2)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("Only two of the four fiducials are in the picture; with all four the "
+                       "measure is surer."));
+  measure (t);
+  return true;
+}
+
+/* A shape is no size: each is shared with other papers, and with books and leaves that are of no
+ * standard. Taken as a paper by its shape alone no sheet is surely it. */
+static const char *const shared[PR_N_PAPERS] = {
+  [PR_PAPER_A4] = N_ ("Taken as A4 by its shape, which A3, A5, B5 and C5 share; say which paper it "
+                      "is to be sure."),
+  [PR_PAPER_LETTER] = N_ ("Taken as Letter by its shape, which a leaf of 200 x 260 mm nearly has "
+                          "too; say which paper it is to be sure."),
+  [PR_PAPER_TABLOID] = N_ ("Taken as Tabloid by its shape, which half a Letter sheet shares; say "
+                           "which paper it is to be sure."),
+  [PR_PAPER_LEGAL] = N_ ("Taken as Legal by its shape, which a cut leaf may have too; say which "
+                         "paper it is to be sure."),
+};
+
+static bool
+by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper, const char *steps_dir,
+          GError **error)
+{
+  PrScale *s = &t->scale;
+  PrPlainSheet plain;
+
+  if (!pr_plain_sheet_find (&plain, photo, grey, paper, error))
+    return false;
+  pr_debug_steps_photo (steps_dir, "2-edges.png", photo, plain.corner);
+  t->camera = plain.camera;
+  s->method = PR_SCALE_PLAIN;
+  s->paper = plain.paper;
+  s->by_shape = plain.by_shape;
+  s->width_mm = plain.width_mm;
+  s->height_mm = plain.height_mm;
+  s->residual_mm = plain.residual_mm;
+  refer_to_edges (t, &plain);
+  if (plain.unsure)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("Seen like this, the paper's shape alone does not tell it for sure; say "
+                       "which paper it is."));
+  if (plain.by_shape)
+    pr_scale_lower (s, PR_VERDICT_USABLE, _ (shared[s->paper]));
+  if (plain.folded)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("A corner of the sheet is folded over or covered and was taken where the "
+                       "edges would meet; with all four free the measure is surer."));
+  for (int i = 0; i < 4; i++)
+    lower_by (s, -plain.seen[i], -SEEN_USABLE, -0.4,
+              _ ("One edge of the sheet is hard to see; lay it on a ground of another colour."));
+  lower_by (s, s->residual_mm, PLAIN_USABLE, PLAIN_RETAKE,
+            _ ("The edges of the sheet are not straight; lay it flat and photograph it again."));
+  if (plain.beside)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("Something with straight edges lies beside or under the sheet; check on the "
+                       "board that the sheet's own edges were taken."));
+  if (plain.uneven)
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("The sheet's shape is not quite that of the paper you gave; check its "
+                       "size."));
+  measure (t);
+  return true;
+}
+
+/* FALSE when the photo shows too little by what was said of the marks. */
+static bool
+holds_a_foot (const PrScale *s, GError **error)
+{
+  if (fmin (s->width_mm, s->height_mm) >= SEEN_LEAST)
+    return true;
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+               _ ("By these marks the photo shows only %.0f x %.0f mm, too little for a foot; check "
+                  "the length you gave, in mm."),
+               s->width_mm, s->height_mm);
+  return false;
+}
+
+static bool
+marks_missing (size_t wanted, GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+               _ ("This way of scaling needs %u marked points; mark them on the photo."), (unsigned) wanted);
+  return false;
+}
+
+/* The part of the plane that the photo shows, no further than ROUND_MM from the marks; the frame
+ * is moved so that it begins at (0, 0). */
+static void
+frame_round (PrTracing *t, const PrPhoto *photo, double width, double height)
+{
+  double low_x = 0, low_y = 0, high_x = width, high_y = height;
+  double w = photo->width - 1, h = photo->height - 1;
+
+  for (int k = 0; k <= 200; k++) {
+    double u = k / 200.0;
+    PrPx edge[4] = { { u * w, 0 }, { u * w, h }, { 0, u * h }, { w, u * h } };
+    for (int i = 0; i < 4; i++) {
+      PrSheetPt p = pr_camera_to_sheet (&t->camera, edge[i]);
+      PrPx back = pr_camera_to_photo (&t->camera, p);
+      if (!(hypot (back.x - edge[i].x, back.y - edge[i].y) < 1))
+        continue;
+      low_x = fmin (low_x, fmax (p.x, -ROUND_MM));
+      low_y = fmin (low_y, fmax (p.y, -ROUND_MM));
+      high_x = fmax (high_x, fmin (p.x, width + ROUND_MM));
+      high_y = fmax (high_y, fmin (p.y, height + ROUND_MM));
+    }
+  }
+  const double m[6] = { 1, 0, low_x, 0, 1, low_y };
+  pr_camera_reframe (&t->camera, m);
+  t->scale.width_mm = high_x - low_x;
+  t->scale.height_mm = high_y - low_y;
+}
+
+static double
+side (const PrPx *p, int i)
+{
+  return hypot (p[(i + 1) % 4].x - p[i].x, p[(i + 1) % 4].y - p[i].y);
+}
+
+/* The four marks refined to corners in the photo; how many could be. */
+static int
+snap_corners (const PrPhoto *photo, const PrTraceOptions *o, PrPx out[4])
+{
+  double least = INFINITY;
+  int n = 0;
+
+  memcpy (out, o->point, 4 * sizeof *out);
+  for (int i = 0; i < 4; i++)
+    least = fmin (least, side (o->point, i));
+  double radius = CLAMP (SNAP_SHARE * least, SNAP_LEAST, SNAP_MOST);
+  for (int i = 0; i < 4 && o->snap; i++)
+    n += pr_snap_corner (photo, o->point[i], radius, &out[i]);
+  return n;
+}
+
+static const char *
+why_marked (PrScaleMethod method, int snapped)
+{
+  if (snapped == 4)
+    return method == PR_SCALE_CARD
+               ? _ ("Scaled by a small card, its marks refined to where its sides cross: away from "
+                    "the card errors grow.")
+               : _ ("Scaled by four marks refined to the corners in the photo: as good as the sides "
+                    "you gave.");
+  return method == PR_SCALE_CARD
+             ? _ ("Scaled by a small card marked by hand (where its sides would cross, not on its "
+                  "rounded corners): away from the card errors grow.")
+             : _ ("Scaled by four marks set by hand: as good as the marks.");
+}
+
+/* Is a rectangle of these sides the paper that was said, upright or across? */
+static bool
+is_paper (PrPaper paper, double w, double h)
+{
+  double short_side, long_side;
+
+  if (paper == PR_PAPER_UNKNOWN)
+    return false;
+  pr_paper_size (paper, &short_side, &long_side);
+  return fabs (fmin (w, h) - short_side) < 0.5 && fabs (fmax (w, h) - long_side) < 0.5;
+}
+
+static bool
+by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **error)
+{
+  PrScale *s = &t->scale;
+  double w = o->side_mm[0], h = o->side_mm[1];
+  PrPx point[4];
+
+  if (o->n_points != 4)
+    return marks_missing (4, error);
+  if (o->method == PR_SCALE_CARD) {
+    bool across = side (o->point, 0) + side (o->point, 2) > side (o->point, 1) + side (o->point, 3);
+    w = across ? CARD_LONG : CARD_SHORT;
+    h = across ? CARD_SHORT : CARD_LONG;
+  }
+  if (!(w > 0 && h > 0 && w < 2000 && h < 2000)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("Give both sides of the marked rectangle, in mm, each more than 0."));
+    return false;
+  }
+  int snapped = snap_corners (photo, o, point);
+  PrSheetPt mm[4] = { { 0, 0 }, { w, 0 }, { w, h }, { 0, h } };
+  if (!pr_camera_fit (&t->camera, photo->width, photo->height, mm, point, 4, false, NULL)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("The four marked points are not the corners of a rectangle seen from above; "
+                    "mark them clockwise."));
+    return false;
+  }
+  s->method = o->method;
+  if (is_paper (o->paper, w, h)) { /* all of it is marked, and the line lies on it */
+    s->paper = o->paper;
+    s->width_mm = w;
+    s->height_mm = h;
+  } else {
+    frame_round (t, photo, w, h);
+  }
+  measure (t);
+  pr_scale_lower (s, PR_VERDICT_USABLE, why_marked (o->method, snapped));
+  return holds_a_foot (s, error);
+}
+
+static void
+flat (PrTracing *t, const PrPhoto *photo, PrScaleMethod method, double px_per_mm, const char *why)
+{
+  pr_camera_flat (&t->camera, photo->width, photo->height, px_per_mm);
+  t->scale.method = method;
+  t->scale.width_mm = photo->width / px_per_mm;
+  t->scale.height_mm = photo->height / px_per_mm;
+  measure (t);
+  pr_scale_lower (&t->scale, PR_VERDICT_USABLE, why);
+}
+
+static bool
+by_ruler (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **error)
+{
+  double px, mm = o->side_mm[0];
+
+  if (o->n_points != 2)
+    return marks_missing (2, error);
+  PrPx a = o->point[0], b = o->point[1];
+  px = hypot (b.x - a.x, b.y - a.y);
+  double radius = CLAMP (SNAP_SHARE / 3 * px, SNAP_LEAST, SNAP_MOST / 2);
+  if (o->snap && px > 4 * radius) {
+    pr_snap_along (photo, o->point[0], o->point[1], radius, &a);
+    pr_snap_along (photo, o->point[1], o->point[0], radius, &b);
+    px = hypot (b.x - a.x, b.y - a.y);
+  }
+  if (!(mm > 0 && px >= 10 && px / mm > 0.2 && px / mm < 200)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("Mark two points further apart on the ruler and give the length between them "
+                    "in mm."));
+    return false;
+  }
+  flat (t, photo, PR_SCALE_RULER, px / mm,
+        _ ("Scaled by a ruler only: a tilted camera is not corrected, so it must have looked "
+           "straight down."));
+  return holds_a_foot (&t->scale, error);
+}
+
+static bool
+is_made_up (double px_per_mm)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (made_up); i++)
+    if (fabs (px_per_mm * PR_MM_PER_INCH - made_up[i]) < MADE_UP_WITHIN)
+      return true;
+  return false;
+}
+
+static bool
+by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
+{
+  double d = photo->density, wide, high;
+
+  if (!(d > 0)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+                 _ ("%s does not say how many dots it has per inch; scan it with a program that "
+                    "writes that, or choose another way to scale it."),
+                 photo->name);
+    return false;
+  }
+  wide = MIN (photo->width, photo->height) / d;
+  high = MAX (photo->width, photo->height) / d;
+  if (!asked && (photo->by_camera || is_made_up (d) || wide < SCAN_LEAST || high > SCAN_MOST))
+    return false;
+  if (high > 2000 || wide < SEEN_LEAST) {
+    g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+                 _ ("The dots per inch in %s cannot be true: it would be %.0f mm wide; choose "
+                    "another way to scale it."),
+                 photo->name, photo->width / d);
+    return false;
+  }
+  flat (t, photo, PR_SCALE_DENSITY, d,
+        _ ("Scaled by the dots per inch in the file: true for a flatbed scan only."));
+  return true;
+}
+
+/* Fiducials, then the sheet's edges, then what the file says. */
+static bool
+by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o, GError **error)
+{
+  PrFiducials tags;
+  PrPaper paper = o->paper;
+  g_autoptr (GError) why = NULL;
+
+  if (!pr_fiducials_find (&tags, grey, photo->width, photo->height, error))
+    return false;
+  if (tags.n >= 2)
+    return by_tags (t, photo, grey, &tags, error);
+  if (tags.n == 1)
+    paper = tags.paper;
+  if (by_plain (t, photo, grey, paper, o->steps_dir, &why)) {
+    if (tags.n == 1)
+      pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
+                      _ ("Only one fiducial is in the picture, so the paper's edges were used."));
+    return true;
+  }
+  if (by_density (t, photo, false, NULL))
+    return true;
+  g_propagate_error (error, g_steal_pointer (&why));
+  return false;
+}
+
+static bool
+by_sheet (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, GError **error)
+{
+  PrFiducials tags;
+
+  if (!pr_fiducials_find (&tags, grey, photo->width, photo->height, error))
+    return false;
+  if (tags.n >= 2)
+    return by_tags (t, photo, grey, &tags, error);
+  g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
+               tags.n == 1 ? _ ("Only one fiducial of the tracing sheet can be seen; photograph the whole "
+                                "sheet with at least two corners free.")
+                           : _ ("No printed tracing sheet is in the picture; photograph the whole sheet with "
+                                "its corners free, or scale it another way."));
+  return false;
+}
+
+bool
+pr_scale_find (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o,
+               GError **error)
+{
+  t->scale = (PrScale){ .unseen = -1, .paper = PR_PAPER_UNKNOWN, .foot = PR_FOOT_ANY };
+  switch (o->method) {
+  case PR_SCALE_SHEET:
+    return by_sheet (t, photo, grey, error);
+  case PR_SCALE_PLAIN:
+    return by_plain (t, photo, grey, o->paper, o->steps_dir, error);
+  case PR_SCALE_CARD:
+  case PR_SCALE_RECT:
+    return by_rectangle (t, photo, o, error);
+  case PR_SCALE_RULER:
+    return by_ruler (t, photo, o, error);
+  case PR_SCALE_DENSITY:
+    return by_density (t, photo, true, error);
+  case PR_SCALE_AUTO:
+  default:
+    return by_itself (t, photo, grey, o, error);
+  }
+}

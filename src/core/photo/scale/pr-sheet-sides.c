@@ -1,0 +1,292 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-sheet-sides.h"
+
+#include <string.h>
+#include "pr-camera-private.h"
+
+/* How far from the rough side the edge may be: share of the picture's long side, least pixels. */
+#define REACH_SHARE 0.013
+#define REACH_LEAST 6
+#define REACH_MAX 160
+/* Share of the side left out at each corner. */
+#define SPARE 0.025
+/* Least step of brightness across the edge, levels. */
+#define STEP_LEAST 5.0
+/* Candidates kept at each place, trials of the robust fit, and how near counts (share of the
+ * long side, least pixels). */
+#define CANDIDATES 3
+#define TRIALS 300
+#define NEAR_SHARE 0.0006
+#define NEAR_LEAST 1.2
+/* A side's bow over its length is at most this share (a strong lens: 0.09). */
+#define BOW_MOST 0.03
+/* Bounds of the lens term, and how strongly it is drawn to 0: pixels squared at LENS_USUAL. */
+#define LENS_MOST 0.13
+#define LENS_USUAL 0.05
+#define LENS_PULL 4.0
+#define LEAST_POINTS 40
+
+typedef struct {
+  double at[CANDIDATES]; /* offset along the inward normal, pixels */
+  double step[CANDIDATES];
+} Place;
+
+typedef struct {
+  const uint8_t *plane;
+  int width, height;
+  PrPx a, along, in; /* start, unit along the side, unit inward */
+  double length;
+  int reach;
+} Course;
+
+static bool
+off_picture (const Course *c, double x, double y)
+{
+  return x < 1 || y < 1 || x > c->width - 2 || y > c->height - 2;
+}
+
+/* Brightness across the side at T, from -reach - 3 to reach + 3; FALSE off the picture. */
+static bool
+profile (const Course *c, double t, double *v)
+{
+  int n = 2 * (c->reach + 3) + 1;
+
+  for (int i = 0; i < n; i++) {
+    double s = i - c->reach - 3, x = c->a.x + t * c->along.x + s * c->in.x;
+    double y = c->a.y + t * c->along.y + s * c->in.y;
+    v[i] = 0;
+    for (int k = -1; k <= 1; k++)
+      v[i] += pr_edge_sample (c->plane, c->width, c->height, x + 1.5 * k * c->along.x,
+                              y + 1.5 * k * c->along.y)
+              / 3;
+    if (off_picture (c, x, y) && abs (i - c->reach - 3) <= 2)
+      return false;
+  }
+  return true;
+}
+
+/* Steps from dark (outside) to bright (inside): means of three pixels each side. */
+static void
+steps_of (const Course *c, const double *v, double *step)
+{
+  for (int i = 0; i <= 2 * c->reach; i++) {
+    const double *p = v + i + 3;
+    step[i] = (p[1] + p[2] + p[3] - p[-1] - p[-2] - p[-3]) / 3;
+  }
+}
+
+static void
+best_steps (const Course *c, double *step, Place *place)
+{
+  int n = 2 * c->reach + 1;
+
+  for (int k = 0; k < CANDIDATES; k++) {
+    int best = 0;
+    for (int i = 1; i < n; i++)
+      if (step[i] > step[best])
+        best = i;
+    place->at[k] = best - c->reach;
+    place->step[k] = step[best];
+    for (int i = MAX (0, best - 4); i <= MIN (n - 1, best + 4); i++)
+      step[i] = 0;
+  }
+}
+
+static double
+bow (const double q[3], double t)
+{
+  return q[0] + t * (q[1] + t * q[2]);
+}
+
+/* Parabola through three points (t, v). */
+static bool
+through (const double t[3], const double v[3], double q[3])
+{
+  double d01 = t[1] - t[0], d02 = t[2] - t[0], d12 = t[2] - t[1];
+
+  if (fabs (d01) < 0.1 || fabs (d02) < 0.1 || fabs (d12) < 0.1)
+    return false;
+  double f01 = (v[1] - v[0]) / d01, f12 = (v[2] - v[1]) / d12;
+  q[2] = (f12 - f01) / d02;
+  q[1] = f01 - q[2] * (t[0] + t[1]);
+  q[0] = v[0] - t[0] * (q[1] + t[0] * q[2]);
+  return true;
+}
+
+static double
+agreement (const Place *place, int n, const double q[3], double near)
+{
+  double sum = 0;
+
+  for (int i = 0; i < n; i++) {
+    double want = bow (q, (double) i / (n - 1));
+    for (int k = 0; k < CANDIDATES; k++)
+      if (place[i].step[k] >= STEP_LEAST && fabs (place[i].at[k] - want) <= near) {
+        sum += 1;
+        break;
+      }
+  }
+  return sum;
+}
+
+/* The parabola most places agree on. */
+static bool
+robust_bow (const Place *place, int n, double length, double near, double q[3])
+{
+  double most = 0;
+  g_autoptr (GRand) rand = g_rand_new_with_seed (7);
+
+  for (int trial = 0; trial < TRIALS; trial++) {
+    double t[3], v[3], trying[3];
+    for (int k = 0; k < 3; k++) {
+      int i = g_rand_int_range (rand, 0, n);
+      int c = g_rand_int_range (rand, 0, 2 * CANDIDATES);
+      c = c >= CANDIDATES ? 0 : c; /* the strongest more often */
+      t[k] = (double) i / (n - 1);
+      v[k] = place[i].step[c] >= STEP_LEAST ? place[i].at[c] : NAN;
+    }
+    if (isnan (v[0] + v[1] + v[2]) || !through (t, v, trying) || fabs (trying[2]) / 4 > BOW_MOST * length)
+      continue;
+    double sum = agreement (place, n, trying, near);
+    if (sum > most) {
+      most = sum;
+      memcpy (q, trying, sizeof trying);
+    }
+  }
+  return most > 0;
+}
+
+/* Centre of the brightness step near offset S. */
+static bool
+exact (const Course *c, double t, double s, double near, double *offset)
+{
+  enum { HALF = 5, FINE = 2 };
+  double mass = 0, moment = 0, base = c->reach + 3 + s;
+  double v[2 * (REACH_MAX + 3) + 1], d[2 * HALF * FINE + 1], top = 0;
+
+  const int last = 2 * (c->reach + 3);
+
+  if (!profile (c, t, v))
+    return false;
+  for (int k = -HALF * FINE; k <= HALF * FINE; k++) {
+    double at = CLAMP (base + (double) k / FINE, 1, last - 1.001), f = at - floor (at);
+    int i = (int) at;
+    d[k + HALF * FINE] = (1 - f) * (v[i + 1] - v[i - 1]) + f * (v[MIN (i + 2, last)] - v[i]);
+    if (abs (k) <= near * FINE)
+      top = fmax (top, d[k + HALF * FINE]);
+  }
+  if (top < 1)
+    return false;
+  for (int k = -HALF * FINE; k <= HALF * FINE; k++) {
+    double w = d[k + HALF * FINE] - top / 3;
+    if (w <= 0)
+      continue;
+    mass += w;
+    moment += w * k / FINE;
+  }
+  *offset = s + moment / mass;
+  return true;
+}
+
+void
+pr_sheet_side_find (PrSheetSide *side, const uint8_t *plane, int width, int height, PrPx a, PrPx b)
+{
+  double length = hypot (b.x - a.x, b.y - a.y), big = MAX (width, height);
+  Course c = { plane,
+               width,
+               height,
+               a,
+               { (b.x - a.x) / length, (b.y - a.y) / length },
+               { -(b.y - a.y) / length, (b.x - a.x) / length },
+               length,
+               (int) fmin (fmax (REACH_SHARE * big, REACH_LEAST), REACH_MAX) };
+  g_autofree Place *place = g_new0 (Place, PR_SHEET_SIDE_PLACES);
+  double near = fmax (NEAR_SHARE * big, NEAR_LEAST), q[3] = { 0 };
+  double v[2 * (REACH_MAX + 3) + 1], step[2 * REACH_MAX + 1];
+
+  *side = (PrSheetSide){ 0 };
+  for (int i = 0; i < PR_SHEET_SIDE_PLACES; i++) {
+    double t = length * (SPARE + (1 - 2 * SPARE) * i / (PR_SHEET_SIDE_PLACES - 1));
+    if (!profile (&c, t, v))
+      continue;
+    steps_of (&c, v, step);
+    best_steps (&c, step, &place[i]);
+  }
+  if (!robust_bow (place, PR_SHEET_SIDE_PLACES, length, near, q))
+    return;
+  for (int i = 0; i < PR_SHEET_SIDE_PLACES; i++) {
+    double share = (double) i / (PR_SHEET_SIDE_PLACES - 1), s = bow (q, share), off;
+    double t = length * (SPARE + (1 - 2 * SPARE) * share);
+    bool good = false;
+    for (int k = 0; k < CANDIDATES && !good; k++)
+      good = place[i].step[k] >= STEP_LEAST && fabs (place[i].at[k] - s) <= 1.5 * near;
+    if (!good || !exact (&c, t, s, near, &off) || fabs (off - s) > 2 * near)
+      continue;
+    if (share < 0.2)
+      side->lead += 5.0 / PR_SHEET_SIDE_PLACES;
+    if (share > 0.8)
+      side->tail += 5.0 / PR_SHEET_SIDE_PLACES;
+    side->p[side->n++] = (PrPx){ a.x + t * c.along.x + off * c.in.x, a.y + t * c.along.y + off * c.in.y };
+  }
+  side->seen = (double) side->n / PR_SHEET_SIDE_PLACES;
+}
+
+static bool
+straighten (PrSheetSides *sides, const PrSheetSide side[4], double k1, double *cost)
+{
+  PrPx p[PR_SHEET_SIDE_PLACES];
+  double sum = 0, total = 0;
+
+  sides->lens.k1 = k1;
+  for (int i = 0; i < 4; i++) {
+    for (size_t j = 0; j < side[i].n; j++)
+      p[j] = pr_camera_ideal (&sides->lens, side[i].p[j]);
+    if (!pr_line_fit (&sides->line[i], p, side[i].n, NULL))
+      return false;
+    for (size_t j = 0; j < side[i].n; j++) {
+      double d = sides->line[i].a * p[j].x + sides->line[i].b * p[j].y - sides->line[i].c;
+      sum += fmin (d * d, 16); /* far ones count no more than 4 pixels */
+    }
+    total += (double) side[i].n;
+  }
+  sides->rms = sqrt (sum / total);
+  *cost = sum + LENS_PULL * (k1 / LENS_USUAL) * (k1 / LENS_USUAL);
+  return true;
+}
+
+bool
+pr_sheet_sides_fit (PrSheetSides *sides, const PrSheetSide side[4], int width, int height)
+{
+  const double golden = 0.6180339887498949;
+  double low = -LENS_MOST, high = LENS_MOST, c1, c2;
+
+  *sides = (PrSheetSides){ .lens = { .centre = { (width - 1) / 2.0, (height - 1) / 2.0 },
+                                     .radius = hypot (width, height) / 2 } };
+  for (int i = 0; i < 4; i++)
+    if (side[i].n < LEAST_POINTS)
+      return false;
+  double k1 = high - golden * (high - low), k2 = low + golden * (high - low);
+  if (!straighten (sides, side, k1, &c1) || !straighten (sides, side, k2, &c2))
+    return false;
+  while (high - low > 1e-4) {
+    if (c1 < c2) {
+      high = k2;
+      k2 = k1;
+      c2 = c1;
+      k1 = high - golden * (high - low);
+      straighten (sides, side, k1, &c1);
+    } else {
+      low = k1;
+      k1 = k2;
+      c1 = c2;
+      k2 = low + golden * (high - low);
+      straighten (sides, side, k2, &c2);
+    }
+  }
+  if (!straighten (sides, side, (low + high) / 2, &c1))
+    return false;
+  for (int i = 0; i < 4; i++)
+    if (!pr_line_cross (sides->line[(i + 3) % 4], sides->line[i], &sides->ideal[i]))
+      return false;
+  return true;
+}

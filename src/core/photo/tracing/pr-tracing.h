@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrTracing: what a photo of a drawn foot came to, as plain data: the scale and how it was found, the
+ * rectified sheet, the line in sheet mm, and what of it is in doubt. Made by pr-trace.h; whoever has
+ * one owns all that hangs on it. */
+#pragma once
+#include "pr-camera.h"
+#include "pr-sheet.h"
+#include <glib.h>
+#include <stdint.h>
+
+typedef enum {
+  PR_SCALE_AUTO,
+  PR_SCALE_SHEET,
+  PR_SCALE_PLAIN,
+  PR_SCALE_CARD,
+  PR_SCALE_RECT,
+  PR_SCALE_RULER,
+  PR_SCALE_DENSITY
+} PrScaleMethod;
+typedef enum { PR_VERDICT_GOOD, PR_VERDICT_USABLE, PR_VERDICT_RETAKE } PrVerdict;
+
+typedef struct {
+  PrScaleMethod method;
+  PrPaper paper; /* PR_PAPER_UNKNOWN: told from the picture */
+  PrPx point[4]; /* marked by hand: clockwise corners, or the ruler's two ends */
+  size_t n_points;
+  double side_mm[2];     /* RECT: width, height; RULER: length in [0] */
+  double pen_mm;         /* outline moves inward by half of this; 0 = middle of the line */
+  bool snap;             /* marked points are refined on the photo (pr-snap.h) */
+  const char *steps_dir; /* each stage as a picture there, or NULL */
+} PrTraceOptions;
+
+#define PR_TRACE_OPTIONS_DEFAULT                                     \
+  {                                                                  \
+    .method = PR_SCALE_AUTO, .paper = PR_PAPER_UNKNOWN, .snap = true \
+  }
+
+typedef struct {
+  PrScaleMethod method;       /* the one used */
+  PrPaper paper;              /* PR_PAPER_UNKNOWN for card, rectangle, ruler, density */
+  bool by_shape;              /* PAPER was told from the sheet's shape, which others share */
+  int unseen;                 /* corner of the printed sheet whose fiducial is not seen, or -1 */
+  PrFoot foot;                /* from the fiducials; PR_FOOT_ANY when not told */
+  double width_mm, height_mm; /* of the sheet or of what was rectified */
+  double px_per_mm;           /* of the photo at the foot */
+  double residual_mm;         /* RMS of the reference points; 0 when nothing to spare */
+  double tilt;                /* radians */
+  PrVerdict verdict;
+  char *why; /* one sentence for the verdict, translated */
+} PrScale;
+
+/* A point that the scale was taken from: a corner of a fiducial; of a plain sheet the place on each
+ * side that lies furthest from a straight edge. */
+typedef struct {
+  PrPx px;       /* in the photo */
+  double off_mm; /* how far from where all together put it */
+  bool outlier;  /* further than the others: bent up, covered, bowed */
+} PrReference;
+
+#define PR_OUTLINE_STEP 0.75 /* mm between the points of an outline, at most */
+#define PR_REFERENCES_MOST 16
+
+typedef struct {
+  double from_mm, to_mm; /* arc length along the outline */
+  char *why;
+} PrDoubt;
+
+typedef struct {
+  char *file;
+  int width_px, height_px; /* of the photo, upright */
+  PrScale scale;
+  PrCamera camera;
+  PrReference reference[PR_REFERENCES_MOST];
+  size_t n_reference; /* 0: marked by hand, a ruler, a scan */
+  /* the rectified sheet: RGB, sheet point (x,y) lies at pixel (x*raster - 0.5, y*raster - 0.5) */
+  uint8_t *raster_rgb;
+  int raster_width, raster_height;
+  double raster;      /* px per mm */
+  PrSheetPt *outline; /* heel to heel round the toe; NULL when no line was found */
+  size_t n_outline;
+  bool closed;      /* was it drawn closed round the bulbs */
+  bool figure;      /* no hoof's line but another, all the way round (pr-trace-figure.h) */
+  double pen_mm;    /* measured width of the stroke */
+  double inward_mm; /* by which the outline was moved inward from its middle */
+  PrDoubt *doubt;
+  size_t n_doubt;
+} PrTracing;
+
+/* Takes outline and doubts away; scale and raster stay. */
+void pr_tracing_drop_line (PrTracing *tracing);
+void pr_tracing_free (PrTracing *tracing);
+
+const char *pr_scale_method_code (PrScaleMethod method); /* "sheet", static */
+bool pr_scale_method_parse (const char *code, PrScaleMethod *method);
+const char *pr_verdict_code (PrVerdict verdict); /* "good", static */
+const char *pr_verdict_name (PrVerdict verdict); /* translated, static */
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrTracing, pr_tracing_free)
