@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "pr-error.h"
-#include "pr-shoe-private.h"
 
 #define SIDE_POINTS 80 /* target points on each side of the toe */
 #define SPAN_POINTS 16 /* the spline's polyline stays within 0.02 mm of it */
