@@ -3,7 +3,6 @@
 #include "paper-kit.h"
 
 #include <cairo-pdf.h>
-#include "pr-flags.h"
 
 #include <string.h>
 
@@ -351,79 +350,15 @@ test_correction (void **state)
   }
 }
 
-/* Marks anywhere, also many in one place: no word lies over another or over a leader, leaders stay
- * apart and keep their order. */
-static void
-test_words_never_overlap (void **state)
-{
-  GRand *chance = g_rand_new_with_seed (77);
-
-  (void) state;
-  for (int round = 0; round < 400; round++) {
-    g_autoptr (GArray) flags = pr_flags_new ();
-    int n = g_rand_int_range (chance, 1, 30);
-
-    for (int i = 0; i < n; i++) {
-      double at = g_rand_double_range (chance, 0, 200);
-      PrFlag flag
-          = { .foot = i % 3 == 0 ? floor (at / 25) * 25 : at, .width = g_rand_double_range (chance, 4, 30) };
-      g_array_append_val (flags, flag);
-    }
-    int rows = pr_flags_lay (flags, -9, 209);
-    const PrFlag *all = (const PrFlag *) (const void *) flags->data;
-    for (int i = 0; i < n; i++) {
-      assert_true (all[i].row >= 0 && all[i].row < rows);
-      assert_true (all[i].head >= all[i].left - 1e-9 && all[i].head <= all[i].left + all[i].width + 1e-9);
-      assert_true (i == 0 || all[i].head - all[i - 1].head >= PR_FLAG_APART - 1e-9);
-      for (int k = 0; k < n; k++) {
-        double from = all[k].left, to = all[k].left + all[k].width;
-
-        if (k == i)
-          continue;
-        /* leader i passes all rows below its own */
-        if (all[i].row > all[k].row)
-          assert_false (all[i].head > from && all[i].head < to);
-        if (all[i].row == all[k].row)
-          assert_false (all[i].left < to && all[i].left + all[i].width > from);
-      }
-    }
-  }
-  g_rand_free (chance);
-}
-
-/* The same height is found with and without a context, and more marks never take less room. */
-static void
-test_bar_height (void **state)
-{
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "quarter-clipped", 1, 330);
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 800, 200);
-  cairo_t *cr = cairo_create (surface);
-  double drawn, found;
-
-  (void) state;
-  pr_draw_bar (cr, job, &drawn);
-  pr_draw_bar (NULL, job, &found);
-  assert_true (drawn == found && drawn > job->plan.stock_width);
-  cairo_destroy (cr);
-  cairo_surface_destroy (surface);
-}
-
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_tiles_cover),
-    cmocka_unit_test (test_tiles_names),
-    cmocka_unit_test (test_sides),
-    cmocka_unit_test (test_labels_upright),
-    cmocka_unit_test (test_letters),
-    cmocka_unit_test (test_overlap_agrees),
-    cmocka_unit_test (test_huge_is_tiled),
-    cmocka_unit_test (test_one_page_when_it_fits),
-    cmocka_unit_test (test_strips_cover),
-    cmocka_unit_test (test_correction),
-    cmocka_unit_test (test_words_never_overlap),
-    cmocka_unit_test (test_bar_height),
+    cmocka_unit_test (test_tiles_cover),   cmocka_unit_test (test_tiles_names),
+    cmocka_unit_test (test_sides),         cmocka_unit_test (test_labels_upright),
+    cmocka_unit_test (test_letters),       cmocka_unit_test (test_overlap_agrees),
+    cmocka_unit_test (test_huge_is_tiled), cmocka_unit_test (test_one_page_when_it_fits),
+    cmocka_unit_test (test_strips_cover),  cmocka_unit_test (test_correction),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
+#include "pr-colour.h"
 #include "pr-handle-widget.h"
 #include "pr-snap.h"
 
@@ -296,7 +297,7 @@ static void
 mark_draw (PrPicture *picture, cairo_t *cr)
 {
   PrMarkingArea *area = PR_MARKING_AREA (picture);
-  GdkRGBA ink = pr_picture_colour (picture, "pr_handle"), paper = pr_picture_colour (picture, "pr_paper");
+  GdkRGBA ink = pr_colour (GTK_WIDGET (picture), "pr_handle"), paper = pr_colour (GTK_WIDGET (picture), "pr_paper");
 
   for (size_t i = 0; i < area->n; i++) {
     double x, y;

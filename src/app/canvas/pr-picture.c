@@ -2,6 +2,7 @@
 #include "pr-picture.h"
 
 #include <math.h>
+#include "pr-colour.h"
 
 #define FIT_MARGIN_PX 24.0
 #define SCALE_MOST 8.0 /* screen pixels to one of the picture's: its pixels are seen */
@@ -272,15 +273,6 @@ add_controllers (PrPicture *picture)
 
 /* --- drawing --- */
 
-GdkRGBA
-pr_picture_colour (PrPicture *picture, const char *name)
-{
-  GdkRGBA colour = { 0.1f, 0.4f, 0.4f, 1 };
-
-  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (picture)), name, &colour);
-  return colour;
-}
-
 /* Beside the place, on the side where there is room. */
 static graphene_rect_t
 lens_place (PrPicture *picture)
@@ -299,7 +291,7 @@ static void
 draw_cross (PrPicture *picture, cairo_t *cr)
 {
   const double dir[4][2] = { { 1, 0 }, { -1, 0 }, { 0, 1 }, { 0, -1 } };
-  GdkRGBA paper = pr_picture_colour (picture, "pr_paper"), ink = pr_picture_colour (picture, "pr_handle");
+  GdkRGBA paper = pr_colour (GTK_WIDGET (picture), "pr_paper"), ink = pr_colour (GTK_WIDGET (picture), "pr_handle");
 
   for (int pass = 0; pass < 2; pass++) {
     for (int i = 0; i < 4; i++) {
@@ -321,7 +313,7 @@ append_lens (PrPicture *picture, GtkSnapshot *snapshot)
   PrPicturePrivate *p = own (picture);
   graphene_rect_t place = lens_place (picture);
   double x = place.origin.x + LENS_PX, y = place.origin.y + LENS_PX, k = p->scale * LENS_TIMES;
-  GdkRGBA ground = pr_picture_colour (picture, "pr_deep");
+  GdkRGBA ground = pr_colour (GTK_WIDGET (picture), "pr_deep");
   GskRoundedRect round;
   cairo_t *cr;
 

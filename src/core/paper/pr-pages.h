@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A document laid out on its pages. Inside this room and its tests only. */
 #pragma once
-#include "pr-bar.h"
 #include "pr-leaf.h"
 #include "pr-paper.h"
 

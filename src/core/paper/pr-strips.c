@@ -2,6 +2,8 @@
 /* Pages that flow from top to bottom: the bar folded into strips, and the card. */
 #include "pr-pages.h"
 
+#include "pr-bar.h"
+#include "pr-bar-part.h"
 #include "pr-card.h"
 #include "pr-ink.h"
 
@@ -10,6 +12,8 @@
 #define SIDE_MM 11.0 /* beside a strip: names at its ends */
 #define STRIP_GAP_MM 7.0
 #define LEGEND_MM 8.0
+
+static const PrBarLook look = PR_BAR_LOOK_PAPER;
 
 /* --- strips of bar ----------------------------------------------------------------------- */
 
@@ -34,8 +38,11 @@ static PrBarPart
 strip_part (const PrPages *pages, const PrStrip *strip, const char *title)
 {
   double half = strip_overlap (pages) / 2;
-  PrBarPart part = { strip->piece, strip->from, strip->to, { NAN, NAN }, "", title, false };
+  PrBarPart part = pr_bar_part_whole (pages->job, strip->piece);
 
+  part.from = strip->from;
+  part.to = strip->to;
+  part.title = title;
   if (strip->index > 0)
     part.join[0] = strip->from + half;
   if (strip->index + 1 < strip->count)
@@ -50,7 +57,7 @@ strip_height (const PrPages *pages, const PrStrip *strip)
 {
   const PrBarPart part = strip_part (pages, strip, "-");
 
-  return pr_bar_part (NULL, pages->job, pages->options.unit, &part);
+  return pr_bar_part (NULL, pages->job, pages->options.unit, &look, &part);
 }
 
 void
@@ -64,7 +71,7 @@ pr_pages_lay_strips (PrPages *pages)
   pages->n = 1;
   for (size_t piece = 0; piece < iron->n_pieces; piece++) {
     /* the end left over opens no strip of its own */
-    double length = iron->piece[piece].length, total = pr_bar_total (pages->job, piece);
+    double length = iron->piece[piece].length, total = pr_bar_part_whole (pages->job, piece).to;
     double step = width - overlap;
     int count = length <= width ? 1 : (int) ceil ((length - overlap - 1e-6) / step);
 
@@ -93,7 +100,7 @@ draw_strip (const PrPages *pages, const PrStrip *strip, cairo_t *cr)
 
   cairo_save (cr);
   cairo_translate (cr, pages->field.x + SIDE_MM, pages->field.y + strip->y);
-  pr_bar_part (cr, pages->job, pages->options.unit, &part);
+  pr_bar_part (cr, pages->job, pages->options.unit, &look, &part);
   cairo_restore (cr);
 }
 
@@ -102,7 +109,7 @@ pr_pages_draw_strips (const PrPages *pages, int page, cairo_t *cr)
 {
   cairo_save (cr);
   cairo_translate (cr, pages->field.x + SIDE_MM, pages->field.y + 1.5);
-  pr_bar_legend (cr, false);
+  pr_bar_legend (cr, &look);
   cairo_restore (cr);
   for (guint i = 0; i < pages->strips->len; i++) {
     const PrStrip *strip = &g_array_index (pages->strips, PrStrip, i);
