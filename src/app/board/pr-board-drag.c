@@ -190,14 +190,8 @@ static double
 place_under (PrBoard *board, double x, double y)
 {
   const PrJob *job = pr_document_job (board->doc);
-  PrPt p = pr_board_to_foot (board, x, y), outer, inner, middle;
-  double s;
 
-  if (!job || !job->shoe)
-    return -1;
-  s = pr_shoe_s_of (job->shoe, p);
-  middle = pr_shoe_middle_at (job->shoe, s, &outer, &inner);
-  return pr_pt_dist (p, middle) <= pr_pt_dist (outer, inner) / 2 + 2 ? s : -1;
+  return job && job->shoe ? pr_shoe_s_under (job->shoe, pr_board_to_foot (board, x, y)) : -1;
 }
 
 static void

@@ -27,34 +27,11 @@ grip_kind (const PrGrip *grip)
   }
 }
 
-/* Which lock keeps the part this handle belongs to; -1: none does. */
-static int
-grip_lock (const PrGrip *grip)
-{
-  const PrHandle *handle = &grip->handle;
-
-  if (grip->mark >= 0)
-    return -1;
-  switch (handle->kind) {
-  case PR_HANDLE_TOE:
-    return PR_LOCK_TOE;
-  case PR_HANDLE_EDGE:
-    return handle->index < PR_KNOT_TOE ? PR_LOCK_MEDIAL : PR_LOCK_LATERAL;
-  case PR_HANDLE_HEEL:
-    return PR_LOCK_HEEL_M + handle->branch;
-  case PR_HANDLE_NAIL:
-    return PR_LOCK_NAILS_M + handle->branch;
-  case PR_HANDLE_CLIP:
-    return PR_LOCK_CLIPS;
-  default:
-    return -1;
-  }
-}
-
 static bool
 grip_locked (PrBoard *board, const PrGrip *grip)
 {
-  int lock = grip_lock (grip);
+  int lock = grip->mark >= 0 ? -1 : pr_handle_lock (&grip->handle);
+
   return lock >= 0 && pr_plan_locked (&pr_document_job (board->doc)->plan, lock);
 }
 
