@@ -5,7 +5,7 @@
 #pragma once
 #include <gtk/gtk.h>
 #include <stdbool.h>
-#include "pr-levels.h"
+#include <stdint.h>
 #include "pr-point.h"
 
 #define PR_TYPE_PICTURE (pr_picture_get_type ())
