@@ -158,12 +158,12 @@ page_part (const PrPages *pages, int page, double per, double x, double y, doubl
   cairo_surface_t *surface
       = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (w * per), (int) ceil (h * per));
   cairo_t *cr = cairo_create (surface);
-  const PrTile *tile = &g_array_index (pages->tiles, PrTile, page);
+  const PrTile *tile = &g_array_index (pr_pages_tiled (pages)->tile, PrTile, page);
 
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
   cairo_scale (cr, per, per);
-  cairo_translate (cr, -(pages->field.x - tile->box.x + x), -(pages->field.y - tile->box.y + y));
+  cairo_translate (cr, -(pr_pages_tiled (pages)->field.x - tile->box.x + x), -(pr_pages_tiled (pages)->field.y - tile->box.y + y));
   pr_pages_draw (pages, page, cr);
   cairo_destroy (cr);
   KitPicture picture = kit_surface (surface);
@@ -183,7 +183,7 @@ test_overlap_agrees (void **state)
   (void) state;
   assert_true (pr_pages_count (pages) > 1);
   for (int i = 0; i + 1 < pr_pages_count (pages); i++) {
-    const PrTile *a = &g_array_index (pages->tiles, PrTile, i), *b = a + 1;
+    const PrTile *a = &g_array_index (pr_pages_tiled (pages)->tile, PrTile, i), *b = a + 1;
 
     if (a->row != b->row)
       continue;
@@ -217,7 +217,7 @@ test_huge_is_tiled (void **state)
   g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_TEMPLATE, job, &options);
   assert_true (pr_pages_count (pages) >= 6);
   for (int i = 0; i < pr_pages_count (pages); i++) {
-    const PrBox *box = &g_array_index (pages->tiles, PrTile, i).box;
+    const PrBox *box = &g_array_index (pr_pages_tiled (pages)->tile, PrTile, i).box;
     KitPicture p = page_part (pages, i, per, box->x, box->y, box->w, box->h);
     double first, last;
 
@@ -252,7 +252,7 @@ test_one_page_when_it_fits (void **state)
     pr_pages_size (pages, &w, &h);
     pr_paper_size (paper, &width, &height);
     assert_true (w == width && h == height);
-    assert_true (pages->field.x >= 8 && pages->field.x + pages->field.w <= width - 8 - 16);
+    assert_true (pr_pages_tiled (pages)->field.x >= 8 && pr_pages_tiled (pages)->field.x + pr_pages_tiled (pages)->field.w <= width - 8 - 16);
   }
 }
 
@@ -269,8 +269,8 @@ test_strips_cover (void **state)
     g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_BAR, job, &options);
     double end = 0;
 
-    for (guint i = 0; i < pages->strips->len; i++) {
-      const PrStrip *strip = &g_array_index (pages->strips, PrStrip, i);
+    for (guint i = 0; i < pr_pages_strips (pages)->strip->len; i++) {
+      const PrStrip *strip = &g_array_index (pr_pages_strips (pages)->strip, PrStrip, i);
 
       if (strip->index > 0)
         assert_float_equal (strip->from, end - options.overlap_mm, 1e-6);
