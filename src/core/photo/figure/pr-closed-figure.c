@@ -7,6 +7,7 @@
 #include <string.h>
 #include "pr-figure-split.h"
 #include "pr-error.h"
+#include "pr-figure.h"
 #include "pr-pixel-set.h"
 #include "pr-sampling.h"
 
@@ -244,41 +245,11 @@ box_of (const Sketch *s, const uint8_t *set, int box[4])
       }
 }
 
-/* Twice the area of the triangle; above nothing when C is to the right of the way from A to B. */
-static double
-bend (PrPx a, PrPx b, PrPx c)
-{
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-/* A chain of the hull, bent one way only, rows from the first to the last. */
-static void
-add_to_hull (GArray *hull, PrPx p, int side)
-{
-  PrPx *h = (PrPx *) (void *) hull->data;
-
-  while (hull->len > 1 && side * bend (h[hull->len - 2], h[hull->len - 1], p) <= 0)
-    g_array_set_size (hull, hull->len - 1);
-  g_array_append_val (hull, p);
-}
-
-static double
-area_beside (const GArray *hull)
-{
-  const PrPx *h = (const PrPx *) (const void *) hull->data;
-  double sum = 0;
-
-  for (guint i = 1; i < hull->len; i++)
-    sum += (h[i].y - h[i - 1].y) * (h[i].x + h[i - 1].x) / 2;
-  return sum;
-}
-
 /* Share of its convex hull that a figure fills. */
 static double
 solid_share (const Sketch *s, const uint8_t *set, const Figure *f)
 {
-  g_autoptr (GArray) left = g_array_new (FALSE, FALSE, sizeof (PrPx));
-  g_autoptr (GArray) right = g_array_new (FALSE, FALSE, sizeof (PrPx));
+  g_auto (PrPath) rows = { 0 }, hull = { 0 };
 
   for (int y = f->box[1]; y < f->box[3]; y++) {
     const uint8_t *row = set + (size_t) y * (size_t) s->w;
@@ -287,12 +258,10 @@ solid_share (const Sketch *s, const uint8_t *set, const Figure *f)
       x0++;
     while (x1 > x0 && !row[x1 - 1])
       x1--;
-    add_to_hull (left, (PrPx){ x0, y }, -1);
-    add_to_hull (left, (PrPx){ x0, y + 1 }, -1);
-    add_to_hull (right, (PrPx){ x1, y }, 1);
-    add_to_hull (right, (PrPx){ x1, y + 1 }, 1);
+    for (int corner = 0; corner < 4; corner++)
+      pr_path_add (&rows, pr_pt (corner % 2 ? x1 : x0, y + corner / 2));
   }
-  return f->area / fmax (area_beside (right) - area_beside (left), f->area);
+  return pr_points_hull (&hull, &rows) ? f->area / fmax (pr_ring_area (&hull), f->area) : 1;
 }
 
 static PIX *

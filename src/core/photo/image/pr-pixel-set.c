@@ -184,21 +184,6 @@ pr_pixel_set_flood (PrPixelRoom *room, const uint8_t *set, size_t start, uint8_t
   return seen;
 }
 
-void
-pr_pixel_set_fill (PrPixelRoom *room, uint8_t *set)
-{
-  size_t w = (size_t) room->width, h = (size_t) room->height, n = count_of (room);
-
-  memset (room->mark, 0, n);
-  for (size_t i = 0; i < n; i++) {
-    bool rim = i % w == 0 || i % w == w - 1 || i < w || i >= (h - 1) * w;
-    if (rim && set[i] == 0 && room->mark[i] == 0)
-      pr_pixel_set_flood (room, set, i, 1);
-  }
-  for (size_t i = 0; i < n; i++)
-    set[i] = room->mark[i] == 0;
-}
-
 size_t
 pr_pixel_set_largest (PrPixelRoom *room, uint8_t *set)
 {

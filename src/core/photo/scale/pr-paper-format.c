@@ -149,8 +149,9 @@ is_unsure (const Choice *c, const PrSheetSides *sides, int width, int height)
   return false;
 }
 
-double
-pr_paper_format_cut (PrPaper paper)
+/* What of a shape's deviation (as `aspect`) the cutting of PAPER explains. */
+static double
+cut_of (PrPaper paper)
 {
   double width, height;
 
@@ -163,7 +164,7 @@ pr_paper_format_cut (PrPaper paper)
 static bool
 is_off (const Choice *c)
 {
-  return c->aspect > pr_paper_format_cut (c->paper) + SEEN_WITHIN || c->cost > COST_MOST;
+  return c->aspect > cut_of (c->paper) + SEEN_WITHIN || c->cost > COST_MOST;
 }
 
 bool

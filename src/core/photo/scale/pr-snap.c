@@ -10,9 +10,8 @@
 /* Radii believed, pixels. */
 #define RADIUS_LEAST 3.0
 #define RADIUS_MOST 40
-/* The window's half over the radius: for corners, which may be rounded, and for edges. */
+/* The window's half over the radius, as corners may be rounded. */
 #define CORNER_WINDOW 5.0
-#define EDGE_WINDOW 2.0
 /* Least change of brightness, levels a pixel after smoothing (a step of 12 levels), and share of
  * the strongest in the window. */
 #define CHANGE_LEAST 3.0f
@@ -297,33 +296,6 @@ pr_snap_corner (const PrPhoto *photo, PrPx near, double radius_px, PrPx *corner)
       *corner = at;
     }
   return most > 0;
-}
-
-bool
-pr_snap_edge (const PrPhoto *photo, PrPx near, double radius_px, PrPx *edge)
-{
-  double radius = CLAMP (radius_px, RADIUS_LEAST, RADIUS_MOST), half = EDGE_WINDOW * radius + 6;
-  double least = radius;
-  Window w = { 0 };
-  Side side[LINES];
-
-  *edge = near;
-  if (!inside (photo, near))
-    return false;
-  open_window (&w, photo, near, half);
-  find_edges (&w);
-  int n = find_sides (&w, near, half, side);
-  for (int i = 0; i < n; i++) {
-    const PrLine *l = &side[i].line;
-    double off = near.x * l->a + near.y * l->b - l->c;
-    PrPx at = { near.x - off * l->a, near.y - off * l->b };
-    if (fabs (off) > least || beyond (&side[i], at) > 2)
-      continue;
-    least = fabs (off);
-    *edge = at;
-  }
-  close_window (&w);
-  return n > 0 && least < radius;
 }
 
 /* --- along a ruler ------------------------------------------------------------------------ */

@@ -12,8 +12,9 @@
 #define ALIKE 0.02
 #define DIRECTIONS 90
 
-double
-pr_width_check_of (const PrSheetPt *p, size_t n)
+/* Smallest distance between two parallel lines that hold the outline, mm. */
+static double
+width_of (const PrSheetPt *p, size_t n)
 {
   double least = INFINITY;
 
@@ -61,7 +62,7 @@ pr_width_check_tell (PrTracing *t)
     return;
   g_autofree char *why = t->scale.why;
   t->scale.why = g_strdup_printf (_ ("%s The foot is then %.0f mm wide: measure it."), why,
-                                  pr_width_check_of (t->outline, t->n_outline));
+                                  width_of (t->outline, t->n_outline));
 }
 
 bool
@@ -71,7 +72,7 @@ pr_width_check_likely (const PrTracing *t, bool part, GError **error)
 
   if (!t->scale.by_shape || t->n_outline == 0)
     return true;
-  width = pr_width_check_of (t->outline, t->n_outline);
+  width = width_of (t->outline, t->n_outline);
   if (likely (width, part))
     return true;
   g_autofree char *list = others (t->scale.paper, width);
