@@ -4,9 +4,11 @@
 #include <glib.h>
 #include <string.h>
 
-#define FAR 60000
+/* Steps of the chamfer, thirds of a pixel: straight and across (Borgefors 1986). */
 #define STRAIGHT 3
 #define ACROSS 4
+/* Further than any pixel from another, and still a number of 16 bits with a step added. */
+#define FAR 60000
 
 void
 pr_pixel_set_room (PrPixelRoom *room, int width, int height)
