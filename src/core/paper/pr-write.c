@@ -202,21 +202,38 @@ make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FI
          && pr_make_bar_pdf (job, options, bytes[BAR_PDF], error);
 }
 
-static bool
-place_all (GByteArray *bytes[N_FILES], const char *dir, GError **error)
+static const char *const names[N_FILES + 1] = {
+  [TEMPLATE_PDF] = "template.pdf", [TEMPLATE_SVG] = "template.svg", [TEMPLATE_PNG] = "template.png",
+  [BAR_PDF] = "bar.pdf",           [REPORT_TXT] = "report.txt",     [REPORT_JSON] = "report.json",
+  [TEMPLATE_DXF] = "template.dxf",
+};
+
+const char *const *
+pr_write_all_names (void)
 {
-  static const char *const names[N_FILES] = {
-    [TEMPLATE_PDF] = "template.pdf", [TEMPLATE_SVG] = "template.svg", [TEMPLATE_PNG] = "template.png",
-    [BAR_PDF] = "bar.pdf",           [REPORT_TXT] = "report.txt",     [REPORT_JSON] = "report.json",
-    [TEMPLATE_DXF] = "template.dxf",
-  };
+  return names;
+}
+
+/* Where file I goes. Transfer full. */
+static char *
+file_in (const char *dir, const char *stem, int i)
+{
+  g_autofree char *text = stem ? g_strdup_printf ("%s-%s", stem, names[i]) : g_strdup (names[i]);
+  g_autofree char *name = g_filename_from_utf8 (text, -1, NULL, NULL, NULL);
+
+  return g_build_filename (dir, name ? name : text, NULL);
+}
+
+static bool
+place_all (GByteArray *bytes[N_FILES], const char *dir, const char *stem, GError **error)
+{
   PrParcel parcel[N_FILES] = { 0 };
   bool done = true;
 
   for (int i = 0; i < N_FILES && done; i++) {
     if (bytes[i]->len == 0)
       continue;
-    g_autofree char *file = g_build_filename (dir, names[i], NULL);
+    g_autofree char *file = file_in (dir, stem, i);
     done = parcel_pack (&parcel[i], file, (const char *) bytes[i]->data, bytes[i]->len, error);
   }
   for (int i = 0; i < N_FILES && done; i++)
@@ -241,7 +258,7 @@ pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, G
                  _ ("The folder %s could not be made (%s); choose another place."), name, g_strerror (errno));
     done = false;
   }
-  if (done && !place_all (bytes, dir, error)) {
+  if (done && !place_all (bytes, dir, options->stem, error)) {
     done = false;
     if (!was_there)
       g_rmdir (dir);
