@@ -336,19 +336,13 @@ name_sheaf (PrSheaf *sheaf, PrDocument *doc)
   pr_sheaf_set_title (sheaf, title);
 }
 
-/* The shoe that is open, ready to be laid out; a failure is told. Transfer full. */
+/* The shoe that is open, ready to be laid out; NULL while none is. Transfer full. */
 static PrSheaf *
 shoe_sheaf (PrDocument *doc)
 {
-  g_autoptr (GError) error = NULL;
-  PrSheaf *sheaf;
+  PrSheaf *sheaf = pr_document_job (doc) ? pr_sheaf_new_job (pr_document_job (doc)) : NULL;
 
-  if (!pr_document_job (doc))
-    return NULL;
-  sheaf = pr_sheaf_new_job (pr_document_job (doc), &error);
-  if (!sheaf)
-    pr_document_trouble (doc, error->message);
-  else
+  if (sheaf)
     name_sheaf (sheaf, doc);
   return sheaf;
 }

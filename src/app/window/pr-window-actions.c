@@ -113,12 +113,12 @@ do_fit_shoe (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
-do_copy_to_other (GSimpleAction *action, GVariant *parameter, gpointer data)
+do_take_other (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   PrWindowActions *a = data;
   g_autoptr (GError) error = NULL;
 
-  if (!pr_document_copy_to_other (a->doc, &error))
+  if (!pr_document_take_other (a->doc, &error))
     pr_document_trouble (a->doc, error->message);
 }
 
@@ -253,7 +253,7 @@ static const GActionEntry entries[] = {
   { .name = "undo", .activate = do_undo },
   { .name = "redo", .activate = do_redo },
   { .name = "fit-shoe", .activate = do_fit_shoe },
-  { .name = "copy-to-other", .activate = do_copy_to_other },
+  { .name = "take-other", .activate = do_take_other },
   { .name = "last-visit", .activate = do_last_visit },
   { .name = "find-marks", .activate = do_find_marks },
   { .name = "turn", .activate = do_turn },
@@ -281,7 +281,7 @@ pr_window_actions_update (PrWindowActions *a)
 {
   static const char *const with_job[]
       = { "print",     "print-preview", "save-pdf",   "save-svg", "save-png", "save-dxf",
-          "save-all",  "copy-to-other", "last-visit", "measure",  "fit-shoe", "find-marks",
+          "save-all",  "take-other",    "last-visit", "measure",  "fit-shoe", "find-marks",
           "true-size", "turn",          "draw-line",  "photo",    "marks" };
   static const char *const with_any[] = { "zoom-in", "zoom-out", "fit" };
   bool job = pr_document_job (a->doc) != NULL;
