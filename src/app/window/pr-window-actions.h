@@ -19,5 +19,5 @@ typedef struct {
 
 /* Adds them to the window, in the state a person left them. */
 void pr_window_actions_add (PrWindowActions *actions);
-/* Enables those that can be used now. */
+/* Enables those that can be used now, the window's own (which it adds before) among them. */
 void pr_window_actions_update (PrWindowActions *actions);
