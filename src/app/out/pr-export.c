@@ -90,14 +90,28 @@ write_one (PrExport *export, PrFace face, const char *file, GError **error)
   }
 }
 
+/* PDF holds both faces, and so does a foot. */
+static bool
+has_face (const PrExport *export)
+{
+  return export->kind == PR_EXPORT_SVG || export->kind == PR_EXPORT_PNG || export->kind == PR_EXPORT_DXF;
+}
+
+static PrFace
+chosen_face (const PrExport *export, GtkFileChooser *chooser)
+{
+  const char *face = has_face (export) ? gtk_file_chooser_get_choice (chooser, FACE_CHOICE) : NULL;
+
+  return g_strcmp0 (face, "ground") == 0 ? PR_FACE_GROUND : PR_FACE_FOOT;
+}
+
 /* What the dialog answers is written to; FALSE with error. */
 static bool
 write_chosen (PrExport *export, GtkFileChooser *chooser, GError **error)
 {
   g_autoptr (GFile) chosen = gtk_file_chooser_get_file (chooser);
   g_autofree char *path = chosen ? g_file_get_path (chosen) : NULL, *file = NULL;
-  PrFace face = g_strcmp0 (gtk_file_chooser_get_choice (chooser, FACE_CHOICE), "ground") == 0 ? PR_FACE_GROUND
-                                                                                              : PR_FACE_FOOT;
+  PrFace face = chosen_face (export, chooser);
 
   if (!path) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_FILE,
@@ -229,7 +243,7 @@ file_dialog (PrExport *export)
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
   if (kinds[export->kind].kind)
     add_kind (GTK_FILE_CHOOSER (dialog), export->kind);
-  if (export->kind == PR_EXPORT_SVG || export->kind == PR_EXPORT_PNG || export->kind == PR_EXPORT_DXF)
+  if (has_face (export))
     add_face_choice (GTK_FILE_CHOOSER (dialog));
   hold (dialog, G_CALLBACK (file_chosen), export);
   return dialog;
