@@ -17,6 +17,7 @@ struct _PrApplication {
   int read;           /* atomic: it has */
   PrBook *book;       /* until the document has it */
   char *book_trouble; /* why nothing will be kept, when it will not */
+  bool opens_last;    /* after it */
   gulong first_frame; /* waits for it */
 };
 
@@ -136,7 +137,20 @@ first_frame (GdkFrameClock *clock, PrApplication *app)
   g_clear_signal_handler (&app->first_frame, clock);
   if (shown_window (app)) /* its SVG is drawn in many sizes for that */
     gtk_window_set_icon_name (GTK_WINDOW (shown_window (app)), "org.pritchel.Pritchel");
-  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, open_last, g_object_ref (app), g_object_unref);
+  if (app->opens_last)
+    g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, open_last, g_object_ref (app), g_object_unref);
+}
+
+/* OPENS_LAST: nothing else was asked for. */
+static void
+present (PrApplication *app, PrWindow *window, bool first, bool opens_last)
+{
+  gtk_window_present (GTK_WINDOW (window));
+  if (!first)
+    return;
+  app->opens_last = opens_last;
+  app->first_frame = g_signal_connect_object (gtk_widget_get_frame_clock (GTK_WIDGET (window)), "after-paint",
+                                              G_CALLBACK (first_frame), app, 0);
 }
 
 /* Is there something to wait for? A book still being read tells later. */
@@ -159,21 +173,19 @@ pr_application_activate (GApplication *gapp)
   bool first = !shown_window (app);
   PrWindow *window = the_window (app, first && is_waiting (app));
 
-  gtk_window_present (GTK_WINDOW (window));
-  if (first)
-    app->first_frame = g_signal_connect_object (gtk_widget_get_frame_clock (GTK_WIDGET (window)),
-                                                "after-paint", G_CALLBACK (first_frame), app, 0);
+  present (app, window, first, true);
 }
 
 static void
 pr_application_open (GApplication *gapp, GFile **files, int n_files, const char *hint)
 {
   PrApplication *app = PR_APPLICATION (gapp);
+  bool first = !shown_window (app);
   PrWindow *window;
 
   take_book (app);
   window = the_window (app, false);
-  gtk_window_present (GTK_WINDOW (window));
+  present (app, window, first, false);
   if (n_files > 0)
     pr_window_open (window, files, n_files);
 }
