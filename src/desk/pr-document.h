@@ -32,6 +32,9 @@ G_DECLARE_FINAL_TYPE (PrDocument, pr_document, PR, DOCUMENT, GObject)
 
 /* BOOK may be NULL: then nothing is kept. Takes BOOK over (transfer full). */
 PrDocument *pr_document_new (PrBook *book, PrUnit unit);
+/* For a document made without one: from now on what is done is kept in BOOK (transfer full). Told as
+ * PR_CHANGED_BOOK. */
+void pr_document_set_book (PrDocument *doc, PrBook *book);
 
 /* NULL while no foot is open. Transfer none; its sources change through this room only. */
 const PrJob *pr_document_job (PrDocument *doc);

@@ -340,9 +340,3 @@ pr_marking_area_class_init (PrMarkingAreaClass *class)
   picture->lay = mark_lay;
   GTK_WIDGET_CLASS (class)->focus = mark_focus;
 }
-
-GtkWidget *
-pr_marking_area_new (void)
-{
-  return g_object_new (PR_TYPE_MARKING_AREA, NULL);
-}
