@@ -134,56 +134,22 @@ document_changed (PrParamRow *row, guint what)
 
 /* --- to the job --- */
 
-static bool
-set_section (PrParamRow *row, const char *text, GError **error)
-{
-  double side[2];
-  PrPlan plan = pr_document_job (row->doc)->plan;
-
-  if (!pr_section_parse (text, pr_document_unit (row->doc), &side[0], &side[1], error))
-    return false;
-  for (int i = 0; i < 2; i++) {
-    char digits[G_ASCII_DTOSTR_BUF_SIZE];
-    g_autofree char *value = g_strconcat (g_ascii_dtostr (digits, sizeof digits, side[i]), "mm", NULL);
-
-    if (!pr_plan_set_text (&plan, row->param[i]->name, value, PR_UNIT_MM, error))
-      return false;
-  }
-  pr_document_begin (row->doc);
-  pr_document_preview (row->doc, &plan);
-  pr_document_commit (row->doc, NULL);
-  return true;
-}
-
-/* The table's name of a parameter is for files; people read its label. */
-static char *
-complaint (const PrParam *param, const GError *error)
-{
-  g_auto (GStrv) parts = g_strsplit (error->message, param->name, -1);
-  g_autofree char *label = pr_param_label (param);
-
-  return g_strjoinv (label, parts);
-}
-
 static void
 set_value (PrParamRow *row, int i, const char *text)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *words = NULL;
   bool ok;
 
   if (pr_document_editing (row->doc))
     return;
   if (row->section)
-    ok = set_section (row, text, &error);
+    ok = pr_document_set_section (row->doc, text, &error);
   else
     ok = pr_document_set_text (row->doc, row->param[i]->name, *text ? text : "0", &error);
-  if (!ok)
-    words = complaint (row->param[i], error);
   if (ok)
     show (row);
   else
-    show_trouble (row, row->editor[i], words);
+    show_trouble (row, row->editor[i], error->message);
 }
 
 static int

@@ -162,6 +162,10 @@ char *pr_param_label (const PrParam *param);
 double pr_param_get (const PrPlan *plan, const PrParam *param);
 /* Clamps to [min, max]; FALSE when VALUE is not finite. */
 bool pr_param_set (PrPlan *plan, const PrParam *param, double value);
+/* TEXT as typed into PARAM. What it cannot take is an error that says what would do and changes nothing; in it the
+ * parameter is CALLED what its reader knows it by: its name in files and commands, its label in a window. */
+bool pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, const char *text, PrUnit unit,
+                        GError **error);
 
 void pr_plan_init (PrPlan *plan); /* every parameter at its normal value */
 /* "web.toe", VALUE as typed ("24", "15/16", "25 %", "egg", "yes"). NAME may be a stem that several
