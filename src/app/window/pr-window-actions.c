@@ -206,6 +206,18 @@ do_turn (GSimpleAction *action, GVariant *parameter, gpointer data)
   pr_board_set_face (board, pr_board_face (board) == PR_FACE_FOOT ? PR_FACE_GROUND : PR_FACE_FOOT);
 }
 
+/* A finding's place: foot frame, mm. */
+static void
+do_show_place (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  PrWindow *window = data;
+  PrPt at;
+
+  g_variant_get (parameter, "(dd)", &at.x, &at.y);
+  pr_board_ring (window->board, &at);
+  gtk_widget_grab_focus (GTK_WIDGET (window->board));
+}
+
 static void
 do_measure_screen (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
@@ -312,6 +324,7 @@ static const GActionEntry entries[] = {
   { .name = "fit", .activate = do_fit },
   { .name = "true-size", .activate = do_true_size },
   { .name = "turn", .activate = do_turn },
+  { .name = "show-place", .activate = do_show_place, .parameter_type = "(dd)" },
   { .name = "measure-screen", .activate = do_measure_screen },
   { .name = "find", .activate = do_find },
   { .name = "dismiss", .activate = do_dismiss },

@@ -17,7 +17,6 @@ struct _PrWindow {
   PrBoard *board;
   PrBookPane *book_pane;
   PrFindingsBar *findings;
-  PrPanel *side;
   PrBarStrip *strip;
   PrStart *start;
   PrMarkingView *mark_view;

@@ -132,9 +132,21 @@ pr_window_zoom (PrWindow *window, double factor)
     pr_board_fit (window->board);
 }
 
+/* The panel: an empty book has nothing to show there, and the first frame no need of it. */
+static void
+build_panel (PrWindow *window)
+{
+  GtkScrolledWindow *view = GTK_SCROLLED_WINDOW (window->side_scroll);
+
+  if (pr_document_job (window->doc) && !gtk_scrolled_window_get_child (view))
+    gtk_scrolled_window_set_child (view, pr_panel_new (window->doc));
+}
+
 static void
 document_changed (PrWindow *window, guint what)
 {
+  if (what & PR_CHANGED_PLACE)
+    build_panel (window);
   if (what & PR_CHANGED_BUSY)
     show_busy (window);
   if (what & PR_CHANGED_PLACE)
@@ -199,15 +211,6 @@ board_view (PrWindow *window)
 }
 
 static void
-finding_place (PrWindow *window, double x, double y)
-{
-  PrPt at = pr_pt (x, y);
-
-  pr_board_ring (window->board, &at);
-  gtk_widget_grab_focus (GTK_WIDGET (window->board));
-}
-
-static void
 open_foot (PrWindow *window, gint64 foot)
 {
   g_autoptr (GError) error = NULL;
@@ -264,7 +267,6 @@ connect_parts (PrWindow *window)
   g_signal_connect_swapped (window->board, "view", G_CALLBACK (board_view), window);
   g_signal_connect_swapped (window->draw_view, "done", G_CALLBACK (drawn), window);
   g_signal_connect_swapped (window->strip, "hover", G_CALLBACK (strip_hover), window);
-  g_signal_connect_swapped (window->findings, "show-place", G_CALLBACK (finding_place), window);
   g_signal_connect_swapped (window->book_pane, "open-foot", G_CALLBACK (open_foot), window);
   g_signal_connect_swapped (window->book_pane, "want-photo", G_CALLBACK (want_photo), window);
   g_signal_connect_swapped (window->book_pane, "trouble", G_CALLBACK (pr_window_tell), window);
@@ -275,8 +277,7 @@ connect_document (PrWindow *window)
 {
   pr_board_set_document (window->board, window->doc);
   pr_bar_strip_set_document (window->strip, window->doc);
-  pr_findings_bar_set_document (window->findings, window->doc);
-  pr_panel_set_document (window->side, window->doc);
+  pr_follower_set_document (PR_FOLLOWER (window->findings), window->doc);
   pr_book_pane_set_document (window->book_pane, window->doc);
   pr_marking_view_set_document (window->mark_view, window->doc);
   pr_drawing_view_set_document (window->draw_view, window->doc);
@@ -379,7 +380,6 @@ pr_window_class_init (PrWindowClass *class)
   g_type_ensure (PR_TYPE_BOARD);
   g_type_ensure (PR_TYPE_BOOK_PANE);
   g_type_ensure (PR_TYPE_FINDINGS_BAR);
-  g_type_ensure (PR_TYPE_PANEL);
   g_type_ensure (PR_TYPE_BAR_STRIP);
   g_type_ensure (PR_TYPE_START);
   g_type_ensure (PR_TYPE_MARKING_VIEW);
@@ -388,7 +388,6 @@ pr_window_class_init (PrWindowClass *class)
   BIND (board);
   BIND (book_pane);
   BIND (findings);
-  BIND (side);
   BIND (strip);
   BIND (start);
   BIND (mark_view);
