@@ -24,10 +24,10 @@ goes_out_and_comes_back (void **state)
   if (!pr_job_take_trace_json (back, read, &error))
     fail_msg ("%s", error->message);
   assert_int_equal (back->foot, PR_FOOT_LH);
-  assert_int_equal (back->n_outline, job->n_outline);
-  for (size_t i = 0; i < job->n_outline; i++) {
-    NEAR (back->outline[i].x, job->outline[i].x, 1e-9);
-    NEAR (back->outline[i].y, job->outline[i].y, 1e-9);
+  assert_int_equal (back->tracing->n_outline, job->tracing->n_outline);
+  for (size_t i = 0; i < job->tracing->n_outline; i++) {
+    NEAR (back->tracing->outline[i].x, job->tracing->outline[i].x, 1e-9);
+    NEAR (back->tracing->outline[i].y, job->tracing->outline[i].y, 1e-9);
   }
   NEAR (back->hoof.length, job->hoof.length, 1e-6);
   NEAR (back->hoof.width, job->hoof.width, 1e-6);

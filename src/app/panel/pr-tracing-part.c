@@ -146,8 +146,8 @@ changed (PrFollower *follower, guint what)
            & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_UNIT | PR_CHANGED_STAGE | PR_CHANGED_HISTORY)))
     return;
   part->showing = true;
-  gtk_widget_set_visible (part->buttons, job->tracing != NULL);
-  if (job->tracing)
+  gtk_widget_set_visible (part->buttons, pr_sources_scale (&job->sources) != NULL);
+  if (pr_sources_scale (&job->sources))
     show_paper (part, job, pr_document_asked (doc));
   show_pen (part, pr_document_asked (doc), pr_document_unit (doc));
   show_doubts (part, job);
