@@ -6,6 +6,7 @@
 #include "pr-cautions.h"
 #include "pr-document-marking.h"
 #include "pr-export.h"
+#include "pr-help-window.h"
 #include "pr-look.h"
 #include "pr-print.h"
 #include "pr-printer-dialog.h"

@@ -2,7 +2,7 @@
 #include "pr-window-private.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-dialogs.h"
+#include "pr-foot-dialog.h"
 #include "pr-document-marking.h"
 #include "pr-layers.h"
 #include "pr-look.h"
