@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-dxf.h"
 #include "pr-error.h"
 #include "pr-template.h"
 
