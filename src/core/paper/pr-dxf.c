@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-dxf.h"
+#include "pr-atomic-file.h"
 #include "pr-language.h"
 
 #include <glib/gi18n-lib.h>
@@ -314,5 +315,5 @@ pr_write_template_dxf (const PrJob *job, PrFace face, const char *file, GError *
   g_autoptr (GByteArray) out = g_byte_array_new ();
 
   pr_make_template_dxf (job, face, out);
-  return pr_write_whole (file, (const char *) out->data, out->len, error);
+  return pr_atomic_file_write (file, (const char *) out->data, out->len, error);
 }
