@@ -213,8 +213,10 @@ pr_document_load_photo (PrDocument *doc)
   if (!job->photo && doc->book && doc->foot) {
     g_free (job->photo_name);
     job->photo = pr_book_get_photo (doc->book, doc->foot, &job->photo_name, NULL);
+    if (!job->photo)
+      job->photo = g_bytes_new_static ("", 0);
   }
-  return job->photo != NULL;
+  return job->photo && g_bytes_get_size (job->photo) > 0;
 }
 
 PrTake *

@@ -3,7 +3,7 @@
 
 struct _PrHistory {
   GQueue undo, redo; /* of PrSources, newest at the head */
-  char *tag;         /* of the newest change; NULL: it stands for itself */
+  char *tag;         /* of the newest change; NULL: it stands for itself, or was taken back */
   gint64 time;       /* when that was */
 };
 
@@ -57,8 +57,7 @@ thin_pictures (GQueue *steps, int most)
 void
 pr_history_push (PrHistory *history, PrSources *before, const char *tag, gint64 now)
 {
-  bool same = tag && g_strcmp0 (tag, history->tag) == 0 && now - history->time < PR_HISTORY_SAME_US
-              && !g_queue_is_empty (&history->undo) && g_queue_is_empty (&history->redo);
+  bool same = tag && g_strcmp0 (tag, history->tag) == 0 && now - history->time < PR_HISTORY_SAME_US;
 
   if (same) /* the step before holds what stood before both */
     pr_sources_free (before);

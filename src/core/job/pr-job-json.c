@@ -119,11 +119,33 @@ put_doubt (JsonBuilder *b, const PrTracing *tracing)
   json_builder_end_array (b);
 }
 
+#define N_MARKS 6
+
+typedef struct {
+  const char *name;
+  bool *has;
+  PrSheetPt *at;
+} Mark;
+
+static void
+list_marks (PrLandmarks *marks, Mark out[N_MARKS])
+{
+  const Mark table[N_MARKS] = {
+    { "toe", &marks->has_toe, &marks->toe },
+    { "heel_medial", &marks->has_buttress[PR_MEDIAL], &marks->buttress[PR_MEDIAL] },
+    { "heel_lateral", &marks->has_buttress[PR_LATERAL], &marks->buttress[PR_LATERAL] },
+    { "frog_apex", &marks->has_frog_apex, &marks->frog_apex },
+    { "frog_medial", &marks->has_frog[PR_MEDIAL], &marks->frog[PR_MEDIAL] },
+    { "frog_lateral", &marks->has_frog[PR_LATERAL], &marks->frog[PR_LATERAL] },
+  };
+
+  memcpy (out, table, sizeof table);
+}
+
 static void
 put_landmarks (JsonBuilder *b, const PrJob *job)
 {
   const PrHoof *hoof = &job->hoof;
-  const PrLandmarks *marks = &job->marks;
 
   json_builder_set_member_name (b, "landmarks");
   json_builder_begin_object (b);
@@ -139,22 +161,27 @@ put_landmarks (JsonBuilder *b, const PrJob *job)
   if (hoof->has_frog[PR_LATERAL])
     put_sheet_point (b, "frog_lateral", pr_foot_frame_out (&hoof->frame, hoof->frog[PR_LATERAL]));
   json_builder_end_object (b);
-  /* those set by hand, which finding anew must not move */
+}
+
+/* Those set by hand, which finding anew must not move, where the hand put them. */
+static void
+put_marks (JsonBuilder *b, PrLandmarks *marks)
+{
+  Mark table[N_MARKS];
+
+  list_marks (marks, table);
   json_builder_set_member_name (b, "landmarks_by_hand");
   json_builder_begin_array (b);
-  if (marks->has_toe)
-    json_builder_add_string_value (b, "toe");
-  if (marks->has_buttress[PR_MEDIAL])
-    json_builder_add_string_value (b, "heel_medial");
-  if (marks->has_buttress[PR_LATERAL])
-    json_builder_add_string_value (b, "heel_lateral");
-  if (marks->has_frog_apex)
-    json_builder_add_string_value (b, "frog_apex");
-  if (marks->has_frog[PR_MEDIAL])
-    json_builder_add_string_value (b, "frog_medial");
-  if (marks->has_frog[PR_LATERAL])
-    json_builder_add_string_value (b, "frog_lateral");
+  for (int i = 0; i < N_MARKS; i++)
+    if (*table[i].has)
+      json_builder_add_string_value (b, table[i].name);
   json_builder_end_array (b);
+  json_builder_set_member_name (b, "by_hand_mm");
+  json_builder_begin_object (b);
+  for (int i = 0; i < N_MARKS; i++)
+    if (*table[i].has)
+      put_sheet_point (b, table[i].name, *table[i].at);
+  json_builder_end_object (b);
 }
 
 /* Only what was entered: a default is made again, and may be another one in a later version. */
@@ -221,7 +248,10 @@ pr_job_trace_json (const PrJob *job)
   put_doubt (b, t);
   put_wall (b, job->wall);
   if (job->hoof.outline.n) {
+    PrLandmarks marks = job->marks;
+
     put_landmarks (b, job);
+    put_marks (b, &marks);
     put_hoof (b, &job->hoof);
   }
   json_builder_end_object (b);
@@ -308,29 +338,21 @@ read_outline (JsonObject *root, size_t *n)
   return g_steal_pointer (&points);
 }
 
+/* Files written before there was "by_hand_mm" have only where the hoof put what was set by hand. */
 static void
 read_marks (JsonObject *root, PrLandmarks *marks)
 {
   JsonArray *hand = get_array (root, "landmarks_by_hand");
-  JsonObject *where = get_object (root, "landmarks");
-  const struct {
-    const char *name;
-    bool *has;
-    PrSheetPt *at;
-  } table[] = {
-    { "toe", &marks->has_toe, &marks->toe },
-    { "heel_medial", &marks->has_buttress[PR_MEDIAL], &marks->buttress[PR_MEDIAL] },
-    { "heel_lateral", &marks->has_buttress[PR_LATERAL], &marks->buttress[PR_LATERAL] },
-    { "frog_apex", &marks->has_frog_apex, &marks->frog_apex },
-    { "frog_medial", &marks->has_frog[PR_MEDIAL], &marks->frog[PR_MEDIAL] },
-    { "frog_lateral", &marks->has_frog[PR_LATERAL], &marks->frog[PR_LATERAL] },
-  };
+  JsonObject *exact = get_object (root, "by_hand_mm");
+  JsonObject *where = exact ? exact : get_object (root, "landmarks");
+  Mark table[N_MARKS];
 
+  list_marks (marks, table);
   for (guint i = 0; hand && where && i < json_array_get_length (hand); i++) {
     JsonNode *node = json_array_get_element (hand, i);
     const char *name = JSON_NODE_HOLDS_VALUE (node) ? json_node_get_string (node) : NULL;
 
-    for (size_t k = 0; name && k < G_N_ELEMENTS (table); k++)
+    for (size_t k = 0; name && k < N_MARKS; k++)
       if (strcmp (name, table[k].name) == 0)
         *table[k].has = point_of (json_object_get_member (where, name), table[k].at);
   }

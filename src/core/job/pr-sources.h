@@ -10,7 +10,7 @@
 #include "pr-plan.h"
 
 typedef struct {
-  GBytes *photo;        /* the file as taken; NULL: not looked at since the foot was opened, or none */
+  GBytes *photo;        /* the file as taken; empty: there is none; NULL: not looked at yet */
   char *photo_name;     /* its name, with PHOTO */
   PrTraceOptions asked; /* how the photo was asked to be traced; its steps_dir is NULL */
   PrTracing *tracing;   /* NULL only before there is a photo or an outline */

@@ -210,7 +210,9 @@ keep (PrBook *book, PrBookId foot, const PrJob *job, PrParts parts, GError **err
   g_autofree char *trace = parts & PR_PART_TRACE ? trace_text (job) : NULL;
   g_autofree char *plan = parts & PR_PART_PLAN ? plan_text (job) : NULL;
 
-  return (!(parts & PR_PART_PHOTO) || pr_book_set_photo (book, foot, job->photo, job->photo_name, error))
+  GBytes *photo = job->photo && g_bytes_get_size (job->photo) > 0 ? job->photo : NULL;
+
+  return (!(parts & PR_PART_PHOTO) || pr_book_set_photo (book, foot, photo, job->photo_name, error))
          && (!trace || pr_book_set_trace (book, foot, trace, error))
          && (!plan || pr_book_set_plan (book, foot, plan, error))
          && (!(parts & PR_PART_FOOT) || pr_book_set_side (book, foot, job->foot, error));

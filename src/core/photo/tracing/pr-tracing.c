@@ -96,6 +96,14 @@ pr_tracing_copy (const PrTracing *from)
   return t;
 }
 
+/* None and an empty one say the same. */
+static bool
+same_text (const char *a, const char *b)
+{
+  return strcmp (a ? a : "", b ? b : "") == 0;
+}
+
+/* The tilt follows from the camera. */
 static bool
 same_scale (const PrTracing *a, const PrTracing *b)
 {
@@ -103,7 +111,7 @@ same_scale (const PrTracing *a, const PrTracing *b)
 
   return s->method == t->method && s->paper == t->paper && s->foot == t->foot && s->verdict == t->verdict
          && s->width_mm == t->width_mm && s->height_mm == t->height_mm && s->px_per_mm == t->px_per_mm
-         && s->residual_mm == t->residual_mm && s->tilt == t->tilt && g_strcmp0 (s->why, t->why) == 0;
+         && s->residual_mm == t->residual_mm && same_text (s->why, t->why);
 }
 
 static bool
@@ -136,14 +144,14 @@ same_line (const PrTracing *a, const PrTracing *b)
     same = a->outline[i].x == b->outline[i].x && a->outline[i].y == b->outline[i].y;
   for (size_t i = 0; same && i < a->n_doubt; i++)
     same = a->doubt[i].from_mm == b->doubt[i].from_mm && a->doubt[i].to_mm == b->doubt[i].to_mm
-           && g_strcmp0 (a->doubt[i].why, b->doubt[i].why) == 0;
+           && same_text (a->doubt[i].why, b->doubt[i].why);
   return same;
 }
 
 bool
 pr_tracing_equal (const PrTracing *a, const PrTracing *b)
 {
-  return a->width_px == b->width_px && a->height_px == b->height_px && g_strcmp0 (a->file, b->file) == 0
+  return a->width_px == b->width_px && a->height_px == b->height_px && same_text (a->file, b->file)
          && same_scale (a, b) && same_camera (&a->camera, &b->camera) && same_references (a, b)
          && same_line (a, b);
 }
