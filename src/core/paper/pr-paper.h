@@ -5,6 +5,7 @@
  * whole; on error nothing is left. */
 #pragma once
 #include "pr-draw.h"
+#include "pr-report.h"
 
 typedef struct {
   PrPaper paper;               /* page the template is printed on */
@@ -76,9 +77,6 @@ void pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, d
 bool pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y);
 bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error);
 
-/* The card as text (transfer full), and the report as JSON (transfer full). */
-char *pr_report_text (const PrJob *job, PrUnit unit);
-JsonNode *pr_report_json (const PrJob *job);
 /* Writes LEN bytes so that FILE is either whole or untouched. */
 bool pr_write_whole (const char *file, const char *data, gsize len, GError **error);
 /* All six files of `plan` in folder DIR (made when missing), seven with options->dxf: each whole, or
