@@ -269,7 +269,8 @@ static void
 mark_draw (PrPicture *picture, cairo_t *cr)
 {
   PrMarkingArea *area = PR_MARKING_AREA (picture);
-  GdkRGBA ink = pr_colour (GTK_WIDGET (picture), "pr_handle"), paper = pr_colour (GTK_WIDGET (picture), "pr_paper");
+  GdkRGBA ink = pr_colour (GTK_WIDGET (picture), "pr_handle"),
+          paper = pr_colour (GTK_WIDGET (picture), "pr_paper");
 
   for (size_t i = 0; i < area->n; i++) {
     double x, y;

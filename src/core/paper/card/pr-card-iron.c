@@ -29,7 +29,7 @@ add_marks (PrCardDraft *draft, const PrPiece *piece)
 
     g_autofree char *label = mark_label (mark);
     pr_card_add (draft, PR_CARD_MARK, label, pr_length_number (mark->from_end, draft->unit),
-         pr_length_number (mark->from_centre, draft->unit));
+                 pr_length_number (mark->from_centre, draft->unit));
   }
 }
 
@@ -62,15 +62,15 @@ add_rules (PrCardDraft *draft)
   PR_CARD_LEN (apart, fabs (iron->middle_line - iron->hand_rule));
   pr_card_row (draft, _ ("Middle line"), _ ("%s, the string round the middle of the web"), line);
   pr_card_row (draft, "",
-       more >= 0 ? _ ("%s %% longer than the bar that is cut: the iron is drawn")
-                 : _ ("%s %% shorter than the bar that is cut: the iron is upset"),
-       pr_card_decimal (share, fabs (more), 1));
+               more >= 0 ? _ ("%s %% longer than the bar that is cut: the iron is drawn")
+                         : _ ("%s %% shorter than the bar that is cut: the iron is upset"),
+               pr_card_decimal (share, fabs (more), 1));
   pr_card_row (draft, _ ("Hand rule"), _ ("%s, hoof length + hoof width"), rule);
   pr_card_row (draft, "",
-       iron->middle_line >= iron->hand_rule
-           ? _ ("%s short of the middle line: cut by it, that much would have to be drawn")
-           : _ ("%s longer than the middle line: cut by it, that much would have to be upset"),
-       apart);
+               iron->middle_line >= iron->hand_rule
+                   ? _ ("%s short of the middle line: cut by it, that much would have to be drawn")
+                   : _ ("%s longer than the middle line: cut by it, that much would have to be upset"),
+               apart);
 }
 
 static void
@@ -82,9 +82,10 @@ add_mass (PrCardDraft *draft)
 
   /* 1 oz avoirdupois = 0.028349523125 kg exactly (international pound, 1959) */
   pr_card_row (draft, _ ("Mass"), inch ? _ ("%s oz") : _ ("%s g"),
-       inch ? pr_card_decimal (mass, iron->mass / 0.028349523125, 1) : pr_card_decimal (mass, iron->mass * 1000, 0));
+               inch ? pr_card_decimal (mass, iron->mass / 0.028349523125, 1)
+                    : pr_card_decimal (mass, iron->mass * 1000, 0));
   pr_card_row (draft, _ ("Work"), _ ("sections change by %s %% on the mean"),
-       pr_card_decimal (work, iron->mean_abs_strain * 100, 1));
+               pr_card_decimal (work, iron->mean_abs_strain * 100, 1));
 }
 
 static void
@@ -115,13 +116,14 @@ pr_card_add_iron (PrCardDraft *draft)
   PR_CARD_LEN (thick, plan->stock_thick);
   pr_card_head (draft, true, _ ("Iron"));
   pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s × %s, %s", web, thick,
-       plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"));
+               plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"));
   add_pieces (draft);
   add_balance (draft);
   add_mass (draft);
   draft->anvil = false;
-  pr_card_row (draft, _ ("Losses"), _ ("%s %% to scale and grinding (published figures run from 0.6 to 7.5 %%)"),
-       pr_card_decimal (loss, plan->loss * 100, 1));
+  pr_card_row (draft, _ ("Losses"),
+               _ ("%s %% to scale and grinding (published figures run from 0.6 to 7.5 %%)"),
+               pr_card_decimal (loss, plan->loss * 100, 1));
   add_rules (draft);
   for (size_t i = 0; i < iron->n_pieces; i++) {
     g_autofree char *label = g_strdup_printf (_ ("Marks on the bar: %s"), iron->piece[i].name);
@@ -147,12 +149,12 @@ add_dividers (PrCardDraft *draft, int side)
 
   pr_card_head (draft, true, label);
   pr_card_add (draft, PR_CARD_MARK, _ ("mark"), g_strdup (C_ ("distance from mark to mark", "straight")),
-       g_strdup (_ ("step")));
+               g_strdup (_ ("step")));
   for (guint i = 0; i < steps->len; i++) {
     const PrDivider *step = &g_array_index (steps, PrDivider, i);
 
     pr_card_add (draft, PR_CARD_MARK, step->name, pr_length_number (step->straight, draft->unit),
-         pr_length_number (step->step, draft->unit));
+                 pr_length_number (step->step, draft->unit));
   }
 }
 

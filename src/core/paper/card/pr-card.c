@@ -38,11 +38,12 @@ add_scale (PrCardDraft *draft)
   bool paper = scale->paper < PR_N_PAPERS;
 
   pr_card_row (draft, _ ("From"), "%s%s%s", method_name (scale->method), paper ? ", " : "",
-       paper ? pr_paper_name (scale->paper) : "");
-  pr_card_row (draft, _ ("Fineness"), _ ("%s px per mm, residual %s mm, tilt %s°"), pr_card_decimal (px, scale->px_per_mm, 1),
-       pr_card_decimal (residual, scale->residual_mm, 2), pr_card_decimal (tilt, scale->tilt * 180 / G_PI, 0));
+               paper ? pr_paper_name (scale->paper) : "");
+  pr_card_row (draft, _ ("Fineness"), _ ("%s px per mm, residual %s mm, tilt %s°"),
+               pr_card_decimal (px, scale->px_per_mm, 1), pr_card_decimal (residual, scale->residual_mm, 2),
+               pr_card_decimal (tilt, scale->tilt * 180 / G_PI, 0));
   pr_card_row (draft, _ ("Verdict"), "%s%s%s", pr_verdict_name (scale->verdict),
-       scale->why != NULL && *scale->why != '\0' ? ": " : "", scale->why != NULL ? scale->why : "");
+               scale->why != NULL && *scale->why != '\0' ? ": " : "", scale->why != NULL ? scale->why : "");
 }
 
 static void
@@ -64,9 +65,10 @@ add_hoof (PrCardDraft *draft)
   pr_card_row (draft, _ ("Length, width"), _ ("%s, %s"), length, width);
   draft->anvil = false;
   pr_card_row (draft, _ ("Length to width"), "%s",
-       pr_card_decimal (ratio, hoof->width > 0 ? hoof->length / hoof->width : 0, 2));
+               pr_card_decimal (ratio, hoof->width > 0 ? hoof->length / hoof->width : 0, 2));
   pr_card_row (draft, _ ("From the centre line"), _ ("%s medial, %s lateral"), medial, lateral);
-  pr_card_row (draft, _ ("Along the centre line"), _ ("%s toe to widest line, %s widest line to heels"), fore, aft);
+  pr_card_row (draft, _ ("Along the centre line"), _ ("%s toe to widest line, %s widest line to heels"), fore,
+               aft);
   pr_card_row (draft, _ ("Between the heels"), "%s", heels);
   pr_card_row (draft, _ ("Round the wall"), "%s", round);
   pr_card_row (draft, _ ("Halves differ"), _ ("by up to %s"), lean);
@@ -110,7 +112,7 @@ add_web (PrCardDraft *draft)
   PR_CARD_LEN (thick_heel, plan->thick_heel);
   pr_card_row (draft, _ ("Length, width"), _ ("%s, %s"), long_, wide);
   pr_card_row (draft, _ ("Web"), _ ("toe %s, quarters %s and %s, heels %s and %s"), toe, medial_quarter,
-       lateral_quarter, medial_heel, lateral_heel);
+               lateral_quarter, medial_heel, lateral_heel);
   pr_card_row (draft, _ ("Thickness"), _ ("toe %s, heels %s"), thick_toe, thick_heel);
 }
 
@@ -124,7 +126,8 @@ add_heels (PrCardDraft *draft)
   PR_CARD_LEN (fit, plan->fit_heel);
   pr_card_row (draft, _ ("Heels past buttress"), _ ("medial %s, lateral %s"), medial, lateral);
   pr_card_row (draft, _ ("Heels cut"), "%s",
-       plan->heel_cut == PR_HEEL_CUT_CENTRE ? _ ("square to the centre line") : _ ("square to the branch"));
+               plan->heel_cut == PR_HEEL_CUT_CENTRE ? _ ("square to the centre line")
+                                                    : _ ("square to the branch"));
   pr_card_row (draft, _ ("Fit at the heels"), _ ("%s outside the wall"), fit);
 }
 
@@ -143,7 +146,8 @@ add_specials (PrCardDraft *draft)
     PR_CARD_LEN (ahead, ext->ahead);
     PR_CARD_LEN (width, ext->width);
     PR_CARD_LEN (thick, ext->thick);
-    pr_card_row (draft, _ ("Toe extension"), _ ("%s ahead of the hoof, %s wide, %s thick"), ahead, width, thick);
+    pr_card_row (draft, _ ("Toe extension"), _ ("%s ahead of the hoof, %s wide, %s thick"), ahead, width,
+                 thick);
   }
   if (plan->bar != PR_BAR_NONE) {
     PR_CARD_LEN (web, plan->bar_web);
@@ -165,7 +169,8 @@ add_creases (PrCardDraft *draft)
     PR_CARD_LEN (to, crease->edge_to);
     PR_CARD_NUM (width, crease->width);
     PR_CARD_LEN (depth, crease->depth);
-    pr_card_row (draft, label, _ ("%s to %s from the toe along the edge; %s wide, %s deep"), from, to, width, depth);
+    pr_card_row (draft, label, _ ("%s to %s from the toe along the edge; %s wide, %s deep"), from, to, width,
+                 depth);
   }
 }
 
@@ -195,7 +200,8 @@ add_nails (PrCardDraft *draft, int side)
   PR_CARD_NUM (first, inset[0]);
   PR_CARD_LEN (last, inset[n > 1]);
   pr_card_row (draft, label, _ ("%d at %s from the toe along the edge"), n, edge->str);
-  pr_card_row (draft, "", n > 1 ? _ ("from the edge: %s to %s") : _ ("from the edge: %s"), n > 1 ? first : last, last);
+  pr_card_row (draft, "", n > 1 ? _ ("from the edge: %s to %s") : _ ("from the edge: %s"),
+               n > 1 ? first : last, last);
 }
 
 static void
@@ -217,8 +223,9 @@ add_clips (PrCardDraft *draft)
     if (toe)
       pr_card_row (draft, label, _ ("base %s, height %s, thickness %s"), base, high, thick);
     else
-      pr_card_row (draft, label, _ ("base %s, height %s, thickness %s; middle %s along the edge, dividers %s"), base,
-           high, thick, at, step);
+      pr_card_row (draft, label,
+                   _ ("base %s, height %s, thickness %s; middle %s along the edge, dividers %s"), base, high,
+                   thick, at, step);
   }
 }
 
@@ -250,8 +257,8 @@ add_finding (PrCardDraft *draft, const PrFinding *finding)
   g_autofree char *offer
       = finding->offer ? g_strdup_printf (_ (" Offered: %s."), finding->offer) : g_strdup ("");
   g_autofree char *from = source ? g_strdup_printf (_ (" Source: %s."), finding->source) : g_strdup ("");
-  pr_card_add (draft, PR_CARD_TEXT, pr_state_name (finding->state), g_strconcat (finding->text, offer, from, NULL),
-       NULL);
+  pr_card_add (draft, PR_CARD_TEXT, pr_state_name (finding->state),
+               g_strconcat (finding->text, offer, from, NULL), NULL);
 }
 
 /* Worst first. */
