@@ -2,6 +2,7 @@
 #include "pr-pages.h"
 
 #include "pr-card-pages.h"
+#include "pr-card-title.h"
 #include "pr-leaf.h"
 
 #include <glib/gi18n-lib.h>

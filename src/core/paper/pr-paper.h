@@ -4,6 +4,7 @@
  * /PrintScaling /None (ISO 32000-1, 12.2). Files are whole or not there (pr-atomic-file.h). */
 #pragma once
 #include "pr-draw.h"
+#include "pr-report.h"
 
 typedef struct {
   PrPaper paper;               /* page the template is printed on */
@@ -76,9 +77,6 @@ void pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, d
 bool pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y);
 bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error);
 
-/* The card as text (transfer full), and the report as JSON (transfer full). */
-char *pr_report_text (const PrJob *job, PrUnit unit);
-JsonNode *pr_report_json (const PrJob *job);
 /* All six files of `plan` in folder DIR (made when missing), seven with options->dxf: each whole, or
  * none of them. */
 bool pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, GError **error);

@@ -285,19 +285,30 @@ drag_extension (const PrHandle *handle, PrPt d, PrPlan *plan)
     set (plan, &plan->ext_width, plan->ext_width + 2 * pr_side_sign (handle->branch) * d.x);
 }
 
-void
-pr_handle_drag (const PrHandle *handle, const PrHoof *hoof, const PrPlan *start, const PrShoe *shoe, PrPt to,
-                double snap, unsigned flags, PrPlan *plan)
+/* What lies along an edge goes where the pointer is; FALSE for the other kinds. */
+static bool
+drag_along (const PrHandle *handle, const PrShoe *shoe, PrPt to, double snap, bool both, PrPlan *plan)
 {
-  PrPt d = pr_pt_sub (to, handle->at);
-  bool both = flags & PR_DRAG_BOTH;
+  switch (handle->kind) {
+  case PR_HANDLE_CREASE:
+    drag_crease (handle, shoe, to, both, plan);
+    return true;
+  case PR_HANDLE_NAIL:
+    drag_nail (handle, shoe, to, both, plan);
+    return true;
+  case PR_HANDLE_CLIP:
+    drag_clip (handle, shoe, to, snap, both, plan);
+    return true;
+  default:
+    return false;
+  }
+}
 
-  g_assert (plan != start);
-  *plan = *start;
-  if (d.x == 0 && d.y == 0)
-    return;
-  if (flags & PR_DRAG_FREE)
-    snap = 0;
+/* The others go by as much as the pointer. */
+static void
+drag_by (const PrHandle *handle, const PrHoof *hoof, const PrShoe *shoe, PrPt d, double snap, bool both,
+         PrPlan *plan)
+{
   switch (handle->kind) {
   case PR_HANDLE_TOE:
     drag_toe (d, snap, plan);
@@ -311,22 +322,29 @@ pr_handle_drag (const PrHandle *handle, const PrHoof *hoof, const PrPlan *start,
   case PR_HANDLE_WEB:
     drag_web (handle, shoe, d, snap, both, plan);
     break;
-  case PR_HANDLE_CREASE:
-    drag_crease (handle, shoe, to, both, plan);
-    break;
-  case PR_HANDLE_NAIL:
-    drag_nail (handle, shoe, to, both, plan);
-    break;
-  case PR_HANDLE_CLIP:
-    drag_clip (handle, shoe, to, snap, both, plan);
-    break;
   case PR_HANDLE_EXTENSION:
     drag_extension (handle, d, plan);
     break;
-  case PR_HANDLE_BAR:
+  default:
     set (plan, &plan->bar_set_back, plan->bar_set_back - d.y);
-    break;
   }
+}
+
+void
+pr_handle_drag (const PrHandle *handle, const PrHoof *hoof, const PrPlan *start, const PrShoe *shoe, PrPt to,
+                double snap, unsigned flags, PrPlan *plan)
+{
+  PrPt d = pr_pt_sub (to, handle->at);
+  bool both = flags & PR_DRAG_BOTH;
+
+  g_assert (plan != start);
+  *plan = *start;
+  if (d.x == 0 && d.y == 0)
+    return;
+  if (flags & PR_DRAG_FREE)
+    snap = 0;
+  if (!drag_along (handle, shoe, to, snap, both, plan))
+    drag_by (handle, hoof, shoe, d, snap, both, plan);
 }
 
 static const char *
@@ -350,37 +368,41 @@ knot_name (int knot)
   }
 }
 
+/* NAME with a %s for the side. Transfer full. */
+static char *
+sided_name (const char *name, const PrHandle *handle)
+{
+  return g_strdup_printf (name, side_name (handle->branch));
+}
+
 char *
 pr_handle_name (const PrHandle *handle)
 {
-  const char *side = side_name (handle->branch);
+  bool first = handle->index == 0;
 
   switch (handle->kind) {
   case PR_HANDLE_TOE:
     return g_strdup (_ ("Toe"));
   case PR_HANDLE_EDGE:
-    return g_strdup_printf ("%s, %s", knot_name (handle->index), side);
+    return g_strdup_printf ("%s, %s", knot_name (handle->index), side_name (handle->branch));
   case PR_HANDLE_HEEL:
-    return g_strdup_printf (_ ("Heel, %s"), side);
+    return sided_name (_ ("Heel, %s"), handle);
   case PR_HANDLE_WEB:
-    if (handle->index == 0)
-      return g_strdup (_ ("Web at the toe"));
-    return handle->index == 1 ? g_strdup_printf (_ ("Web at the quarter, %s"), side)
-                              : g_strdup_printf (_ ("Web at the heel, %s"), side);
+    return first ? g_strdup (_ ("Web at the toe"))
+                 : sided_name (handle->index == 1 ? _ ("Web at the quarter, %s") : _ ("Web at the heel, %s"),
+                               handle);
   case PR_HANDLE_CREASE:
-    return handle->index == 0 ? g_strdup_printf (_ ("Start of the crease, %s"), side)
-                              : g_strdup_printf (_ ("End of the crease, %s"), side);
+    return sided_name (first ? _ ("Start of the crease, %s") : _ ("End of the crease, %s"), handle);
   case PR_HANDLE_NAIL:
-    return g_strdup_printf (_ ("Nail %d, %s"), handle->index + 1, side);
+    return g_strdup_printf (_ ("Nail %d, %s"), handle->index + 1, side_name (handle->branch));
   case PR_HANDLE_CLIP:
-    return g_strdup_printf (_ ("Clip, %s"), side);
+    return sided_name (_ ("Clip, %s"), handle);
   case PR_HANDLE_EXTENSION:
-    return handle->index == 0 ? g_strdup (_ ("Front of the extension"))
-                              : g_strdup_printf (_ ("Side of the extension, %s"), side);
-  case PR_HANDLE_BAR:
-    break;
+    return first ? g_strdup (_ ("Front of the extension"))
+                 : sided_name (_ ("Side of the extension, %s"), handle);
+  default:
+    return g_strdup (_ ("Bar"));
   }
-  return g_strdup (_ ("Bar"));
 }
 
 static double
@@ -400,41 +422,48 @@ outside_text (const PrHoof *hoof, PrPt at, PrUnit unit)
   return g_strdup_printf (d < 0 ? _ ("%s inside the wall") : _ ("%s outside the wall"), text);
 }
 
+/* Web, extension and bar: their sizes as the plan has them; HOW receives the words round it. */
+static double
+size_of (const PrHandle *handle, const PrPlan *plan, const char **how)
+{
+  int b = handle->branch;
+
+  switch (handle->kind) {
+  case PR_HANDLE_WEB:
+    *how = _ ("web %s");
+    return handle->index == 0 ? plan->web_toe : handle->index == 1 ? plan->web_quarter[b] : plan->web_heel[b];
+  case PR_HANDLE_EXTENSION:
+    *how = handle->index == 0 ? _ ("%s ahead of the hoof") : _ ("%s wide");
+    return handle->index == 0 ? plan->ext_ahead : plan->ext_width;
+  default:
+    *how = _ ("set back %s");
+    return plan->bar_set_back;
+  }
+}
+
 char *
 pr_handle_value (const PrHandle *handle, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe,
                  PrUnit unit)
 {
-  int b = handle->branch;
-  double mm = 0;
-  const char *how = "%s";
+  double past = plan->heel_past[handle->branch], mm;
+  const char *how;
 
   switch (handle->kind) {
   case PR_HANDLE_TOE:
   case PR_HANDLE_EDGE:
     return outside_text (hoof, handle->at, unit);
   case PR_HANDLE_HEEL:
-    mm = plan->heel_past[b];
-    how = mm < 0 ? _ ("%s short of the buttress") : _ ("%s past the buttress");
-    mm = fabs (mm);
-    break;
-  case PR_HANDLE_WEB:
-    mm = handle->index == 0 ? plan->web_toe : handle->index == 1 ? plan->web_quarter[b] : plan->web_heel[b];
-    how = _ ("web %s");
+    how = past < 0 ? _ ("%s short of the buttress") : _ ("%s past the buttress");
+    mm = fabs (past);
     break;
   case PR_HANDLE_CREASE:
   case PR_HANDLE_NAIL:
   case PR_HANDLE_CLIP:
-    mm = edge_of (shoe, handle);
     how = _ ("%s from the toe");
+    mm = edge_of (shoe, handle);
     break;
-  case PR_HANDLE_EXTENSION:
-    mm = handle->index == 0 ? plan->ext_ahead : plan->ext_width;
-    how = handle->index == 0 ? _ ("%s ahead of the hoof") : _ ("%s wide");
-    break;
-  case PR_HANDLE_BAR:
-    mm = plan->bar_set_back;
-    how = _ ("set back %s");
-    break;
+  default:
+    mm = size_of (handle, plan, &how);
   }
   g_autofree char *text = pr_length_text (mm, unit);
   return g_strdup_printf (how, text);

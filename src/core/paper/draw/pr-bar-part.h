@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A stretch of one piece of straight bar: shades, marks, their names above and their distances from
- * the end below. Inside this room only; pr-bar.h has the whole bar. */
+ * the end below. For pages of strips; pr-bar.h has the whole bar. */
 #pragma once
 #include "pr-bar-look.h"
 #include "pr-job.h"

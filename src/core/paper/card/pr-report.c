@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-report.h"
+
+#include "pr-card-title.h"
 #include "pr-card.h"
-#include "pr-paper.h"
 #include "pr-language.h"
 
 #include <glib/gi18n-lib.h>

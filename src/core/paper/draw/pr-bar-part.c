@@ -428,33 +428,48 @@ lay (Strip *st, int above, int below)
   return st->bottom + STUB + below * ROW + 0.5;
 }
 
+static Strip
+strip_of (cairo_t *cr, const PrJob *job, PrUnit unit, const PrBarLook *look, const PrBarPart *part)
+{
+  return (Strip){ .cr = cr,
+                  .job = job,
+                  .piece = &job->iron.piece[part->piece],
+                  .part = part,
+                  .look = look,
+                  .ink = look->ink,
+                  .unit = unit,
+                  .k = look->scale * TEXT / look->text,
+                  .from = part->from,
+                  .to = part->to,
+                  .missing = missing (job, part->piece),
+                  .main = part->piece == 0 };
+}
+
+/* Words keep between *LOW and *HIGH: at a join they leave its line clear. */
+static void
+room_for_words (const Strip *st, double *low, double *high)
+{
+  const PrBarPart *part = st->part;
+  double beyond = st->look->beyond * TEXT / st->look->text;
+
+  *low = isnan (part->join[0]) ? -beyond : across (st, part->join[0]) + PR_FLAG_CLEAR;
+  *high = isnan (part->join[1]) ? across (st, part->to) + beyond : across (st, part->join[1]) - PR_FLAG_CLEAR;
+}
+
 double
 pr_bar_part (cairo_t *cr, const PrJob *job, PrUnit unit, const PrBarLook *look, const PrBarPart *part)
 {
   cairo_t *scratch = pr_text_scratch ();
-  double em = look->text / TEXT, beyond = look->beyond / em;
-  Strip st = { .cr = cr,
-               .job = job,
-               .piece = &job->iron.piece[part->piece],
-               .part = part,
-               .look = look,
-               .ink = look->ink,
-               .unit = unit,
-               .k = look->scale / em,
-               .from = part->from,
-               .to = part->to,
-               .missing = missing (job, part->piece),
-               .main = part->piece == 0 };
-  double low = isnan (part->join[0]) ? -beyond : across (&st, part->join[0]) + PR_FLAG_CLEAR;
-  double high
-      = isnan (part->join[1]) ? across (&st, part->to) + beyond : across (&st, part->join[1]) - PR_FLAG_CLEAR;
+  double em = look->text / TEXT, low, high;
+  Strip st = strip_of (cr, job, unit, look, part);
   g_autoptr (GArray) names = make_flags (scratch, &st, true);
   g_autoptr (GArray) numbers = make_flags (scratch, &st, false);
-  int above = pr_flags_lay (names, low, high, look->rows);
-  int below = pr_flags_lay (numbers, low, high, look->rows);
-  double height = look->rows > 0 ? lay (&st, look->rows, look->rows) : lay (&st, above, below);
 
   cairo_destroy (scratch);
+  room_for_words (&st, &low, &high);
+  int above = pr_flags_lay (names, low, high, look->rows),
+      below = pr_flags_lay (numbers, low, high, look->rows);
+  double height = look->rows > 0 ? lay (&st, look->rows, look->rows) : lay (&st, above, below);
   if (cr != NULL) {
     cairo_save (cr);
     cairo_scale (cr, em, em);

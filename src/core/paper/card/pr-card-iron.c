@@ -1,0 +1,182 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-card-iron.h"
+
+#include "pr-dividers.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/* A mark's name, with the side where its id tells one and the name does not. Transfer full. */
+static char *
+mark_label (const PrMark *mark)
+{
+  int side = g_str_has_suffix (mark->id, ".medial")    ? PR_MEDIAL
+             : g_str_has_suffix (mark->id, ".lateral") ? PR_LATERAL
+                                                       : -1;
+  const char *letter = side == PR_MEDIAL ? C_ ("medial", "M") : C_ ("lateral", "L");
+
+  if (side < 0 || g_str_has_suffix (mark->name, letter) || strstr (mark->name, pr_card_side (side)) != NULL)
+    return g_strdup (mark->name);
+  return g_strdup_printf ("%s %s", mark->name, letter);
+}
+
+static void
+add_marks (PrCardDraft *draft, const PrPiece *piece)
+{
+  pr_card_add (draft, PR_CARD_MARK, _ ("mark"), g_strdup (_ ("from end")), g_strdup (_ ("from centre")));
+  for (size_t i = 0; i < piece->n_marks; i++) {
+    const PrMark *mark = &piece->mark[i];
+
+    g_autofree char *label = mark_label (mark);
+    pr_card_add (draft, PR_CARD_MARK, label, pr_length_number (mark->from_end, draft->unit),
+                 pr_length_number (mark->from_centre, draft->unit));
+  }
+}
+
+static void
+add_balance (PrCardDraft *draft)
+{
+  const PrIron *iron = &draft->job->iron;
+
+  PR_CARD_LEN (needed, iron->needed);
+  pr_card_row (draft, _ ("Needed"), _ ("%s, losses included"), needed);
+  if (iron->given > 0) {
+    PR_CARD_LEN (given, iron->given);
+    PR_CARD_LEN (spare, fabs (iron->spare));
+    pr_card_row (draft, _ ("Given"), "%s", given);
+    pr_card_row (draft, iron->spare < 0 ? _ ("Missing") : _ ("Left over"), "%s", spare);
+  }
+}
+
+/* What the three lengths say about the work. */
+static void
+add_rules (PrCardDraft *draft)
+{
+  const PrIron *iron = &draft->job->iron;
+  double shoe_piece = iron->n_pieces > 0 ? iron->piece[0].length : iron->needed;
+  double more = shoe_piece > 0 ? (iron->middle_line / shoe_piece - 1) * 100 : 0;
+  char share[16];
+
+  PR_CARD_LEN (line, iron->middle_line);
+  PR_CARD_LEN (rule, iron->hand_rule);
+  PR_CARD_LEN (apart, fabs (iron->middle_line - iron->hand_rule));
+  pr_card_row (draft, _ ("Middle line"), _ ("%s, the string round the middle of the web"), line);
+  pr_card_row (draft, "",
+               more >= 0 ? _ ("%s %% longer than the bar that is cut: the iron is drawn")
+                         : _ ("%s %% shorter than the bar that is cut: the iron is upset"),
+               pr_card_decimal (share, fabs (more), 1));
+  pr_card_row (draft, _ ("Hand rule"), _ ("%s, hoof length + hoof width"), rule);
+  pr_card_row (draft, "",
+               iron->middle_line >= iron->hand_rule
+                   ? _ ("%s short of the middle line: cut by it, that much would have to be drawn")
+                   : _ ("%s longer than the middle line: cut by it, that much would have to be upset"),
+               apart);
+}
+
+static void
+add_mass (PrCardDraft *draft)
+{
+  const PrIron *iron = &draft->job->iron;
+  char mass[16], work[16];
+  bool inch = draft->unit == PR_UNIT_INCH;
+
+  /* 1 oz avoirdupois = 0.028349523125 kg exactly (international pound, 1959) */
+  pr_card_row (draft, _ ("Mass"), inch ? _ ("%s oz") : _ ("%s g"),
+               inch ? pr_card_decimal (mass, iron->mass / 0.028349523125, 1)
+                    : pr_card_decimal (mass, iron->mass * 1000, 0));
+  pr_card_row (draft, _ ("Work"), _ ("sections change by %s %% on the mean"),
+               pr_card_decimal (work, iron->mean_abs_strain * 100, 1));
+}
+
+static void
+add_pieces (PrCardDraft *draft)
+{
+  const PrIron *iron = &draft->job->iron;
+
+  for (size_t i = 0; i < iron->n_pieces; i++) {
+    PR_CARD_LEN (length, iron->piece[i].length);
+    PR_CARD_LEN (weld, iron->piece[i].allowance);
+
+    if (iron->n_pieces > 1)
+      pr_card_row (draft, iron->piece[i].name, "%s", length);
+    if (iron->piece[i].allowance > 0)
+      pr_card_row (draft, iron->n_pieces > 1 ? "" : _ ("Welds"),
+                   _ ("%s of it for welds (common practice, no source)"), weld);
+  }
+}
+
+void
+pr_card_add_iron (PrCardDraft *draft)
+{
+  const PrIron *iron = &draft->job->iron;
+  const PrPlan *plan = &draft->job->plan;
+  char loss[16];
+
+  PR_CARD_NUM (web, plan->stock_width);
+  PR_CARD_LEN (thick, plan->stock_thick);
+  pr_card_head (draft, true, _ ("Iron"));
+  pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s × %s, %s", web, thick,
+               plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"));
+  add_pieces (draft);
+  add_balance (draft);
+  add_mass (draft);
+  draft->anvil = false;
+  pr_card_row (draft, _ ("Losses"),
+               _ ("%s %% to scale and grinding (published figures run from 0.6 to 7.5 %%)"),
+               pr_card_decimal (loss, plan->loss * 100, 1));
+  add_rules (draft);
+  for (size_t i = 0; i < iron->n_pieces; i++) {
+    g_autofree char *label = g_strdup_printf (_ ("Marks on the bar: %s"), iron->piece[i].name);
+
+    if (iron->piece[i].n_marks == 0)
+      continue;
+    pr_card_head (draft, true, label);
+    add_marks (draft, &iron->piece[i]);
+  }
+}
+
+/* --- work --- */
+
+/* Every mark of a branch as a smith steps it off. */
+static void
+add_dividers (PrCardDraft *draft, int side)
+{
+  bool from_line = false;
+  g_autoptr (GArray) steps = pr_dividers (draft->job->shoe, side, &from_line);
+  g_autofree char *label = g_strdup_printf (from_line ? _ ("Dividers from the extension line, %s branch")
+                                                      : _ ("Dividers from the toe, %s branch"),
+                                            pr_card_side (side));
+
+  pr_card_head (draft, true, label);
+  pr_card_add (draft, PR_CARD_MARK, _ ("mark"), g_strdup (C_ ("distance from mark to mark", "straight")),
+               g_strdup (_ ("step")));
+  for (guint i = 0; i < steps->len; i++) {
+    const PrDivider *step = &g_array_index (steps, PrDivider, i);
+
+    pr_card_add (draft, PR_CARD_MARK, step->name, pr_length_number (step->straight, draft->unit),
+                 pr_length_number (step->step, draft->unit));
+  }
+}
+
+static void
+add_order (PrCardDraft *draft)
+{
+  g_autoptr (GPtrArray) steps = pr_job_order (draft->job);
+
+  pr_card_head (draft, true, _ ("Order of work"));
+  for (guint i = 0; i < steps->len; i++) {
+    g_autofree char *number = g_strdup_printf ("%u", i + 1);
+
+    pr_card_add (draft, PR_CARD_TEXT, number, g_strdup (steps->pdata[i]), NULL);
+  }
+}
+
+void
+pr_card_add_work (PrCardDraft *draft)
+{
+  if (draft->job->shoe == NULL || draft->job->shoe->n_st < 2)
+    return;
+  add_dividers (draft, PR_MEDIAL);
+  add_dividers (draft, PR_LATERAL);
+  add_order (draft);
+}

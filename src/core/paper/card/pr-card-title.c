@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-card-title.h"
+
+#include "pr-card-draft.h"
+
+#include <glib/gi18n-lib.h>
+
+void
+pr_card_shoe_size (const PrShoe *shoe, double *width, double *length)
+{
+  PrPt low = { INFINITY, INFINITY }, high = { -INFINITY, -INFINITY };
+
+  for (size_t i = 0; shoe != NULL && i < shoe->figure.n; i++)
+    for (size_t k = 0; k < shoe->figure.ring[i].n; k++) {
+      PrPt p = shoe->figure.ring[i].p[k];
+
+      low = pr_pt (fmin (low.x, p.x), fmin (low.y, p.y));
+      high = pr_pt (fmax (high.x, p.x), fmax (high.y, p.y));
+    }
+  *width = fmax (high.x - low.x, 0);
+  *length = fmax (high.y - low.y, 0);
+}
+
+static char *
+style_name (const PrJob *job)
+{
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+  const PrStyle *style = styles != NULL ? pr_styles_find (styles, job->plan.style) : NULL;
+
+  return g_strdup (style != NULL ? style->name : job->plan.style);
+}
+
+char *
+pr_card_title (const PrJob *job)
+{
+  g_autofree char *style = style_name (job);
+  const char *foot = pr_foot_name (job->foot);
+
+  return *style != '\0' ? g_strdup_printf ("%s · %s", foot, style) : g_strdup (foot);
+}
+
+char *
+pr_card_figures (const PrJob *job, PrUnit unit)
+{
+  const PrCardDraft own = { .unit = unit }, *draft = &own;
+  double shoe_width, shoe_length;
+
+  pr_card_shoe_size (job->shoe, &shoe_width, &shoe_length);
+  PR_CARD_NUM (length, job->hoof.length);
+  PR_CARD_LEN (width, job->hoof.width);
+  PR_CARD_NUM (long_, shoe_length);
+  PR_CARD_LEN (wide, shoe_width);
+  PR_CARD_NUM (web, job->plan.stock_width);
+  PR_CARD_LEN (thick, job->plan.stock_thick);
+  PR_CARD_LEN (needed, job->iron.needed);
+  return g_strdup_printf (_ ("Hoof %s × %s · shoe %s × %s · bar %s × %s, %s needed"), length, width, long_,
+                          wide, web, thick, needed);
+}
+
+char *
+pr_card_bar_figures (const PrJob *job, PrUnit unit)
+{
+  const PrCardDraft own = { .unit = unit }, *draft = &own;
+  const PrIron *iron = &job->iron;
+
+  PR_CARD_NUM (web, job->plan.stock_width);
+  PR_CARD_LEN (thick, job->plan.stock_thick);
+  PR_CARD_LEN (needed, iron->needed);
+  PR_CARD_LEN (given, iron->given);
+  PR_CARD_LEN (spare, fabs (iron->spare));
+  if (iron->given <= 0)
+    return g_strdup_printf (_ ("Bar %s × %s · %s needed"), web, thick, needed);
+  return g_strdup_printf (iron->spare < 0 ? _ ("Bar %s × %s · %s needed, %s given, %s missing")
+                                          : _ ("Bar %s × %s · %s needed, %s given, %s left over"),
+                          web, thick, needed, given, spare);
+}

@@ -1,0 +1,316 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-card.h"
+
+#include "pr-card-iron.h"
+#include "pr-card-title.h"
+
+#include <glib/gi18n-lib.h>
+
+/* --- foot -------------------------------------------------------------------------------- */
+
+static const char *
+method_name (PrScaleMethod method)
+{
+  static const char *const names[] = {
+    [PR_SCALE_AUTO] = N_ ("automatic"),
+    [PR_SCALE_SHEET] = N_ ("printed tracing sheet"),
+    [PR_SCALE_PLAIN] = N_ ("plain sheet"),
+    [PR_SCALE_CARD] = N_ ("card"),
+    [PR_SCALE_RECT] = N_ ("rectangle of known sides"),
+    [PR_SCALE_RULER] = N_ ("ruler"),
+    [PR_SCALE_DENSITY] = N_ ("the scan's density"),
+  };
+
+  return method <= PR_SCALE_DENSITY ? _ (names[method]) : "";
+}
+
+static void
+add_scale (PrCardDraft *draft)
+{
+  const PrScale *scale = pr_sources_scale (&draft->job->sources);
+  char px[16], residual[16], tilt[16];
+
+  pr_card_head (draft, false, _ ("Scale"));
+  if (scale == NULL) {
+    pr_card_row (draft, _ ("From"), "%s", _ ("an outline in mm, without a photo"));
+    return;
+  }
+  bool paper = scale->paper < PR_N_PAPERS;
+
+  pr_card_row (draft, _ ("From"), "%s%s%s", method_name (scale->method), paper ? ", " : "",
+               paper ? pr_paper_name (scale->paper) : "");
+  pr_card_row (draft, _ ("Fineness"), _ ("%s px per mm, residual %s mm, tilt %s°"),
+               pr_card_decimal (px, scale->px_per_mm, 1), pr_card_decimal (residual, scale->residual_mm, 2),
+               pr_card_decimal (tilt, scale->tilt * 180 / G_PI, 0));
+  pr_card_row (draft, _ ("Verdict"), "%s%s%s", pr_verdict_name (scale->verdict),
+               scale->why != NULL && *scale->why != '\0' ? ": " : "", scale->why != NULL ? scale->why : "");
+}
+
+static void
+add_hoof (PrCardDraft *draft)
+{
+  const PrHoof *hoof = &draft->job->hoof;
+  char ratio[16];
+
+  PR_CARD_LEN (length, hoof->length);
+  PR_CARD_LEN (width, hoof->width);
+  PR_CARD_LEN (medial, hoof->width_side[PR_MEDIAL]);
+  PR_CARD_LEN (lateral, hoof->width_side[PR_LATERAL]);
+  PR_CARD_LEN (fore, hoof->toe_to_widest);
+  PR_CARD_LEN (aft, hoof->widest_to_heels);
+  PR_CARD_LEN (heels, hoof->heel_width);
+  PR_CARD_LEN (round, hoof->perimeter);
+  PR_CARD_LEN (lean, fabs (hoof->lean));
+  pr_card_head (draft, true, _ ("Hoof"));
+  pr_card_row (draft, _ ("Length, width"), _ ("%s, %s"), length, width);
+  draft->anvil = false;
+  pr_card_row (draft, _ ("Length to width"), "%s",
+               pr_card_decimal (ratio, hoof->width > 0 ? hoof->length / hoof->width : 0, 2));
+  pr_card_row (draft, _ ("From the centre line"), _ ("%s medial, %s lateral"), medial, lateral);
+  pr_card_row (draft, _ ("Along the centre line"), _ ("%s toe to widest line, %s widest line to heels"), fore,
+               aft);
+  pr_card_row (draft, _ ("Between the heels"), "%s", heels);
+  pr_card_row (draft, _ ("Round the wall"), "%s", round);
+  pr_card_row (draft, _ ("Halves differ"), _ ("by up to %s"), lean);
+}
+
+/* --- shoe -------------------------------------------------------------------------------- */
+
+static const char *
+toe_name (int toe)
+{
+  return toe == PR_TOE_ROLLED     ? _ ("rolled")
+         : toe == PR_TOE_SQUARED  ? _ ("squared")
+         : toe == PR_TOE_SET_BACK ? _ ("set back")
+                                  : _ ("plain");
+}
+
+static const char *
+bar_name (int bar)
+{
+  return bar == PR_BAR_STRAIGHT ? _ ("straight bar")
+         : bar == PR_BAR_EGG    ? _ ("egg bar")
+         : bar == PR_BAR_HEART  ? _ ("heart bar")
+                                : "";
+}
+
+static void
+add_web (PrCardDraft *draft)
+{
+  const PrPlan *plan = &draft->job->plan;
+  double width, length;
+
+  pr_card_shoe_size (draft->job->shoe, &width, &length);
+  PR_CARD_LEN (long_, length);
+  PR_CARD_LEN (wide, width);
+  PR_CARD_NUM (toe, plan->web_toe);
+  PR_CARD_NUM (medial_quarter, plan->web_quarter[PR_MEDIAL]);
+  PR_CARD_NUM (lateral_quarter, plan->web_quarter[PR_LATERAL]);
+  PR_CARD_NUM (medial_heel, plan->web_heel[PR_MEDIAL]);
+  PR_CARD_LEN (lateral_heel, plan->web_heel[PR_LATERAL]);
+  PR_CARD_NUM (thick_toe, plan->thick_toe);
+  PR_CARD_LEN (thick_heel, plan->thick_heel);
+  pr_card_row (draft, _ ("Length, width"), _ ("%s, %s"), long_, wide);
+  pr_card_row (draft, _ ("Web"), _ ("toe %s, quarters %s and %s, heels %s and %s"), toe, medial_quarter,
+               lateral_quarter, medial_heel, lateral_heel);
+  pr_card_row (draft, _ ("Thickness"), _ ("toe %s, heels %s"), thick_toe, thick_heel);
+}
+
+static void
+add_heels (PrCardDraft *draft)
+{
+  const PrPlan *plan = &draft->job->plan;
+
+  PR_CARD_LEN (medial, plan->heel_past[PR_MEDIAL]);
+  PR_CARD_LEN (lateral, plan->heel_past[PR_LATERAL]);
+  PR_CARD_LEN (fit, plan->fit_heel);
+  pr_card_row (draft, _ ("Heels past buttress"), _ ("medial %s, lateral %s"), medial, lateral);
+  pr_card_row (draft, _ ("Heels cut"), "%s",
+               plan->heel_cut == PR_HEEL_CUT_CENTRE ? _ ("square to the centre line")
+                                                    : _ ("square to the branch"));
+  pr_card_row (draft, _ ("Fit at the heels"), _ ("%s outside the wall"), fit);
+}
+
+/* What is special about the shoe: only what it has. */
+static void
+add_specials (PrCardDraft *draft)
+{
+  const PrPlan *plan = &draft->job->plan;
+  const PrExtension *ext = &draft->job->shoe->ext;
+
+  if (plan->toe != PR_TOE_PLAIN) {
+    PR_CARD_LEN (amount, plan->toe_amount);
+    pr_card_row (draft, _ ("Toe"), "%s, %s", toe_name (plan->toe), amount);
+  }
+  if (ext->present) {
+    PR_CARD_LEN (ahead, ext->ahead);
+    PR_CARD_LEN (width, ext->width);
+    PR_CARD_LEN (thick, ext->thick);
+    pr_card_row (draft, _ ("Toe extension"), _ ("%s ahead of the hoof, %s wide, %s thick"), ahead, width,
+                 thick);
+  }
+  if (plan->bar != PR_BAR_NONE) {
+    PR_CARD_LEN (web, plan->bar_web);
+    PR_CARD_LEN (back, plan->bar_set_back);
+    pr_card_row (draft, _ ("Bar"), _ ("%s, %s wide, set back %s"), bar_name (plan->bar), web, back);
+  }
+}
+
+static void
+add_creases (PrCardDraft *draft)
+{
+  const PrShoe *shoe = draft->job->shoe;
+
+  for (size_t i = 0; i < shoe->n_creases; i++) {
+    const PrCrease *crease = &shoe->crease[i];
+    g_autofree char *label = g_strdup_printf (_ ("Crease, %s"), pr_card_side (crease->branch));
+
+    PR_CARD_NUM (from, crease->edge_from);
+    PR_CARD_LEN (to, crease->edge_to);
+    PR_CARD_NUM (width, crease->width);
+    PR_CARD_LEN (depth, crease->depth);
+    pr_card_row (draft, label, _ ("%s to %s from the toe along the edge; %s wide, %s deep"), from, to, width,
+                 depth);
+  }
+}
+
+static void
+add_nails (PrCardDraft *draft, int side)
+{
+  const PrShoe *shoe = draft->job->shoe;
+  g_autoptr (GString) edge = g_string_new (NULL);
+  g_autofree char *label = g_strdup_printf (_ ("Nails, %s"), pr_card_side (side));
+  double inset[2] = { 0, 0 };
+  int n = 0;
+
+  for (size_t i = 0; i < shoe->n_nails; i++) {
+    const PrNail *nail = &shoe->nail[i];
+
+    if (nail->branch != side)
+      continue;
+    PR_CARD_NUM (along, nail->edge);
+    g_string_append_printf (edge, "%s%s", n > 0 ? ", " : "", along);
+    inset[n > 0] = nail->inset;
+    n++;
+  }
+  if (n == 0) {
+    pr_card_row (draft, label, "%s", _ ("none"));
+    return;
+  }
+  PR_CARD_NUM (first, inset[0]);
+  PR_CARD_LEN (last, inset[n > 1]);
+  pr_card_row (draft, label, _ ("%d at %s from the toe along the edge"), n, edge->str);
+  pr_card_row (draft, "", n > 1 ? _ ("from the edge: %s to %s") : _ ("from the edge: %s"),
+               n > 1 ? first : last, last);
+}
+
+static void
+add_clips (PrCardDraft *draft)
+{
+  const PrShoe *shoe = draft->job->shoe;
+
+  for (size_t i = 0; i < shoe->n_clips; i++) {
+    const PrClip *clip = &shoe->clip[i];
+    bool toe = clip->edge_from < 0 && clip->edge_to > 0;
+    g_autofree char *label
+        = toe ? g_strdup (_ ("Toe clip")) : g_strdup_printf (_ ("Clip, %s"), pr_card_side (clip->branch));
+
+    PR_CARD_NUM (base, clip->base);
+    PR_CARD_NUM (high, clip->height);
+    PR_CARD_LEN (thick, clip->thickness);
+    PR_CARD_LEN (at, clip->edge);
+    PR_CARD_LEN (step, pr_pt_dist (pr_shoe_edge_at (shoe, clip->branch, 0, NULL, NULL), clip->at));
+    if (toe)
+      pr_card_row (draft, label, _ ("base %s, height %s, thickness %s"), base, high, thick);
+    else
+      pr_card_row (draft, label,
+                   _ ("base %s, height %s, thickness %s; middle %s along the edge, dividers %s"), base, high,
+                   thick, at, step);
+  }
+}
+
+static void
+add_shoe (PrCardDraft *draft)
+{
+  pr_card_head (draft, true, _ ("Shoe"));
+  add_web (draft);
+  add_heels (draft);
+  if (draft->job->shoe == NULL || draft->job->shoe->n_st < 2)
+    return;
+  add_specials (draft);
+  add_creases (draft);
+  add_nails (draft, PR_MEDIAL);
+  add_nails (draft, PR_LATERAL);
+  add_clips (draft);
+  if (!draft->job->shoe->simple && draft->job->shoe->trouble[0] != '\0')
+    pr_card_add (draft, PR_CARD_TEXT, _ ("look"), g_strdup (draft->job->shoe->trouble), NULL);
+}
+
+/* --- findings, cautions ------------------------------------------------------------------ */
+
+static void
+add_finding (PrCardDraft *draft, const PrFinding *finding)
+{
+  bool source = finding->source != NULL && *finding->source != '\0';
+
+  draft->anvil = finding->state != PR_FITS;
+  g_autofree char *offer
+      = finding->offer ? g_strdup_printf (_ (" Offered: %s."), finding->offer) : g_strdup ("");
+  g_autofree char *from = source ? g_strdup_printf (_ (" Source: %s."), finding->source) : g_strdup ("");
+  pr_card_add (draft, PR_CARD_TEXT, pr_state_name (finding->state),
+               g_strconcat (finding->text, offer, from, NULL), NULL);
+}
+
+/* Worst first. */
+static void
+add_findings (PrCardDraft *draft)
+{
+  const GPtrArray *findings = draft->job->findings;
+  bool all_fits = true;
+
+  pr_card_head (draft, true, _ ("Look at before lighting the fire"));
+  for (int state = PR_MEND; state >= PR_FITS; state--)
+    for (guint i = 0; findings != NULL && i < findings->len; i++) {
+      const PrFinding *finding = g_ptr_array_index (findings, i);
+
+      if ((int) finding->state != state)
+        continue;
+      all_fits = all_fits && finding->state == PR_FITS;
+      add_finding (draft, finding);
+    }
+  draft->anvil = true;
+  if (all_fits)
+    pr_card_add (draft, PR_CARD_TEXT, NULL, g_strdup (_ ("Nothing: all that was checked fits.")), NULL);
+}
+
+static void
+add_cautions (PrCardDraft *draft)
+{
+  static const char *const cautions[] = {
+    N_ ("Planning aid only; it does not diagnose. Therapeutic shoes under a veterinary surgeon's "
+        "direction. Who may shoe is set by local law."),
+    N_ ("Trim first, trace after. Nails belong in the wall: a nail inside the white line lames."),
+    N_ ("Eye protection at anvil and grinder; no galvanised stock in the fire; air for hoof smoke "
+        "and flux fumes; a handler for the horse."),
+    N_ ("Measure the bar in hand and the printed check bar. The foot decides."),
+  };
+
+  pr_card_head (draft, false, _ ("Cautions"));
+  for (gsize i = 0; i < G_N_ELEMENTS (cautions); i++)
+    pr_card_add (draft, PR_CARD_TEXT, NULL, g_strdup (_ (cautions[i])), NULL);
+}
+
+GPtrArray *
+pr_card_lines (const PrJob *job, PrUnit unit)
+{
+  PrCardDraft draft = pr_card_draft (job, unit);
+
+  add_scale (&draft);
+  add_hoof (&draft);
+  add_shoe (&draft);
+  pr_card_add_iron (&draft);
+  pr_card_add_work (&draft);
+  add_findings (&draft);
+  add_cautions (&draft);
+  return draft.lines;
+}
