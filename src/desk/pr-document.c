@@ -71,6 +71,14 @@ pr_document_new (PrBook *book, PrUnit unit)
 }
 
 void
+pr_document_set_book (PrDocument *doc, PrBook *book)
+{
+  g_return_if_fail (!doc->book && !doc->job);
+  doc->book = book;
+  pr_document_changed (doc, PR_CHANGED_BOOK);
+}
+
+void
 pr_document_changed (PrDocument *doc, PrChanged what)
 {
   if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_STYLES))

@@ -163,7 +163,8 @@ page_part (const PrPages *pages, int page, double per, double x, double y, doubl
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
   cairo_scale (cr, per, per);
-  cairo_translate (cr, -(pr_pages_tiled (pages)->field.x - tile->box.x + x), -(pr_pages_tiled (pages)->field.y - tile->box.y + y));
+  cairo_translate (cr, -(pr_pages_tiled (pages)->field.x - tile->box.x + x),
+                   -(pr_pages_tiled (pages)->field.y - tile->box.y + y));
   pr_pages_draw (pages, page, cr);
   cairo_destroy (cr);
   KitPicture picture = kit_surface (surface);
@@ -252,7 +253,8 @@ test_one_page_when_it_fits (void **state)
     pr_pages_size (pages, &w, &h);
     pr_paper_size (paper, &width, &height);
     assert_true (w == width && h == height);
-    assert_true (pr_pages_tiled (pages)->field.x >= 8 && pr_pages_tiled (pages)->field.x + pr_pages_tiled (pages)->field.w <= width - 8 - 16);
+    assert_true (pr_pages_tiled (pages)->field.x >= 8
+                 && pr_pages_tiled (pages)->field.x + pr_pages_tiled (pages)->field.w <= width - 8 - 16);
   }
 }
 

@@ -12,7 +12,7 @@ typedef struct {
   bool moving; /* past the threshold */
   PrGrip held_start;
   PrLandmarks marks_start;
-  PrShoe *shoe_start;            /* built from the plan the drag began with */
+  PrShoe *shoe_start;             /* built from the plan the drag began with */
   PrScreenPt press, pan, pointer; /* where it was pressed, the view's origin then, where it is now */
   double zoom_start;
 } PrDrag;

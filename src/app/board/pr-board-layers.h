@@ -10,8 +10,8 @@ typedef struct {
 } PrBoardLayers;
 
 /* All of it, but for the colours of the iron. */
-#define PR_BOARD_LAYERS_ALL                                                                           \
-  {                                                                                                   \
+#define PR_BOARD_LAYERS_ALL                                                                        \
+  {                                                                                                \
     .grid = true, .hoof = true, .centre_lines = true, .fill = true, .crease = true, .nails = true, \
-    .clips = true, .photo = 1                                                                         \
+    .clips = true, .photo = 1                                                                      \
   }

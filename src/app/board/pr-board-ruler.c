@@ -108,7 +108,8 @@ static void
 append_words (const PrRuler *ruler, GtkSnapshot *snapshot, double x, double y, const char *words)
 {
   g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (ruler->stage->widget, words);
-  GdkRGBA ink = pr_colour (ruler->stage->widget, "pr_ink"), paper = pr_colour (ruler->stage->widget, "pr_paper");
+  GdkRGBA ink = pr_colour (ruler->stage->widget, "pr_ink"),
+          paper = pr_colour (ruler->stage->widget, "pr_paper");
   int width, height;
   double w, h;
 

@@ -103,7 +103,8 @@ draw_layer (PrScene *scene, const PrJob *job, const PrDrawOptions *options)
   cairo_t *cr = gsk_cairo_node_get_draw_context (node);
 
   cairo_scale (cr, scene->stage->view.scale, scene->stage->view.scale);
-  pr_draw_enter_foot (cr, job->foot, scene->stage->face, scene->stage->view.x0 / scene->stage->view.scale, scene->stage->view.y0 / scene->stage->view.scale);
+  pr_draw_enter_foot (cr, job->foot, scene->stage->face, scene->stage->view.x0 / scene->stage->view.scale,
+                      scene->stage->view.y0 / scene->stage->view.scale);
   pr_draw_job (cr, job, options);
   cairo_destroy (cr);
   return node;
@@ -188,8 +189,8 @@ append_photo (const PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
   PrScreenPt zero = pr_stage_out (scene->stage, pr_foot_frame_in (frame, (PrSheetPt){ 0, 0 }));
   PrPt across = pr_pt (view->sx * frame->ex.x, view->sy * frame->ey.x),
        down = pr_pt (view->sx * frame->ex.y, view->sy * frame->ey.y);
-  graphene_rect_t all = GRAPHENE_RECT_INIT (0, 0, (float) (k * tracing->raster_width),
-                                            (float) (k * tracing->raster_height));
+  graphene_rect_t all
+      = GRAPHENE_RECT_INIT (0, 0, (float) (k * tracing->raster_width), (float) (k * tracing->raster_height));
 
   gtk_snapshot_save (snapshot);
   gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) zero.x, (float) zero.y));

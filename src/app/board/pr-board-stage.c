@@ -56,9 +56,9 @@ pr_stage_fit (PrStage *stage)
   if (!job || width < 1 || height < 1)
     return;
   pr_draw_extent (job, &low, &high);
-  pr_view_fit (
-      &stage->view, &limits, (PrViewBox){ low.x, low.y, MAX (high.x - low.x, 1), MAX (high.y - low.y, 1) },
-      (PrViewBox){ (width - room_x) / 2, (height - FIT_BOTTOM_PX - room_y) / 2, room_x, room_y });
+  pr_view_fit (&stage->view, &limits,
+               (PrViewBox){ low.x, low.y, MAX (high.x - low.x, 1), MAX (high.y - low.y, 1) },
+               (PrViewBox){ (width - room_x) / 2, (height - FIT_BOTTOM_PX - room_y) / 2, room_x, room_y });
 }
 
 void

@@ -36,8 +36,8 @@ pr_board_fit (PrBoard *board)
 void
 pr_board_zoom_by (PrBoard *board, double factor)
 {
-  const PrScreenPt middle = { gtk_widget_get_width (GTK_WIDGET (board)) / 2.0,
-                              gtk_widget_get_height (GTK_WIDGET (board)) / 2.0 };
+  const PrScreenPt middle
+      = { gtk_widget_get_width (GTK_WIDGET (board)) / 2.0, gtk_widget_get_height (GTK_WIDGET (board)) / 2.0 };
 
   pr_stage_zoom (&board->stage, factor, middle);
 }

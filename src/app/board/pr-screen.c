@@ -119,8 +119,8 @@ most (PrBoard *board)
 
   if (!pr_board_monitor (board, &screen))
     return SURE_MOST;
-  return CLAMP (MIN (screen.width / (RULE_MM + 10), (screen.height - AROUND_PX) / PR_CARD_SHORT_MM), SURE_MOST,
-                PR_SCREEN_MOST);
+  return CLAMP (MIN (screen.width / (RULE_MM + 10), (screen.height - AROUND_PX) / PR_CARD_SHORT_MM),
+                SURE_MOST, PR_SCREEN_MOST);
 }
 
 /* --- the dialog --- */

@@ -251,9 +251,3 @@ pr_drawing_area_class_init (PrDrawingAreaClass *class)
   signals[STROKE] = g_signal_new ("stroke", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 0);
 }
-
-GtkWidget *
-pr_drawing_area_new (void)
-{
-  return g_object_new (PR_TYPE_DRAWING_AREA, NULL);
-}

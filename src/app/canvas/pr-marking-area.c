@@ -269,7 +269,8 @@ static void
 mark_draw (PrPicture *picture, cairo_t *cr)
 {
   PrMarkingArea *area = PR_MARKING_AREA (picture);
-  GdkRGBA ink = pr_colour (GTK_WIDGET (picture), "pr_handle"), paper = pr_colour (GTK_WIDGET (picture), "pr_paper");
+  GdkRGBA ink = pr_colour (GTK_WIDGET (picture), "pr_handle"),
+          paper = pr_colour (GTK_WIDGET (picture), "pr_paper");
 
   for (size_t i = 0; i < area->n; i++) {
     double x, y;
@@ -339,10 +340,4 @@ pr_marking_area_class_init (PrMarkingAreaClass *class)
   picture->draw = mark_draw;
   picture->lay = mark_lay;
   GTK_WIDGET_CLASS (class)->focus = mark_focus;
-}
-
-GtkWidget *
-pr_marking_area_new (void)
-{
-  return g_object_new (PR_TYPE_MARKING_AREA, NULL);
 }

@@ -285,7 +285,8 @@ static void
 draw_cross (PrPicture *picture, cairo_t *cr)
 {
   const double dir[4][2] = { { 1, 0 }, { -1, 0 }, { 0, 1 }, { 0, -1 } };
-  GdkRGBA paper = pr_colour (GTK_WIDGET (picture), "pr_paper"), ink = pr_colour (GTK_WIDGET (picture), "pr_handle");
+  GdkRGBA paper = pr_colour (GTK_WIDGET (picture), "pr_paper"),
+          ink = pr_colour (GTK_WIDGET (picture), "pr_handle");
 
   for (int pass = 0; pass < 2; pass++) {
     for (int i = 0; i < 4; i++) {

@@ -16,9 +16,19 @@ struct _PrToast {
 
 G_DEFINE_FINAL_TYPE (PrToast, pr_toast, GTK_TYPE_BOX)
 
+/* Faded away it is not there: else whoever goes by the names of things finds a second "Undo" that does nothing. */
+static void
+faded (PrToast *toast)
+{
+  gtk_widget_set_visible (GTK_WIDGET (toast), gtk_revealer_get_child_revealed (toast->revealer)
+                                                  || gtk_revealer_get_reveal_child (toast->revealer));
+}
+
 static void
 set_shown (PrToast *toast, bool shown)
 {
+  if (shown)
+    gtk_widget_set_visible (GTK_WIDGET (toast), TRUE);
   gtk_revealer_set_reveal_child (toast->revealer, shown);
   gtk_widget_set_can_target (GTK_WIDGET (toast->revealer), shown);
   gtk_widget_set_sensitive (GTK_WIDGET (toast->revealer), shown); /* hidden, it takes no focus */
@@ -69,6 +79,7 @@ pr_toast_init (PrToast *toast)
 {
   gtk_widget_init_template (GTK_WIDGET (toast));
   set_shown (toast, false);
+  faded (toast);
 }
 
 static void
@@ -83,5 +94,6 @@ pr_toast_class_init (PrToastClass *class)
   gtk_widget_class_bind_template_child (widget_class, PrToast, undo);
   gtk_widget_class_bind_template_child (widget_class, PrToast, pointer);
   gtk_widget_class_bind_template_child (widget_class, PrToast, focus);
+  gtk_widget_class_bind_template_callback (widget_class, faded);
   gtk_widget_class_bind_template_callback_full (widget_class, "hide", G_CALLBACK (pr_toast_hide));
 }

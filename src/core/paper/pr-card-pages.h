@@ -6,9 +6,9 @@
 #include "pr-tiles.h"
 
 typedef struct {
-  PrBox field;      /* of every page, mm */
-  GPtrArray *line;  /* PrCardLine */
-  GArray *place;    /* where those that are for the anvil stand */
+  PrBox field;     /* of every page, mm */
+  GPtrArray *line; /* PrCardLine */
+  GArray *place;   /* where those that are for the anvil stand */
   int n_pages;
 } PrCardPages;
 

@@ -12,6 +12,7 @@ struct _PrSheaf {
   PrDoc doc[MOST_DOCS];
   PrFoot foot[MOST_DOCS]; /* of tracing sheets */
   int n_docs;
+  char *title;               /* NULL: by what it holds */
   PrJob *job;                /* NULL where none is needed */
   PrPages *pages[MOST_DOCS]; /* NULL before they are laid out, and for tracing sheets */
   PrPageOptions options;
@@ -62,6 +63,7 @@ pr_sheaf_free (PrSheaf *sheaf)
   for (int i = 0; i < sheaf->n_docs; i++)
     g_clear_pointer (&sheaf->pages[i], pr_pages_free);
   g_clear_pointer (&sheaf->job, pr_job_free);
+  g_free (sheaf->title);
   g_free (sheaf);
 }
 
@@ -144,9 +146,18 @@ pr_sheaf_is_shoe (const PrSheaf *sheaf)
   return sheaf->job != NULL;
 }
 
+void
+pr_sheaf_set_title (PrSheaf *sheaf, const char *title)
+{
+  g_free (sheaf->title);
+  sheaf->title = g_strdup (title);
+}
+
 const char *
 pr_sheaf_title (const PrSheaf *sheaf)
 {
+  if (sheaf->title)
+    return sheaf->title;
   switch (sheaf->doc[0]) {
   case PR_DOC_TRACING_SHEET:
     return _ ("Tracing sheet");
