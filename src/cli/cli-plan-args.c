@@ -53,7 +53,7 @@ apply_style (PrPlan *plan, const char *id, PrFoot foot, GError **error)
 static bool
 apply_bar (PrPlan *plan, const CliPlanArgs *args, PrUnit unit, GError **error)
 {
-  if (args->bar != NULL && !pr_section_parse (args->bar, unit, &plan->stock_width, &plan->stock_thick, error))
+  if (args->bar != NULL && !pr_plan_set_section (plan, args->bar, unit, error))
     return false;
   if (args->given == NULL)
     return true;

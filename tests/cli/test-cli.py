@@ -155,7 +155,7 @@ class WrongUse(Cli):
                  ["trace", photo, "--points", "1;2"], ["trace", photo, "--nonsense"],
                  ["plan"], ["plan", photo], ["plan", "-o", out], plan + ["second.jpg"],
                  plan + ["--foot", "XX"], plan + ["--style", "no-such"], plan + ["--bar", "thick"],
-                 plan + ["--bar", "3/8"], plan + ["--given", "long"], plan + ["--given", "0"],
+                 plan + ["--bar", "3/8"], plan + ["--bar", "150x60"], plan + ["--given", "long"], plan + ["--given", "0"],
                  plan + ["--given", "-5"], plan + ["--set", "web.toe"], plan + ["--set", "=3"],
                  plan + ["--set", "no.such=3"], plan + ["--set", "web.toe=banana"],
                  plan + ["--set", "web.toe=nan"], plan + ["--set", "web.toe=9000"],

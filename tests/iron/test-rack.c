@@ -73,10 +73,16 @@ a_persons_rack_takes_its_place (void **state)
   assert_int_equal (own->len, 1);
   NEAR (g_array_index (own, PrRackBar, 0).length, 330.2, 1e-9);
   assert_int_equal (problems->len, 0);
-  assert_true (g_file_set_contents (file, "{\"bars\":[{\"section\":\"iron\"}]}", -1, NULL));
-  g_autoptr (GArray) fallen_back = pr_rack_load (problems);
-  assert_int_equal (problems->len, 1);
-  assert_true (fallen_back->len > 15);
+  /* no section at all, and one that no plan could keep */
+  static const char *const bad[] = { "iron", "150 x 60 mm" };
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++) {
+    g_autofree char *text = g_strdup_printf ("{\"bars\":[{\"section\":\"%s\"}]}", bad[i]);
+
+    assert_true (g_file_set_contents (file, text, -1, NULL));
+    g_autoptr (GArray) fallen_back = pr_rack_load (problems);
+    assert_int_equal (problems->len, i + 1);
+    assert_true (fallen_back->len > 15);
+  }
   g_unlink (file);
 }
 

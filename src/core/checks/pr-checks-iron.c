@@ -37,10 +37,28 @@ check_bar (const PrRun *run)
               _ ("equal volume; the shoe's own figures"), text);
 }
 
+/* A strain e(s) as the share by which the bar grows longer, or its section thicker, %. */
+static double
+percent (double strain)
+{
+  return (exp (strain) - 1) * 100;
+}
+
+static void
+check_strain (const PrRun *run, const char *id, const PrLimit *limit, double strain, size_t station,
+              const char *fits, const char *looks)
+{
+  PrState state = pr_above (strain, limit);
+  double value = percent (strain), most = percent (limit->look);
+
+  pr_finding_at (pr_run_add (run, id, PR_GROUP_IRON, state, value, most, "%", limit->source,
+                             g_strdup_printf (state == PR_FITS ? fits : looks, MAX (0, value), most)),
+                 run->shoe->st[station].inner);
+}
+
 static void
 check_section (const PrRun *run)
 {
-  const PrLimit *upset = pr_limit ("iron.upset"), *draw = pr_limit ("iron.draw");
   size_t most = 0, least = 0;
 
   for (size_t i = 0; i < run->iron->n_st; i++) {
@@ -49,29 +67,12 @@ check_section (const PrRun *run)
     if (run->iron->strain[i] < run->iron->strain[least])
       least = i;
   }
-  double e = run->iron->strain[most], u = -run->iron->strain[least];
-  PrState state = pr_above (e, draw);
-  pr_finding_at (
-      pr_run_add (
-          run, "iron.draw", PR_GROUP_IRON, state, (exp (e) - 1) * 100, (exp (draw->look) - 1) * 100, "%",
-          draw->source,
-          g_strdup_printf (
-              state == PR_FITS
-                  ? _ ("Where most is drawn the bar grows longer by %.0f %% (up to %.0f %%).")
-                  : _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar."),
-              MAX (0, (exp (e) - 1) * 100), (exp (draw->look) - 1) * 100)),
-      run->shoe->st[most].inner);
-  state = pr_above (u, upset);
-  pr_finding_at (
-      pr_run_add (
-          run, "iron.upset", PR_GROUP_IRON, state, (exp (u) - 1) * 100, (exp (upset->look) - 1) * 100, "%",
-          upset->source,
-          g_strdup_printf (
-              state == PR_FITS
-                  ? _ ("Where most is upset the section grows by %.0f %% (up to %.0f %%).")
-                  : _ ("Here the section must be upset by %.0f %% (limit %.0f %%); take a heavier bar."),
-              MAX (0, (exp (u) - 1) * 100), (exp (upset->look) - 1) * 100)),
-      run->shoe->st[least].inner);
+  check_strain (run, "iron.draw", pr_limit ("iron.draw"), run->iron->strain[most], most,
+                _ ("Where most is drawn the bar grows longer by %.0f %% (up to %.0f %%)."),
+                _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar."));
+  check_strain (run, "iron.upset", pr_limit ("iron.upset"), -run->iron->strain[least], least,
+                _ ("Where most is upset the section grows by %.0f %% (up to %.0f %%)."),
+                _ ("Here the section must be upset by %.0f %% (limit %.0f %%); take a heavier bar."));
 }
 
 static void

@@ -3,6 +3,25 @@
 
 #include "pr-fit.h"
 
+/* The nail for which MEASURE is least, NULL without nails; *LEAST receives it. A nail MEASURE tells INFINITY of does not
+ * count. */
+static const PrNail *
+least_nail (const PrRun *run, double (*measure) (const PrRun *run, const PrNail *nail), double *least)
+{
+  const PrNail *which = NULL;
+
+  *least = INFINITY;
+  for (size_t i = 0; i < run->shoe->n_nails; i++) {
+    double here = measure (run, &run->shoe->nail[i]);
+
+    if (here < *least) {
+      *least = here;
+      which = &run->shoe->nail[i];
+    }
+  }
+  return which;
+}
+
 /* Distance along the edge between a nail's head and a clip, below 0 where they overlap. */
 static double
 clip_gap (const PrNail *nail, const PrClip *clip)
@@ -13,22 +32,23 @@ clip_gap (const PrNail *nail, const PrClip *clip)
   return mid > clip->edge ? lo - clip->edge_to : clip->edge_from - hi;
 }
 
+static double
+nearest_clip (const PrRun *run, const PrNail *nail)
+{
+  double least = INFINITY;
+
+  for (size_t k = 0; k < run->shoe->n_clips; k++)
+    least = MIN (least, clip_gap (nail, &run->shoe->clip[k]));
+  return least;
+}
+
 static void
 check_nail_clip (const PrRun *run)
 {
   const PrLimit *limit = pr_limit ("nail.clip");
-  const PrNail *which = NULL;
-  double least = INFINITY;
+  double least;
+  const PrNail *which = least_nail (run, nearest_clip, &least);
 
-  for (size_t i = 0; i < run->shoe->n_nails; i++)
-    for (size_t k = 0; k < run->shoe->n_clips; k++) {
-      double gap = clip_gap (&run->shoe->nail[i], &run->shoe->clip[k]);
-
-      if (gap < least) {
-        least = gap;
-        which = &run->shoe->nail[i];
-      }
-    }
   if (!which)
     return;
   PrState state = pr_below (least, limit);
@@ -121,27 +141,23 @@ crease_of (const PrShoe *shoe, int b)
   return NULL;
 }
 
-/* The nail that comes nearest to leaving its crease, by its head's end. */
+/* By how much a nail's head lies within its crease. */
+static double
+within_crease (const PrRun *run, const PrNail *nail)
+{
+  const PrCrease *crease = crease_of (run->shoe, nail->branch);
+  double half = nail->head_length / 2;
+
+  return crease ? MIN (nail->edge - half - crease->edge_from, crease->edge_to - nail->edge - half) : INFINITY;
+}
+
 static void
 check_crease (const PrRun *run)
 {
   const PrLimit *limit = pr_limit ("nail.crease");
-  const PrNail *which = NULL;
-  double least = INFINITY;
+  double least;
+  const PrNail *which = least_nail (run, within_crease, &least);
 
-  for (size_t i = 0; i < run->shoe->n_nails; i++) {
-    const PrNail *nail = &run->shoe->nail[i];
-    const PrCrease *crease = crease_of (run->shoe, nail->branch);
-
-    if (!crease)
-      continue;
-    double half = nail->head_length / 2;
-    double in = MIN (nail->edge - half - crease->edge_from, crease->edge_to - nail->edge - half);
-    if (in < least) {
-      least = in;
-      which = nail;
-    }
-  }
   if (!which)
     return;
   PrState state = pr_below (least, limit);
@@ -188,26 +204,23 @@ check_white_line (const PrRun *run)
                  which->at);
 }
 
-/* Iron left between a nail's head and the nearer edge of the web. */
+/* Iron left between a nail's head and the nearer edge of the web; below 0 beside the web. */
+static double
+iron_left (const PrRun *run, const PrNail *nail)
+{
+  double inner = pr_path_nearest (&run->shoe->inner, nail->at, NULL, NULL);
+  double left = MIN (nail->inset, inner) - nail->head_width / 2;
+
+  return pr_figure_holds (&run->shoe->figure, nail->at) ? left : -left;
+}
+
 static void
 check_edges (const PrRun *run)
 {
   const PrLimit *limit = pr_limit ("nail.edge");
-  const PrNail *which = NULL;
-  double least = INFINITY;
+  double least;
+  const PrNail *which = least_nail (run, iron_left, &least);
 
-  for (size_t i = 0; i < run->shoe->n_nails; i++) {
-    const PrNail *nail = &run->shoe->nail[i];
-    double inner = pr_path_nearest (&run->shoe->inner, nail->at, NULL, NULL);
-    double left = MIN (nail->inset, inner) - nail->head_width / 2;
-
-    if (!pr_figure_holds (&run->shoe->figure, nail->at))
-      left = -left;
-    if (left < least) {
-      least = left;
-      which = nail;
-    }
-  }
   if (!which)
     return;
   PrState state = pr_below (least, limit);
@@ -223,40 +236,51 @@ check_edges (const PrRun *run)
                  which->at);
 }
 
-/* Clips in each other's way, and clips as a pair. */
+/* Clips in each other's way; told only where they are. */
+static void
+check_apart (const PrRun *run, const PrClip *a, const PrClip *b)
+{
+  const PrLimit *limit = pr_limit ("clip.apart");
+  double gap = a->branch == b->branch ? MAX (a->edge_from, b->edge_from) - MIN (a->edge_to, b->edge_to)
+                                      : a->edge_from + b->edge_from;
+  PrState state = pr_below (gap, limit);
+
+  if (state != PR_FITS)
+    pr_finding_at (
+        pr_run_add (run, "clip.apart", PR_GROUP_NAILS, state, gap, limit->look, "mm", limit->source,
+                    pr_say (run,
+                            _ ("Two clips stand %s apart (at least %s); move one or make them narrower."),
+                            gap, limit->look)),
+        a->at);
+}
+
+/* A clip of either branch, neither at the toe. */
+static void
+check_pair (const PrRun *run, const PrClip *a, const PrClip *b)
+{
+  const PrLimit *limit = pr_limit ("clip.pair");
+  double off = fabs (a->edge - b->edge) + fabs (a->base - b->base) / 2;
+
+  if (a->branch == b->branch || a->edge <= 0 || b->edge <= 0)
+    return;
+  PrState state = pr_above (off, limit);
+  const char *text = state == PR_FITS ? _ ("The clips are a pair within %s (limit %s).")
+                                      : _ ("The clips are %s from being a pair (limit %s); set them alike.");
+
+  pr_finding_at (pr_run_add (run, "clip.pair", PR_GROUP_NAILS, state, off, limit->look, "mm", limit->source,
+                             pr_say (run, text, off, limit->look)),
+                 b->at);
+}
+
 static void
 check_clips (const PrRun *run)
 {
   const PrShoe *shoe = run->shoe;
-  const PrLimit *pair = pr_limit ("clip.pair"), *apart = pr_limit ("clip.apart");
 
   for (size_t i = 0; i < shoe->n_clips; i++)
     for (size_t k = i + 1; k < shoe->n_clips; k++) {
-      const PrClip *a = &shoe->clip[i], *b = &shoe->clip[k];
-      bool same = a->branch == b->branch;
-      double gap = same ? MAX (a->edge_from, b->edge_from) - MIN (a->edge_to, b->edge_to)
-                        : a->edge_from + b->edge_from;
-      PrState state = pr_below (gap, apart);
-
-      if (state != PR_FITS)
-        pr_finding_at (
-            pr_run_add (run, "clip.apart", PR_GROUP_NAILS, state, gap, apart->look, "mm", apart->source,
-                        pr_say (run,
-                                _ ("Two clips stand %s apart (at least %s); move one or make them narrower."),
-                                gap, apart->look)),
-            a->at);
-      if (same || a->edge <= 0 || b->edge <= 0)
-        continue;
-      double off = fabs (a->edge - b->edge) + fabs (a->base - b->base) / 2;
-      state = pr_above (off, pair);
-      pr_finding_at (
-          pr_run_add (run, "clip.pair", PR_GROUP_NAILS, state, off, pair->look, "mm", pair->source,
-                      pr_say (run,
-                              state == PR_FITS
-                                  ? _ ("The clips are a pair within %s (limit %s).")
-                                  : _ ("The clips are %s from being a pair (limit %s); set them alike."),
-                              off, pair->look)),
-          b->at);
+      check_apart (run, &shoe->clip[i], &shoe->clip[k]);
+      check_pair (run, &shoe->clip[i], &shoe->clip[k]);
     }
 }
 

@@ -7,6 +7,10 @@
 #include "pr-text.h"
 
 #define MM3_PER_M3 1e9
+#define HEEL_LOST_MOST \
+  0.9 /* of the last stretch: rounding a heel off leaves some of it, or the bar map would stand still */
+#define BAR_REACH_MOST \
+  0.25 /* of the edge: how far from each heel a bar forged of the branches is drawn out of them */
 
 double
 pr_material_density (PrMaterial material)
@@ -81,7 +85,7 @@ stretch_volumes (const PrPlan *plan, const PrShoe *shoe, double *volume)
   for (int b = 0; b < 2; b++) {
     size_t i = b == PR_MEDIAL ? 0 : shoe->n_st - 2;
 
-    volume[i] -= MIN (shoe->heel_lost[b] * plan->thick_heel, 0.9 * volume[i]);
+    volume[i] -= MIN (shoe->heel_lost[b] * plan->thick_heel, HEEL_LOST_MOST * volume[i]);
   }
   for (size_t i = 0; i < shoe->n_clips; i++) {
     const PrClip *clip = &shoe->clip[i];
@@ -93,7 +97,7 @@ stretch_volumes (const PrPlan *plan, const PrShoe *shoe, double *volume)
     spread (shoe, volume, toe - shoe->ext.line_edge[PR_MEDIAL], toe + shoe->ext.line_edge[PR_LATERAL],
             shoe->ext.volume);
   if (plan->bar != PR_BAR_NONE && !plan->bar_piece) {
-    double reach = MIN (plan->bar_web, total / 4);
+    double reach = MIN (plan->bar_web, BAR_REACH_MOST * total);
 
     spread (shoe, volume, 0, reach, shoe->bar_volume / 2);
     spread (shoe, volume, total - reach, total, shoe->bar_volume / 2);

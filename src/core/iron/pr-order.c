@@ -11,6 +11,8 @@ typedef struct {
   PrUnit unit;
 } Order;
 
+#define WORTH_TELLING 0.05 /* of strain: less is lost in turning the shoe */
+
 static char *
 len (const Order *o, double mm)
 {
@@ -52,11 +54,11 @@ draw (const Order *o, const PrIron *iron)
     drawn = MAX (drawn, iron->strain[i]);
     upset = MAX (upset, -iron->strain[i]);
   }
-  if (upset > 0.05)
+  if (upset > WORTH_TELLING)
     g_ptr_array_add (
         o->out, g_strdup_printf (_ ("Upset where the bar map says so, by %.0f %% at most, before turning."),
                                  (exp (upset) - 1) * 100));
-  if (drawn > 0.05)
+  if (drawn > WORTH_TELLING)
     g_ptr_array_add (o->out,
                      g_strdup_printf (_ ("Draw where the bar map says so, longer by %.0f %% at most."),
                                       (exp (drawn) - 1) * 100));

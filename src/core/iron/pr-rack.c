@@ -8,6 +8,7 @@
 #include "pr-error.h"
 #include "pr-json.h"
 #include "pr-limits.h"
+#include "pr-plan.h"
 #include "pr-rack-resource.h"
 
 #define WORK_NEAR 0.01 /* two bars whose work differs by less are the same work */
@@ -27,7 +28,10 @@ read_bar (JsonNode *node, PrRackBar *bar)
   const char *section = object ? text_of (object, "section") : NULL, *length, *material;
 
   *bar = (PrRackBar){ 0 };
-  if (!section || !pr_section_parse (section, PR_UNIT_MM, &bar->width, &bar->thickness, NULL))
+  /* a section no plan can have is none for the rack either */
+  if (!section || !pr_section_parse (section, PR_UNIT_MM, &bar->width, &bar->thickness, NULL)
+      || !pr_param_takes (pr_param_find ("stock.width"), bar->width)
+      || !pr_param_takes (pr_param_find ("stock.thickness"), bar->thickness))
     return false;
   length = text_of (object, "length");
   material = text_of (object, "material");

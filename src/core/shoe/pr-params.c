@@ -222,6 +222,12 @@ pr_param_get (const PrPlan *plan, const PrParam *param)
 }
 
 bool
+pr_param_takes (const PrParam *param, double value)
+{
+  return value >= param->min && value <= param->max;
+}
+
+bool
 pr_param_set (PrPlan *plan, const PrParam *param, double value)
 {
   char *at = (char *) plan + param->offset;

@@ -33,5 +33,7 @@ const PrParam *pr_param_find (const char *name);
 /* "Web at the quarter, medial", "Nail moved 2, lateral": label with number and side, translated. Transfer full. */
 char *pr_param_label (const PrParam *param);
 double pr_param_get (const PrPlan *plan, const PrParam *param);
+/* Does VALUE lie within the parameter's range? */
+bool pr_param_takes (const PrParam *param, double value);
 /* Clamps to [min, max]; FALSE when VALUE is not finite. */
 bool pr_param_set (PrPlan *plan, const PrParam *param, double value);

@@ -236,6 +236,27 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
 }
 
 bool
+pr_plan_set_section (PrPlan *plan, const char *text, PrUnit unit, GError **error)
+{
+  const PrParam *side[2] = { pr_param_find ("stock.width"), pr_param_find ("stock.thickness") };
+  double mm[2];
+
+  if (!pr_section_parse (text, unit, &mm[0], &mm[1], error))
+    return false;
+  for (int i = 0; i < 2; i++)
+    if (!pr_param_takes (side[i], mm[i])) {
+      g_autofree char *range = range_text (side[i], unit);
+
+      g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” cannot be set to “%s”; it takes %s."),
+                   side[i]->name, text, range);
+      return false;
+    }
+  plan->stock_width = mm[0];
+  plan->stock_thick = mm[1];
+  return true;
+}
+
+bool
 pr_plan_equal (const PrPlan *a, const PrPlan *b)
 {
   for (size_t i = 0; i < pr_n_params; i++)
