@@ -9,7 +9,7 @@
 
 #include <string.h>
 
-#include "measure.h"
+#include "photo-kit.h"
 #include "pr-error.h"
 
 /* RMS of the rectified sheet's error, mm. */
@@ -18,10 +18,7 @@
 static void
 scene_of (SceneOptions *o, PrPaper paper, guint32 seed)
 {
-  scene_defaults (o);
-  o->seed = seed;
-  o->width = 1800;
-  o->height = 2400;
+  scene_of_width (o, seed, 1800);
   o->tags = false;
   o->paper = paper;
   o->tilt_deg = 8 + 4 * (seed % 4);
@@ -83,10 +80,7 @@ test_shadow_across (void **state)
   }
   /* here the part that is lit has nearly the shape of a sheet itself */
   SceneOptions o;
-  scene_defaults (&o);
-  o.seed = 12;
-  o.width = 1500;
-  o.height = 2000;
+  scene_of_width (&o, 12, 1500);
   o.tags = false;
   o.fill = 0.8;
   o.tilt_deg = 10;
@@ -190,7 +184,7 @@ test_three_fiducials (void **state)
       o.hoof_width = large ? 165 : 105;
       o.hoof_length = large ? 170 : 108;
       g_autoptr (Scene) scene = scene_render (&o);
-      g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
+      g_autoptr (PrPhoto) photo = photo_taken (scene);
       pr_tag_corners (o.paper, corner, mark);
       paint_over (photo, scene, mark);
       g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, NULL);
