@@ -156,7 +156,7 @@ main (int argc, char **argv)
   g_application_register (G_APPLICATION (app), NULL, NULL);
   pr_look_start (gdk_display_get_default ());
   doc = pr_document_new (NULL, PR_UNIT_MM);
-  GtkWidget *window = pr_window_new (app, doc);
+  GtkWidget *window = pr_window_new (app, doc, false);
   gtk_window_set_default_size (GTK_WINDOW (window), width, height);
   gtk_window_present (GTK_WINDOW (window));
   spin (G_USEC_PER_SEC);

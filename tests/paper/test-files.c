@@ -282,7 +282,7 @@ test_scale_told (void **state)
   g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 0);
 
   (void) state;
-  job->tracing = g_new0 (PrTracing, 1);
+  job->tracing->width_px = 3000;
   job->tracing->scale = (PrScale){ .method = PR_SCALE_SHEET,
                                    .paper = PR_PAPER_A4,
                                    .px_per_mm = 9.5,
@@ -460,6 +460,34 @@ test_all_six (void **state)
   kit_folder_gone (folder);
 }
 
+/* Under a name of its own a set stands beside another one, and that one stays as it is. */
+static void
+test_under_a_name (void **state)
+{
+  char *folder = kit_folder ();
+  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 330);
+  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+  const char *const *names = pr_write_all_names ();
+  g_autofree char *other = g_build_filename (folder, "report.txt", NULL), *text = NULL;
+
+  (void) state;
+  options.dxf = true;
+  options.stem = "m\303\266hre-lf";
+  assert_true (g_file_set_contents (other, "mine", -1, NULL));
+  assert_true (pr_write_all (job, &options, folder, NULL));
+  assert_int_equal (kit_entries (folder), 8);
+  assert_int_equal (g_strv_length ((char **) names), 7);
+  for (size_t i = 0; names[i]; i++) {
+    g_autofree char *name = g_strdup_printf ("%s-%s", options.stem, names[i]);
+    g_autofree char *file = g_build_filename (folder, name, NULL);
+
+    assert_true (g_file_test (file, G_FILE_TEST_IS_REGULAR));
+  }
+  assert_true (g_file_get_contents (other, &text, NULL, NULL));
+  assert_string_equal (text, "mine");
+  kit_folder_gone (folder);
+}
+
 /* Whichever of the six cannot be placed, none of the new ones is left and the old ones stay. */
 static void
 test_all_or_none (void **state)
@@ -550,6 +578,7 @@ main (void)
     cmocka_unit_test (test_whole),
     cmocka_unit_test (test_whole_refuses_folders_and_devices),
     cmocka_unit_test (test_all_six),
+    cmocka_unit_test (test_under_a_name),
     cmocka_unit_test (test_all_or_none),
     cmocka_unit_test (test_failing_disk),
   };

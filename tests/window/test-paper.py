@@ -13,6 +13,9 @@ from xml.etree import ElementTree
 import drive
 from measure import A4_PT, DPI, LETTER_PT, grey, is_true_size, runs, words_of
 
+STEM = 'no-name-yet-lf-' + time.strftime('%Y-%m-%d')
+
+
 def printed():
     for folder, _, files in os.walk(drive.home()):
         for name in files:
@@ -35,11 +38,14 @@ def through_the_dialog(app):
 
 
 def print_to_file(app):
+    """What the dialog proposes tells the horse, the foot and the day."""
     drive.key('ctrl+p')
     drive.window_comes('Before the first print')
     app.picture('cautions')
     drive.key('Return')
-    return through_the_dialog(app)
+    pdf = through_the_dialog(app)
+    assert os.path.basename(pdf) == STEM + '-template.pdf', pdf
+    return pdf
 
 
 # --- a printer's correction ---
@@ -281,6 +287,53 @@ def save_pdf(app, file):
     drive.window_goes('Save the template')
 
 
+EVERYTHING = ['bar.pdf', 'report.json', 'report.txt', 'template.dxf', 'template.pdf', 'template.png', 'template.svg']
+
+
+def save_all(app, folder):
+    menu(app, 'Everything, in a folder…', 'Take out')
+    drive.window_comes('Save everything in a folder')
+    drive.key('ctrl+l')
+    drive.type_text(folder)
+    time.sleep(0.5)
+    app.picture('save-all')
+    drive.key('Return')
+    drive.window_goes('Save everything in a folder')
+
+
+def is_asked(app, folder, key):
+    save_all(app, folder)
+    drive.window_comes('Replace what is there')
+    app.picture('save-all-asked')
+    drive.key(key)
+    drive.window_goes('Replace what is there')
+    app.back()
+
+
+def names_in(folder, stem):
+    return sorted(name[len(stem) + 1:] for name in os.listdir(folder) if name.startswith(stem + '-'))
+
+
+def everything_is_kept_apart(app):
+    """All files of one foot and day under one name. Where one is there it is asked: nothing, both, or instead."""
+    folder = drive.home() + '/all'
+    mine = f'{folder}/{STEM}-report.txt'
+    os.mkdir(folder)
+    save_all(app, folder)
+    drive.wait_for('the files', lambda: names_in(folder, STEM) == EVERYTHING)
+    app.back()
+    with open(mine, 'w') as out:
+        out.write('mine')
+    is_asked(app, folder, 'Escape')
+    assert names_in(folder, STEM) == EVERYTHING and open(mine).read() == 'mine'
+    is_asked(app, folder, 'Return')
+    drive.wait_for('the second ones', lambda: names_in(folder, STEM + '-2') == EVERYTHING)
+    assert open(mine).read() == 'mine'
+    is_asked(app, folder, 'alt+r')
+    drive.wait_for('the first ones anew', lambda: open(mine).read() != 'mine')
+    assert len(os.listdir(folder)) == 2 * len(EVERYTHING), os.listdir(folder)
+
+
 def main():
     app = drive.App(sys.argv[1])
     app.find('Heel, lateral')
@@ -298,6 +351,7 @@ def main():
     png_is_true_size(app)
     dxf_is_there(app)
     nothing_is_written_over_unasked(app)
+    everything_is_kept_apart(app)
     file = drive.home() + '/template.pdf'
     save_pdf(app, file)
     assert is_true_size(file) >= 2

@@ -39,7 +39,7 @@ def send(app):
     drive.window_comes('Save this foot to send it')
     app.picture('send')
     drive.key('Return')
-    file = drive.home() + '/Pipwick, near fore.pritchel'
+    file = drive.home() + f'/pipwick-lf-{time.strftime("%Y-%m-%d")}.pritchel'
     drive.wait_for('the sent foot', lambda: os.path.exists(file))
     drive.window_goes('Save this foot to send it')
     return file

@@ -1,16 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-pane.h"
 
-#include <glib/gi18n-lib.h>
-#include "pr-foot-thumb.h"
-#include "pr-words.h"
-
-#define LIST_PX 220 /* a list of horses longer than this scrolls */
+#include "pr-horse-list.h"
+#include "pr-visit-row.h"
 
 struct _PrBookPane {
   GtkBox parent_instance;
   PrDocument *doc;
-  GtkWidget *find, *horses, *nobody, *name, *visits, *new_name, *new_button, *new_visit;
+  PrHorseList *list;
+  GHashTable *outlines; /* of GArray of PrSheetPt, by "foot changed" */
+  GtkWidget *find, *nobody, *name, *new_visit;
+  GtkListView *horses;
+  GtkMenuButton *new_button;
+  GtkEditable *new_name;
+  GtkBox *visits;
+  int frames; /* seen since it came into sight */
   bool filling;
 };
 
@@ -24,46 +28,6 @@ trouble (PrBookPane *pane, const GError *error)
 {
   if (error)
     g_signal_emit (pane, signals[TROUBLE], 0, error->message);
-}
-
-static void
-clear_list (GtkWidget *list)
-{
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (list)))
-    if (GTK_IS_LIST_BOX (list))
-      gtk_list_box_remove (GTK_LIST_BOX (list), child);
-    else
-      gtk_box_remove (GTK_BOX (list), child);
-}
-
-static gint64
-get_id (gpointer object)
-{
-  const gint64 *id = g_object_get_data (object, "pr-id");
-  return id ? *id : 0;
-}
-
-static void
-set_id (gpointer object, gint64 id)
-{
-  gint64 *copy = g_new (gint64, 1);
-
-  *copy = id;
-  g_object_set_data_full (object, "pr-id", copy, g_free);
-}
-
-static GtkWidget *
-left_label (const char *text, const char *class)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  if (class)
-    gtk_widget_add_css_class (label, class);
-  return label;
 }
 
 /* --- visits --- */
@@ -92,34 +56,39 @@ kept_outline (PrBook *book, PrBookId foot)
   return outline;
 }
 
+/* The same, read once as long as the foot has not changed. Transfer none. */
+static GArray *
+outline_of (PrBookPane *pane, const PrBookFoot *row)
+{
+  g_autofree char *key = g_strdup_printf ("%" G_GINT64_FORMAT " %s", row->id, row->changed);
+  GArray *outline = g_hash_table_lookup (pane->outlines, key);
+
+  if (!outline && (outline = kept_outline (pr_document_book (pane->doc), row->id)))
+    g_hash_table_insert (pane->outlines, g_steal_pointer (&key), outline);
+  return outline;
+}
+
 static void
 thumb_clicked (PrFootThumb *thumb, PrBookPane *pane)
 {
-  gint64 id = get_id (thumb);
-  int foot = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (thumb), "pr-foot"));
-  const gint64 *visit = g_object_get_data (G_OBJECT (thumb), "pr-visit");
+  PrBookId id = pr_foot_thumb_id (thumb);
 
   if (id) {
     g_signal_emit (pane, signals[OPEN_FOOT], 0, id);
     return;
   }
-  pr_document_choose_visit (pane->doc, pr_document_horse_id (pane->doc), *visit);
-  g_signal_emit (pane, signals[WANT_PHOTO], 0, foot);
+  pr_document_choose_visit (pane->doc, pr_document_horse_id (pane->doc), pr_foot_thumb_visit (thumb));
+  g_signal_emit (pane, signals[WANT_PHOTO], 0, (int) pr_foot_thumb_foot (thumb));
 }
 
-static GtkWidget *
+static PrFootThumb *
 thumb_for (PrBookPane *pane, PrBookId visit, PrFoot foot, const PrBookFoot *row)
 {
-  PrBook *book = pr_document_book (pane->doc);
-  GtkWidget *thumb = pr_foot_thumb_new (foot, row ? kept_outline (book, row->id) : NULL);
-  gint64 *visit_id = g_new (gint64, 1);
+  PrFootThumb *thumb
+      = pr_foot_thumb_new (visit, foot, row ? row->id : 0, row ? outline_of (pane, row) : NULL);
 
-  *visit_id = visit;
-  set_id (thumb, row ? row->id : 0);
-  g_object_set_data (G_OBJECT (thumb), "pr-foot", GINT_TO_POINTER (foot));
-  g_object_set_data_full (G_OBJECT (thumb), "pr-visit", visit_id, g_free);
   if (row && row->id == pr_document_foot_id (pane->doc))
-    gtk_widget_add_css_class (thumb, "chosen");
+    gtk_widget_add_css_class (GTK_WIDGET (thumb), "chosen");
   g_signal_connect (thumb, "clicked", G_CALLBACK (thumb_clicked), pane);
   return thumb;
 }
@@ -136,30 +105,24 @@ foot_row (const GPtrArray *feet, PrFoot foot)
   return NULL;
 }
 
-static GtkWidget *
-visit_grid (PrBookPane *pane, PrBookId visit)
+static PrVisitRow *
+visit_row (PrBookPane *pane, const PrBookVisit *visit)
 {
-  GtkWidget *grid = gtk_grid_new ();
-  g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (pane->doc), visit, NULL);
-  int more = 4;
+  PrVisitRow *row = pr_visit_row_new (visit->date);
+  g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (pane->doc), visit->id, NULL);
 
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 6);
   for (int i = 0; i < 4; i++) {
     PrFoot foot = (PrFoot) (PR_FOOT_LF + i);
 
-    gtk_grid_attach (GTK_GRID (grid), thumb_for (pane, visit, foot, foot_row (feet, foot)), i % 2, i / 2, 1,
-                     1);
+    pr_visit_row_add (row, thumb_for (pane, visit->id, foot, foot_row (feet, foot)));
   }
   for (guint i = 0; feet && i < feet->len; i++) { /* not told which, or there already in another form */
-    const PrBookFoot *row = g_ptr_array_index (feet, i);
+    const PrBookFoot *one = g_ptr_array_index (feet, i);
 
-    if (row->foot == PR_FOOT_ANY || row != foot_row (feet, row->foot)) {
-      gtk_grid_attach (GTK_GRID (grid), thumb_for (pane, visit, row->foot, row), more % 2, more / 2, 1, 1);
-      more++;
-    }
+    if (one->foot == PR_FOOT_ANY || one != foot_row (feet, one->foot))
+      pr_visit_row_add (row, thumb_for (pane, visit->id, one->foot, one));
   }
-  return grid;
+  return row;
 }
 
 static void
@@ -167,45 +130,56 @@ fill_visits (PrBookPane *pane)
 {
   PrBookId horse = pr_document_horse_id (pane->doc);
   g_autoptr (GPtrArray) visits = horse ? pr_book_visits (pr_document_book (pane->doc), horse, NULL) : NULL;
+  GtkWidget *child;
 
-  clear_list (pane->visits);
-  for (guint i = 0; visits && i < visits->len; i++) {
-    const PrBookVisit *visit = g_ptr_array_index (visits, i);
-    g_autofree char *date = pr_words_date (visit->date);
-
-    gtk_box_append (GTK_BOX (pane->visits), left_label (date, "soft"));
-    gtk_box_append (GTK_BOX (pane->visits), visit_grid (pane, visit->id));
-  }
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (pane->visits))))
+    gtk_box_remove (pane->visits, child);
+  for (guint i = 0; visits && i < visits->len; i++)
+    gtk_box_append (pane->visits, GTK_WIDGET (visit_row (pane, g_ptr_array_index (visits, i))));
 }
 
 /* --- horses --- */
+
+static void
+show_chosen (PrBookPane *pane)
+{
+  guint position;
+
+  if (pr_horse_list_chosen (pane->list, &position))
+    gtk_widget_activate_action (GTK_WIDGET (pane->horses), "list.scroll-to-item", "u", position);
+}
+
+/* The name of the chosen horse; empty when it is not among those that were sought. */
+static void
+show_name (PrBookPane *pane, PrBookId chosen, const GPtrArray *horses)
+{
+  const char *name = "";
+
+  for (guint i = 0; horses && i < horses->len; i++) {
+    const PrBookHorse *horse = g_ptr_array_index (horses, i);
+
+    if (horse->id == chosen)
+      name = horse->name;
+  }
+  gtk_editable_set_text (GTK_EDITABLE (pane->name), name);
+  gtk_widget_set_visible (pane->name, chosen != 0);
+  gtk_widget_set_visible (pane->new_visit, chosen != 0);
+}
 
 static void
 fill_horses (PrBookPane *pane)
 {
   const char *find = gtk_editable_get_text (GTK_EDITABLE (pane->find));
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) horses = pr_book_horses (pr_document_book (pane->doc), *find ? find : NULL, &error);
+  GPtrArray *horses = pr_book_horses (pr_document_book (pane->doc), *find ? find : NULL, &error);
   PrBookId chosen = pr_document_horse_id (pane->doc);
 
   trouble (pane, error);
-  clear_list (pane->horses);
-  gtk_editable_set_text (GTK_EDITABLE (pane->name), "");
-  gtk_widget_set_visible (pane->nobody, !horses || horses->len == 0);
-  for (guint i = 0; horses && i < horses->len; i++) {
-    const PrBookHorse *horse = g_ptr_array_index (horses, i);
-    GtkWidget *row = gtk_list_box_row_new ();
-
-    gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), left_label (horse->name, NULL));
-    set_id (row, horse->id);
-    gtk_list_box_append (GTK_LIST_BOX (pane->horses), row);
-    if (horse->id != chosen)
-      continue;
-    gtk_list_box_select_row (GTK_LIST_BOX (pane->horses), GTK_LIST_BOX_ROW (row));
-    gtk_editable_set_text (GTK_EDITABLE (pane->name), horse->name);
-  }
-  gtk_widget_set_visible (pane->name, chosen != 0);
-  gtk_widget_set_visible (pane->new_visit, chosen != 0);
+  show_name (pane, chosen, horses);
+  pr_horse_list_take (pane->list, horses);
+  gtk_widget_set_visible (pane->nobody, pr_horse_list_is_empty (pane->list));
+  if (pr_horse_list_choose (pane->list, chosen))
+    show_chosen (pane);
 }
 
 static void
@@ -228,28 +202,27 @@ document_changed (PrBookPane *pane, guint what)
 
 /* Opens the newest foot of the horse, so that a click on a name shows something. */
 static void
-horse_chosen (GtkListBox *list, GtkListBoxRow *row, PrBookPane *pane)
+horse_chosen (GtkListView *view, guint position, PrBookPane *pane)
 {
-  gint64 horse = row ? get_id (row) : 0;
+  const PrBookHorse *row = pr_horse_list_at (pane->list, position);
+  PrBookId horse = row ? row->id : 0, visit;
   g_autoptr (GPtrArray) visits = NULL, feet = NULL;
 
-  if (pane->filling || !horse || horse == pr_document_horse_id (pane->doc))
+  if (!horse || horse == pr_document_horse_id (pane->doc))
     return;
   visits = pr_book_visits (pr_document_book (pane->doc), horse, NULL);
-  if (visits && visits->len > 0)
-    feet = pr_book_feet (pr_document_book (pane->doc), ((PrBookVisit *) g_ptr_array_index (visits, 0))->id,
-                         NULL);
+  visit = visits && visits->len > 0 ? ((PrBookVisit *) g_ptr_array_index (visits, 0))->id : 0;
+  feet = visit ? pr_book_feet (pr_document_book (pane->doc), visit, NULL) : NULL;
   if (feet && feet->len > 0)
     g_signal_emit (pane, signals[OPEN_FOOT], 0, ((PrBookFoot *) g_ptr_array_index (feet, 0))->id);
   else
-    pr_document_choose_visit (pane->doc, horse,
-                              visits && visits->len > 0 ? ((PrBookVisit *) g_ptr_array_index (visits, 0))->id
-                                                        : 0);
+    pr_document_choose_visit (pane->doc, horse, visit);
 }
 
 static void
-name_edited (GtkEditableLabel *label, GParamSpec *spec, PrBookPane *pane)
+name_edited (PrBookPane *pane)
 {
+  GtkEditableLabel *label = GTK_EDITABLE_LABEL (pane->name);
   PrBookId horse = pr_document_horse_id (pane->doc);
   g_autofree char *name = NULL;
   g_autoptr (GError) error = NULL;
@@ -267,13 +240,13 @@ name_edited (GtkEditableLabel *label, GParamSpec *spec, PrBookPane *pane)
 static void
 add_horse (PrBookPane *pane)
 {
-  g_autofree char *name = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (pane->new_name))));
+  g_autofree char *name = g_strstrip (g_strdup (gtk_editable_get_text (pane->new_name)));
   g_autoptr (GError) error = NULL;
 
   if (!*name || !pr_document_book (pane->doc))
     return;
-  gtk_menu_button_popdown (GTK_MENU_BUTTON (pane->new_button));
-  gtk_editable_set_text (GTK_EDITABLE (pane->new_name), "");
+  gtk_menu_button_popdown (pane->new_button);
+  gtk_editable_set_text (pane->new_name, "");
   gtk_editable_set_text (GTK_EDITABLE (pane->find), "");
   pr_document_add_horse (pane->doc, name, &error);
   trouble (pane, error);
@@ -290,94 +263,18 @@ add_visit (PrBookPane *pane)
   trouble (pane, error);
 }
 
-/* --- building --- */
-
-static GtkWidget *
-new_horse_button (PrBookPane *pane)
-{
-  GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *add = gtk_button_new_with_label (_ ("Add"));
-
-  pane->new_button = gtk_menu_button_new ();
-  pane->new_name = gtk_entry_new ();
-  gtk_entry_set_placeholder_text (GTK_ENTRY (pane->new_name), _ ("name of the horse"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (pane->new_name), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Name of the new horse"), -1);
-  g_signal_connect_swapped (pane->new_name, "activate", G_CALLBACK (add_horse), pane);
-  g_signal_connect_swapped (add, "clicked", G_CALLBACK (add_horse), pane);
-  gtk_box_append (GTK_BOX (box), pane->new_name);
-  gtk_box_append (GTK_BOX (box), add);
-  gtk_popover_set_child (GTK_POPOVER (popover), box);
-  gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
-  gtk_menu_button_set_popover (GTK_MENU_BUTTON (pane->new_button), popover);
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (pane->new_button), "pr-plus-symbolic");
-  gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (pane->new_button), FALSE);
-  gtk_widget_set_tooltip_text (pane->new_button, _ ("New horse"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (pane->new_button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("New horse"), -1);
-  return pane->new_button;
-}
-
-static GtkWidget *
-scrolled (GtkWidget *child, bool grow)
-{
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), child);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  if (!grow)
-    gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), LIST_PX);
-  gtk_widget_set_vexpand (scroller, grow);
-  return scroller;
-}
-
-static void
-build_horses (PrBookPane *pane)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
-
-  pane->find = gtk_search_entry_new ();
-  g_object_set (pane->find, "placeholder-text", _ ("find a horse"), NULL);
-  gtk_editable_set_width_chars (GTK_EDITABLE (pane->find), 8);
-  gtk_editable_set_max_width_chars (GTK_EDITABLE (pane->find), 12);
-  gtk_widget_set_hexpand (pane->find, TRUE);
-  g_signal_connect_swapped (pane->find, "search-changed", G_CALLBACK (fill), pane);
-  gtk_box_append (GTK_BOX (line), pane->find);
-  gtk_box_append (GTK_BOX (line), new_horse_button (pane));
-  gtk_box_append (GTK_BOX (pane), line);
-  pane->nobody = left_label (_ ("No horse here yet"), "soft");
-  gtk_box_append (GTK_BOX (pane), pane->nobody);
-  pane->horses = gtk_list_box_new ();
-  gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (pane->horses), TRUE);
-  g_signal_connect (pane->horses, "row-activated", G_CALLBACK (horse_chosen), pane);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (pane->horses), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Horses"),
-                                  -1);
-  gtk_box_append (GTK_BOX (pane), scrolled (pane->horses, false));
-}
-
-static void
-build_visits (PrBookPane *pane)
-{
-  pane->name = gtk_editable_label_new ("");
-  gtk_widget_add_css_class (pane->name, "head");
-  gtk_widget_set_tooltip_text (pane->name, _ ("Click to rename"));
-  g_signal_connect (pane->name, "notify::editing", G_CALLBACK (name_edited), pane);
-  gtk_box_append (GTK_BOX (pane), pane->name);
-  pane->new_visit = gtk_button_new_with_label (_ ("New visit"));
-  gtk_button_set_has_frame (GTK_BUTTON (pane->new_visit), FALSE);
-  gtk_widget_add_css_class (pane->new_visit, "link");
-  gtk_widget_set_halign (pane->new_visit, GTK_ALIGN_START);
-  g_signal_connect_swapped (pane->new_visit, "clicked", G_CALLBACK (add_visit), pane);
-  gtk_box_append (GTK_BOX (pane), pane->new_visit);
-  pane->visits = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  gtk_box_append (GTK_BOX (pane), scrolled (pane->visits, true));
-}
+/* --- the widget --- */
 
 void
 pr_book_pane_find (PrBookPane *pane)
 {
   gtk_widget_grab_focus (pane->find);
+}
+
+bool
+pr_book_pane_has_horses (PrBookPane *pane)
+{
+  return *gtk_editable_get_text (GTK_EDITABLE (pane->find)) || !pr_horse_list_is_empty (pane->list);
 }
 
 void
@@ -389,22 +286,66 @@ pr_book_pane_set_document (PrBookPane *pane, PrDocument *doc)
   fill (pane);
 }
 
+/* The rows that are not in sight come once the first frame is on the screen. */
+static gboolean
+frame_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  PrBookPane *pane = PR_BOOK_PANE (widget);
+
+  if (pane->frames++ == 0)
+    return G_SOURCE_CONTINUE;
+  pr_horse_list_show_all (pane->list);
+  show_chosen (pane);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+pr_book_pane_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (pr_book_pane_parent_class)->map (widget);
+  if (PR_BOOK_PANE (widget)->frames == 0)
+    gtk_widget_add_tick_callback (widget, frame_due, NULL, NULL);
+}
+
 static void
 pr_book_pane_dispose (GObject *object)
 {
-  g_clear_object (&PR_BOOK_PANE (object)->doc);
+  PrBookPane *pane = PR_BOOK_PANE (object);
+
+  g_clear_object (&pane->doc);
+  g_clear_object (&pane->list);
+  g_clear_pointer (&pane->outlines, g_hash_table_unref);
   G_OBJECT_CLASS (pr_book_pane_parent_class)->dispose (object);
 }
 
 static void
 pr_book_pane_init (PrBookPane *pane)
 {
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (pane), GTK_ORIENTATION_VERTICAL);
-  gtk_box_set_spacing (GTK_BOX (pane), 6);
-  gtk_widget_add_css_class (GTK_WIDGET (pane), "book");
-  gtk_widget_set_hexpand (GTK_WIDGET (pane), FALSE);
-  build_horses (pane);
-  build_visits (pane);
+  pane->list = pr_horse_list_new ();
+  pane->outlines = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
+  gtk_widget_init_template (GTK_WIDGET (pane));
+  gtk_list_view_set_model (pane->horses, GTK_SELECTION_MODEL (pane->list));
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrBookPane, name)
+
+static void
+bind_template (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/book-pane.ui");
+  BIND (find);
+  BIND (new_button);
+  BIND (new_name);
+  BIND (nobody);
+  BIND (horses);
+  BIND (name);
+  BIND (new_visit);
+  BIND (visits);
+  gtk_widget_class_bind_template_callback (widget_class, fill);
+  gtk_widget_class_bind_template_callback (widget_class, horse_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, name_edited);
+  gtk_widget_class_bind_template_callback (widget_class, add_horse);
+  gtk_widget_class_bind_template_callback (widget_class, add_visit);
 }
 
 static void
@@ -413,6 +354,8 @@ pr_book_pane_class_init (PrBookPaneClass *class)
   GType type = G_TYPE_FROM_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = pr_book_pane_dispose;
+  GTK_WIDGET_CLASS (class)->map = pr_book_pane_map;
+  bind_template (GTK_WIDGET_CLASS (class));
   signals[OPEN_FOOT] = g_signal_new ("open-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                                      1, G_TYPE_INT64);
   signals[WANT_PHOTO]

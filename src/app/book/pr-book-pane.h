@@ -11,3 +11,5 @@ G_DECLARE_FINAL_TYPE (PrBookPane, pr_book_pane, PR, BOOK_PANE, GtkBox)
 void pr_book_pane_set_document (PrBookPane *pane, PrDocument *doc);
 /* Puts the keyboard into the find entry. */
 void pr_book_pane_find (PrBookPane *pane);
+/* Has the book a horse at all? */
+bool pr_book_pane_has_horses (PrBookPane *pane);

@@ -2,13 +2,18 @@
 #include "pr-foot-thumb.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-colour.h"
 
-#define SIZE_PX 74
 #define PAD_PX 14.0
 
 struct _PrFootThumb {
   GtkButton parent_instance;
-  GArray *outline;
+  PrBookId visit, id;
+  PrFoot foot;
+  GArray *outline; /* NULL: nothing there yet */
+  GtkDrawingArea *area;
+  GtkLabel *code;
+  GtkWidget *plus;
 };
 
 G_DEFINE_FINAL_TYPE (PrFootThumb, pr_foot_thumb, GTK_TYPE_BUTTON)
@@ -33,14 +38,12 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
   PrFootThumb *thumb = data;
   PrSheetPt low, high;
   double k;
-  GdkRGBA ink = { 0.5f, 0.35f, 0.2f, 1 };
 
   if (!thumb->outline || thumb->outline->len < 2)
     return;
   extent (thumb->outline, &low, &high);
   k = MIN ((width - 2 * PAD_PX) / MAX (high.x - low.x, 1), (height - 2 * PAD_PX) / MAX (high.y - low.y, 1));
-  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (area)), "pr_wall", &ink);
-  gdk_cairo_set_source_rgba (cr, &ink);
+  pr_colour_use (cr, GTK_WIDGET (area), "pr_wall");
   cairo_translate (cr, width / 2.0 - k * (low.x + high.x) / 2, height / 2.0 - k * (low.y + high.y) / 2);
   for (guint i = 0; i < thumb->outline->len; i++) {
     PrSheetPt p = g_array_index (thumb->outline, PrSheetPt, i);
@@ -52,37 +55,49 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
   cairo_stroke (cr);
 }
 
-GtkWidget *
-pr_foot_thumb_new (PrFoot foot, GArray *outline)
+PrBookId
+pr_foot_thumb_visit (PrFootThumb *thumb)
 {
-  PrFootThumb *thumb = g_object_new (PR_TYPE_FOOT_THUMB, NULL);
-  GtkWidget *overlay = gtk_overlay_new (), *area = gtk_drawing_area_new ();
-  GtkWidget *code = gtk_label_new (pr_foot_code (foot));
-  g_autofree char *spoken = NULL;
+  return thumb->visit;
+}
 
-  thumb->outline = outline;
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (area), SIZE_PX);
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (area), SIZE_PX);
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw, thumb, NULL);
-  gtk_widget_set_halign (code, GTK_ALIGN_START);
-  gtk_widget_set_valign (code, GTK_ALIGN_START);
-  gtk_widget_add_css_class (code, "code");
-  gtk_overlay_set_child (GTK_OVERLAY (overlay), area);
-  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), code);
-  if (!outline) {
-    GtkWidget *plus = gtk_image_new_from_icon_name ("pr-plus-symbolic");
+PrFoot
+pr_foot_thumb_foot (PrFootThumb *thumb)
+{
+  return thumb->foot;
+}
 
-    gtk_widget_set_halign (plus, GTK_ALIGN_CENTER);
-    gtk_widget_set_valign (plus, GTK_ALIGN_CENTER);
-    gtk_overlay_add_overlay (GTK_OVERLAY (overlay), plus);
+PrBookId
+pr_foot_thumb_id (PrFootThumb *thumb)
+{
+  return thumb->id;
+}
+
+static void
+set_outline (PrFootThumb *thumb, GArray *outline)
+{
+  g_autofree char *spoken = outline ? g_strdup (pr_foot_name (thumb->foot))
+                                    : g_strdup_printf (_ ("%s: open a photo"), pr_foot_name (thumb->foot));
+
+  thumb->outline = outline ? g_array_ref (outline) : NULL;
+  gtk_widget_set_visible (thumb->plus, !outline);
+  if (!outline)
     gtk_widget_add_css_class (GTK_WIDGET (thumb), "empty");
-  }
-  gtk_button_set_child (GTK_BUTTON (thumb), overlay);
-  spoken = outline ? g_strdup (pr_foot_name (foot))
-                   : g_strdup_printf (_ ("%s: open a photo"), pr_foot_name (foot));
   gtk_widget_set_tooltip_text (GTK_WIDGET (thumb), spoken);
   gtk_accessible_update_property (GTK_ACCESSIBLE (thumb), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  return GTK_WIDGET (thumb);
+}
+
+PrFootThumb *
+pr_foot_thumb_new (PrBookId visit, PrFoot foot, PrBookId id, GArray *outline)
+{
+  PrFootThumb *thumb = g_object_new (PR_TYPE_FOOT_THUMB, NULL);
+
+  thumb->visit = visit;
+  thumb->foot = foot;
+  thumb->id = id;
+  gtk_label_set_text (thumb->code, pr_foot_code (foot));
+  set_outline (thumb, outline);
+  return thumb;
 }
 
 static void
@@ -95,11 +110,18 @@ pr_foot_thumb_finalize (GObject *object)
 static void
 pr_foot_thumb_init (PrFootThumb *thumb)
 {
-  gtk_widget_add_css_class (GTK_WIDGET (thumb), "thumb");
+  gtk_widget_init_template (GTK_WIDGET (thumb));
+  gtk_drawing_area_set_draw_func (thumb->area, draw, thumb, NULL);
 }
 
 static void
 pr_foot_thumb_class_init (PrFootThumbClass *class)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
   G_OBJECT_CLASS (class)->finalize = pr_foot_thumb_finalize;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/foot-thumb.ui");
+  gtk_widget_class_bind_template_child (widget_class, PrFootThumb, area);
+  gtk_widget_class_bind_template_child (widget_class, PrFootThumb, code);
+  gtk_widget_class_bind_template_child (widget_class, PrFootThumb, plus);
 }

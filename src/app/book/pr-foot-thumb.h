@@ -3,11 +3,15 @@
  * photo. */
 #pragma once
 #include <gtk/gtk.h>
-#include "pr-foot.h"
+#include "pr-book.h"
 #include "pr-point.h"
 
 #define PR_TYPE_FOOT_THUMB (pr_foot_thumb_get_type ())
 G_DECLARE_FINAL_TYPE (PrFootThumb, pr_foot_thumb, PR, FOOT_THUMB, GtkButton)
 
-/* OUTLINE: N points as PrSheetPt, y down; taken over (transfer full); NULL: nothing there yet. */
-GtkWidget *pr_foot_thumb_new (PrFoot foot, GArray *outline);
+/* OUTLINE: points as PrSheetPt, y down; shared (transfer none); NULL: nothing there yet. ID is the foot's in
+ * the book, 0 for one that is not there. */
+PrFootThumb *pr_foot_thumb_new (PrBookId visit, PrFoot foot, PrBookId id, GArray *outline);
+PrBookId pr_foot_thumb_visit (PrFootThumb *thumb);
+PrFoot pr_foot_thumb_foot (PrFootThumb *thumb);
+PrBookId pr_foot_thumb_id (PrFootThumb *thumb);

@@ -8,7 +8,6 @@
 #define PR_TYPE_DRAWING_AREA (pr_drawing_area_get_type ())
 G_DECLARE_FINAL_TYPE (PrDrawingArea, pr_drawing_area, PR, DRAWING_AREA, PrPicture)
 
-GtkWidget *pr_drawing_area_new (void);
 void pr_drawing_area_set_document (PrDrawingArea *area, PrDocument *doc);
 /* Takes the photo up anew (SHOW), or lets go of it. */
 void pr_drawing_area_show (PrDrawingArea *area, bool show);

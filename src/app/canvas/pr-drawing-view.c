@@ -9,7 +9,9 @@ struct _PrDrawingView {
   GtkBox parent_instance;
   PrDocument *doc;
   bool shown;
-  GtkWidget *why, *hint, *to_ink, *done, *trouble;
+  GtkLabel *why, *hint, *trouble;
+  GtkCheckButton *to_ink;
+  GtkWidget *done;
   PrDrawingArea *area;
 };
 
@@ -21,8 +23,8 @@ G_DEFINE_FINAL_TYPE (PrDrawingView, pr_drawing_view, GTK_TYPE_BOX)
 static void
 tell (PrDrawingView *view, const char *sentence)
 {
-  gtk_label_set_text (GTK_LABEL (view->trouble), sentence ? sentence : "");
-  gtk_widget_set_visible (view->trouble, sentence && *sentence);
+  gtk_label_set_text (view->trouble, sentence ? sentence : "");
+  gtk_widget_set_visible (GTK_WIDGET (view->trouble), sentence && *sentence);
 }
 
 static void
@@ -31,8 +33,8 @@ show_words (PrDrawingView *view)
   const char *why = NULL;
   bool bare = pr_document_bare (view->doc, &why) != NULL;
 
-  gtk_label_set_text (GTK_LABEL (view->why), bare && why ? why : _ ("Draw the line"));
-  gtk_label_set_text (GTK_LABEL (view->hint),
+  gtk_label_set_text (view->why, bare && why ? why : _ ("Draw the line"));
+  gtk_label_set_text (view->hint,
                       bare ? _ ("Draw along the pencil line in one stroke, from one heel round the toe "
                                 "to the other. The wheel zooms.")
                            : _ ("Draw along the stretch that is wrong; it is replaced between the two "
@@ -45,7 +47,7 @@ stroke (PrDrawingView *view)
 {
   size_t n;
   const PrSheetPt *points = pr_drawing_area_stroke (view->area, &n);
-  bool to_ink = gtk_check_button_get_active (GTK_CHECK_BUTTON (view->to_ink));
+  bool to_ink = gtk_check_button_get_active (view->to_ink);
   g_autoptr (GError) error = NULL;
 
   pr_document_draw_line (view->doc, points, n, to_ink, &error);
@@ -116,41 +118,7 @@ key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifi
   return TRUE;
 }
 
-/* --- building --- */
-
-static GtkWidget *
-words (const char *class)
-{
-  GtkWidget *label = gtk_label_new (NULL);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_widget_add_css_class (label, class);
-  return label;
-}
-
-static GtkWidget *
-controls (PrDrawingView *view)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *as_drawn = gtk_check_button_new_with_label (_ ("as I draw it"));
-  GtkWidget *gap = gtk_label_new (NULL);
-  GtkWidget *mark = gtk_button_new_with_label (_ ("Mark the scale by hand…"));
-
-  view->to_ink = gtk_check_button_new_with_label (_ ("to the ink beside my stroke"));
-  gtk_check_button_set_group (GTK_CHECK_BUTTON (as_drawn), GTK_CHECK_BUTTON (view->to_ink));
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (view->to_ink), TRUE);
-  gtk_widget_set_hexpand (gap, TRUE);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (mark), "win.mark-scale");
-  view->done = gtk_button_new_with_label (_ ("Done"));
-  gtk_widget_add_css_class (view->done, "main");
-  g_signal_connect_swapped (view->done, "clicked", G_CALLBACK (leave), view);
-  for (GtkWidget **part = (GtkWidget *[]){ gtk_label_new (_ ("The line goes")), view->to_ink, as_drawn, gap,
-                                           mark, view->done, NULL };
-       *part; part++)
-    gtk_box_append (GTK_BOX (line), *part);
-  return line;
-}
+/* --- the widget --- */
 
 static void
 pr_drawing_view_dispose (GObject *object)
@@ -162,32 +130,26 @@ pr_drawing_view_dispose (GObject *object)
 static void
 pr_drawing_view_init (PrDrawingView *view)
 {
-  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkEventController *key = gtk_event_controller_key_new ();
-
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (view), GTK_ORIENTATION_VERTICAL);
-  gtk_widget_add_css_class (bar, "above-board");
-  gtk_widget_add_css_class (bar, "working");
-  view->why = words ("head");
-  view->hint = words ("soft");
-  view->trouble = words ("trouble");
-  view->area = PR_DRAWING_AREA (pr_drawing_area_new ());
-  g_signal_connect_swapped (view->area, "stroke", G_CALLBACK (stroke), view);
-  gtk_box_append (GTK_BOX (bar), view->why);
-  gtk_box_append (GTK_BOX (bar), controls (view));
-  gtk_box_append (GTK_BOX (bar), view->hint);
-  gtk_box_append (GTK_BOX (bar), view->trouble);
-  gtk_box_append (GTK_BOX (view), bar);
-  gtk_box_append (GTK_BOX (view), GTK_WIDGET (view->area));
-  tell (view, NULL);
-  g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed), view);
-  gtk_widget_add_controller (GTK_WIDGET (view), key);
+  gtk_widget_init_template (GTK_WIDGET (view));
 }
 
 static void
 pr_drawing_view_class_init (PrDrawingViewClass *class)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
   G_OBJECT_CLASS (class)->dispose = pr_drawing_view_dispose;
   signals[DONE] = g_signal_new ("done", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                 G_TYPE_NONE, 0);
+  g_type_ensure (PR_TYPE_DRAWING_AREA);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/drawing-view.ui");
+  gtk_widget_class_bind_template_child (widget_class, PrDrawingView, why);
+  gtk_widget_class_bind_template_child (widget_class, PrDrawingView, hint);
+  gtk_widget_class_bind_template_child (widget_class, PrDrawingView, to_ink);
+  gtk_widget_class_bind_template_child (widget_class, PrDrawingView, done);
+  gtk_widget_class_bind_template_child (widget_class, PrDrawingView, trouble);
+  gtk_widget_class_bind_template_child (widget_class, PrDrawingView, area);
+  gtk_widget_class_bind_template_callback (widget_class, stroke);
+  gtk_widget_class_bind_template_callback (widget_class, leave);
+  gtk_widget_class_bind_template_callback (widget_class, key_pressed);
 }

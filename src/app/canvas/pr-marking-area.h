@@ -9,7 +9,6 @@
 #define PR_TYPE_MARKING_AREA (pr_marking_area_get_type ())
 G_DECLARE_FINAL_TYPE (PrMarkingArea, pr_marking_area, PR, MARKING_AREA, PrPicture)
 
-GtkWidget *pr_marking_area_new (void);
 /* PHOTO is looked at until another one, or NULL, is set. */
 void pr_marking_area_set_photo (PrMarkingArea *area, const PrPhoto *photo);
 /* 4 corners or 2 ends, at POINT (NULL: at a first guess). */

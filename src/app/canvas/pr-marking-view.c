@@ -12,25 +12,17 @@ struct _PrMarkingView {
   GtkBox parent_instance;
   PrDocument *doc;
   const PrPhoto *photo; /* as shown; only compared */
-  GtkWidget *why, *what, *paper, *width, *times, *height, *snap, *use, *trouble, *hint;
+  GtkLabel *why, *trouble, *hint;
+  GtkDropDown *what, *paper;
+  GtkStringList *papers;
+  GtkCheckButton *snap;
+  GtkWidget *width, *times, *height, *use;
   PrMarkingArea *area;
 };
 
 G_DEFINE_FINAL_TYPE (PrMarkingView, pr_marking_view, GTK_TYPE_BOX)
 
 /* --- what is marked --- */
-
-static void
-name (GtkWidget *widget, const char *label)
-{
-  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
-}
-
-static guint
-chosen (GtkWidget *drop_down)
-{
-  return gtk_drop_down_get_selected (GTK_DROP_DOWN (drop_down));
-}
 
 static const char *
 hint_for (guint what)
@@ -52,22 +44,28 @@ hint_for (guint what)
 }
 
 static void
+tell (PrMarkingView *view, const char *sentence)
+{
+  gtk_label_set_text (view->trouble, sentence ? sentence : "");
+  gtk_widget_set_visible (GTK_WIDGET (view->trouble), sentence && *sentence);
+}
+
+static void
 what_chosen (PrMarkingView *view)
 {
-  guint what = chosen (view->what);
+  guint what = gtk_drop_down_get_selected (view->what);
   const char *side = what == RULER ? _ ("length") : _ ("upper side");
   PrPx point[4];
   size_t n = what == RULER ? 2 : 4;
 
-  gtk_widget_set_visible (view->paper, what == SHEET);
+  gtk_widget_set_visible (GTK_WIDGET (view->paper), what == SHEET);
   gtk_widget_set_visible (view->width, what == RECTANGLE || what == RULER);
   gtk_widget_set_visible (view->times, what == RECTANGLE);
   gtk_widget_set_visible (view->height, what == RECTANGLE);
   gtk_entry_set_placeholder_text (GTK_ENTRY (view->width), side);
-  name (view->width, side);
-  gtk_label_set_text (GTK_LABEL (view->hint), hint_for (what));
-  gtk_label_set_text (GTK_LABEL (view->trouble), "");
-  gtk_widget_set_visible (view->trouble, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view->width), GTK_ACCESSIBLE_PROPERTY_LABEL, side, -1);
+  gtk_label_set_text (view->hint, hint_for (what));
+  tell (view, NULL);
   if (view->photo && pr_marking_area_points (view->area, point) != n)
     pr_marking_area_set_points (view->area, n, NULL);
 }
@@ -83,7 +81,7 @@ read_side (PrMarkingView *view, GtkWidget *entry, double *mm, GError **error)
     return pr_length_parse (text, pr_document_unit (view->doc), mm, error);
   gtk_widget_grab_focus (entry);
   g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                       chosen (view->what) == RULER
+                       gtk_drop_down_get_selected (view->what) == RULER
                            ? _ ("Give the length between the two points, 100 mm for example.")
                            : _ ("Give both sides of the rectangle, 100 mm for example."));
   return false;
@@ -108,11 +106,11 @@ collect (PrMarkingView *view, PrTraceOptions *options, GError **error)
   static const PrScaleMethod methods[] = {
     [SHEET] = PR_SCALE_RECT, [CARD] = PR_SCALE_CARD, [RECTANGLE] = PR_SCALE_RECT, [RULER] = PR_SCALE_RULER
   };
-  guint what = chosen (view->what);
+  guint what = gtk_drop_down_get_selected (view->what);
 
   *options = pr_document_marking (view->doc)->options;
   options->method = methods[what];
-  options->paper = what == SHEET ? (PrPaper) chosen (view->paper) : PR_PAPER_UNKNOWN;
+  options->paper = what == SHEET ? (PrPaper) gtk_drop_down_get_selected (view->paper) : PR_PAPER_UNKNOWN;
   options->n_points = pr_marking_area_points (view->area, options->point);
   options->snap = pr_marking_area_snapped (view->area);
   if (what == SHEET)
@@ -120,13 +118,6 @@ collect (PrMarkingView *view, PrTraceOptions *options, GError **error)
   return (what != RECTANGLE && what != RULER)
          || (read_side (view, view->width, &options->side_mm[0], error)
              && (what == RULER || read_side (view, view->height, &options->side_mm[1], error)));
-}
-
-static void
-tell (PrMarkingView *view, const char *sentence)
-{
-  gtk_label_set_text (GTK_LABEL (view->trouble), sentence ? sentence : "");
-  gtk_widget_set_visible (view->trouble, sentence && *sentence);
 }
 
 static void
@@ -151,7 +142,7 @@ leave (PrMarkingView *view)
 static void
 snap_toggled (PrMarkingView *view)
 {
-  pr_marking_area_set_snap (view->area, gtk_check_button_get_active (GTK_CHECK_BUTTON (view->snap)));
+  pr_marking_area_set_snap (view->area, gtk_check_button_get_active (view->snap));
 }
 
 static gboolean
@@ -177,8 +168,8 @@ show_options (PrMarkingView *view, const PrTraceOptions *options)
            : options->paper == PR_PAPER_UNKNOWN ? RECTANGLE
                                                 : SHEET;
   if (options->paper != PR_PAPER_UNKNOWN)
-    gtk_drop_down_set_selected (GTK_DROP_DOWN (view->paper), (guint) options->paper);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (view->what), what);
+    gtk_drop_down_set_selected (view->paper, (guint) options->paper);
+  gtk_drop_down_set_selected (view->what, what);
   pr_marking_area_set_points (view->area, what == RULER ? 2 : 4,
                               options->n_points > 0 ? options->point : NULL);
   what_chosen (view);
@@ -202,7 +193,7 @@ document_changed (PrMarkingView *view, guint flags)
   }
   if (view->photo != marking->photo) {
     view->photo = marking->photo;
-    gtk_label_set_text (GTK_LABEL (view->why), marking->why);
+    gtk_label_set_text (view->why, marking->why);
     pr_marking_area_set_photo (view->area, marking->photo);
     show_options (view, &marking->options);
     tell (view, NULL);
@@ -218,8 +209,9 @@ pr_marking_view_set_document (PrMarkingView *view, PrDocument *doc)
   g_return_if_fail (!view->doc);
   view->doc = g_object_ref (doc);
   if (pr_document_unit (doc) == PR_UNIT_INCH)
-    gtk_drop_down_set_selected (GTK_DROP_DOWN (view->paper), PR_PAPER_LETTER);
+    gtk_drop_down_set_selected (view->paper, PR_PAPER_LETTER);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), view, G_CONNECT_SWAPPED);
+  document_changed (view, PR_CHANGED_ALL);
 }
 
 void
@@ -231,74 +223,7 @@ pr_marking_view_zoom (PrMarkingView *view, double factor)
     pr_picture_fit (PR_PICTURE (view->area));
 }
 
-/* --- building --- */
-
-static GtkWidget *
-words (const char *class)
-{
-  GtkWidget *label = gtk_label_new (NULL);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_widget_add_css_class (label, class);
-  return label;
-}
-
-static GtkWidget *
-entry (PrMarkingView *view, const char *label)
-{
-  GtkWidget *widget = gtk_entry_new ();
-
-  gtk_editable_set_width_chars (GTK_EDITABLE (widget), 9);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (widget), label);
-  name (widget, label);
-  g_signal_connect_swapped (widget, "activate", G_CALLBACK (use_points), view);
-  return widget;
-}
-
-static GtkWidget *
-choices (PrMarkingView *view)
-{
-  const char *const whats[]
-      = { _ ("a sheet of paper"), _ ("a card"), _ ("a rectangle"), _ ("a ruler"), NULL };
-  GtkStringList *papers = gtk_string_list_new (NULL);
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-
-  view->what = gtk_drop_down_new_from_strings (whats);
-  name (view->what, _ ("What is marked"));
-  g_signal_connect_swapped (view->what, "notify::selected", G_CALLBACK (what_chosen), view);
-  for (int i = 0; i < PR_N_PAPERS; i++)
-    gtk_string_list_append (papers, pr_paper_name ((PrPaper) i));
-  view->paper = gtk_drop_down_new (G_LIST_MODEL (papers), NULL);
-  name (view->paper, _ ("Paper"));
-  view->width = entry (view, _ ("upper side"));
-  view->times = gtk_label_new ("×");
-  view->height = entry (view, _ ("left side"));
-  view->snap = gtk_check_button_new_with_label (_ ("Points go to the nearest edge"));
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (view->snap), TRUE);
-  gtk_widget_set_tooltip_text (view->snap, _ ("Hold Alt to leave a point where you let it go"));
-  g_signal_connect_swapped (view->snap, "toggled", G_CALLBACK (snap_toggled), view);
-  for (GtkWidget **part = (GtkWidget *[]){ gtk_label_new (_ ("Mark")), view->what, view->paper, view->width,
-                                           view->times, view->height, view->snap, NULL };
-       *part; part++)
-    gtk_box_append (GTK_BOX (line), *part);
-  return line;
-}
-
-static void
-add_buttons (PrMarkingView *view, GtkWidget *line)
-{
-  GtkWidget *cancel = gtk_button_new_with_label (_ ("Cancel")), *gap = gtk_label_new (NULL);
-
-  gtk_widget_set_hexpand (gap, TRUE);
-  view->use = gtk_button_new_with_label (_ ("Use these points"));
-  gtk_widget_add_css_class (view->use, "main");
-  g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (leave), view);
-  g_signal_connect_swapped (view->use, "clicked", G_CALLBACK (use_points), view);
-  gtk_box_append (GTK_BOX (line), gap);
-  gtk_box_append (GTK_BOX (line), cancel);
-  gtk_box_append (GTK_BOX (line), view->use);
-}
+/* --- the widget --- */
 
 static void
 pr_marking_view_dispose (GObject *object)
@@ -310,31 +235,37 @@ pr_marking_view_dispose (GObject *object)
 static void
 pr_marking_view_init (PrMarkingView *view)
 {
-  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *line;
-  GtkEventController *key = gtk_event_controller_key_new ();
-
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (view), GTK_ORIENTATION_VERTICAL);
-  gtk_widget_add_css_class (bar, "above-board");
-  gtk_widget_add_css_class (bar, "working");
-  view->why = words ("head");
-  view->hint = words ("soft");
-  view->trouble = words ("trouble");
-  view->area = PR_MARKING_AREA (pr_marking_area_new ());
-  line = choices (view);
-  add_buttons (view, line);
-  gtk_box_append (GTK_BOX (bar), view->why);
-  gtk_box_append (GTK_BOX (bar), line);
-  gtk_box_append (GTK_BOX (bar), view->hint);
-  gtk_box_append (GTK_BOX (bar), view->trouble);
-  gtk_box_append (GTK_BOX (view), bar);
-  gtk_box_append (GTK_BOX (view), GTK_WIDGET (view->area));
+  gtk_widget_init_template (GTK_WIDGET (view));
+  for (int i = 0; i < PR_N_PAPERS; i++)
+    gtk_string_list_append (view->papers, pr_paper_name ((PrPaper) i));
   what_chosen (view);
-  g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed), view);
-  gtk_widget_add_controller (GTK_WIDGET (view), key);
 }
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrMarkingView, name)
 
 static void
 pr_marking_view_class_init (PrMarkingViewClass *class)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
   G_OBJECT_CLASS (class)->dispose = pr_marking_view_dispose;
+  g_type_ensure (PR_TYPE_MARKING_AREA);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/marking-view.ui");
+  BIND (why);
+  BIND (what);
+  BIND (paper);
+  BIND (papers);
+  BIND (width);
+  BIND (times);
+  BIND (height);
+  BIND (snap);
+  BIND (use);
+  BIND (hint);
+  BIND (trouble);
+  BIND (area);
+  gtk_widget_class_bind_template_callback (widget_class, what_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, use_points);
+  gtk_widget_class_bind_template_callback (widget_class, snap_toggled);
+  gtk_widget_class_bind_template_callback (widget_class, leave);
+  gtk_widget_class_bind_template_callback (widget_class, key_pressed);
 }

@@ -1,14 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The template as a file for other programs, and everything at once in a folder. A file's name gets
- * its ending when none was typed. Lengths in them are true; no printer's correction is in them. */
+/* What a person takes out of the window as files: the template for other programs, everything at once in a
+ * folder, and the foot for a colleague. Names tell horse, foot and day (pr-export-names.h) and get their
+ * ending when none was typed; what is there already is not written over unasked. Lengths in the files are
+ * true; no printer's correction is in them. */
 #pragma once
 #include <gtk/gtk.h>
 #include "pr-document.h"
 
-typedef enum { PR_EXPORT_PDF, PR_EXPORT_SVG, PR_EXPORT_PNG, PR_EXPORT_DXF, PR_N_EXPORTS } PrExport;
+typedef enum {
+  PR_EXPORT_PDF,
+  PR_EXPORT_SVG,
+  PR_EXPORT_PNG,
+  PR_EXPORT_DXF,
+  PR_EXPORT_FOOT, /* a small book */
+  PR_EXPORT_ALL,  /* a folder */
+} PrExportKind;
 
-/* Asks where to, and which surface where the file holds one; PDF holds both. */
-void pr_export_template (GtkWindow *parent, PrDocument *doc, PrExport what);
-void pr_export_all (GtkWindow *parent, PrDocument *doc);
-/* "Pipwick, near fore.pdf": for a file about the open foot. Transfer full. */
-char *pr_export_name (PrDocument *doc, const char *ending);
+/* Asks where to, and which surface where the file holds one; PDF holds both. Does nothing while there is
+ * nothing to take out. */
+void pr_export (GtkWindow *parent, PrDocument *doc, PrExportKind kind);

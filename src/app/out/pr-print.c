@@ -3,27 +3,26 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
+#include "pr-export-names.h"
 #include "pr-preview.h"
 #include "pr-printers.h"
 #include "pr-settings.h"
 
 #define SAME_PAPER_MM 6.0 /* a printer's name for a paper may differ by this */
 
-/* One print, from the dialog on; goes with its operation. */
-typedef struct {
-  GtkWindow *parent;
+/* One print, from the dialog on. */
+struct _PrPrinting {
+  GtkPrintOperation parent_instance;
+  GtkWindow *parent; /* weak */
   PrDocument *doc;
   PrSheaf *sheaf; /* NULL once the preview has it */
+  PrPaper paper;
   bool cautions;
-} Printing;
+};
 
-static void
-printing_free (Printing *printing)
-{
-  g_clear_pointer (&printing->sheaf, pr_sheaf_free);
-  g_object_unref (printing->doc);
-  g_free (printing);
-}
+#define PR_TYPE_PRINTING (pr_printing_get_type ())
+G_DECLARE_FINAL_TYPE (PrPrinting, pr_printing, PR, PRINTING, GtkPrintOperation)
+G_DEFINE_FINAL_TYPE (PrPrinting, pr_printing, GTK_TYPE_PRINT_OPERATION)
 
 bool
 pr_print_cautions_due (void)
@@ -86,12 +85,12 @@ pr_print_options (PrDocument *doc, PrPaper paper)
 
 /* What was chosen in the dialog: its paper, and what its printer is off by. */
 static PrPageOptions
-chosen_options (GtkPrintOperation *op, GtkPrintContext *context, Printing *printing)
+chosen_options (PrPrinting *printing, GtkPrintContext *context)
 {
-  GtkPageSetup *setup = gtk_print_context_get_page_setup (context);
-  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (op);
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (GTK_PRINT_OPERATION (printing));
   const char *printer = settings ? gtk_print_settings_get_printer (settings) : NULL;
-  PrPageOptions options = pr_print_options (printing->doc, paper_of (setup));
+  PrPageOptions options
+      = pr_print_options (printing->doc, paper_of (gtk_print_context_get_page_setup (context)));
   g_autoptr (GError) error = NULL;
 
   options.cautions = printing->cautions;
@@ -103,9 +102,10 @@ chosen_options (GtkPrintOperation *op, GtkPrintContext *context, Printing *print
 /* --- the desktop's print operation --- */
 
 static void
-begin_print (GtkPrintOperation *op, GtkPrintContext *context, Printing *printing)
+pr_printing_begin_print (GtkPrintOperation *op, GtkPrintContext *context)
 {
-  PrPageOptions options = chosen_options (op, context, printing);
+  PrPrinting *printing = PR_PRINTING (op);
+  PrPageOptions options = chosen_options (printing, context);
   g_autoptr (GError) error = NULL;
 
   gtk_print_operation_set_n_pages (op, 1);
@@ -121,23 +121,25 @@ begin_print (GtkPrintOperation *op, GtkPrintContext *context, Printing *printing
 
 /* Pages stand as they are laid out, however the dialog's paper was turned. */
 static void
-request_setup (GtkPrintOperation *op, GtkPrintContext *context, int nr, GtkPageSetup *setup,
-               Printing *printing)
+pr_printing_request_page_setup (GtkPrintOperation *op, GtkPrintContext *context, int nr, GtkPageSetup *setup)
 {
+  PrSheaf *sheaf = PR_PRINTING (op)->sheaf;
   double width, height;
 
-  if (!printing->sheaf || nr >= pr_sheaf_count (printing->sheaf))
+  if (!sheaf || nr >= pr_sheaf_count (sheaf))
     return;
-  pr_sheaf_page_size (printing->sheaf, nr, &width, &height);
+  pr_sheaf_page_size (sheaf, nr, &width, &height);
   gtk_page_setup_set_orientation (setup, width > height ? GTK_PAGE_ORIENTATION_LANDSCAPE
                                                         : GTK_PAGE_ORIENTATION_PORTRAIT);
 }
 
 static void
-draw_page (GtkPrintOperation *op, GtkPrintContext *context, int nr, Printing *printing)
+pr_printing_draw_page (GtkPrintOperation *op, GtkPrintContext *context, int nr)
 {
-  if (printing->sheaf && nr < pr_sheaf_count (printing->sheaf))
-    pr_sheaf_draw (printing->sheaf, nr, gtk_print_context_get_cairo_context (context));
+  PrSheaf *sheaf = PR_PRINTING (op)->sheaf;
+
+  if (sheaf && nr < pr_sheaf_count (sheaf))
+    pr_sheaf_draw (sheaf, nr, gtk_print_context_get_cairo_context (context));
 }
 
 /* The operation wants something to draw on, though our preview has its own. */
@@ -152,15 +154,37 @@ give_it_a_context (GtkPrintContext *context)
   cairo_surface_destroy (nowhere);
 }
 
+/* From the preview on to paper. */
+static void
+print_previewed (PrPreview *preview, PrDocument *doc)
+{
+  GtkWindow *parent = gtk_window_get_transient_for (GTK_WINDOW (preview));
+  PrPaper paper = pr_preview_paper (preview);
+  PrSheaf *sheaf = pr_preview_take_sheaf (preview);
+
+  gtk_window_destroy (GTK_WINDOW (preview));
+  pr_print_sheaf (parent, doc, sheaf, paper, NULL);
+}
+
+static void
+show_preview (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, const PrPageOptions *options)
+{
+  PrPreview *preview = pr_preview_new (parent, sheaf, options);
+
+  g_signal_connect_object (preview, "print", G_CALLBACK (print_previewed), doc, 0);
+  gtk_window_present (GTK_WINDOW (preview));
+}
+
 /* The dialog's own preview would start another program, which may not be there. */
 static gboolean
-preview (GtkPrintOperation *op, GtkPrintOperationPreview *unused, GtkPrintContext *context, GtkWindow *parent,
-         Printing *printing)
+pr_printing_preview (GtkPrintOperation *op, GtkPrintOperationPreview *unused, GtkPrintContext *context,
+                     GtkWindow *parent)
 {
-  PrPageOptions options = chosen_options (op, context, printing);
+  PrPrinting *printing = PR_PRINTING (op);
+  PrPageOptions options = chosen_options (printing, context);
 
   give_it_a_context (context);
-  pr_preview_show (printing->parent, printing->doc, g_steal_pointer (&printing->sheaf), &options);
+  show_preview (printing->parent, printing->doc, g_steal_pointer (&printing->sheaf), &options);
   return TRUE;
 }
 
@@ -171,14 +195,14 @@ preview_ready (GtkPrintOperationPreview *op)
 }
 
 static void
-printed (GtkPrintOperation *op, GtkPrintOperationResult result, Printing *printing)
+pr_printing_done (GtkPrintOperation *op, GtkPrintOperationResult result)
 {
   g_autoptr (GError) error = NULL;
 
   if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
     return;
   gtk_print_operation_get_error (op, &error);
-  pr_document_trouble (printing->doc, error->message);
+  pr_document_trouble (PR_PRINTING (op)->doc, error->message);
 }
 
 static void
@@ -200,64 +224,78 @@ start_with (GtkPrintOperation *op, const char *title, PrPaper paper, const char 
 }
 
 static void
-run (Printing *printing, PrPaper paper, const char *printer)
+run (PrPrinting *printing, const char *printer)
 {
-  g_autoptr (GtkPrintOperation) op = gtk_print_operation_new ();
+  GtkPrintOperation *op = GTK_PRINT_OPERATION (printing);
 
-  start_with (op, pr_sheaf_title (printing->sheaf), paper, printer);
+  start_with (op, pr_sheaf_title (printing->sheaf), printing->paper, printer);
+  gtk_print_operation_run (op, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, printing->parent, NULL);
+}
+
+static void
+pr_printing_dispose (GObject *object)
+{
+  PrPrinting *printing = PR_PRINTING (object);
+
+  g_clear_weak_pointer (&printing->parent);
+  g_clear_pointer (&printing->sheaf, pr_sheaf_free);
+  g_clear_object (&printing->doc);
+  G_OBJECT_CLASS (pr_printing_parent_class)->dispose (object);
+}
+
+static void
+pr_printing_init (PrPrinting *printing)
+{
+  GtkPrintOperation *op = GTK_PRINT_OPERATION (printing);
+
   gtk_print_operation_set_use_full_page (op, TRUE);
   gtk_print_operation_set_unit (op, GTK_UNIT_MM);
   gtk_print_operation_set_allow_async (op, TRUE);
-  g_object_set_data_full (G_OBJECT (op), "pr-printing", printing, (GDestroyNotify) printing_free);
-  g_signal_connect (op, "begin-print", G_CALLBACK (begin_print), printing);
-  g_signal_connect (op, "request-page-setup", G_CALLBACK (request_setup), printing);
-  g_signal_connect (op, "draw-page", G_CALLBACK (draw_page), printing);
-  g_signal_connect (op, "preview", G_CALLBACK (preview), printing);
   g_signal_connect (op, "ready", G_CALLBACK (preview_ready), NULL);
-  g_signal_connect (op, "done", G_CALLBACK (printed), printing);
-  gtk_print_operation_run (op, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, printing->parent, NULL);
+}
+
+static void
+pr_printing_class_init (PrPrintingClass *class)
+{
+  GtkPrintOperationClass *op_class = GTK_PRINT_OPERATION_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = pr_printing_dispose;
+  op_class->begin_print = pr_printing_begin_print;
+  op_class->request_page_setup = pr_printing_request_page_setup;
+  op_class->draw_page = pr_printing_draw_page;
+  op_class->preview = pr_printing_preview;
+  op_class->done = pr_printing_done;
 }
 
 /* --- cautions, once --- */
 
-typedef struct {
-  Printing *printing;
-  PrPaper paper;
-} Asked;
-
 static void
-cautions_read (GtkDialog *dialog, int response, Asked *asked)
+cautions_read (GtkDialog *dialog, int response, PrPrinting *printing)
 {
-  Printing *printing = asked->printing;
-  PrPaper paper = asked->paper;
+  g_autoptr (PrPrinting) held = g_object_ref (printing); /* the dialog lets go of it */
 
-  g_free (asked);
   gtk_window_destroy (GTK_WINDOW (dialog));
-  if (response != GTK_RESPONSE_OK) {
-    printing_free (printing);
+  if (response != GTK_RESPONSE_OK)
     return;
-  }
   pr_settings_keep ("cautions-seen", g_variant_new_boolean (TRUE));
-  run (printing, paper, NULL);
+  run (held, NULL);
 }
 
 static void
-show_cautions (Printing *printing, PrPaper paper)
+show_cautions (PrPrinting *printing)
 {
-  Asked *asked = g_new0 (Asked, 1);
   GtkWidget *dialog
       = gtk_message_dialog_new (printing->parent, GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
                                 GTK_MESSAGE_OTHER, GTK_BUTTONS_NONE, "%s", _ ("Before the first print"));
 
-  asked->printing = printing;
-  asked->paper = paper;
   gtk_window_set_title (GTK_WINDOW (dialog), _ ("Before the first print"));
   gtk_widget_add_css_class (dialog, "pritchel");
   gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", pr_cautions ());
   gtk_dialog_add_buttons (GTK_DIALOG (dialog), _ ("_Not now"), GTK_RESPONSE_CANCEL, _ ("_Go on"),
                           GTK_RESPONSE_OK, NULL);
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_OK);
-  g_signal_connect (dialog, "response", G_CALLBACK (cautions_read), asked);
+  g_signal_connect_data (dialog, "response", G_CALLBACK (cautions_read), g_object_ref (printing),
+                         (GClosureNotify) (void (*) (void)) g_object_unref, 0);
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
@@ -266,30 +304,46 @@ show_cautions (Printing *printing, PrPaper paper)
 void
 pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper, const char *printer)
 {
-  Printing *printing = g_new0 (Printing, 1);
+  g_autoptr (PrPrinting) printing = g_object_new (PR_TYPE_PRINTING, NULL);
 
-  printing->parent = parent;
+  g_set_weak_pointer (&printing->parent, parent);
   printing->doc = g_object_ref (doc);
   printing->sheaf = sheaf;
+  printing->paper = paper;
   printing->cautions = pr_print_cautions_due ();
   if (printing->cautions && pr_sheaf_is_shoe (sheaf))
-    show_cautions (printing, paper);
+    show_cautions (printing);
   else
-    run (printing, paper, printer);
+    run (printing, printer);
 }
 
-/* The shoe that is open, ready to be laid out; a failure is told. Transfer full. */
+char *
+pr_print_stem (PrDocument *doc)
+{
+  g_autofree char *date = NULL, *horse = pr_document_horse_name (doc, &date);
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+
+  if (!date)
+    date = g_date_time_format (now, "%Y-%m-%d");
+  return pr_export_stem (horse, pr_document_job (doc)->foot, date);
+}
+
+static void
+name_sheaf (PrSheaf *sheaf, PrDocument *doc)
+{
+  g_autofree char *stem = pr_print_stem (doc), *title = g_strconcat (stem, "-template", NULL);
+
+  pr_sheaf_set_title (sheaf, title);
+}
+
+/* The shoe that is open, ready to be laid out; NULL while none is. Transfer full. */
 static PrSheaf *
 shoe_sheaf (PrDocument *doc)
 {
-  g_autoptr (GError) error = NULL;
-  PrSheaf *sheaf;
+  PrSheaf *sheaf = pr_document_job (doc) ? pr_sheaf_new_job (pr_document_job (doc)) : NULL;
 
-  if (!pr_document_job (doc))
-    return NULL;
-  sheaf = pr_sheaf_new_job (pr_document_job (doc), &error);
-  if (!sheaf)
-    pr_document_trouble (doc, error->message);
+  if (sheaf)
+    name_sheaf (sheaf, doc);
   return sheaf;
 }
 
@@ -309,5 +363,5 @@ pr_print_preview (GtkWindow *parent, PrDocument *doc)
   PrSheaf *sheaf = shoe_sheaf (doc);
 
   if (sheaf)
-    pr_preview_show (parent, doc, sheaf, &options);
+    show_preview (parent, doc, sheaf, &options);
 }

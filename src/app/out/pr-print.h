@@ -11,8 +11,6 @@
 void pr_print_job (GtkWindow *parent, PrDocument *doc);
 /* The same pages in a window. */
 void pr_print_preview (GtkWindow *parent, PrDocument *doc);
-/* The sheet to trace feet on. */
-void pr_print_sheet (GtkWindow *parent, PrDocument *doc);
 /* Prints SHEAF (transfer full), after the cautions where they are due. The dialog begins at PAPER
  * (PR_PAPER_UNKNOWN: the desktop's) and at the printer PRINTER (may be NULL). */
 void pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper, const char *printer);
@@ -22,3 +20,5 @@ PrPageOptions pr_print_options (PrDocument *doc, PrPaper paper);
 PrPaper pr_print_default_paper (void);
 /* Not seen yet: they are shown before the first print, and printed. */
 bool pr_print_cautions_due (void);
+/* "bramble-lf-2026-11-28": how files about the open foot begin (pr-export-names.h). Transfer full. */
+char *pr_print_stem (PrDocument *doc);

@@ -10,23 +10,18 @@
 
 #define BAR_MM 100.0
 #define BAR_INCH_MM (4 * PR_MM_PER_INCH)
-#define WIDE 64 /* characters */
-#define KEPT_WIDE 40
 
-typedef struct {
+struct _PrPrinterDialog {
+  GtkWindow parent_instance;
   PrDocument *doc;
   PrUnit unit;
   GtkStringList *printers;
-  GtkWidget *window, *printer, *kept, *across, *down, *trouble, *check, *none, *keep;
-} Measuring;
+  GtkDropDown *printer;
+  GtkLabel *kept, *across_name, *down_name, *trouble;
+  GtkWidget *across, *down, *check, *none, *keep;
+};
 
-static void
-measuring_free (Measuring *m)
-{
-  g_object_unref (m->printers);
-  g_object_unref (m->doc);
-  g_free (m);
-}
+G_DEFINE_FINAL_TYPE (PrPrinterDialog, pr_printer_dialog, GTK_TYPE_WINDOW)
 
 /* --- which printers there are --- */
 
@@ -45,9 +40,9 @@ printer_found (GtkPrinter *printer, gpointer list)
 
 /* NULL while none is known. */
 static const char *
-chosen (Measuring *m)
+chosen (PrPrinterDialog *m)
 {
-  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (m->printer));
+  guint at = gtk_drop_down_get_selected (m->printer);
 
   return at == GTK_INVALID_LIST_POSITION ? NULL : gtk_string_list_get_string (m->printers, at);
 }
@@ -55,10 +50,10 @@ chosen (Measuring *m)
 /* --- what is kept --- */
 
 static void
-tell (Measuring *m, const char *sentence)
+tell (PrPrinterDialog *m, const char *sentence)
 {
-  gtk_label_set_text (GTK_LABEL (m->trouble), sentence ? sentence : "");
-  gtk_widget_set_visible (m->trouble, sentence != NULL);
+  gtk_label_set_text (m->trouble, sentence ? sentence : "");
+  gtk_widget_set_visible (GTK_WIDGET (m->trouble), sentence != NULL);
 }
 
 /* Transfer full. */
@@ -75,7 +70,7 @@ kept_text (double x, double y)
 }
 
 static void
-show_kept (Measuring *m)
+show_kept (PrPrinterDialog *m)
 {
   const char *name = chosen (m);
   double x = 1, y = 1;
@@ -85,22 +80,23 @@ show_kept (Measuring *m)
   if (name && !pr_printers_correction (name, &x, &y, &error))
     tell (m, error->message);
   text = name ? kept_text (x, y) : g_strdup (_ ("No printer is known to this computer yet."));
-  gtk_label_set_text (GTK_LABEL (m->kept), text);
-  for (GtkWidget **part = (GtkWidget *[]){ m->across, m->down, m->check, m->keep, m->printer, NULL }; *part;
-       part++)
+  gtk_label_set_text (m->kept, text);
+  for (GtkWidget **part
+       = (GtkWidget *[]){ m->across, m->down, m->check, m->keep, GTK_WIDGET (m->printer), NULL };
+       *part; part++)
     gtk_widget_set_sensitive (*part, name != NULL);
   gtk_widget_set_sensitive (m->none, x != 1 || y != 1 || error);
 }
 
 static void
-printer_chosen (Measuring *m)
+printer_chosen (PrPrinterDialog *m)
 {
   tell (m, NULL);
   show_kept (m);
 }
 
 static void
-keep (Measuring *m, double x, double y)
+keep (PrPrinterDialog *m, double x, double y)
 {
   g_autoptr (GError) error = NULL;
   bool kept = pr_printers_keep (chosen (m), x, y, &error);
@@ -115,7 +111,7 @@ keep (Measuring *m, double x, double y)
 
 /* The factor for a bar that measures what ENTRY says; on FALSE the entry has the focus. */
 static bool
-factor (Measuring *m, GtkWidget *entry, double *value, GError **error)
+factor (PrPrinterDialog *m, GtkWidget *entry, double *value, GError **error)
 {
   const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
   double bar = m->unit == PR_UNIT_INCH ? BAR_INCH_MM : BAR_MM, mm;
@@ -139,7 +135,7 @@ factor (Measuring *m, GtkWidget *entry, double *value, GError **error)
 }
 
 static void
-keep_typed (Measuring *m)
+keep_typed (PrPrinterDialog *m)
 {
   g_autoptr (GError) error = NULL;
   double x, y;
@@ -153,153 +149,89 @@ keep_typed (Measuring *m)
 }
 
 static void
-keep_none (Measuring *m)
+keep_none (PrPrinterDialog *m)
 {
   if (chosen (m))
     keep (m, 1, 1);
 }
 
 static void
-print_check (Measuring *m)
+print_check (PrPrinterDialog *m)
 {
   if (chosen (m))
-    pr_print_sheaf (GTK_WINDOW (m->window), m->doc, pr_sheaf_new_check (), PR_PAPER_UNKNOWN, chosen (m));
+    pr_print_sheaf (GTK_WINDOW (m), m->doc, pr_sheaf_new_check (), PR_PAPER_UNKNOWN, chosen (m));
 }
 
-/* --- building --- */
+/* --- the window --- */
 
-static GtkWidget *
-words (const char *text, const char *class)
+static void
+name_entry (GtkWidget *entry, GtkLabel *label, const char *name, const char *as)
 {
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (label), WIDE); /* as narrow as wide: no room is left below */
-  gtk_label_set_max_width_chars (GTK_LABEL (label), WIDE);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  if (class)
-    gtk_widget_add_css_class (label, class);
-  return label;
+  gtk_label_set_text (label, name);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), as);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
 static void
-add_line (GtkWidget *grid, int row, const char *label, GtkWidget *part)
+set_unit (PrPrinterDialog *m, PrUnit unit)
 {
-  GtkWidget *name = gtk_label_new (label);
+  bool inch = unit == PR_UNIT_INCH;
+  const char *as = inch ? _ ("as 3.95 in") : _ ("as 98.7 mm");
 
-  gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_grid_attach (GTK_GRID (grid), name, 0, row, 1, 1);
-  gtk_widget_set_hexpand (part, TRUE);
-  gtk_grid_attach (GTK_GRID (grid), part, 1, row, 1, 1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (part), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
-}
-
-static GtkWidget *
-entry_new (Measuring *m)
-{
-  GtkWidget *entry = gtk_entry_new ();
-
-  gtk_entry_set_placeholder_text (GTK_ENTRY (entry),
-                                  m->unit == PR_UNIT_INCH ? _ ("as 3.95 in") : _ ("as 98.7 mm"));
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (keep_typed), m);
-  return entry;
-}
-
-static GtkWidget *
-lines (Measuring *m)
-{
-  GtkWidget *grid = gtk_grid_new ();
-  bool inch = m->unit == PR_UNIT_INCH;
-
-  m->printer = gtk_drop_down_new (G_LIST_MODEL (g_object_ref (m->printers)), NULL);
-  m->kept = words (NULL, "soft");
-  m->across = entry_new (m);
-  m->down = entry_new (m);
-  gtk_label_set_width_chars (GTK_LABEL (m->kept), KEPT_WIDE);
-  gtk_label_set_max_width_chars (GTK_LABEL (m->kept), KEPT_WIDE);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  add_line (grid, 0, _ ("Printer"), m->printer);
-  gtk_grid_attach (GTK_GRID (grid), m->kept, 1, 1, 1, 1);
-  add_line (grid, 2, inch ? _ ("4 in bar across measures") : _ ("100 mm bar across measures"), m->across);
-  add_line (grid, 3, inch ? _ ("4 in bar down measures") : _ ("100 mm bar down measures"), m->down);
-  return grid;
-}
-
-static GtkWidget *
-button_new (Measuring *m, const char *label, GCallback pressed)
-{
-  GtkWidget *button = gtk_button_new_with_mnemonic (label);
-
-  g_signal_connect_swapped (button, "clicked", pressed, m);
-  return button;
-}
-
-static GtkWidget *
-buttons (Measuring *m)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *gap = gtk_label_new (NULL);
-
-  m->check = button_new (m, _ ("_Print the check page…"), G_CALLBACK (print_check));
-  m->none = button_new (m, _ ("_No correction"), G_CALLBACK (keep_none));
-  m->keep = button_new (m, _ ("_Keep"), G_CALLBACK (keep_typed));
-  gtk_widget_add_css_class (m->keep, "main");
-  gtk_widget_set_hexpand (gap, TRUE);
-  for (GtkWidget **part = (GtkWidget *[]){ m->check, gap, m->none, m->keep, NULL }; *part; part++)
-    gtk_box_append (GTK_BOX (line), *part);
-  return line;
-}
-
-static GtkWidget *
-content (Measuring *m)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
-
-  m->trouble = words (NULL, "trouble");
-  gtk_widget_add_css_class (box, "asking");
-  gtk_box_append (GTK_BOX (box),
-                  /* xgettext:no-c-format */
-                  words (_ ("Print the check page at 100 % and lay a steel rule to its bars. What they "
-                            "measure is kept for this printer, and every later page on it comes out at "
-                            "true size. The check page itself is never corrected."),
-                         NULL));
-  gtk_box_append (GTK_BOX (box), lines (m));
-  gtk_box_append (GTK_BOX (box), m->trouble);
-  gtk_box_append (GTK_BOX (box), buttons (m));
-  return box;
-}
-
-static gboolean
-key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state,
-             GtkWindow *window)
-{
-  if (key != GDK_KEY_Escape)
-    return FALSE;
-  gtk_window_destroy (window);
-  return TRUE;
+  m->unit = unit;
+  name_entry (m->across, m->across_name,
+              inch ? _ ("4 in bar across measures") : _ ("100 mm bar across measures"), as);
+  name_entry (m->down, m->down_name, inch ? _ ("4 in bar down measures") : _ ("100 mm bar down measures"),
+              as);
 }
 
 void
 pr_measure_printer (GtkWindow *parent, PrDocument *doc)
 {
-  Measuring *m = g_new0 (Measuring, 1);
-  GtkEventController *keys = gtk_event_controller_key_new ();
+  PrPrinterDialog *m = g_object_new (PR_TYPE_PRINTER_DIALOG, "transient-for", parent, NULL);
 
   m->doc = g_object_ref (doc);
-  m->unit = pr_document_unit (doc);
-  m->printers = gtk_string_list_new (NULL);
-  m->window = gtk_window_new ();
-  gtk_window_set_title (GTK_WINDOW (m->window), _ ("Measure this printer"));
-  gtk_window_set_transient_for (GTK_WINDOW (m->window), parent);
-  gtk_window_set_modal (GTK_WINDOW (m->window), TRUE);
-  gtk_window_set_resizable (GTK_WINDOW (m->window), FALSE);
-  gtk_widget_add_css_class (m->window, "pritchel");
-  gtk_window_set_child (GTK_WINDOW (m->window), content (m));
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_pressed), m->window);
-  gtk_widget_add_controller (m->window, keys);
-  g_signal_connect_swapped (m->printer, "notify::selected", G_CALLBACK (printer_chosen), m);
-  g_object_set_data_full (G_OBJECT (m->window), "pr-measuring", m, (GDestroyNotify) measuring_free);
+  set_unit (m, pr_document_unit (doc));
   printer_chosen (m);
   gtk_enumerate_printers (printer_found, g_object_ref (m->printers), g_object_unref, FALSE);
-  gtk_window_present (GTK_WINDOW (m->window));
+  gtk_window_present (GTK_WINDOW (m));
+}
+
+static void
+pr_printer_dialog_dispose (GObject *object)
+{
+  g_clear_object (&PR_PRINTER_DIALOG (object)->doc);
+  G_OBJECT_CLASS (pr_printer_dialog_parent_class)->dispose (object);
+}
+
+static void
+pr_printer_dialog_init (PrPrinterDialog *m)
+{
+  gtk_widget_init_template (GTK_WIDGET (m));
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrPrinterDialog, name)
+
+static void
+pr_printer_dialog_class_init (PrPrinterDialogClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = pr_printer_dialog_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/printer-dialog.ui");
+  BIND (printers);
+  BIND (printer);
+  BIND (kept);
+  BIND (across_name);
+  BIND (across);
+  BIND (down_name);
+  BIND (down);
+  BIND (trouble);
+  BIND (check);
+  BIND (none);
+  BIND (keep);
+  gtk_widget_class_bind_template_callback (widget_class, printer_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, keep_typed);
+  gtk_widget_class_bind_template_callback (widget_class, keep_none);
+  gtk_widget_class_bind_template_callback (widget_class, print_check);
 }

@@ -175,6 +175,7 @@ pr_findings_bar_set_document (PrFindingsBar *bar, PrDocument *doc)
   g_return_if_fail (!bar->doc);
   bar->doc = g_object_ref (doc);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), bar, G_CONNECT_SWAPPED);
+  document_changed (bar, PR_CHANGED_ALL);
 }
 
 static GtkWidget *

@@ -13,7 +13,12 @@
 struct _PrApplication {
   GtkApplication parent_instance;
   PrDocument *doc;
+  GThread *reading;   /* fills in the book and its trouble, which nobody else looks at meanwhile */
+  int read;           /* atomic: it has */
+  PrBook *book;       /* until the document has it */
   char *book_trouble; /* why nothing will be kept, when it will not */
+  bool opens_last;    /* after it */
+  gulong first_frame; /* waits for it */
 };
 
 G_DEFINE_FINAL_TYPE (PrApplication, pr_application, GTK_TYPE_APPLICATION)
@@ -44,50 +49,143 @@ book_trouble (const char *file, const GError *error)
   return g_strdup_printf (_ ("%s Until then nothing you do here is kept."), error->message);
 }
 
-static void
-open_book (PrApplication *app)
+/* A large book is looked through from end to end before it is trusted, which takes a while: in a thread that
+ * gives it up when it is done. */
+static gpointer
+read_book (gpointer data)
 {
+  PrApplication *app = data;
   g_autofree char *file = pr_book_default_file ();
   g_autoptr (GError) error = NULL;
-  PrBook *book = pr_book_open (file, &error);
 
-  if (!book)
+  app->book = pr_book_open (file, &error);
+  if (!app->book)
     app->book_trouble = book_trouble (file, error);
-  pr_settings_take_over (book);
-  app->doc = pr_document_new (book, pr_settings_unit ());
+  g_atomic_int_set (&app->read, 1);
+  return NULL;
 }
 
 static PrWindow *
-the_window (PrApplication *app)
+shown_window (PrApplication *app)
 {
   GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (app));
 
-  if (window && PR_IS_WINDOW (window))
-    return PR_WINDOW (window);
-  window = GTK_WINDOW (pr_window_new (GTK_APPLICATION (app), app->doc));
-  if (app->book_trouble)
-    pr_window_tell (PR_WINDOW (window), app->book_trouble);
-  return PR_WINDOW (window);
+  return window && PR_IS_WINDOW (window) ? PR_WINDOW (window) : NULL;
+}
+
+static void
+tell_of_book (PrApplication *app)
+{
+  PrWindow *window = shown_window (app);
+
+  if (window && app->book_trouble)
+    pr_window_tell (window, app->book_trouble);
+}
+
+/* Waits for the book, where it is not there yet. */
+static void
+take_book (PrApplication *app)
+{
+  if (!app->reading)
+    return;
+  g_thread_join (g_steal_pointer (&app->reading));
+  if (app->book) {
+    pr_settings_take_over (app->book);
+    pr_document_set_unit (app->doc, pr_settings_unit ());
+    pr_document_set_book (app->doc, g_steal_pointer (&app->book));
+  }
+  tell_of_book (app);
+}
+
+/* WAITING: for what is to be opened in it. */
+static PrWindow *
+the_window (PrApplication *app, bool waiting)
+{
+  PrWindow *window = shown_window (app);
+
+  if (window)
+    return window;
+  window = PR_WINDOW (pr_window_new (GTK_APPLICATION (app), app->doc, waiting));
+  if (!app->reading)
+    tell_of_book (app);
+  return window;
+}
+
+/* --- what waits for the first frame --- */
+
+/* Reading a foot, and making all that shows it, takes longer than all the rest: it begins when the window is on
+ * the screen. Something else may have been opened meanwhile. */
+static gboolean
+open_last (gpointer data)
+{
+  PrApplication *app = data;
+  double done;
+  const char *what;
+
+  take_book (app);
+  if (!shown_window (app))
+    return G_SOURCE_REMOVE;
+  if (!pr_document_job (app->doc) && !pr_document_busy (app->doc, &done, &what))
+    pr_document_open_last (app->doc);
+  pr_window_set_waiting (shown_window (app), false);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+first_frame (GdkFrameClock *clock, PrApplication *app)
+{
+  g_clear_signal_handler (&app->first_frame, clock);
+  if (shown_window (app)) /* its SVG is drawn in many sizes for that */
+    gtk_window_set_icon_name (GTK_WINDOW (shown_window (app)), "org.pritchel.Pritchel");
+  if (app->opens_last)
+    g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, open_last, g_object_ref (app), g_object_unref);
+}
+
+/* OPENS_LAST: nothing else was asked for. */
+static void
+present (PrApplication *app, PrWindow *window, bool first, bool opens_last)
+{
+  gtk_window_present (GTK_WINDOW (window));
+  if (!first)
+    return;
+  app->opens_last = opens_last;
+  app->first_frame = g_signal_connect_object (gtk_widget_get_frame_clock (GTK_WIDGET (window)), "after-paint",
+                                              G_CALLBACK (first_frame), app, 0);
+}
+
+/* Is there something to wait for? A book still being read tells later. */
+static bool
+is_waiting (PrApplication *app)
+{
+  g_autofree char *last = NULL;
+
+  if (!g_atomic_int_get (&app->read))
+    return true;
+  take_book (app);
+  last = pr_document_setting (app->doc, "last-foot");
+  return last != NULL;
 }
 
 static void
 pr_application_activate (GApplication *gapp)
 {
   PrApplication *app = PR_APPLICATION (gapp);
-  bool first = gtk_application_get_active_window (GTK_APPLICATION (app)) == NULL;
-  PrWindow *window = the_window (app);
+  bool first = !shown_window (app);
+  PrWindow *window = the_window (app, first && is_waiting (app));
 
-  if (first && !pr_document_job (app->doc))
-    pr_document_open_last (app->doc);
-  gtk_window_present (GTK_WINDOW (window));
+  present (app, window, first, true);
 }
 
 static void
 pr_application_open (GApplication *gapp, GFile **files, int n_files, const char *hint)
 {
-  PrWindow *window = the_window (PR_APPLICATION (gapp));
+  PrApplication *app = PR_APPLICATION (gapp);
+  bool first = !shown_window (app);
+  PrWindow *window;
 
-  gtk_window_present (GTK_WINDOW (window));
+  take_book (app);
+  window = the_window (app, false);
+  present (app, window, first, false);
   if (n_files > 0)
     pr_window_open (window, files, n_files);
 }
@@ -117,6 +215,7 @@ set_keys (GtkApplication *app)
     { "win.find", { "<Ctrl>f" } },
     { "win.book", { "F9" } },
     { "win.help", { "F1" } },
+    { "win.show-help-overlay", { "<Ctrl>question", "<Ctrl>F1" } },
     { "win.zoom-in", { "<Ctrl>plus", "<Ctrl>equal" } },
     { "win.zoom-out", { "<Ctrl>minus" } },
     { "win.fit", { "<Ctrl>0" } },
@@ -133,11 +232,13 @@ pr_application_startup (GApplication *gapp)
 {
   static const GActionEntry entries[] = { { .name = "quit", .activate = quit } };
 
+  gtk_disable_setlocale (); /* main has done it, and the thread is reading in that locale */
+  PR_APPLICATION (gapp)->reading = g_thread_new ("book", read_book, gapp);
   G_APPLICATION_CLASS (pr_application_parent_class)->startup (gapp);
   g_action_map_add_action_entries (G_ACTION_MAP (gapp), entries, G_N_ELEMENTS (entries), gapp);
   pr_look_start (gdk_display_get_default ());
   set_keys (GTK_APPLICATION (gapp));
-  open_book (PR_APPLICATION (gapp));
+  PR_APPLICATION (gapp)->doc = pr_document_new (NULL, pr_settings_unit ());
 }
 
 static void
@@ -145,6 +246,7 @@ pr_application_shutdown (GApplication *gapp)
 {
   PrApplication *app = PR_APPLICATION (gapp);
 
+  take_book (app);
   if (app->doc)
     pr_document_stop (app->doc);
   G_APPLICATION_CLASS (pr_application_parent_class)->shutdown (gapp);

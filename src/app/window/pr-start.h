@@ -5,4 +5,4 @@
 #include <gtk/gtk.h>
 
 #define PR_TYPE_START (pr_start_get_type ())
-G_DECLARE_FINAL_TYPE (PrStart, pr_start, PR, START, GtkBox)
+G_DECLARE_FINAL_TYPE (PrStart, pr_start, PR, START, GtkWidget)

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What can be pressed, typed or chosen from a menu. */
-#include "pr-window-private.h"
+#include "pr-window-actions.h"
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
@@ -9,361 +8,266 @@
 #include "pr-look.h"
 #include "pr-print.h"
 #include "pr-printer-dialog.h"
-#include "pr-screen.h"
-#include "pr-sent.h"
 #include "pr-settings.h"
+#include "pr-sheet-dialog.h"
 
-#define ZOOM_STEP 1.25
 #define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
 
-/* --- photos --- */
+/* --- what is pressed --- */
 
 static void
-do_open (GSimpleAction *action, GVariant *parameter, gpointer data)
+open_photo (PrWindowActions *a)
 {
-  pr_window_choose_photo (data, PR_FOOT_ANY);
+  pr_incoming_choose (a->incoming, PR_FOOT_ANY);
 }
 
 static void
-do_open_demo (GSimpleAction *action, GVariant *parameter, gpointer data)
+open_demo (PrWindowActions *a)
 {
   g_autoptr (GFile) file = g_file_new_for_uri (DEMO_FOOT);
 
-  pr_document_take_photo (((PrWindow *) data)->doc, file, PR_FOOT_ANY, _ ("Demo foot"));
+  pr_document_take_photo (a->doc, file, PR_FOOT_ANY, _ ("Demo foot"));
 }
 
 static void
-do_mark_scale (GSimpleAction *action, GVariant *parameter, gpointer data)
+turn (PrWindowActions *a)
 {
-  pr_document_mark_scale (((PrWindow *) data)->doc);
+  pr_board_set_face (a->board, pr_board_face (a->board) == PR_FACE_FOOT ? PR_FACE_GROUND : PR_FACE_FOOT);
 }
 
 static void
-do_draw_line (GSimpleAction *action, GVariant *parameter, gpointer data)
+find (PrWindowActions *a)
 {
-  PrWindow *window = data;
-
-  pr_window_set_drawing (window, !window->drawing);
+  g_action_group_change_action_state (G_ACTION_GROUP (a->window), "book", g_variant_new_boolean (TRUE));
+  pr_book_pane_find (a->book_pane);
 }
 
 static void
-do_stop (GSimpleAction *action, GVariant *parameter, gpointer data)
+help (PrWindowActions *a)
 {
-  pr_document_stop (((PrWindow *) data)->doc);
-}
-
-/* --- paper --- */
-
-static void
-do_print (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_print_job (data, ((PrWindow *) data)->doc);
+  pr_help_show (GTK_WINDOW (a->window));
 }
 
 static void
-do_print_sheet (GSimpleAction *action, GVariant *parameter, gpointer data)
+about (PrWindowActions *a)
 {
-  pr_print_sheet (data, ((PrWindow *) data)->doc);
+  pr_about_show (GTK_WINDOW (a->window));
+}
+
+/* Made when it is asked for: it is as large as the rest of the window. */
+static void
+shortcuts (PrWindowActions *a)
+{
+  g_autoptr (GtkBuilder) builder = NULL;
+
+  if (!gtk_application_window_get_help_overlay (a->window)) {
+    builder = gtk_builder_new_from_resource ("/org/pritchel/Pritchel/ui/help-overlay.ui");
+    gtk_application_window_set_help_overlay (
+        a->window, GTK_SHORTCUTS_WINDOW (gtk_builder_get_object (builder, "help_overlay")));
+  }
+  gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (a->window)));
+}
+
+/* When it can be pressed: always; with a foot open; with a foot the book has; with a photo to scale; undo and
+ * redo by themselves. */
+typedef enum { ALWAYS, WITH_JOB, WITH_KEPT, WITH_SCALE, UNDO, REDO } When;
+
+/* One of these is what it does. */
+typedef struct {
+  const char *name;
+  When when;
+  void (*act) (PrWindowActions *a);
+  void (*doc) (PrDocument *doc);
+  bool (*edit) (PrDocument *doc, GError **error); /* a failure is told */
+  void (*over) (GtkWindow *window, PrDocument *doc);
+  PrExportKind out;
+} Pressed;
+
+static const Pressed pressed[] = {
+  { "open", ALWAYS, .act = open_photo },
+  { "open-demo", ALWAYS, .act = open_demo },
+  { "mark-scale", WITH_SCALE, .doc = pr_document_mark_scale },
+  { "stop", ALWAYS, .doc = pr_document_stop },
+  { "print", WITH_JOB, .over = pr_print_job },
+  { "print-sheet", ALWAYS, .over = pr_print_sheet },
+  { "print-preview", WITH_JOB, .over = pr_print_preview },
+  { "measure-printer", ALWAYS, .over = pr_measure_printer },
+  { "save-pdf", WITH_JOB, .out = PR_EXPORT_PDF },
+  { "save-svg", WITH_JOB, .out = PR_EXPORT_SVG },
+  { "save-png", WITH_JOB, .out = PR_EXPORT_PNG },
+  { "save-dxf", WITH_JOB, .out = PR_EXPORT_DXF },
+  { "save-all", WITH_JOB, .out = PR_EXPORT_ALL },
+  { "send-foot", WITH_KEPT, .out = PR_EXPORT_FOOT },
+  { "undo", UNDO, .doc = pr_document_undo },
+  { "redo", REDO, .doc = pr_document_redo },
+  { "fit-shoe", WITH_JOB, .edit = pr_document_fit },
+  { "take-other", WITH_JOB, .edit = pr_document_take_other },
+  { "last-visit", WITH_JOB, .edit = pr_document_take_last_visit },
+  { "find-marks", WITH_JOB, .edit = pr_document_find_marks },
+  { "turn", WITH_JOB, .act = turn },
+  { "find", ALWAYS, .act = find },
+  { "help", ALWAYS, .act = help },
+  { "show-help-overlay", ALWAYS, .act = shortcuts },
+  { "about", ALWAYS, .act = about },
+};
+
+static const Pressed *
+pressed_called (const char *name)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (pressed); i++)
+    if (g_str_equal (pressed[i].name, name))
+      return &pressed[i];
+  g_assert_not_reached ();
 }
 
 static void
-do_print_preview (GSimpleAction *action, GVariant *parameter, gpointer data)
+press (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  pr_print_preview (data, ((PrWindow *) data)->doc);
-}
-
-static void
-do_measure_printer (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_measure_printer (data, ((PrWindow *) data)->doc);
-}
-
-static void
-do_save_pdf (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_export_template (data, ((PrWindow *) data)->doc, PR_EXPORT_PDF);
-}
-
-static void
-do_save_svg (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_export_template (data, ((PrWindow *) data)->doc, PR_EXPORT_SVG);
-}
-
-static void
-do_save_png (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_export_template (data, ((PrWindow *) data)->doc, PR_EXPORT_PNG);
-}
-
-static void
-do_save_dxf (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_export_template (data, ((PrWindow *) data)->doc, PR_EXPORT_DXF);
-}
-
-static void
-do_save_all (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_export_all (data, ((PrWindow *) data)->doc);
-}
-
-static void
-do_send_foot (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_send_foot (data, ((PrWindow *) data)->doc);
-}
-
-/* --- the shoe --- */
-
-static void
-do_undo (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_document_undo (((PrWindow *) data)->doc);
-}
-
-static void
-do_redo (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_document_redo (((PrWindow *) data)->doc);
-}
-
-static void
-do_fit_shoe (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  PrWindow *window = data;
+  const Pressed *p = pressed_called (g_action_get_name (G_ACTION (action)));
+  PrWindowActions *a = data;
   g_autoptr (GError) error = NULL;
 
-  if (!pr_document_fit (window->doc, &error))
-    pr_window_tell (window, error->message);
+  if (p->act)
+    p->act (a);
+  else if (p->doc)
+    p->doc (a->doc);
+  else if (p->over)
+    p->over (GTK_WINDOW (a->window), a->doc);
+  else if (!p->edit)
+    pr_export (GTK_WINDOW (a->window), a->doc, p->out);
+  else if (!p->edit (a->doc, &error))
+    pr_document_trouble (a->doc, error->message);
 }
 
+/* --- what is chosen --- */
+
 static void
-do_copy_to_other (GSimpleAction *action, GVariant *parameter, gpointer data)
+set_book (PrWindowActions *a, GVariant *state)
 {
-  PrWindow *window = data;
-  g_autoptr (GError) error = NULL;
-
-  if (!pr_document_copy_to_other (window->doc, &error))
-    pr_window_tell (window, error->message);
+  gtk_revealer_set_reveal_child (a->book_revealer, g_variant_get_boolean (state));
 }
 
 static void
-do_last_visit (GSimpleAction *action, GVariant *parameter, gpointer data)
+set_photo (PrWindowActions *a, GVariant *state)
 {
-  PrWindow *window = data;
-  g_autoptr (GError) error = NULL;
-
-  if (!pr_document_take_last_visit (window->doc, &error))
-    pr_window_tell (window, error->message);
+  pr_board_set_show_photo (a->board, g_variant_get_boolean (state));
 }
 
 static void
-do_find_marks (GSimpleAction *action, GVariant *parameter, gpointer data)
+set_measure (PrWindowActions *a, GVariant *state)
 {
-  PrWindow *window = data;
-  g_autoptr (GError) error = NULL;
-
-  if (!pr_document_find_marks (window->doc, &error))
-    pr_window_tell (window, error->message);
+  pr_board_set_measuring (a->board, g_variant_get_boolean (state));
 }
 
-/* --- the view --- */
-
 static void
-do_zoom_in (GSimpleAction *action, GVariant *parameter, gpointer data)
+set_marks (PrWindowActions *a, GVariant *state)
 {
-  pr_window_zoom (data, ZOOM_STEP);
+  pr_board_set_marks (a->board, g_variant_get_boolean (state));
 }
 
 static void
-do_zoom_out (GSimpleAction *action, GVariant *parameter, gpointer data)
+set_unit (PrWindowActions *a, GVariant *state)
 {
-  pr_window_zoom (data, 1 / ZOOM_STEP);
+  pr_document_set_unit (a->doc, pr_settings_unit ());
 }
 
 static void
-do_fit (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_window_zoom (data, 0);
-}
-
-static void
-do_true_size (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  PrWindow *window = data;
-
-  pr_board_true_size (window->board);
-  if (!pr_board_is_measured (window->board))
-    pr_window_tell_of_screen (window);
-}
-
-static void
-do_turn (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  PrBoard *board = ((PrWindow *) data)->board;
-
-  pr_board_set_face (board, pr_board_face (board) == PR_FACE_FOOT ? PR_FACE_GROUND : PR_FACE_FOOT);
-}
-
-static void
-do_measure_screen (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_measure_screen (data, ((PrWindow *) data)->board);
-}
-
-static void
-do_find (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  g_action_group_change_action_state (G_ACTION_GROUP (data), "book", g_variant_new_boolean (TRUE));
-  pr_book_pane_find (((PrWindow *) data)->book_pane);
-}
-
-static void
-do_dismiss (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  ((PrWindow *) data)->message_stays = false;
-  gtk_revealer_set_reveal_child (((PrWindow *) data)->message_bar, FALSE);
-}
-
-static void
-do_help (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_help_show (data);
-}
-
-static void
-do_about (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  pr_about_show (data);
-}
-
-/* --- what stays as chosen --- */
-
-static void
-set_book (GSimpleAction *action, GVariant *state, gpointer data)
-{
-  gtk_revealer_set_reveal_child (((PrWindow *) data)->book_revealer, g_variant_get_boolean (state));
-  pr_settings_keep ("book-shown", state);
-  g_simple_action_set_state (action, state);
-}
-
-static void
-set_photo (GSimpleAction *action, GVariant *state, gpointer data)
-{
-  pr_board_set_show_photo (((PrWindow *) data)->board, g_variant_get_boolean (state));
-  g_simple_action_set_state (action, state);
-}
-
-static void
-set_measure (GSimpleAction *action, GVariant *state, gpointer data)
-{
-  pr_board_set_measuring (((PrWindow *) data)->board, g_variant_get_boolean (state));
-  g_simple_action_set_state (action, state);
-}
-
-static void
-set_marks (GSimpleAction *action, GVariant *state, gpointer data)
-{
-  pr_board_set_marks (((PrWindow *) data)->board, g_variant_get_boolean (state));
-  g_simple_action_set_state (action, state);
-}
-
-static void
-set_unit (GSimpleAction *action, GVariant *state, gpointer data)
-{
-  pr_settings_keep ("unit", state);
-  pr_document_set_unit (((PrWindow *) data)->doc, pr_settings_unit ());
-  g_simple_action_set_state (action, state);
-}
-
-static void
-set_look (GSimpleAction *action, GVariant *state, gpointer data)
+set_look (PrWindowActions *a, GVariant *state)
 {
   pr_look_choose (g_variant_get_string (state, NULL));
-  pr_settings_keep ("look", state);
-  g_simple_action_set_state (action, state);
 }
 
-static const GActionEntry entries[] = {
-  { .name = "open", .activate = do_open },
-  { .name = "open-demo", .activate = do_open_demo },
-  { .name = "mark-scale", .activate = do_mark_scale },
-  { .name = "draw-line", .activate = do_draw_line },
-  { .name = "stop", .activate = do_stop },
-  { .name = "print", .activate = do_print },
-  { .name = "print-sheet", .activate = do_print_sheet },
-  { .name = "print-preview", .activate = do_print_preview },
-  { .name = "measure-printer", .activate = do_measure_printer },
-  { .name = "save-pdf", .activate = do_save_pdf },
-  { .name = "save-svg", .activate = do_save_svg },
-  { .name = "save-png", .activate = do_save_png },
-  { .name = "save-dxf", .activate = do_save_dxf },
-  { .name = "save-all", .activate = do_save_all },
-  { .name = "send-foot", .activate = do_send_foot },
-  { .name = "undo", .activate = do_undo },
-  { .name = "redo", .activate = do_redo },
-  { .name = "fit-shoe", .activate = do_fit_shoe },
-  { .name = "copy-to-other", .activate = do_copy_to_other },
-  { .name = "last-visit", .activate = do_last_visit },
-  { .name = "find-marks", .activate = do_find_marks },
-  { .name = "zoom-in", .activate = do_zoom_in },
-  { .name = "zoom-out", .activate = do_zoom_out },
-  { .name = "fit", .activate = do_fit },
-  { .name = "true-size", .activate = do_true_size },
-  { .name = "turn", .activate = do_turn },
-  { .name = "measure-screen", .activate = do_measure_screen },
-  { .name = "find", .activate = do_find },
-  { .name = "dismiss", .activate = do_dismiss },
-  { .name = "help", .activate = do_help },
-  { .name = "about", .activate = do_about },
-  { .name = "book", .state = "true", .change_state = set_book },
-  { .name = "photo", .state = "true", .change_state = set_photo },
-  { .name = "marks", .state = "false", .change_state = set_marks },
-  { .name = "measure", .state = "false", .change_state = set_measure },
-  { .name = "unit", .parameter_type = "s", .state = "'locale'", .change_state = set_unit },
-  { .name = "look", .parameter_type = "s", .state = "'desktop'", .change_state = set_look },
+static const struct {
+  const char *name, *setting; /* SETTING: where it stays as chosen; NULL: nowhere */
+  void (*set) (PrWindowActions *a, GVariant *state);
+} chosen[] = {
+  { "book", "book-shown", set_book }, { "unit", "unit", set_unit },     { "look", "look", set_look },
+  { "photo", NULL, set_photo },       { "measure", NULL, set_measure }, { "marks", NULL, set_marks },
 };
 
 static void
-enable (PrWindow *window, const char *name, bool on)
+choose (GSimpleAction *action, GVariant *state, gpointer data)
 {
-  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (window), name);
+  const char *name = g_action_get_name (G_ACTION (action));
+
+  for (size_t i = 0; i < G_N_ELEMENTS (chosen); i++) {
+    if (!g_str_equal (chosen[i].name, name))
+      continue;
+    if (chosen[i].setting)
+      pr_settings_keep (chosen[i].setting, state);
+    chosen[i].set (data, state);
+  }
+  g_simple_action_set_state (action, state);
+}
+
+static const GActionEntry choices[] = {
+  { .name = "book", .state = "true", .change_state = choose },
+  { .name = "photo", .state = "true", .change_state = choose },
+  { .name = "marks", .state = "false", .change_state = choose },
+  { .name = "measure", .state = "false", .change_state = choose },
+  { .name = "unit", .parameter_type = "s", .state = "'locale'", .change_state = choose },
+  { .name = "look", .parameter_type = "s", .state = "'desktop'", .change_state = choose },
+};
+
+/* --- doors --- */
+
+static bool
+is_time (PrDocument *doc, When when)
+{
+  bool job = pr_document_job (doc) != NULL, marking = pr_document_marking (doc) != NULL;
+
+  switch (when) {
+  case WITH_JOB:
+    return job;
+  case WITH_KEPT:
+    return job && pr_document_foot_id (doc) != 0;
+  case WITH_SCALE:
+    return job || pr_document_bare (doc, NULL);
+  case UNDO:
+    return !marking && pr_document_can_undo (doc);
+  case REDO:
+    return !marking && pr_document_can_redo (doc);
+  default:
+    return true;
+  }
+}
+
+static void
+enable (PrWindowActions *a, const char *name, bool on)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (a->window), name);
   g_simple_action_set_enabled (G_SIMPLE_ACTION (action), on);
 }
 
 void
-pr_window_update_actions (PrWindow *window)
+pr_window_actions_update (PrWindowActions *a)
 {
-  static const char *const with_job[]
-      = { "print",     "print-preview", "save-pdf",   "save-svg", "save-png", "save-dxf",
-          "save-all",  "copy-to-other", "last-visit", "measure",  "fit-shoe", "find-marks",
-          "true-size", "turn",          "draw-line",  "photo",    "marks" };
-  bool job = pr_document_job (window->doc) != NULL;
-  bool bare = pr_document_bare (window->doc, NULL) != NULL;
-  bool marking = pr_document_marking (window->doc) != NULL;
+  static const char *const on_board[] = { "measure", "photo", "marks", "true-size", "draw-line" };
+  static const char *const on_picture[] = { "zoom-in", "zoom-out", "fit" };
+  bool picture = is_time (a->doc, WITH_SCALE) || pr_document_marking (a->doc);
 
-  for (size_t i = 0; i < G_N_ELEMENTS (with_job); i++)
-    enable (window, with_job[i], job);
-  enable (window, "mark-scale", job || bare);
-  enable (window, "send-foot", job && pr_document_foot_id (window->doc) != 0);
-  enable (window, "zoom-in", job || bare || marking);
-  enable (window, "zoom-out", job || bare || marking);
-  enable (window, "fit", job || bare || marking);
-  enable (window, "undo", !marking && pr_document_can_undo (window->doc));
-  enable (window, "redo", !marking && pr_document_can_redo (window->doc));
-  enable (window, "book", pr_document_book (window->doc) != NULL);
-  gtk_widget_set_sensitive (window->out_button, job);
+  for (size_t i = 0; i < G_N_ELEMENTS (pressed); i++)
+    enable (a, pressed[i].name, is_time (a->doc, pressed[i].when));
+  for (size_t i = 0; i < G_N_ELEMENTS (on_board); i++)
+    enable (a, on_board[i], is_time (a->doc, WITH_JOB));
+  for (size_t i = 0; i < G_N_ELEMENTS (on_picture); i++)
+    enable (a, on_picture[i], picture);
+  enable (a, "book", pr_document_book (a->doc) != NULL);
 }
 
 void
-pr_window_add_actions (PrWindow *window)
+pr_window_actions_add (PrWindowActions *a)
 {
-  GActionGroup *group = G_ACTION_GROUP (window);
+  GActionGroup *group = G_ACTION_GROUP (a->window);
   g_autofree char *unit = pr_settings_string ("unit"), *look = pr_settings_string ("look");
   bool book = pr_settings_bool ("book-shown");
 
-  g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
+  for (size_t i = 0; i < G_N_ELEMENTS (pressed); i++) {
+    const GActionEntry entry = { .name = pressed[i].name, .activate = press };
+
+    g_action_map_add_action_entries (G_ACTION_MAP (a->window), &entry, 1, a);
+  }
+  g_action_map_add_action_entries (G_ACTION_MAP (a->window), choices, G_N_ELEMENTS (choices), a);
   g_action_group_change_action_state (group, "unit", g_variant_new_string (unit));
   g_action_group_change_action_state (group, "look", g_variant_new_string (look));
   g_action_group_change_action_state (group, "book", g_variant_new_boolean (book));

@@ -1,13 +1,48 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "pr-window-private.h"
+#include "pr-window.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-bar-strip.h"
 #include "pr-dialogs.h"
 #include "pr-document-marking.h"
-#include "pr-layers.h"
+#include "pr-drawing-view.h"
 #include "pr-look.h"
+#include "pr-marking-view.h"
+#include "pr-panel.h"
+#include "pr-screen.h"
 #include "pr-settings.h"
+#include "pr-start.h"
+#include "pr-window-actions.h"
 #include "pr-words.h"
+#include "pr-work-view.h"
+
+#define ZOOM_STEP 1.25
+
+struct _PrWindow {
+  GtkApplicationWindow parent_instance;
+  PrDocument *doc;
+  PrIncoming *incoming;
+  PrWindowActions actions;
+  PrBookPane *book_pane;
+  /* made when first wanted: NULL before */
+  PrWorkView *work;
+  PrPanel *side;
+  PrBarStrip *strip;
+  PrMarkingView *mark_view;
+  PrDrawingView *draw_view;
+  bool drawing;       /* the line is being drawn by hand */
+  bool waiting;       /* the foot that was open last is about to be opened */
+  bool message_stays; /* until it is closed, whatever is opened */
+  GtkLabel *title, *subtitle, *message;
+  GtkRevealer *message_bar, *book_revealer;
+  GtkStack *stack;
+  GtkScrolledWindow *side_scroll, *start_scroll;
+  GtkBox *over_strip;
+  GtkMenuButton *out_button, *menu_button;
+  GMenuModel *main_menu, *out_menu;
+  GtkWidget *busy_box, *book_button, *open_button, *print_button, *history_box, *message_measure;
+  GtkProgressBar *busy;
+};
 
 G_DEFINE_FINAL_TYPE (PrWindow, pr_window, GTK_TYPE_APPLICATION_WINDOW)
 
@@ -20,8 +55,8 @@ pr_window_tell (PrWindow *window, const char *sentence)
   gtk_revealer_set_reveal_child (window->message_bar, TRUE);
 }
 
-void
-pr_window_tell_of_screen (PrWindow *window)
+static void
+tell_of_screen (PrWindow *window)
 {
   pr_window_tell (
       window, _ ("This screen has not been measured: 1 : 1 goes by what the monitor says of itself, which "
@@ -64,6 +99,108 @@ show_busy (PrWindow *window)
   gtk_progress_bar_set_text (window->busy, what);
 }
 
+/* --- what is made when it is wanted --- */
+
+static PrBoard *
+board_of (PrWindow *window)
+{
+  return pr_work_view_board (window->work);
+}
+
+static void
+board_hover (PrWindow *window, double s)
+{
+  pr_bar_strip_point_out (window->strip, s);
+}
+
+static void
+strip_hover (PrWindow *window, double s)
+{
+  pr_board_point_out (board_of (window), s);
+}
+
+/* What the message about the screen asks for may be done now. */
+static void
+board_view (PrWindow *window)
+{
+  if (pr_board_is_measured (board_of (window)) && gtk_widget_get_visible (window->message_measure))
+    gtk_revealer_set_reveal_child (window->message_bar, FALSE);
+}
+
+static void
+follow_look (PrWindow *window)
+{
+  bool dark = pr_look_follow (GTK_WIDGET (window));
+
+  if (window->work)
+    pr_board_set_dark (board_of (window), dark);
+}
+
+static void
+need_work (PrWindow *window)
+{
+  if (window->work)
+    return;
+  window->work = pr_work_view_new (window->doc);
+  window->strip = g_object_new (PR_TYPE_BAR_STRIP, NULL);
+  pr_bar_strip_set_document (window->strip, window->doc);
+  gtk_stack_add_named (window->stack, GTK_WIDGET (window->work), "work");
+  gtk_box_append (window->over_strip, GTK_WIDGET (window->strip));
+  window->actions.board = board_of (window);
+  g_signal_connect_swapped (board_of (window), "hover", G_CALLBACK (board_hover), window);
+  g_signal_connect_swapped (board_of (window), "view", G_CALLBACK (board_view), window);
+  g_signal_connect_swapped (window->strip, "hover", G_CALLBACK (strip_hover), window);
+  follow_look (window);
+}
+
+static void
+need_side (PrWindow *window)
+{
+  if (window->side)
+    return;
+  window->side = g_object_new (PR_TYPE_PANEL, NULL);
+  gtk_scrolled_window_set_child (window->side_scroll, GTK_WIDGET (window->side));
+  pr_panel_set_document (window->side, window->doc);
+}
+
+static void
+need_mark_view (PrWindow *window)
+{
+  if (window->mark_view)
+    return;
+  window->mark_view = g_object_new (PR_TYPE_MARKING_VIEW, NULL);
+  gtk_stack_add_named (window->stack, GTK_WIDGET (window->mark_view), "mark");
+  pr_marking_view_set_document (window->mark_view, window->doc);
+}
+
+static void drawn (PrWindow *window);
+
+static void
+need_draw_view (PrWindow *window)
+{
+  if (window->draw_view)
+    return;
+  window->draw_view = g_object_new (PR_TYPE_DRAWING_VIEW, NULL);
+  gtk_stack_add_named (window->stack, GTK_WIDGET (window->draw_view), "draw");
+  pr_drawing_view_set_document (window->draw_view, window->doc);
+  g_signal_connect_swapped (window->draw_view, "done", G_CALLBACK (drawn), window);
+}
+
+static void
+need_stage (PrWindow *window, const char *name)
+{
+  if (g_str_equal (name, "work"))
+    need_work (window);
+  else if (g_str_equal (name, "mark"))
+    need_mark_view (window);
+  else if (g_str_equal (name, "draw"))
+    need_draw_view (window);
+  else if (g_str_equal (name, "start") && !gtk_scrolled_window_get_child (window->start_scroll))
+    gtk_scrolled_window_set_child (window->start_scroll, g_object_new (PR_TYPE_START, NULL));
+}
+
+/* --- what stands where --- */
+
 /* What stands in the middle: the shoe, or work on its photo. */
 static const char *
 stage (PrWindow *window)
@@ -74,19 +211,25 @@ stage (PrWindow *window)
     return "mark";
   if (pr_document_bare (window->doc, NULL) || (job && window->drawing))
     return "draw";
-  return job ? "work" : "start";
+  return job ? "work" : window->waiting ? "blank" : "start";
 }
 
 static void
 show_stage (PrWindow *window)
 {
   const char *name = stage (window);
-  bool shoe = g_str_equal (name, "work"), job = pr_document_job (window->doc) != NULL;
+  bool shoe = g_str_equal (name, "work"), draw = g_str_equal (name, "draw");
+  bool side = shoe || (draw && pr_document_job (window->doc));
 
+  need_stage (window, name);
+  if (side)
+    need_side (window);
   gtk_stack_set_visible_child_name (window->stack, name);
-  gtk_widget_set_visible (window->side_scroll, shoe || (job && g_str_equal (name, "draw")));
-  gtk_widget_set_visible (GTK_WIDGET (window->strip), shoe);
-  pr_drawing_view_show (window->draw_view, g_str_equal (name, "draw"));
+  gtk_widget_set_visible (GTK_WIDGET (window->side_scroll), side);
+  if (window->strip)
+    gtk_widget_set_visible (GTK_WIDGET (window->strip), shoe);
+  if (window->draw_view)
+    pr_drawing_view_show (window->draw_view, draw);
 }
 
 /* What has nothing to work on yet is not shown. */
@@ -95,10 +238,9 @@ show_parts (PrWindow *window)
 {
   bool job = pr_document_job (window->doc) != NULL;
   bool bare = pr_document_bare (window->doc, NULL) != NULL;
-  PrBook *book = pr_document_book (window->doc);
-  g_autoptr (GPtrArray) horses = book ? pr_book_horses (book, NULL, NULL) : NULL;
-  bool listed = horses && horses->len > 0;
-  GtkWidget *const with_job[] = { window->print_button, window->out_button, window->history_box };
+  bool listed = pr_book_pane_has_horses (window->book_pane);
+  GtkWidget *const with_job[]
+      = { window->print_button, GTK_WIDGET (window->out_button), window->history_box };
 
   for (size_t i = 0; i < G_N_ELEMENTS (with_job); i++)
     gtk_widget_set_visible (with_job[i], job);
@@ -107,18 +249,27 @@ show_parts (PrWindow *window)
   gtk_widget_set_visible (GTK_WIDGET (window->book_revealer), listed);
 }
 
-void
-pr_window_set_drawing (PrWindow *window, bool drawing)
+static void
+update_actions (PrWindow *window)
+{
+  pr_window_actions_update (&window->actions);
+  gtk_widget_set_sensitive (GTK_WIDGET (window->out_button), pr_document_job (window->doc) != NULL);
+}
+
+/* To the line's drawing, or back to the shoe. */
+static void
+set_drawing (PrWindow *window, bool drawing)
 {
   window->drawing = drawing;
   show_stage (window);
-  pr_window_update_actions (window);
+  update_actions (window);
   if (!drawing && pr_document_job (window->doc))
-    gtk_widget_grab_focus (GTK_WIDGET (window->board));
+    gtk_widget_grab_focus (GTK_WIDGET (board_of (window)));
 }
 
-void
-pr_window_zoom (PrWindow *window, double factor)
+/* Zooms what is in sight; FACTOR 0: all of it. */
+static void
+zoom (PrWindow *window, double factor)
 {
   const char *name = stage (window);
 
@@ -127,9 +278,9 @@ pr_window_zoom (PrWindow *window, double factor)
   else if (g_str_equal (name, "draw"))
     pr_drawing_view_zoom (window->draw_view, factor);
   else if (factor > 0)
-    pr_board_zoom_by (window->board, factor);
+    pr_board_zoom_by (board_of (window), factor);
   else
-    pr_board_fit (window->board);
+    pr_board_fit (board_of (window));
 }
 
 static void
@@ -144,14 +295,14 @@ document_changed (PrWindow *window, guint what)
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_STAGE))
     show_stage (window);
   if (what & PR_CHANGED_PLACE && g_str_equal (stage (window), "work"))
-    gtk_widget_grab_focus (GTK_WIDGET (window->board)); /* not its first handle */
+    gtk_widget_grab_focus (GTK_WIDGET (board_of (window))); /* not its first handle */
   if (what & PR_CHANGED_PLACE && !window->message_stays
       && pr_document_book (window->doc)) /* else: that nothing is kept */
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK))
     show_place (window);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_BOOK | PR_CHANGED_STAGE))
-    pr_window_update_actions (window);
+    update_actions (window);
 }
 
 static void
@@ -163,48 +314,7 @@ ask_foot (PrWindow *window)
 static void
 drawn (PrWindow *window)
 {
-  pr_window_set_drawing (window, false);
-}
-
-/* --- what the parts tell each other --- */
-
-static void
-board_hover (PrWindow *window, double s)
-{
-  pr_bar_strip_point_out (window->strip, s);
-}
-
-static void
-strip_hover (PrWindow *window, double s)
-{
-  pr_board_point_out (window->board, s);
-}
-
-static void
-board_view (PrWindow *window)
-{
-  bool measured = pr_board_is_measured (window->board);
-  g_autofree char *zoom
-      = g_strdup_printf (measured ? "%.0f %%" : "≈ %.0f %%", 100 * pr_board_share (window->board));
-
-  gtk_button_set_label (GTK_BUTTON (window->true_size_button), measured ? "1 : 1" : "≈ 1 : 1");
-  gtk_widget_set_tooltip_text (window->true_size_button,
-                               measured ? _ ("True size on this screen (Ctrl+1)")
-                                        : _ ("True size as the monitor tells it; the screen is not "
-                                             "measured yet (Ctrl+1)"));
-  if (measured && gtk_widget_get_visible (window->message_measure))
-    gtk_revealer_set_reveal_child (window->message_bar, FALSE); /* what it asked for is done */
-  gtk_label_set_text (window->zoom, zoom);
-  gtk_label_set_text (window->face, pr_face_name (pr_board_face (window->board)));
-}
-
-static void
-finding_place (PrWindow *window, double x, double y)
-{
-  PrPt at = pr_pt (x, y);
-
-  pr_board_ring (window->board, &at);
-  gtk_widget_grab_focus (GTK_WIDGET (window->board));
+  set_drawing (window, false);
 }
 
 static void
@@ -219,7 +329,7 @@ open_foot (PrWindow *window, gint64 foot)
 static void
 want_photo (PrWindow *window, int foot)
 {
-  pr_window_choose_photo (window, (PrFoot) foot);
+  pr_incoming_choose (window->incoming, (PrFoot) foot);
 }
 
 /* --- the keyboard, after something has popped up --- */
@@ -232,7 +342,7 @@ take_keyboard_back (gpointer data)
 
   if (window->doc && (!focus || !gtk_widget_get_mapped (focus)))
     gtk_widget_grab_focus (g_str_equal (stage (window), "work")
-                               ? GTK_WIDGET (window->board)
+                               ? GTK_WIDGET (board_of (window))
                                : gtk_stack_get_visible_child (window->stack));
   return G_SOURCE_REMOVE;
 }
@@ -249,48 +359,118 @@ popover_closed (GSignalInvocationHint *hint, guint n_values, const GValue *value
   return TRUE;
 }
 
+/* --- what the window itself does when something is pressed --- */
+
+static void
+do_draw_line (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  set_drawing (data, !((PrWindow *) data)->drawing);
+}
+
+static void
+do_zoom_in (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  zoom (data, ZOOM_STEP);
+}
+
+static void
+do_zoom_out (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  zoom (data, 1 / ZOOM_STEP);
+}
+
+static void
+do_fit (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  zoom (data, 0);
+}
+
+static void
+do_true_size (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  PrWindow *window = data;
+
+  pr_board_true_size (board_of (window));
+  if (!pr_board_is_measured (board_of (window)))
+    tell_of_screen (window);
+}
+
+static void
+do_measure_screen (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  need_work (data);
+  pr_measure_screen (data, board_of (data));
+}
+
+static void
+do_dismiss (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  ((PrWindow *) data)->message_stays = false;
+  gtk_revealer_set_reveal_child (((PrWindow *) data)->message_bar, FALSE);
+}
+
+static const GActionEntry own_entries[] = {
+  { .name = "draw-line", .activate = do_draw_line },
+  { .name = "zoom-in", .activate = do_zoom_in },
+  { .name = "zoom-out", .activate = do_zoom_out },
+  { .name = "fit", .activate = do_fit },
+  { .name = "true-size", .activate = do_true_size },
+  { .name = "measure-screen", .activate = do_measure_screen },
+  { .name = "dismiss", .activate = do_dismiss },
+};
+
+static void
+add_actions (PrWindow *window)
+{
+  window->actions = (PrWindowActions){ .window = GTK_APPLICATION_WINDOW (window),
+                                       .doc = window->doc,
+                                       .incoming = window->incoming,
+                                       .book_pane = window->book_pane,
+                                       .book_revealer = window->book_revealer };
+  g_action_map_add_action_entries (G_ACTION_MAP (window), own_entries, G_N_ELEMENTS (own_entries), window);
+  pr_window_actions_add (&window->actions);
+}
+
+/* --- what comes in --- */
+
+static void
+incoming_begun (PrWindow *window)
+{
+  window->message_stays = false;
+}
+
+static void
+incoming_refused (PrWindow *window, const char *sentence, gboolean more)
+{
+  pr_window_tell (window, sentence);
+  window->message_stays = more;
+}
+
+void
+pr_window_open (PrWindow *window, GFile **files, int n_files)
+{
+  pr_incoming_open (window->incoming, files, n_files);
+}
+
+void
+pr_window_set_waiting (PrWindow *window, bool waiting)
+{
+  window->waiting = waiting;
+  show_stage (window);
+}
+
 /* --- the widget --- */
-
-static void
-follow_look (PrWindow *window)
-{
-  pr_board_set_dark (window->board, pr_look_follow (GTK_WIDGET (window)));
-}
-
-static void
-connect_parts (PrWindow *window)
-{
-  g_signal_connect_swapped (window->board, "hover", G_CALLBACK (board_hover), window);
-  g_signal_connect_swapped (window->board, "view", G_CALLBACK (board_view), window);
-  g_signal_connect_swapped (window->draw_view, "done", G_CALLBACK (drawn), window);
-  g_signal_connect_swapped (window->strip, "hover", G_CALLBACK (strip_hover), window);
-  g_signal_connect_swapped (window->findings, "show-place", G_CALLBACK (finding_place), window);
-  g_signal_connect_swapped (window->book_pane, "open-foot", G_CALLBACK (open_foot), window);
-  g_signal_connect_swapped (window->book_pane, "want-photo", G_CALLBACK (want_photo), window);
-  g_signal_connect_swapped (window->book_pane, "trouble", G_CALLBACK (pr_window_tell), window);
-}
 
 static void
 connect_document (PrWindow *window)
 {
-  pr_board_set_document (window->board, window->doc);
-  pr_bar_strip_set_document (window->strip, window->doc);
-  pr_findings_bar_set_document (window->findings, window->doc);
-  pr_panel_set_document (window->side, window->doc);
   pr_book_pane_set_document (window->book_pane, window->doc);
-  pr_marking_view_set_document (window->mark_view, window->doc);
-  pr_drawing_view_set_document (window->draw_view, window->doc);
-  g_signal_connect_object (window->doc, "ask-place", G_CALLBACK (pr_window_ask_place), window,
-                           G_CONNECT_SWAPPED);
+  window->incoming = pr_incoming_new (GTK_WINDOW (window), window->doc);
+  g_signal_connect_swapped (window->incoming, "begun", G_CALLBACK (incoming_begun), window);
+  g_signal_connect_swapped (window->incoming, "refused", G_CALLBACK (incoming_refused), window);
   g_signal_connect_object (window->doc, "changed", G_CALLBACK (document_changed), window, G_CONNECT_SWAPPED);
   g_signal_connect_object (window->doc, "trouble", G_CALLBACK (pr_window_tell), window, G_CONNECT_SWAPPED);
   g_signal_connect_object (window->doc, "ask-foot", G_CALLBACK (ask_foot), window, G_CONNECT_SWAPPED);
-}
-
-static void
-restore_screen (PrWindow *window)
-{
-  pr_board_set_screen (window->board, pr_settings_double ("screen-px-per-mm"));
 }
 
 static void
@@ -317,34 +497,40 @@ pr_window_unmap (GtkWidget *widget)
 }
 
 GtkWidget *
-pr_window_new (GtkApplication *app, PrDocument *doc)
+pr_window_new (GtkApplication *app, PrDocument *doc, bool waiting)
 {
   PrWindow *window = g_object_new (PR_TYPE_WINDOW, "application", app, NULL);
 
   window->doc = g_object_ref (doc);
+  window->waiting = waiting;
   connect_document (window);
-  pr_window_add_actions (window);
-  pr_layers_attach (GTK_MENU_BUTTON (window->layers_button), window->board);
-  restore_screen (window);
+  add_actions (window);
   restore_size (window);
   document_changed (window, PR_CHANGED_ALL);
-  board_view (window);
   return GTK_WIDGET (window);
 }
 
 static void
 pr_window_dispose (GObject *object)
 {
-  pr_window_drop_incoming (PR_WINDOW (object));
-  g_clear_object (&PR_WINDOW (object)->doc);
+  PrWindow *window = PR_WINDOW (object);
+
+  if (window->incoming)
+    pr_incoming_stop (window->incoming);
+  g_clear_object (&window->incoming);
+  g_clear_object (&window->doc);
   G_OBJECT_CLASS (pr_window_parent_class)->dispose (object);
 }
 
-/* Without an arrow: what lies beside one is black where nothing composes the screen. */
+/* Made when it is first opened. Without an arrow: what lies beside one is black where nothing composes the
+ * screen. */
 static void
-plain_menu (GtkWidget *button)
+open_menu (GtkMenuButton *button, gpointer menu)
 {
-  gtk_popover_set_has_arrow (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button)), FALSE);
+  if (gtk_menu_button_get_popover (button))
+    return;
+  gtk_menu_button_set_menu_model (button, menu);
+  gtk_popover_set_has_arrow (gtk_menu_button_get_popover (button), FALSE);
 }
 
 static void
@@ -354,10 +540,8 @@ pr_window_init (PrWindow *window)
 
   gtk_widget_init_template (GTK_WIDGET (window));
   gtk_widget_add_css_class (GTK_WIDGET (window), "pritchel");
-  plain_menu (window->menu_button);
-  plain_menu (window->out_button);
-  connect_parts (window);
-  pr_window_accept_photos (window);
+  gtk_menu_button_set_create_popup_func (window->menu_button, open_menu, window->main_menu, NULL);
+  gtk_menu_button_set_create_popup_func (window->out_button, open_menu, window->out_menu, NULL);
   g_signal_connect_object (settings, "notify::gtk-application-prefer-dark-theme", G_CALLBACK (follow_look),
                            window, G_CONNECT_SWAPPED);
   g_signal_connect_object (settings, "notify::gtk-theme-name", G_CALLBACK (follow_look), window,
@@ -376,41 +560,30 @@ pr_window_class_init (PrWindowClass *class)
   g_type_class_unref (g_type_class_ref (GTK_TYPE_POPOVER)); /* so that its signals are there */
   g_signal_add_emission_hook (g_signal_lookup ("closed", GTK_TYPE_POPOVER), 0, popover_closed, NULL, NULL);
   widget_class->unmap = pr_window_unmap;
-  g_type_ensure (PR_TYPE_BOARD);
   g_type_ensure (PR_TYPE_BOOK_PANE);
-  g_type_ensure (PR_TYPE_FINDINGS_BAR);
-  g_type_ensure (PR_TYPE_PANEL);
-  g_type_ensure (PR_TYPE_BAR_STRIP);
-  g_type_ensure (PR_TYPE_START);
-  g_type_ensure (PR_TYPE_MARKING_VIEW);
-  g_type_ensure (PR_TYPE_DRAWING_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/window.ui");
-  BIND (board);
   BIND (book_pane);
-  BIND (findings);
-  BIND (side);
-  BIND (strip);
-  BIND (start);
-  BIND (mark_view);
-  BIND (draw_view);
   BIND (title);
   BIND (subtitle);
   BIND (message);
-  BIND (face);
-  BIND (zoom);
   BIND (message_bar);
   BIND (book_revealer);
   BIND (stack);
+  BIND (start_scroll);
+  BIND (side_scroll);
+  BIND (over_strip);
   BIND (busy_box);
   BIND (out_button);
   BIND (book_button);
   BIND (open_button);
   BIND (print_button);
   BIND (history_box);
-  BIND (side_scroll);
-  BIND (layers_button);
   BIND (menu_button);
-  BIND (true_size_button);
+  BIND (main_menu);
+  BIND (out_menu);
   BIND (message_measure);
   BIND (busy);
+  gtk_widget_class_bind_template_callback (widget_class, open_foot);
+  gtk_widget_class_bind_template_callback (widget_class, want_photo);
+  gtk_widget_class_bind_template_callback (widget_class, pr_window_tell);
 }

@@ -64,18 +64,19 @@ typedef struct {
 #define PR_WALL_HEEL_MM 7.0
 
 /* OUT is cleared first. FOOT PR_FOOT_ANY is treated as right (lateral on the right). MARKS may
- * be NULL. FALSE with an error when the outline cannot be a hoof (fewer than 8 points, wider
- * than 300 mm, narrower than 40 mm ...). */
+ * be NULL. FALSE with an error when the outline cannot be a hoof (fewer than 8 points, a size that the limits hoof.*
+ * do not take ...). */
 bool pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool closed, PrFoot foot,
                            const PrLandmarks *marks, GError **error);
 void pr_hoof_clear (PrHoof *hoof);
-void pr_hoof_copy (PrHoof *to, const PrHoof *from);
 /* Point of the outline at share T of a side's arc length, 0 at the toe, 1 at that side's end of the
  * outline; OUT (may be NULL) receives the unit normal pointing out of the foot. */
 PrPt pr_hoof_edge_at (const PrHoof *hoof, int side, double t, PrPt *out);
 double pr_hoof_side_length (const PrHoof *hoof, int side);
 /* Distance of P outside (+) or inside (-) the wall. */
 double pr_hoof_outside (const PrHoof *hoof, PrPt p);
+/* Can a wall be MM thick? LEAST and MOST (may be NULL) receive the limits wall.*, for the sentence that refuses it. */
+bool pr_hoof_takes_wall (double mm, double *least, double *most);
 /* Wall thickness at arc-length share T of a side, 0 at the toe, 1 at the buttress. */
 double pr_hoof_wall (const PrHoof *hoof, double t);
 

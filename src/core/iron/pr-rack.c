@@ -7,9 +7,10 @@
 
 #include "pr-error.h"
 #include "pr-json.h"
+#include "pr-limits.h"
 #include "pr-rack-resource.h"
 
-#define MOST_UPSET log (1.5) /* FAO, Basic blacksmithing: upset to 1 1/2 x the thickness */
+#define WORK_NEAR 0.01 /* two bars whose work differs by less are the same work */
 
 static const char *
 text_of (JsonObject *object, const char *name)
@@ -87,8 +88,9 @@ pr_rack_load (GPtrArray *problems)
   return rack;
 }
 
-double
-pr_iron_work (const PrPlan *plan, const PrShoe *shoe)
+/* Mean equivalent strain for PLAN's own bar. */
+static double
+mean_strain (const PrPlan *plan, const PrShoe *shoe)
 {
   double work = 0, total = 0;
 
@@ -115,7 +117,7 @@ rate (const PrRackBar *bar, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   other.stock_thick = bar->thickness;
   pr_iron_plan (&iron, hoof, &other, shoe);
   line.needed = iron.needed;
-  line.work = pr_iron_work (&other, shoe);
+  line.work = mean_strain (&other, shoe);
   for (size_t i = 0; i < iron.n_st; i++) {
     line.drawn = MAX (line.drawn, iron.strain[i]);
     line.upset = MAX (line.upset, -iron.strain[i]);
@@ -132,8 +134,8 @@ by_work (gconstpointer a, gconstpointer b)
 {
   const PrRackLine *p = a, *q = b;
 
-  /* work within a hundredth is the same; then the one that wastes less */
-  if (fabs (p->work - q->work) > 0.01)
+  /* of the same work, the one that wastes less */
+  if (fabs (p->work - q->work) > WORK_NEAR)
     return p->work < q->work ? -1 : 1;
   return (p->waste > q->waste) - (p->waste < q->waste);
 }
@@ -166,7 +168,7 @@ pr_rack_best (const PrHoof *hoof, const PrPlan *plan, PrRackLine *best)
   g_autoptr (GArray) lines = pr_rack_rank (rack, hoof, plan, shoe);
   for (guint i = 0; i < lines->len; i++) {
     *best = g_array_index (lines, PrRackLine, i);
-    if (best->upset <= MOST_UPSET)
+    if (best->upset <= pr_limit ("iron.upset")->look)
       return true;
   }
   return false;

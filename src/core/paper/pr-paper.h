@@ -13,8 +13,9 @@ typedef struct {
                               by it (100 mm over what the check bar measures), 1.0 = none; printed
                               on the page; one that pr_correction_usable refuses counts as 1 */
   PrUnit unit;
-  bool cautions; /* print the cautions (first print) */
-  bool dxf;      /* pr_write_all: template.dxf too */
+  bool cautions;    /* print the cautions (first print) */
+  bool dxf;         /* pr_write_all: template.dxf too */
+  const char *stem; /* pr_write_all: STEM-template.pdf and so on; NULL: template.pdf. UTF-8 */
 } PrPageOptions;
 #define PR_PAGE_OPTIONS_DEFAULT                                                             \
   {                                                                                         \
@@ -81,3 +82,5 @@ JsonNode *pr_report_json (const PrJob *job);
 /* All six files of `plan` in folder DIR (made when missing), seven with options->dxf: each whole, or
  * none of them. */
 bool pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, GError **error);
+/* What they are called without a stem, NULL-terminated; the seventh is the last. */
+const char *const *pr_write_all_names (void);

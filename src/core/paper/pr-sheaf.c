@@ -12,38 +12,19 @@ struct _PrSheaf {
   PrDoc doc[MOST_DOCS];
   PrFoot foot[MOST_DOCS]; /* of tracing sheets */
   int n_docs;
+  char *title;               /* NULL: by what it holds */
   PrJob *job;                /* NULL where none is needed */
   PrPages *pages[MOST_DOCS]; /* NULL before they are laid out, and for tracing sheets */
   PrPageOptions options;
   bool laid;
 };
 
-/* What stands in the document, as a job of its own. Transfer full. */
-static PrJob *
-job_copy (const PrJob *from, GError **error)
-{
-  g_autoptr (PrJob) job = pr_job_new ();
-  g_autoptr (JsonNode) trace = pr_job_trace_json (from);
-
-  job->foot = from->foot;
-  job->unit = from->unit;
-  if (!pr_job_take_trace_json (job, trace, error))
-    return NULL;
-  job->plan = from->plan;
-  job->order = g_strdup (from->order);
-  return pr_job_refresh (job, error) ? g_steal_pointer (&job) : NULL;
-}
-
 PrSheaf *
-pr_sheaf_new_job (const PrJob *from, GError **error)
+pr_sheaf_new_job (const PrJob *job)
 {
-  PrJob *job = job_copy (from, error);
-  PrSheaf *sheaf;
+  PrSheaf *sheaf = g_new0 (PrSheaf, 1);
 
-  if (!job)
-    return NULL;
-  sheaf = g_new0 (PrSheaf, 1);
-  sheaf->job = job;
+  sheaf->job = pr_job_copy (job);
   sheaf->n_docs = G_N_ELEMENTS (shoe_docs);
   for (int i = 0; i < sheaf->n_docs; i++)
     sheaf->doc[i] = shoe_docs[i];
@@ -82,6 +63,7 @@ pr_sheaf_free (PrSheaf *sheaf)
   for (int i = 0; i < sheaf->n_docs; i++)
     g_clear_pointer (&sheaf->pages[i], pr_pages_free);
   g_clear_pointer (&sheaf->job, pr_job_free);
+  g_free (sheaf->title);
   g_free (sheaf);
 }
 
@@ -164,9 +146,18 @@ pr_sheaf_is_shoe (const PrSheaf *sheaf)
   return sheaf->job != NULL;
 }
 
+void
+pr_sheaf_set_title (PrSheaf *sheaf, const char *title)
+{
+  g_free (sheaf->title);
+  sheaf->title = g_strdup (title);
+}
+
 const char *
 pr_sheaf_title (const PrSheaf *sheaf)
 {
+  if (sheaf->title)
+    return sheaf->title;
   switch (sheaf->doc[0]) {
   case PR_DOC_TRACING_SHEET:
     return _ ("Tracing sheet");

@@ -6,8 +6,8 @@
 
 typedef struct _PrSheaf PrSheaf;
 
-/* Template (both faces), bar and card. NULL with an error when the job cannot be copied. */
-PrSheaf *pr_sheaf_new_job (const PrJob *job, GError **error);
+/* Template (both faces), bar and card of a copy of JOB. */
+PrSheaf *pr_sheaf_new_job (const PrJob *job);
 /* A tracing sheet for each of N (1 to 4) feet. */
 PrSheaf *pr_sheaf_new_sheets (const PrFoot *feet, int n);
 /* The page a printer is measured with: it leaves out any correction. */
@@ -24,8 +24,9 @@ int pr_sheaf_count (const PrSheaf *sheaf);
 int pr_sheaf_papers (const PrSheaf *sheaf);
 /* Are the cautions to be read before it is printed? */
 bool pr_sheaf_is_shoe (const PrSheaf *sheaf);
-/* What it is, for the print queue and for file names. */
+/* What it is called in the print queue and in file names: as was set, else by what it holds. */
 const char *pr_sheaf_title (const PrSheaf *sheaf);
+void pr_sheaf_set_title (PrSheaf *sheaf, const char *title);
 /* What page PAGE (from 0) shows: "bar layout". */
 const char *pr_sheaf_page_name (const PrSheaf *sheaf, int page);
 void pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height); /* mm */

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-atomic-file.h"
+#include "pr-dxf.h"
 #include "pr-error.h"
 #include "pr-template.h"
 
@@ -31,14 +32,31 @@ make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FI
          && pr_make_bar_pdf (job, options, bytes[BAR_PDF], error);
 }
 
-static bool
-place_all (GByteArray *bytes[N_FILES], const char *dir, GError **error)
+static const char *const names[N_FILES + 1] = {
+  [TEMPLATE_PDF] = "template.pdf", [TEMPLATE_SVG] = "template.svg", [TEMPLATE_PNG] = "template.png",
+  [BAR_PDF] = "bar.pdf",           [REPORT_TXT] = "report.txt",     [REPORT_JSON] = "report.json",
+  [TEMPLATE_DXF] = "template.dxf",
+};
+
+const char *const *
+pr_write_all_names (void)
 {
-  static const char *const names[N_FILES] = {
-    [TEMPLATE_PDF] = "template.pdf", [TEMPLATE_SVG] = "template.svg", [TEMPLATE_PNG] = "template.png",
-    [BAR_PDF] = "bar.pdf",           [REPORT_TXT] = "report.txt",     [REPORT_JSON] = "report.json",
-    [TEMPLATE_DXF] = "template.dxf",
-  };
+  return names;
+}
+
+/* Where file I goes. Transfer full. */
+static char *
+file_in (const char *dir, const char *stem, int i)
+{
+  g_autofree char *text = stem ? g_strdup_printf ("%s-%s", stem, names[i]) : g_strdup (names[i]);
+  g_autofree char *name = g_filename_from_utf8 (text, -1, NULL, NULL, NULL);
+
+  return g_build_filename (dir, name ? name : text, NULL);
+}
+
+static bool
+place_all (GByteArray *bytes[N_FILES], const char *dir, const char *stem, GError **error)
+{
   char *path[N_FILES] = { NULL };
   PrAtomicFile files[N_FILES];
   size_t n = 0;
@@ -47,7 +65,7 @@ place_all (GByteArray *bytes[N_FILES], const char *dir, GError **error)
   for (int i = 0; i < N_FILES; i++) {
     if (bytes[i]->len == 0)
       continue;
-    path[i] = g_build_filename (dir, names[i], NULL);
+    path[i] = file_in (dir, stem, i);
     files[n++] = (PrAtomicFile){ path[i], (const char *) bytes[i]->data, bytes[i]->len };
   }
   done = pr_atomic_files_write (files, n, error);
@@ -69,7 +87,7 @@ pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, G
                  _ ("The folder %s could not be made (%s); choose another place."), name, g_strerror (errno));
     done = false;
   }
-  if (done && !place_all (bytes, dir, error)) {
+  if (done && !place_all (bytes, dir, options->stem, error)) {
     done = false;
     if (!was_there)
       g_rmdir (dir);

@@ -9,76 +9,6 @@
 
 #define DEGREE (G_PI / 180)
 
-const PrParam *
-pr_param_find (const char *name)
-{
-  for (size_t i = 0; i < pr_n_params; i++)
-    if (strcmp (pr_params[i].name, name) == 0)
-      return &pr_params[i];
-  return NULL;
-}
-
-char *
-pr_param_label (const PrParam *param)
-{
-  const char *digit = strpbrk (param->name, "123456789");
-  GString *label = g_string_new (_ (param->label));
-
-  if (digit)
-    g_string_append_printf (label, " %c", *digit);
-  if (strstr (param->name, ".medial"))
-    g_string_append_printf (label, ", %s", _ ("medial"));
-  else if (strstr (param->name, ".lateral"))
-    g_string_append_printf (label, ", %s", _ ("lateral"));
-  return g_string_free (label, FALSE);
-}
-
-double
-pr_param_get (const PrPlan *plan, const PrParam *param)
-{
-  const char *at = (const char *) plan + param->offset;
-
-  switch (param->kind) {
-  case PR_PARAM_COUNT:
-  case PR_PARAM_CHOICE:
-    return *(const int *) at;
-  case PR_PARAM_SWITCH:
-    return *(const bool *) at;
-  case PR_PARAM_LENGTH:
-  case PR_PARAM_SHARE:
-  case PR_PARAM_PLACE:
-  case PR_PARAM_ANGLE:
-    break;
-  }
-  return *(const double *) at;
-}
-
-bool
-pr_param_set (PrPlan *plan, const PrParam *param, double value)
-{
-  char *at = (char *) plan + param->offset;
-
-  if (!isfinite (value))
-    return false;
-  value = CLAMP (value, param->min, param->max);
-  switch (param->kind) {
-  case PR_PARAM_COUNT:
-  case PR_PARAM_CHOICE:
-    *(int *) at = (int) lround (value);
-    break;
-  case PR_PARAM_SWITCH:
-    *(bool *) at = value >= 0.5;
-    break;
-  case PR_PARAM_LENGTH:
-  case PR_PARAM_SHARE:
-  case PR_PARAM_PLACE:
-  case PR_PARAM_ANGLE:
-    *(double *) at = value;
-    break;
-  }
-  return true;
-}
-
 void
 pr_plan_init (PrPlan *plan)
 {
@@ -294,55 +224,6 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
     next.locks = (guint64) json_node_get_int (locks) & ((1u << PR_N_LOCKS) - 1);
   *plan = next;
   return true;
-}
-
-#define SWAP(a, b)              \
-  do {                          \
-    __typeof__ (a) swap_ = (a); \
-    (a) = (b);                  \
-    (b) = swap_;                \
-  } while (0)
-
-static void
-swap_knots (PrPlan *plan)
-{
-  for (int i = 0; i < PR_N_KNOTS / 2; i++)
-    SWAP (plan->knot[i], plan->knot[PR_N_KNOTS - 1 - i]);
-  for (int i = 0; i < PR_N_KNOTS; i++)
-    plan->knot[i].x = -plan->knot[i].x;
-}
-
-static guint64
-swap_bits (guint64 locks, int a, int b)
-{
-  guint64 differ = (locks >> a ^ locks >> b) & 1;
-
-  return locks ^ differ << a ^ differ << b;
-}
-
-void
-pr_plan_swap_branches (PrPlan *plan)
-{
-  swap_knots (plan);
-  /* every parameter of the medial branch has its twin in the table */
-  for (size_t i = 0; i < pr_n_params; i++) {
-    const PrParam *param = &pr_params[i];
-
-    if (!g_str_has_suffix (param->name, ".medial") || g_str_has_prefix (param->name, "edge."))
-      continue;
-    g_autofree char *stem = g_strndup (param->name, strlen (param->name) - strlen (".medial"));
-    g_autofree char *twin = g_strconcat (stem, ".lateral", NULL);
-    const PrParam *other = pr_param_find (twin);
-    double v = pr_param_get (plan, param);
-
-    pr_param_set (plan, param, pr_param_get (plan, other));
-    pr_param_set (plan, other, v);
-  }
-  for (int i = 0; i < PR_MAX_CLIPS; i++)
-    plan->clip[i].branch = !plan->clip[i].branch;
-  plan->locks = swap_bits (plan->locks, PR_LOCK_MEDIAL, PR_LOCK_LATERAL);
-  plan->locks = swap_bits (plan->locks, PR_LOCK_HEEL_M, PR_LOCK_HEEL_L);
-  plan->locks = swap_bits (plan->locks, PR_LOCK_NAILS_M, PR_LOCK_NAILS_L);
 }
 
 bool

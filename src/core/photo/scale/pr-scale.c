@@ -11,9 +11,6 @@
 #include "pr-debug-steps.h"
 #include "pr-fiducials.h"
 
-/* ISO/IEC 7810 ID-1, mm. */
-#define CARD_LONG 85.60
-#define CARD_SHORT 53.98
 /* Verdicts. Residual mm (RMS): 1 mm work wants a tenth of it. */
 #define RESIDUAL_USABLE 0.15
 #define RESIDUAL_RETAKE 0.5
@@ -344,8 +341,8 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
     return marks_missing (4, error);
   if (o->method == PR_SCALE_CARD) {
     bool across = side (o->point, 0) + side (o->point, 2) > side (o->point, 1) + side (o->point, 3);
-    w = across ? CARD_LONG : CARD_SHORT;
-    h = across ? CARD_SHORT : CARD_LONG;
+    w = across ? PR_CARD_LONG_MM : PR_CARD_SHORT_MM;
+    h = across ? PR_CARD_SHORT_MM : PR_CARD_LONG_MM;
   }
   if (!(w > 0 && h > 0 && w < SIDE_MOST && h < SIDE_MOST)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,

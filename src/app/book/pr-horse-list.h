@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrHorseList: the horses of the book as a list view wants them: a GListModel of their names (of
+ * GtkStringObject, made when asked for), and a GtkSelectionModel in which the horse that is open is selected.
+ * Nothing else can select one: a pointer passing over the rows, or the arrow keys, open no horse. */
+#pragma once
+#include <gtk/gtk.h>
+#include <stdbool.h>
+#include "pr-book.h"
+
+#define PR_TYPE_HORSE_LIST (pr_horse_list_get_type ())
+G_DECLARE_FINAL_TYPE (PrHorseList, pr_horse_list, PR, HORSE_LIST, GObject)
+
+PrHorseList *pr_horse_list_new (void);
+/* HORSES, of PrBookHorse, transfer full; NULL: none. */
+void pr_horse_list_take (PrHorseList *list, GPtrArray *horses);
+/* The one that is open; 0: none. TRUE when that is another one than before. */
+bool pr_horse_list_choose (PrHorseList *list, PrBookId horse);
+/* Where it stands; FALSE when it is not among them. */
+bool pr_horse_list_chosen (PrHorseList *list, guint *position);
+/* Transfer none. */
+const PrBookHorse *pr_horse_list_at (PrHorseList *list, guint position);
+bool pr_horse_list_is_empty (PrHorseList *list);
+/* Only so many as a first look can show are listed until this is called: a list view makes a row for each
+ * of its first 200. */
+void pr_horse_list_show_all (PrHorseList *list);

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrVisitRow: one visit: its day, and below it the feet as thumbs, two beside each other. */
+#pragma once
+#include <gtk/gtk.h>
+#include "pr-foot-thumb.h"
+
+#define PR_TYPE_VISIT_ROW (pr_visit_row_get_type ())
+G_DECLARE_FINAL_TYPE (PrVisitRow, pr_visit_row, PR, VISIT_ROW, GtkBox)
+
+/* DATE: ISO 8601. */
+PrVisitRow *pr_visit_row_new (const char *date);
+/* Behind those that are there. */
+void pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb);

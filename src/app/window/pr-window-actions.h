@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What can be pressed, typed or chosen from a menu, and when it can. What changes what the window itself shows
+ * (zoom, the line's drawing, messages) is the window's own. */
+#pragma once
+#include "pr-board.h"
+#include "pr-book-pane.h"
+#include "pr-incoming.h"
+
+/* What the actions work on: a field of the window, which fills it in before they are added. Nothing in it is
+ * owned by it. */
+typedef struct {
+  GtkApplicationWindow *window;
+  PrDocument *doc;
+  PrIncoming *incoming;
+  PrBookPane *book_pane;
+  GtkRevealer *book_revealer;
+  PrBoard *board; /* NULL until there was a shoe; actions on it are enabled from then on */
+} PrWindowActions;
+
+/* Adds them to the window, in the state a person left them. */
+void pr_window_actions_add (PrWindowActions *actions);
+/* Enables those that can be used now, the window's own (which it adds before) among them. */
+void pr_window_actions_update (PrWindowActions *actions);

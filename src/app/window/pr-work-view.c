@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-work-view.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-findings-bar.h"
+#include "pr-layers.h"
+#include "pr-settings.h"
+#include "pr-toast.h"
+
+struct _PrWorkView {
+  GtkBox parent_instance;
+  PrBoard *board;
+  PrFindingsBar *findings;
+  PrToast *toast;
+  GtkLabel *face, *zoom;
+  GtkButton *true_size_button;
+  GtkMenuButton *layers_button;
+};
+
+G_DEFINE_FINAL_TYPE (PrWorkView, pr_work_view, GTK_TYPE_BOX)
+
+static void
+show_view (PrWorkView *view)
+{
+  bool measured = pr_board_is_measured (view->board);
+  g_autofree char *zoom
+      = g_strdup_printf (measured ? "%.0f %%" : "≈ %.0f %%", 100 * pr_board_share (view->board));
+
+  gtk_button_set_label (view->true_size_button, measured ? "1 : 1" : "≈ 1 : 1");
+  gtk_widget_set_tooltip_text (GTK_WIDGET (view->true_size_button),
+                               measured ? _ ("True size on this screen (Ctrl+1)")
+                                        : _ ("True size as the monitor tells it; the screen is not "
+                                             "measured yet (Ctrl+1)"));
+  gtk_label_set_text (view->zoom, zoom);
+  gtk_label_set_text (view->face, pr_face_name (pr_board_face (view->board)));
+}
+
+static void
+show_place (PrWorkView *view, double x, double y)
+{
+  PrPt at = pr_pt (x, y);
+
+  pr_board_ring (view->board, &at);
+  gtk_widget_grab_focus (GTK_WIDGET (view->board));
+}
+
+/* What a person's own work gave way to can be had back. */
+static void
+say_done (PrWorkView *view, const char *sentence)
+{
+  pr_toast_say (view->toast, sentence, true);
+}
+
+static void
+document_changed (PrWorkView *view, guint what)
+{
+  if (what & PR_CHANGED_PLACE)
+    pr_toast_hide (view->toast);
+}
+
+PrBoard *
+pr_work_view_board (PrWorkView *view)
+{
+  return view->board;
+}
+
+PrWorkView *
+pr_work_view_new (PrDocument *doc)
+{
+  PrWorkView *view = g_object_new (PR_TYPE_WORK_VIEW, NULL);
+
+  pr_board_set_document (view->board, doc);
+  pr_findings_bar_set_document (view->findings, doc);
+  pr_layers_attach (view->layers_button, view->board);
+  pr_board_set_screen (view->board, pr_settings_double ("screen-px-per-mm"));
+  show_view (view);
+  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), view, G_CONNECT_SWAPPED);
+  g_signal_connect_object (doc, "done", G_CALLBACK (say_done), view, G_CONNECT_SWAPPED);
+  return view;
+}
+
+static void
+pr_work_view_init (PrWorkView *view)
+{
+  gtk_widget_init_template (GTK_WIDGET (view));
+}
+
+static void
+pr_work_view_class_init (PrWorkViewClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  g_type_ensure (PR_TYPE_BOARD);
+  g_type_ensure (PR_TYPE_FINDINGS_BAR);
+  g_type_ensure (PR_TYPE_TOAST);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/work-view.ui");
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, board);
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, findings);
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, toast);
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, face);
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, zoom);
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, true_size_button);
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, layers_button);
+  gtk_widget_class_bind_template_callback (widget_class, show_view);
+  gtk_widget_class_bind_template_callback (widget_class, show_place);
+}

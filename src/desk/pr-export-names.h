@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Names for files about one foot: "bramble-lf-2026-11-28-template.pdf". They tell horse, foot and day, and
+ * stand for themselves on every file system: no separators, no blanks, no leading dot, nothing hidden. */
+#pragma once
+#include "pr-foot.h"
+
+/* "bramble-lf-2026-11-28". Of HORSE (UTF-8; NULL or empty: "no-name") letters and digits of any script
+ * are kept, in lower case, where the names of files can hold them; everything else becomes one dash. What
+ * is longer than PR_EXPORT_NAME_MAX characters is cut. DATE is the visit's, ISO 8601; what does not begin
+ * with a day (and NULL) is left out. Transfer full, UTF-8. */
+#define PR_EXPORT_NAME_MAX 40
+char *pr_export_stem (const char *horse, PrFoot foot, const char *date);
+
+/* STEM, or else STEM-2, STEM-3 and so on: the first for which FOLDER (in the encoding of file names) holds
+ * none of the files STEM-PART, PART being each of PARTS ("template.pdf", NULL-terminated). Transfer full. */
+char *pr_export_free_stem (const char *folder, const char *stem, const char *const *parts);
+/* Does FOLDER hold one of those files? */
+bool pr_export_is_taken (const char *folder, const char *stem, const char *const *parts);

@@ -1,0 +1,97 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""A book of 200 horses: the foot that was open last is open again, its horse is marked in the list and in
+sight there; any other one is found by name and opened by keyboard or pointer, and nothing but that opens one."""
+import sys
+
+import drive
+
+HORSES = 200
+
+
+def name(i):
+    return f'Horse {i:03}'
+
+
+def fill_the_book():
+    """As many horses with a visit and a near fore each, all with the outline that is there; the one that was
+    open last is called as if it stood far down the list."""
+    with drive.sqlite3.connect(drive.book_file()) as book:
+        trace, = book.execute('select json from trace').fetchone()
+        plan, = book.execute('select json from plan').fetchone()
+        book.execute('update horse set name = ?', (name(150) + ' b',))
+        for i in range(HORSES):
+            horse = book.execute('insert into horse (name) values (?)', (name(i),)).lastrowid
+            visit = book.execute("insert into visit (horse, date) values (?, '2026-01-15')", (horse,)).lastrowid
+            foot = book.execute("insert into foot (visit, foot, changed) values (?, 'LF', '2026-01-15T00:00:00Z')",
+                                (visit,)).lastrowid
+            book.execute('insert into trace values (?, ?)', (foot, trace))
+            book.execute('insert into plan values (?, ?)', (foot, plan))
+
+
+def horses(app):
+    """The rows of the list in their order, and those that are selected."""
+    selected = app.atspi.StateType.SELECTED
+    rows = [node for node in app.walk(app.find('Horses', 'list')) if node.get_role_name() == 'list item']
+    names = [next(inner.get_name() for inner in app.walk(row) if inner.get_name()) for row in rows]
+    return names, [text for row, text in zip(rows, names) if row.get_state_set().contains(selected)], rows
+
+
+def is_open(app, text):
+    app.find(f'{text} · near fore', 'frame')
+    app.find('Heel, lateral')
+    drive.wait_for(f'{text} marked', lambda: horses(app)[1] == [text])
+
+
+def last_one_is_in_sight(app):
+    text = name(150) + ' b'
+    is_open(app, text)
+    pane = app.find('Horses', 'list').get_extents(app.atspi.CoordType.WINDOW)
+
+    def row_in_sight():
+        names, _, rows = horses(app)
+        box = rows[names.index(text)].get_extents(app.atspi.CoordType.WINDOW)
+        return box.height > 10 and pane.y - 2 <= box.y and box.y + box.height <= pane.y + pane.height + 2
+    drive.wait_for('its row in sight', row_in_sight)
+    app.picture('book-200')
+
+
+def one_is_found(app):
+    drive.key('ctrl+f')
+    drive.type_text('e 07')
+    drive.wait_for('those that are found', lambda: horses(app)[0] == [name(70 + i) for i in range(10)])
+    app.picture('book-found')
+    app.click(drive.wait_for('the row', lambda: horses(app)[2][3]))
+    is_open(app, name(73))
+
+
+def keyboard_opens_only_with_return(app):
+    """The arrow keys walk; what is open stays open until Return."""
+    focused = app.atspi.StateType.FOCUSED
+
+    def at():
+        names, _, rows = horses(app)
+        return next((text for text, row in zip(names, rows) if row.get_state_set().contains(focused)), None)
+    drive.key('ctrl+f', 'Tab', 'Tab')
+    line = drive.wait_for('the keyboard in the list', at)
+    while line != name(76):
+        drive.key('Down')
+        line = drive.wait_for('the next row', lambda: at() not in (None, line) and at())
+    assert horses(app)[1] == [name(73)]
+    drive.key('Return')
+    is_open(app, name(76))
+
+
+def main():
+    app = drive.App(sys.argv[1])
+    app.find('Heel, lateral')
+    app.close()
+    fill_the_book()
+    app = drive.App()
+    last_one_is_in_sight(app)
+    one_is_found(app)
+    keyboard_opens_only_with_return(app)
+    app.close()
+    assert drive.ask_book('select count(*) from horse') == HORSES + 1
+
+
+drive.on_a_desk(main)
