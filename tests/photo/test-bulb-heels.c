@@ -7,7 +7,7 @@
 #include <stdint.h>
 #include <cmocka.h>
 
-#include "measure.h"
+#include "photo-kit.h"
 
 /* A heel found is this near the true one, mm; the end of an open line this near. */
 #define HEEL_MOST 3.0
@@ -15,29 +15,19 @@
 /* And under a tick as wide as the pen, which hides it, this near, mm. */
 #define TICKED_MOST 2.0
 
+/* Named by how it lies on the sheet. */
 static PrTracing *
 traced (const SceneOptions *o, Measure *m)
 {
-  g_autoptr (GError) error = NULL;
-  g_autoptr (Scene) scene = scene_render (o);
-  PrTracing *t = trace_scene (scene, o->paper, &error);
+  g_autofree char *what = g_strdup_printf ("turned %.0f soft %+.1f", o->drawn_deg, o->soft);
 
-  if (t == NULL)
-    fail_msg ("turned %g: %s", o->drawn_deg, error->message);
-  measure_tracing (m, t, scene, o->paper);
-  print_message ("turned %4.0f soft %+.1f: line %.2f heels %.2f %.2f %s %s\n", o->drawn_deg, o->soft,
-                 m->line_max, m->heel[0], m->heel[1], t->closed ? "closed" : "open",
-                 pr_verdict_code (t->scale.verdict));
-  return t;
+  return scene_traced (o, what, m);
 }
 
 static void
 drawn (SceneOptions *o, guint32 seed, double deg)
 {
-  scene_defaults (o);
-  o->seed = seed;
-  o->width = 1500;
-  o->height = 2000;
+  scene_of_width (o, seed, 1500);
   o->hoof_length = 116;
   o->hoof_width = 110;
   o->tags = false;

@@ -43,9 +43,14 @@ on_line (PrSheetPt p, double x0, double y0, double x1, double y1)
 static bool
 on_round (PrSheetPt p, double x, double y, double a, double b, double open)
 {
-  double u = (p.x - x) / a, v = (p.y - y) / b, r = hypot (u, v);
-  double slope = hypot (u / a, v / b) / fmax (r, 1e-9);
+  double u = (p.x - x) / a, v = (p.y - y) / b, least = fmin (a, b), square = u * u + v * v;
 
+  /* no slope is more than 1 / LEAST: most places are told by that */
+  if (square * least * least > (least + 2 * PEN) * (least + 2 * PEN)
+      || square * least * least < (least - 2 * PEN) * (least - 2 * PEN))
+    return false;
+  double r = hypot (u, v);
+  double slope = hypot (u / a, v / b) / fmax (r, 1e-9);
   if (open > 0 && p.x > x && fabs (p.y - y) < open / 2)
     return false;
   return fabs (r - 1) / slope < PEN;

@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "measure.h"
+#include "photo-kit.h"
 #include "pr-fiducials.h"
 
 /* mm: mean distance from the true line that may still be called good, and for these scenes. */
@@ -125,30 +125,8 @@ shadow_edge (const PrPhoto *photo, const Scene *scene)
 }
 
 static void
-check (const Hard *h, guint32 seed)
+spoil (const Hard *h, const PrPhoto *photo, const Scene *scene)
 {
-  const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
-  g_autoptr (GError) error = NULL;
-  SceneOptions o;
-  Measure m;
-
-  scene_defaults (&o);
-  o.seed = seed;
-  o.width = 2100;
-  o.height = 2800;
-  o.tags = !h->plain;
-  o.paper = h->paper;
-  o.tilt_deg = h->tilt;
-  o.k1 = h->k1;
-  o.dark = h->dark;
-  o.turn_deg = h->turn;
-  o.closed = h->closed;
-  o.grid = h->grid;
-  o.pen = h->pen;
-  o.bench = h->bench;
-  o.writing = o.frog = o.ticks = o.dirt = true;
-  g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
   if (h->scribble)
     scribble (photo, scene);
   if (h->edge)
@@ -161,12 +139,38 @@ check (const Hard *h, guint32 seed)
     fade (photo, 0.35);
     strong_marks (photo, scene);
   }
-  g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error);
-  if (t == NULL)
-    fail_msg ("%s: refused: %s", h->name, error->message);
+}
+
+static void
+hard_scene (const Hard *h, guint32 seed, SceneOptions *o)
+{
+  scene_of_width (o, seed, 2100);
+  o->tags = !h->plain;
+  o->paper = h->paper;
+  o->tilt_deg = h->tilt;
+  o->k1 = h->k1;
+  o->dark = h->dark;
+  o->turn_deg = h->turn;
+  o->closed = h->closed;
+  o->grid = h->grid;
+  o->pen = h->pen;
+  o->bench = h->bench;
+  o->writing = o->frog = o->ticks = o->dirt = true;
+}
+
+static void
+check (const Hard *h, guint32 seed)
+{
+  SceneOptions o;
+  Measure m;
+
+  hard_scene (h, seed, &o);
+  g_autoptr (Scene) scene = scene_render (&o);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
+  spoil (h, photo, scene);
+  g_autoptr (PrTracing) t = photo_traced (photo, NULL, h->name);
   measure_tracing (&m, t, scene, o.paper);
-  print_message ("%-18s line %.3f %.3f %.3f  heels %.2f %.2f  %s\n", h->name, m.line_mean, m.line_p95,
-                 m.line_max, m.heel[0], m.heel[1], pr_verdict_code (t->scale.verdict));
+  print_measure (h->name, &m, t);
   if (t->scale.verdict == PR_VERDICT_GOOD && !(m.line_mean <= GOOD_MOST))
     fail_msg ("%s: called good, %.2f mm off in the mean", h->name, m.line_mean);
   if (!(m.line_mean <= MEAN_MOST))
@@ -214,18 +218,15 @@ test_small_fiducials (void **state)
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
     SceneOptions o;
     PrFiducials tags;
-    scene_defaults (&o);
-    o.seed = 12;
+    scene_of_width (&o, 12, cases[i].width);
     o.paper = PR_PAPER_TABLOID;
-    o.width = cases[i].width;
-    o.height = o.width * 4 / 3;
     o.fill = cases[i].fill;
     o.blur_px = cases[i].blur;
     o.tilt_deg = cases[i].tilt;
     o.dark = 0.3;
     o.no_line = true;
     g_autoptr (Scene) scene = scene_render (&o);
-    g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
+    g_autoptr (PrPhoto) photo = photo_taken (scene);
     g_autofree uint8_t *grey = pr_photo_grey (photo);
     assert_true (pr_fiducials_find (&tags, grey, photo->width, photo->height, NULL));
     assert_int_equal (tags.n, 4);

@@ -6,7 +6,7 @@
 #include <stdint.h>
 #include <cmocka.h>
 
-#include "measure.h"
+#include "photo-kit.h"
 
 /* mm: mean distance from the true line, and line far off in silence. */
 #define MEAN_MOST 0.3
@@ -26,10 +26,7 @@ check (const Case *k, guint32 seed)
   SceneOptions o;
   Measure m;
 
-  scene_defaults (&o);
-  o.seed = seed;
-  o.width = 2100;
-  o.height = 2800;
+  scene_of_width (&o, seed, 2100);
   o.tilt_deg = 12;
   o.tags = !k->plain;
   o.pen = k->pen;
@@ -37,12 +34,7 @@ check (const Case *k, guint32 seed)
   o.stain_mm = k->stain_mm;
   o.gap_mm = k->gap_mm;
   o.note = k->note;
-  g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrTracing) t = trace_scene (scene, o.paper, NULL);
-  assert_non_null (t);
-  measure_tracing (&m, t, scene, o.paper);
-  print_message ("%-22s %u: line %.3f %.3f %.3f  silent %.1f  %s\n", k->name, seed, m.line_mean, m.line_p95,
-                 m.line_max, m.silent, pr_verdict_code (t->scale.verdict));
+  g_autoptr (PrTracing) t = scene_traced (&o, k->name, &m);
   if (!(m.line_mean <= MEAN_MOST))
     fail_msg ("%s: %.2f mm off in the mean", k->name, m.line_mean);
   if (m.silent > SILENT_MOST)

@@ -43,12 +43,12 @@ photo_of (double width, double height, double tilt, double dir, double focal)
   return flat_photo (&view, shade, &sheet);
 }
 
+/* Asked for as a plain sheet. */
 static PrTracing *
 scaled (const PrPhoto *photo, PrPaper paper)
 {
-  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+  PrTraceOptions options = { .method = PR_SCALE_PLAIN, .paper = paper };
 
-  options.paper = paper;
   return pr_trace_scale (photo, &options, NULL, NULL, NULL, NULL);
 }
 
@@ -129,6 +129,27 @@ test_given_but_not_quite (void **state)
   }
 }
 
+/* Unasked, when no fiducials are found, it comes to the same. */
+static void
+test_unasked (void **state)
+{
+  const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (views); i += 2) {
+    g_autoptr (PrPhoto) photo = photo_of (210, 297, views[i][0], views[i][1], views[i][2]);
+    g_autoptr (PrTracing) told = scaled (photo, PR_PAPER_UNKNOWN);
+    g_autoptr (PrTracing) unasked = pr_trace_scale (photo, &usual, NULL, NULL, NULL, NULL);
+    assert_int_equal (told == NULL, unasked == NULL);
+    if (told == NULL)
+      continue;
+    assert_int_equal (unasked->scale.method, PR_SCALE_PLAIN);
+    assert_int_equal (unasked->scale.paper, told->scale.paper);
+    assert_int_equal (unasked->scale.verdict, told->scale.verdict);
+    assert_string_equal (unasked->scale.why, told->scale.why);
+  }
+}
+
 /* Square on, a leaf further off than any paper is cut is refused. */
 static void
 test_no_paper_is_refused_square_on (void **state)
@@ -165,9 +186,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_iso_untold_is_never_good), cmocka_unit_test (test_letter_untold_is_asked_for),
-    cmocka_unit_test (test_given_but_not_quite),      cmocka_unit_test (test_no_paper_is_refused_square_on),
-    cmocka_unit_test (test_no_paper_is_never_good),
+    cmocka_unit_test (test_iso_untold_is_never_good),      cmocka_unit_test (test_letter_untold_is_asked_for),
+    cmocka_unit_test (test_given_but_not_quite),           cmocka_unit_test (test_unasked),
+    cmocka_unit_test (test_no_paper_is_refused_square_on), cmocka_unit_test (test_no_paper_is_never_good),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

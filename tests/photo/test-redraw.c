@@ -9,11 +9,11 @@
 #include <math.h>
 #include <string.h>
 
+#include "photo-kit.h"
 #include "pr-error.h"
 #include "pr-path.h"
 #include "pr-redraw.h"
 #include "pr-trace.h"
-#include "scene.h"
 
 /* Goals, mm: snapped line to the truth (19 of 20 points), and the largest step between two
  * points. */
@@ -35,10 +35,9 @@ set_up (Fixture *f, const SceneOptions *o)
   const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
 
   f->scene = scene_render (o);
-  g_autoptr (PrPhoto) photo = pr_photo_decode (f->scene->jpeg, NULL, NULL);
-  f->found = pr_trace_photo (photo, &usual, NULL, NULL, NULL, NULL);
+  g_autoptr (PrPhoto) photo = photo_taken (f->scene);
+  f->found = photo_traced (photo, NULL, "scene");
   f->bare = pr_trace_scale (photo, &usual, NULL, NULL, NULL, NULL);
-  assert_non_null (f->found);
   assert_non_null (f->bare);
   for (size_t i = 0; i < f->scene->n_line; i++)
     pr_path_add (&f->truth, pr_pt (f->scene->line[i].x, f->scene->line[i].y));
@@ -60,12 +59,9 @@ usual_scene (void)
 {
   SceneOptions o;
 
-  scene_defaults (&o);
-  o.width = 1800;
-  o.height = 2400;
+  scene_of_width (&o, 8, 1800);
   o.writing = o.frog = o.ticks = true;
   o.tilt_deg = 20;
-  o.seed = 8;
   return o;
 }
 

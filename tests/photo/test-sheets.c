@@ -9,7 +9,7 @@
 
 #include <string.h>
 
-#include "measure.h"
+#include "photo-kit.h"
 #include "pr-error.h"
 
 /* RMS of the rectified sheet's error, mm. */
@@ -18,10 +18,7 @@
 static void
 scene_of (SceneOptions *o, PrPaper paper, guint32 seed)
 {
-  scene_defaults (o);
-  o->seed = seed;
-  o->width = 1800;
-  o->height = 2400;
+  scene_of_width (o, seed, 1800);
   o->tags = false;
   o->paper = paper;
   o->tilt_deg = 8 + 4 * (seed % 4);
@@ -31,12 +28,11 @@ scene_of (SceneOptions *o, PrPaper paper, guint32 seed)
   o->k1 = -0.02;
 }
 
-/* Found as the paper it is, in its place. */
+/* SCENE, of O, is found as the paper it is, in its place. */
 static void
-check_found (const SceneOptions *o, PrPaper given, const char *what)
+check_scene (const SceneOptions *o, const Scene *scene, PrPaper given, const char *what)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (Scene) scene = scene_render (o);
   g_autoptr (PrTracing) t = trace_scene (scene, given, &error);
   Measure m;
 
@@ -50,6 +46,14 @@ check_found (const SceneOptions *o, PrPaper given, const char *what)
   /* a shadow's edge is no other sheet, and leaves no doubt about this one */
   if (given == PR_PAPER_UNKNOWN || o->half_shadow > 0)
     assert_int_equal (t->scale.verdict, given == PR_PAPER_UNKNOWN ? PR_VERDICT_USABLE : PR_VERDICT_GOOD);
+}
+
+static void
+check_found (const SceneOptions *o, PrPaper given, const char *what)
+{
+  g_autoptr (Scene) scene = scene_render (o);
+
+  check_scene (o, scene, given, what);
 }
 
 /* Two of the lower sheet's sides and two of the upper's make a figure that is no paper. */
@@ -83,10 +87,7 @@ test_shadow_across (void **state)
   }
   /* here the part that is lit has nearly the shape of a sheet itself */
   SceneOptions o;
-  scene_defaults (&o);
-  o.seed = 12;
-  o.width = 1500;
-  o.height = 2000;
+  scene_of_width (&o, 12, 1500);
   o.tags = false;
   o.fill = 0.8;
   o.tilt_deg = 10;
@@ -155,7 +156,7 @@ test_width_is_likely (void **state)
     print_message ("%s\n", error->message);
     assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_SCALE));
     assert_non_null (strstr (error->message, table[i].names));
-    check_found (&o, table[i].paper, "told");
+    check_scene (&o, scene, table[i].paper, "told");
   }
 }
 
@@ -179,18 +180,19 @@ test_three_fiducials (void **state)
   int doubted = 0;
 
   (void) state;
-  for (int large = 0; large < 2; large++)
+  for (int large = 0; large < 2; large++) {
+    SceneOptions o;
+    scene_of (&o, PR_PAPER_A4, 5);
+    o.tags = true;
+    o.fill = 0.8;
+    o.closed = true;
+    o.hoof_width = large ? 165 : 105;
+    o.hoof_length = large ? 170 : 108;
+    g_autoptr (Scene) scene = scene_render (&o);
+    g_autoptr (PrPhoto) whole = photo_taken (scene);
     for (int corner = 0; corner < 4; corner++) {
       PrSheetPt mark[4];
-      SceneOptions o;
-      scene_of (&o, PR_PAPER_A4, 5);
-      o.tags = true;
-      o.fill = 0.8;
-      o.closed = true;
-      o.hoof_width = large ? 165 : 105;
-      o.hoof_length = large ? 170 : 108;
-      g_autoptr (Scene) scene = scene_render (&o);
-      g_autoptr (PrPhoto) photo = pr_photo_decode (scene->jpeg, NULL, NULL);
+      g_autoptr (PrPhoto) photo = photo_copy (whole);
       pr_tag_corners (o.paper, corner, mark);
       paint_over (photo, scene, mark);
       g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, NULL);
@@ -203,6 +205,7 @@ test_three_fiducials (void **state)
       else
         doubted += t->scale.verdict == PR_VERDICT_USABLE && strstr (t->scale.why, "comes near") != NULL;
     }
+  }
   /* the large hoof reaches towards the two corners at its heels */
   assert_int_equal (doubted, 2);
 }

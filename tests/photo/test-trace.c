@@ -10,7 +10,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "measure.h"
+#include "photo-kit.h"
 #include "pr-error.h"
 #include "pr-path.h"
 #include "pr-rectify.h"
@@ -21,29 +21,6 @@
 #define LINE_MEAN 0.20
 #define LINE_P95 0.40
 #define HEEL 1.0
-
-static PrPhoto *
-taken (const Scene *scene)
-{
-  g_autoptr (GError) error = NULL;
-  PrPhoto *photo = pr_photo_decode (scene->jpeg, "scene.jpg", &error);
-
-  if (photo == NULL)
-    fail_msg ("%s", error->message);
-  return photo;
-}
-
-static PrTracing *
-traced (const PrPhoto *photo, const PrTraceOptions *options)
-{
-  const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
-  g_autoptr (GError) error = NULL;
-  PrTracing *t = pr_trace_photo (photo, options ? options : &usual, NULL, NULL, NULL, &error);
-
-  if (t == NULL)
-    fail_msg ("%s", error->message);
-  return t;
-}
 
 static void
 assert_below (const char *what, double got, double most)
@@ -118,8 +95,8 @@ test_marker_tilted_with_lens (void **state)
   o.k1 = 0.05;
   o.writing = o.frog = o.ticks = true;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
-  g_autoptr (PrTracing) t = traced (photo, NULL);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
+  g_autoptr (PrTracing) t = photo_traced (photo, NULL, "scene");
   check ("marker", t, scene, &o);
   assert_int_equal (t->scale.method, PR_SCALE_SHEET);
   assert_int_equal (t->scale.foot, o.foot);
@@ -130,7 +107,7 @@ test_marker_tilted_with_lens (void **state)
 
   PrTraceOptions inside = PR_TRACE_OPTIONS_DEFAULT;
   inside.pen_mm = 2;
-  g_autoptr (PrTracing) moved = traced (photo, &inside);
+  g_autoptr (PrTracing) moved = photo_traced (photo, &inside, "pen allowance");
   assert_int_equal (moved->n_outline, t->n_outline);
   g_auto (PrPath) ring = { 0 };
   for (size_t i = 0; i < t->n_outline; i++)
@@ -164,8 +141,8 @@ test_pencil_in_a_dim_barn (void **state)
   o.bench = SCENE_BENCH_CONCRETE;
   o.writing = o.frog = o.ticks = o.dirt = o.shadow = o.folds = o.grid = true;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
-  g_autoptr (PrTracing) t = traced (photo, NULL);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
+  g_autoptr (PrTracing) t = photo_traced (photo, NULL, "scene");
   check ("pencil", t, scene, &o);
   assert_true (doubtful (t) > 6 && doubtful (t) < 60);
 }
@@ -183,9 +160,10 @@ test_two_fiducials (void **state)
   o.tilt_deg = 25;
   o.k1 = -0.03;
   g_autoptr (Scene) scene = scene_render (&o);
+  g_autoptr (PrPhoto) whole = photo_taken (scene);
   for (int first = 0; first < 3; first++)
     for (int second = first + 1; second < 4; second++) {
-      g_autoptr (PrPhoto) photo = taken (scene);
+      g_autoptr (PrPhoto) photo = photo_copy (whole);
       const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
       Measure m;
       for (int c = 0; c < 4; c++) {
@@ -249,20 +227,17 @@ test_bent_fiducial (void **state)
   Measure m;
 
   (void) state;
-  scene_defaults (&o);
-  o.seed = 4;
-  o.width = 2100;
-  o.height = 2800;
+  scene_of_width (&o, 4, 2100);
   o.tilt_deg = 18;
   o.k1 = -0.02;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) flat = taken (scene);
+  g_autoptr (PrPhoto) flat = photo_taken (scene);
   g_autoptr (PrTracing) whole = pr_trace_scale (flat, &usual, NULL, NULL, NULL, NULL);
   assert_int_equal (whole->n_reference, 16);
   assert_int_equal (outliers (whole), 0);
   assert_int_equal (whole->scale.unseen, -1);
   for (int corner = 0; corner < 4; corner++) {
-    g_autoptr (PrPhoto) photo = taken (scene);
+    g_autoptr (PrPhoto) photo = photo_copy (flat);
     move_fiducial (photo, scene, o.paper, corner, (PrPx){ 5 - 2 * corner, 4 });
     g_autoptr (PrTracing) t = pr_trace_scale (photo, &usual, NULL, NULL, NULL, NULL);
     assert_non_null (t);
@@ -291,8 +266,8 @@ test_closed_upside_down (void **state)
   o.closed = o.frog = true;
   o.orientation = 6;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
-  g_autoptr (PrTracing) t = traced (photo, NULL);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
+  g_autoptr (PrTracing) t = photo_traced (photo, NULL, "scene");
   check ("closed", t, scene, &o);
   assert_true (doubtful (t) >= 4);
 }
@@ -311,8 +286,8 @@ test_plain_on_a_pale_bench (void **state)
   o.k1 = 0.04;
   o.shadow = o.frog = true;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
-  g_autoptr (PrTracing) t = traced (photo, NULL);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
+  g_autoptr (PrTracing) t = photo_traced (photo, NULL, "scene");
   check ("pale", t, scene, &o);
   /* the place of each side that lies furthest off it, by as much as is said */
   assert_int_equal (t->n_reference, 4);
@@ -346,8 +321,8 @@ test_plain_toe_down (void **state)
   o.fill = 0.6;
   o.writing = o.ticks = o.frog = true;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
-  g_autoptr (PrTracing) t = traced (photo, NULL);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
+  g_autoptr (PrTracing) t = photo_traced (photo, NULL, "scene");
   check ("toe down", t, scene, &o);
   assert_int_equal (t->scale.paper, PR_PAPER_LETTER);
   /* the kept raster and camera agree with the turned frame */
@@ -370,11 +345,9 @@ test_two_lines (void **state)
   Measure m;
 
   (void) state;
-  scene_defaults (&o);
-  o.width = 1500;
-  o.height = 2000;
+  scene_of_width (&o, 1, 1500);
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
   PrSheetPt middle = { (scene->heel[0].x + scene->heel[1].x) / 2, scene->toe.y + 70 };
   for (size_t i = 0; i < scene->n_line; i++)
     for (double k = 0.78; k < 0.80; k += 0.002) {
@@ -384,7 +357,7 @@ test_two_lines (void **state)
       for (int y = (int) p.y; y < (int) p.y + 3; y++)
         memset (photo->rgb + (size_t) y * photo->stride + 3 * (size_t) p.x, 40, 9);
     }
-  g_autoptr (PrTracing) t = traced (photo, NULL);
+  g_autoptr (PrTracing) t = photo_traced (photo, NULL, "scene");
   measure_tracing (&m, t, scene, o.paper);
   assert_below ("line mean", m.line_mean, LINE_MEAN);
   assert_int_equal (t->scale.verdict, PR_VERDICT_USABLE);
@@ -398,16 +371,13 @@ test_plain_closed_with_a_gap (void **state)
   SceneOptions o;
 
   (void) state;
-  scene_defaults (&o);
-  o.seed = 23;
-  o.width = 2100;
-  o.height = 2800;
+  scene_of_width (&o, 23, 2100);
   o.tags = false;
   o.closed = o.frog = true;
   o.gap_mm = 15;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
-  g_autoptr (PrTracing) t = traced (photo, NULL);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
+  g_autoptr (PrTracing) t = photo_traced (photo, NULL, "scene");
   check ("gap", t, scene, &o);
   assert_true (doubtful (t) > 10);
 }
@@ -422,12 +392,10 @@ test_marked_rectangle_and_ruler (void **state)
   PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
 
   (void) state;
-  scene_defaults (&o);
-  o.width = 1500;
-  o.height = 2000;
+  scene_of_width (&o, 1, 1500);
   o.k1 = 0;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
   const PrSheetPt corner[4] = { { 10, 10 }, { 200, 10 }, { 200, 287 }, { 10, 287 } };
   options.method = PR_SCALE_RECT;
   options.snap = false;
@@ -503,13 +471,11 @@ test_card (void **state)
   SceneOptions o;
 
   (void) state;
-  scene_defaults (&o);
-  o.width = 600;
-  o.height = 800;
+  scene_of_width (&o, 1, 600);
   o.tags = false;
   o.k1 = 0;
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
   const PrSheetPt corner[4] = { { 20, 20 }, { 73.98, 20 }, { 73.98, 105.6 }, { 20, 105.6 } };
   options.method = PR_SCALE_CARD;
   options.snap = false;
@@ -590,16 +556,14 @@ test_refused (void **state)
     const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
     g_autoptr (GError) error = NULL;
     SceneOptions o;
-    scene_defaults (&o);
-    o.width = 1500;
-    o.height = 2000;
+    scene_of_width (&o, 1, 1500);
     o.tags = table[i].tags;
     o.no_line = table[i].no_line;
     o.sheets = table[i].sheets;
     o.writing = table[i].writing;
     o.dirt = true;
     g_autoptr (Scene) scene = scene_render (&o);
-    g_autoptr (PrPhoto) photo = taken (scene);
+    g_autoptr (PrPhoto) photo = photo_taken (scene);
     g_autoptr (PrTracing) t = pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error);
     if (t != NULL)
       fail_msg ("%s was traced", table[i].name);
@@ -628,11 +592,9 @@ test_called_off_and_steps (void **state)
   int n = 0;
 
   (void) state;
-  scene_defaults (&o);
-  o.width = 900;
-  o.height = 1200;
+  scene_of_width (&o, 1, 900);
   g_autoptr (Scene) scene = scene_render (&o);
-  g_autoptr (PrPhoto) photo = taken (scene);
+  g_autoptr (PrPhoto) photo = photo_taken (scene);
   options.steps_dir = dir;
   g_autoptr (PrTracing) t = pr_trace_photo (photo, &options, count_stages, &n, stop, NULL);
   assert_non_null (t);

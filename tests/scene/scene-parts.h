@@ -3,7 +3,9 @@
  * RES texels per mm and texel i covers i/RES .. (i+1)/RES, its centre at (i + 0.5)/RES. */
 #pragma once
 #include <cairo.h>
-#include "scene.h"
+#include <gio/gio.h>
+#include "pr-camera.h"
+#include "scene-options.h"
 
 /* --- chance: the same numbers on every machine ------------------------------------------ */
 

@@ -5,50 +5,7 @@
 #pragma once
 #include <gio/gio.h>
 #include "pr-camera.h"
-#include "pr-sheet.h"
-
-typedef enum { SCENE_BENCH_WOOD, SCENE_BENCH_CONCRETE, SCENE_BENCH_RUBBER, SCENE_BENCH_PALE } SceneBench;
-typedef enum { SCENE_PEN_MARKER, SCENE_PEN_BALLPOINT, SCENE_PEN_PENCIL } ScenePen;
-
-typedef struct {
-  guint32 seed;
-  PrPaper paper;
-  PrFoot foot;
-  bool tags;                      /* the printed tracing sheet, or a plain one */
-  int width, height;              /* of the upright photo: 3000 x 4000 */
-  double tilt_deg;                /* camera off the sheet's normal */
-  double tilt_dir_deg;            /* towards which side it leans */
-  double turn_deg;                /* sheet turned in the picture */
-  double fill;                    /* share of the picture's width the sheet takes: 0.8 */
-  double k1;                      /* as in PrCamera */
-  double hoof_length, hoof_width; /* mm */
-  double lean_mm;                 /* lateral half fuller by this */
-  ScenePen pen;
-  double pen_mm;    /* width of the stroke; 0 = usual for the pen */
-  double wobble_mm; /* the hand's tremor, part of the true line */
-  double drawn_deg; /* the drawing turned on the sheet, clockwise from toe up */
-  bool closed;      /* drawn round the bulbs */
-  double soft;      /* how the wall runs into the bulbs: -1 a step out with a sharp
-                                 * notch, 0 a blunt corner, 1 without any */
-  bool frog, ticks, writing, dirt, shadow, folds, grid;
-  double tick_deg; /* heel ticks as wide as the line, turned from straight across,
-                                 * outer end down; 0 thinner ones */
-  double gap_mm;   /* a gap left in the line near a quarter; 0 none */
-  double stain_mm; /* radius of a wet cup's rim across the line; 0 none */
-  bool note;       /* a word in another ink, standing beside the line where the gap is */
-  SceneBench bench;
-  double dark;              /* 0 daylight .. 1 a dim barn */
-  double blur_px, noise;    /* gaussian sigma px; sigma of 255 */
-  int jpeg_quality;         /* 90 */
-  int orientation;          /* EXIF: the stored pixels are turned so that it is right; 1..8 */
-  int sheets;               /* 1; 2 lays a second one beside; 0 none */
-  double under[3];          /* a second, empty one partly below the first: moved by x, y mm and
-                                 * turned by degrees; all 0: none */
-  double leaf_mm[2];        /* a plain sheet of no standard: width and height; 0 = of PAPER */
-  double half_shadow;       /* a shadow's straight edge across sheet and bench: light it takes */
-  bool no_line;             /* an empty sheet */
-  const char *horse, *date; /* written by hand with `writing`; NULL = of the scene's own */
-} SceneOptions;
+#include "scene-options.h"
 
 typedef struct {
   GBytes *jpeg;
@@ -58,9 +15,6 @@ typedef struct {
   PrSheetPt toe, heel[2]; /* toe of the centre line and the line's ends (medial, lateral) */
 } Scene;
 
-/* Of the sheet, mm. */
-void scene_size (const SceneOptions *options, double *width, double *height);
-void scene_defaults (SceneOptions *options);
 Scene *scene_render (const SceneOptions *options);
 void scene_free (Scene *scene);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Scene, scene_free)

@@ -18,7 +18,7 @@ pr_pixel_set_room (PrPixelRoom *room, int width, int height)
   *room = (PrPixelRoom){ .width = width,
                          .height = height,
                          .far = g_new (uint16_t, n),
-                         .stack = g_new (uint32_t, n),
+                         .stack = g_new (uint32_t, 2 * n + 1), /* two for each pixel, and the first */
                          .mark = g_new (uint8_t, n),
                          .spare = g_new (uint8_t, n) };
 }
@@ -153,35 +153,51 @@ pr_pixel_set_depth (PrPixelRoom *room, const uint8_t *set)
   return (double) most / STRAIGHT;
 }
 
-/* Room for one pixel to be seen next, if it is of the piece. */
-static inline size_t
-push (PrPixelRoom *room, const uint8_t *set, size_t i, uint8_t of, uint8_t label, size_t top)
+/* A run of pixels of one row that are of the piece and not yet seen. */
+typedef struct {
+  const uint8_t *set;
+  uint8_t *mark;
+  uint8_t of, label;
+} Piece;
+
+static inline bool
+is_new (const Piece *p, size_t i)
 {
-  if (set[i] != of || room->mark[i] == label)
-    return top;
-  room->mark[i] = label;
-  room->stack[top] = (uint32_t) i;
-  return top + 1;
+  return p->set[i] == p->of && p->mark[i] != p->label;
 }
 
+/* The first pixel of each run between FROM and TO is to be looked at. */
+static size_t
+push_runs (PrPixelRoom *room, const Piece *p, size_t from, size_t to, size_t top)
+{
+  for (size_t i = from; i < to; i++)
+    if (is_new (p, i) && (i == from || !is_new (p, i - 1)))
+      room->stack[top++] = (uint32_t) i;
+  return top;
+}
+
+/* A run at a time (Smith 1979): most of a figure lies in few long ones. */
 size_t
 pr_pixel_set_flood (PrPixelRoom *room, const uint8_t *set, size_t start, uint8_t label)
 {
+  const Piece p = { set, room->mark, set[start], label };
   size_t w = (size_t) room->width, n = count_of (room), top = 0, seen = 0;
-  uint8_t of = set[start];
 
-  top = push (room, set, start, of, label, top);
+  room->stack[top++] = (uint32_t) start;
   while (top > 0) {
-    size_t i = room->stack[--top], x = i % w;
-    seen++;
-    if (x > 0)
-      top = push (room, set, i - 1, of, label, top);
-    if (x + 1 < w)
-      top = push (room, set, i + 1, of, label, top);
-    if (i >= w)
-      top = push (room, set, i - w, of, label, top);
-    if (i + w < n)
-      top = push (room, set, i + w, of, label, top);
+    size_t i = room->stack[--top], row = i - i % w, from = i, to = i + 1;
+    if (!is_new (&p, i))
+      continue;
+    while (from > row && is_new (&p, from - 1))
+      from--;
+    while (to < row + w && is_new (&p, to))
+      to++;
+    memset (room->mark + from, label, to - from);
+    seen += to - from;
+    if (row >= w)
+      top = push_runs (room, &p, from - w, to - w, top);
+    if (row + w < n)
+      top = push_runs (room, &p, from + w, to + w, top);
   }
   return seen;
 }

@@ -213,6 +213,56 @@ exact (const Course *c, double t, double s, double near, double *offset)
   return true;
 }
 
+/* The place along the side of the Ith of its places, share of the part that is looked at. */
+static double
+share_at (int i)
+{
+  return (double) i / (PR_SHEET_SIDE_PLACES - 1);
+}
+
+static double
+along_at (const Course *c, double share)
+{
+  return c->length * (SPARE + (1 - 2 * SPARE) * share);
+}
+
+static void
+find_candidates (const Course *c, Place *place)
+{
+  double v[2 * (REACH_MAX + MARGIN) + 1], step[2 * REACH_MAX + 1];
+
+  for (int i = 0; i < PR_SHEET_SIDE_PLACES; i++) {
+    if (!profile (c, along_at (c, share_at (i)), v))
+      continue;
+    steps_of (c, v, step);
+    best_steps (c, step, &place[i]);
+  }
+}
+
+/* The edge at PLACE, where a candidate lies near S; its own offset. */
+static bool
+edge_at (const Course *c, const Place *place, double t, double s, double near, double *off)
+{
+  bool good = false;
+
+  for (int k = 0; k < CANDIDATES && !good; k++)
+    good = place->step[k] >= STEP_LEAST && fabs (place->at[k] - s) <= SOUGHT_TIMES * near;
+  return good && exact (c, t, s, near, off) && fabs (*off - s) <= FOUND_TIMES * near;
+}
+
+static void
+take_point (PrSheetSide *side, const Course *c, double share, double off)
+{
+  double t = along_at (c, share);
+
+  if (share < END_SHARE)
+    side->lead += 1 / END_SHARE / PR_SHEET_SIDE_PLACES;
+  if (share > 1 - END_SHARE)
+    side->tail += 1 / END_SHARE / PR_SHEET_SIDE_PLACES;
+  side->p[side->n++]
+      = (PrPx){ c->a.x + t * c->along.x + off * c->in.x, c->a.y + t * c->along.y + off * c->in.y };
+}
+
 void
 pr_sheet_side_find (PrSheetSide *side, const uint8_t *plane, int width, int height, PrPx a, PrPx b)
 {
@@ -227,31 +277,15 @@ pr_sheet_side_find (PrSheetSide *side, const uint8_t *plane, int width, int heig
                (int) fmin (fmax (REACH_SHARE * big, REACH_LEAST), REACH_MAX) };
   g_autofree Place *place = g_new0 (Place, PR_SHEET_SIDE_PLACES);
   double near = fmax (NEAR_SHARE * big, NEAR_LEAST), q[3] = { 0 };
-  double v[2 * (REACH_MAX + MARGIN) + 1], step[2 * REACH_MAX + 1];
 
   *side = (PrSheetSide){ 0 };
-  for (int i = 0; i < PR_SHEET_SIDE_PLACES; i++) {
-    double t = length * (SPARE + (1 - 2 * SPARE) * i / (PR_SHEET_SIDE_PLACES - 1));
-    if (!profile (&c, t, v))
-      continue;
-    steps_of (&c, v, step);
-    best_steps (&c, step, &place[i]);
-  }
+  find_candidates (&c, place);
   if (!robust_bow (place, PR_SHEET_SIDE_PLACES, length, near, q))
     return;
   for (int i = 0; i < PR_SHEET_SIDE_PLACES; i++) {
-    double share = (double) i / (PR_SHEET_SIDE_PLACES - 1), s = bow (q, share), off;
-    double t = length * (SPARE + (1 - 2 * SPARE) * share);
-    bool good = false;
-    for (int k = 0; k < CANDIDATES && !good; k++)
-      good = place[i].step[k] >= STEP_LEAST && fabs (place[i].at[k] - s) <= SOUGHT_TIMES * near;
-    if (!good || !exact (&c, t, s, near, &off) || fabs (off - s) > FOUND_TIMES * near)
-      continue;
-    if (share < END_SHARE)
-      side->lead += 1 / END_SHARE / PR_SHEET_SIDE_PLACES;
-    if (share > 1 - END_SHARE)
-      side->tail += 1 / END_SHARE / PR_SHEET_SIDE_PLACES;
-    side->p[side->n++] = (PrPx){ a.x + t * c.along.x + off * c.in.x, a.y + t * c.along.y + off * c.in.y };
+    double share = share_at (i), off;
+    if (edge_at (&c, &place[i], along_at (&c, share), bow (q, share), near, &off))
+      take_point (side, &c, share, off);
   }
   side->seen = (double) side->n / PR_SHEET_SIDE_PLACES;
 }

@@ -29,6 +29,8 @@
 /* An edge belongs to a line when it is this near (pixels) and turned by less than this. */
 #define NEAR_LINE 1.3
 #define ALONG_LINE 0.94 /* cosine, 20 degrees */
+/* Edges that make a line, at the least. */
+#define EDGES_LEAST 6
 /* Lines kept; the least share of the window's half that one must be seen over. */
 #define LINES 6
 #define SEEN_LEAST 0.45
@@ -148,21 +150,14 @@ find_edges (Window *w)
     }
 }
 
-/* Strongest line through edges not yet used: votes, then least squares. */
-static bool
-strongest (Window *w, PrPx near, double half, Side *side)
-{
-  /* ever nearer and straighter: where a rounded corner begins must not pull at the side */
-  static const struct {
-    double near, along;
-  } closer[] = {
-    { 2.5, ALONG_LINE }, { NEAR_LINE, 0.97 }, { 0.8, 0.985 }, { 0.5, 0.99 }, { 0.5, 0.99 },
-  };
-  int bins = 2 * (int) ceil (VOTED_WITHIN * half / BIN) + 1, best = 0;
-  int all = ANGLES * bins;
-  g_autofree float *votes = g_new0 (float, all);
-  g_autofree PrPx *p = g_new (PrPx, w->n + 1);
+/* A line as a normal and its distance: nx x + ny y = c. */
+typedef struct {
+  double nx, ny, c;
+} Normal;
 
+static void
+vote (const Window *w, PrPx near, float *votes, int bins)
+{
   for (size_t i = 0; i < w->n; i++) {
     const Edge *e = &w->edge[i];
     int own = (int) lround (atan2 (e->ny, e->nx) / (2 * G_PI) * ANGLES);
@@ -174,25 +169,57 @@ strongest (Window *w, PrPx near, double half, Side *side)
         votes[((k + ANGLES) % ANGLES) * bins + bin] += (float) e->weight;
     }
   }
+}
+
+/* The line with most votes of edges not yet used. */
+static Normal
+most_voted (const Window *w, PrPx near, double half)
+{
+  int bins = 2 * (int) ceil (VOTED_WITHIN * half / BIN) + 1, best = 0, all = ANGLES * bins;
+  g_autofree float *votes = g_new0 (float, all);
+
+  vote (w, near, votes, bins);
   for (int i = 1; i < all; i++)
     if (votes[i] > votes[best])
       best = i;
   double turn = 2 * G_PI * (best / bins) / ANGLES, nx = cos (turn), ny = sin (turn);
-  double c = (best % bins - bins / 2) * BIN + near.x * nx + near.y * ny;
+  return (Normal){ nx, ny, (best % bins - bins / 2) * BIN + near.x * nx + near.y * ny };
+}
+
+/* Edges not yet used within NEAR of L (pixels) that run along with it (cosine). */
+static size_t
+edges_along (const Window *w, const Normal *l, double near, double along, PrPx *p)
+{
+  size_t n = 0;
+
+  for (size_t i = 0; i < w->n; i++) {
+    const Edge *e = &w->edge[i];
+    if (!e->used && fabs (e->x * l->nx + e->y * l->ny - l->c) <= near
+        && e->nx * l->nx + e->ny * l->ny > along)
+      p[n++] = (PrPx){ e->x, e->y };
+  }
+  return n;
+}
+
+/* Strongest line through edges not yet used: votes, then least squares. */
+static bool
+strongest (const Window *w, PrPx near, double half, Side *side)
+{
+  /* ever nearer and straighter: where a rounded corner begins must not pull at the side */
+  static const struct {
+    double near, along;
+  } closer[] = {
+    { 2.5, ALONG_LINE }, { NEAR_LINE, 0.97 }, { 0.8, 0.985 }, { 0.5, 0.99 }, { 0.5, 0.99 },
+  };
+  Normal l = most_voted (w, near, half);
+  g_autofree PrPx *p = g_new (PrPx, w->n + 1);
+
   for (size_t round = 0; round < G_N_ELEMENTS (closer); round++) {
-    size_t n = 0;
-    for (size_t i = 0; i < w->n; i++) {
-      const Edge *e = &w->edge[i];
-      if (!e->used && fabs (e->x * nx + e->y * ny - c) <= closer[round].near
-          && e->nx * nx + e->ny * ny > closer[round].along)
-        p[n++] = (PrPx){ e->x, e->y };
-    }
-    if (n < 6 || !pr_line_fit (&side->line, p, n, NULL))
+    size_t n = edges_along (w, &l, closer[round].near, closer[round].along, p);
+    if (n < EDGES_LEAST || !pr_line_fit (&side->line, p, n, NULL))
       return false;
-    double sign = side->line.a * nx + side->line.b * ny > 0 ? 1 : -1;
-    nx = sign * side->line.a;
-    ny = sign * side->line.b;
-    c = sign * side->line.c;
+    double sign = side->line.a * l.nx + side->line.b * l.ny > 0 ? 1 : -1;
+    l = (Normal){ sign * side->line.a, sign * side->line.b, sign * side->line.c };
   }
   return true;
 }
