@@ -13,15 +13,47 @@
 
 /* --- single figures --- */
 
+/* TEXT into PARAM of PLAN; an error calls the parameter by its label. */
+static bool
+typed (PrPlan *plan, const PrParam *param, const char *text, PrUnit unit, GError **error)
+{
+  g_autofree char *label = pr_param_label (param);
+
+  return pr_param_set_text (plan, param, label, text, unit, error);
+}
+
 bool
 pr_document_set_text (PrDocument *doc, const char *name, const char *value, GError **error)
 {
-  g_return_val_if_fail (doc->job, false);
+  const PrParam *param = pr_param_find (name);
+
+  g_return_val_if_fail (doc->job && param, false);
   pr_document_begin (doc);
   return pr_document_finish (doc,
-                             pr_plan_set_text (&doc->job->plan, name, value, doc->unit, error)
+                             typed (&doc->job->plan, param, value, doc->unit, error)
                                  && pr_job_refresh (doc->job, error),
                              PR_CHANGED_PLAN, NULL);
+}
+
+bool
+pr_document_set_section (PrDocument *doc, const char *value, GError **error)
+{
+  const PrParam *const param[2] = { pr_param_find ("stock.width"), pr_param_find ("stock.thickness") };
+  PrPlan plan;
+  double mm[2];
+
+  g_return_val_if_fail (doc->job, false);
+  if (!pr_section_parse (value, doc->unit, &mm[0], &mm[1], error))
+    return false;
+  plan = doc->job->plan;
+  for (int i = 0; i < 2; i++) {
+    char digits[G_ASCII_DTOSTR_BUF_SIZE];
+    g_autofree char *text = g_strconcat (g_ascii_dtostr (digits, sizeof digits, mm[i]), "mm", NULL);
+
+    if (!typed (&plan, param[i], text, PR_UNIT_MM, error))
+      return false;
+  }
+  return pr_document_take_bar (doc, plan.stock_width, plan.stock_thick, error);
 }
 
 bool

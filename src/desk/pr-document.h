@@ -70,8 +70,11 @@ bool pr_document_editing (PrDocument *doc);
 /* What stood when the live edit began. */
 const PrPlan *pr_document_start_plan (PrDocument *doc);
 
-/* Whole edits, each one undo step. */
+/* Whole edits, each one undo step. VALUE as a person types it; NAME is one of the table pr_params, which an error
+ * calls by its label. */
 bool pr_document_set_text (PrDocument *doc, const char *name, const char *value, GError **error);
+/* The bar in hand by its section, "3/8 x 1". */
+bool pr_document_set_section (PrDocument *doc, const char *value, GError **error);
 bool pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error);
 bool pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error);
 /* Keeps the shoe's parameters as a style of one's own, called NAME. */

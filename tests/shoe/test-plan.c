@@ -151,6 +151,28 @@ refuses_and_changes_nothing (void **state)
   }
 }
 
+/* An error calls the parameter as its reader knows it: the commands by its name, a window by its label. */
+static void
+errors_call_it_by_its_name (void **state)
+{
+  const PrParam *param = pr_param_find ("web.toe");
+  g_autoptr (GError) command = NULL, window = NULL;
+  PrPlan plan, before;
+
+  (void) state;
+  pr_plan_init (&plan);
+  before = plan;
+  assert_false (pr_plan_set_text (&plan, "web.toe", "500", PR_UNIT_MM, &command));
+  assert_non_null (strstr (command->message, "“web.toe”"));
+  assert_false (pr_param_set_text (&plan, param, "Web at the toe", "500", PR_UNIT_MM, &window));
+  assert_non_null (strstr (window->message, "“Web at the toe”"));
+  assert_null (strstr (window->message, "web.toe"));
+  assert_non_null (strstr (window->message, "60"));
+  assert_true (pr_plan_equal (&plan, &before));
+  assert_true (pr_param_set_text (&plan, param, "Web at the toe", "1 in", PR_UNIT_MM, &window));
+  NEAR (plan.web_toe, 25.4, 1e-9);
+}
+
 /* The same shoe mirrored: twice is nothing, and the iron is the same. */
 static void
 a_mirrored_plan_takes_the_same_iron (void **state)
@@ -190,11 +212,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (the_table_is_sound),
-    cmocka_unit_test (goes_through_json),
-    cmocka_unit_test (sets_what_is_typed),
-    cmocka_unit_test (refuses_and_changes_nothing),
-    cmocka_unit_test (a_mirrored_plan_takes_the_same_iron),
+    cmocka_unit_test (the_table_is_sound),         cmocka_unit_test (goes_through_json),
+    cmocka_unit_test (sets_what_is_typed),         cmocka_unit_test (refuses_and_changes_nothing),
+    cmocka_unit_test (errors_call_it_by_its_name), cmocka_unit_test (a_mirrored_plan_takes_the_same_iron),
   };
 
   return cmocka_run_group_tests_name ("plan", tests, NULL, NULL);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-fold.h"
 
+#include "pr-ui.h"
+
 struct _PrFold {
   GtkBox parent_instance;
   GtkWidget *header, *arrow, *title, *result, *revealer, *body;
@@ -9,85 +11,88 @@ struct _PrFold {
 enum { OPENED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
-G_DEFINE_FINAL_TYPE (PrFold, pr_fold, GTK_TYPE_BOX)
+static GtkBuildableIface *parent_buildable;
 
-void
-pr_fold_set_open (PrFold *section, bool open)
+/* What comes while the template itself is built is the fold's own; the rest goes inside. */
+static void
+add_child (GtkBuildable *buildable, GtkBuilder *builder, GObject *child, const char *type)
 {
-  gtk_revealer_set_reveal_child (GTK_REVEALER (section->revealer), open);
-  gtk_image_set_from_icon_name (GTK_IMAGE (section->arrow), open ? "pr-open-symbolic" : "pr-folded-symbolic");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (section->header), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
+  PrFold *fold = PR_FOLD (buildable);
+
+  if (fold->body)
+    gtk_box_append (GTK_BOX (fold->body), GTK_WIDGET (child));
+  else
+    parent_buildable->add_child (buildable, builder, child, type);
 }
 
 static void
-header_clicked (PrFold *section)
+buildable_init (GtkBuildableIface *iface)
 {
-  bool open = !gtk_revealer_get_reveal_child (GTK_REVEALER (section->revealer));
+  parent_buildable = g_type_interface_peek_parent (iface);
+  iface->add_child = add_child;
+}
 
-  pr_fold_set_open (section, open);
+G_DEFINE_FINAL_TYPE_WITH_CODE (PrFold, pr_fold, GTK_TYPE_BOX,
+                               G_IMPLEMENT_INTERFACE (GTK_TYPE_BUILDABLE, buildable_init))
+
+void
+pr_fold_set_open (PrFold *fold, bool open)
+{
+  gtk_revealer_set_reveal_child (GTK_REVEALER (fold->revealer), open);
+  gtk_image_set_from_icon_name (GTK_IMAGE (fold->arrow), open ? "pr-open-symbolic" : "pr-folded-symbolic");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (fold->header), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
+}
+
+static void
+header_clicked (PrFold *fold)
+{
+  bool open = !gtk_revealer_get_reveal_child (GTK_REVEALER (fold->revealer));
+
+  pr_fold_set_open (fold, open);
   if (open)
-    g_signal_emit (section, signals[OPENED], 0);
+    g_signal_emit (fold, signals[OPENED], 0);
 }
 
 void
-pr_fold_set_result (PrFold *section, const char *result)
+pr_fold_set_result (PrFold *fold, char *result)
 {
-  gtk_label_set_text (GTK_LABEL (section->result), result);
-}
-
-void
-pr_fold_add (PrFold *section, GtkWidget *child)
-{
-  gtk_box_append (GTK_BOX (section->body), child);
+  gtk_label_set_text (GTK_LABEL (fold->result), result);
+  g_free (result);
 }
 
 static void
-pr_fold_init (PrFold *section)
+pr_fold_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
 {
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  PrFold *fold = PR_FOLD (object);
+  const char *title = g_value_get_string (value);
 
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (section), GTK_ORIENTATION_VERTICAL);
-  gtk_widget_add_css_class (GTK_WIDGET (section), "section");
-  section->arrow = gtk_image_new_from_icon_name ("pr-folded-symbolic");
-  gtk_widget_set_valign (section->arrow, GTK_ALIGN_START);
-  section->title = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (section->title), 0);
-  gtk_widget_add_css_class (section->title, "head");
-  section->result = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (section->result), 0);
-  gtk_label_set_wrap (GTK_LABEL (section->result), TRUE);
-  gtk_widget_add_css_class (section->result, "soft");
-  gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (words), section->title);
-  gtk_box_append (GTK_BOX (words), section->result);
-  gtk_box_append (GTK_BOX (line), section->arrow);
-  gtk_box_append (GTK_BOX (line), words);
-  section->header = gtk_button_new ();
-  gtk_button_set_has_frame (GTK_BUTTON (section->header), FALSE);
-  gtk_button_set_child (GTK_BUTTON (section->header), line);
-  g_signal_connect_swapped (section->header, "clicked", G_CALLBACK (header_clicked), section);
-  section->body = gtk_box_new (GTK_ORIENTATION_VERTICAL, 5);
-  gtk_widget_add_css_class (section->body, "inside");
-  section->revealer = gtk_revealer_new ();
-  gtk_revealer_set_child (GTK_REVEALER (section->revealer), section->body);
-  gtk_box_append (GTK_BOX (section), section->header);
-  gtk_box_append (GTK_BOX (section), section->revealer);
+  gtk_label_set_text (GTK_LABEL (fold->title), title);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (fold->header), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
+}
+
+static void
+pr_fold_init (PrFold *fold)
+{
+  gtk_widget_init_template (GTK_WIDGET (fold));
 }
 
 static void
 pr_fold_class_init (PrFoldClass *class)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->set_property = pr_fold_set_property;
+  g_object_class_install_property (G_OBJECT_CLASS (class), 1,
+                                   g_param_spec_string ("title", NULL, NULL, NULL,
+                                                        G_PARAM_WRITABLE | G_PARAM_STATIC_STRINGS));
   signals[OPENED] = g_signal_new ("opened", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 0);
-}
-
-GtkWidget *
-pr_fold_new (const char *title)
-{
-  PrFold *section = g_object_new (PR_TYPE_FOLD, NULL);
-
-  gtk_label_set_text (GTK_LABEL (section->title), title);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (section->header), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
-  return GTK_WIDGET (section);
+  gtk_widget_class_set_template_from_resource (widget_class, PR_UI "fold.ui");
+  gtk_widget_class_bind_template_callback (widget_class, header_clicked);
+  gtk_widget_class_bind_template_child (widget_class, PrFold, header);
+  gtk_widget_class_bind_template_child (widget_class, PrFold, arrow);
+  gtk_widget_class_bind_template_child (widget_class, PrFold, title);
+  gtk_widget_class_bind_template_child (widget_class, PrFold, result);
+  gtk_widget_class_bind_template_child (widget_class, PrFold, revealer);
+  gtk_widget_class_bind_template_child (widget_class, PrFold, body);
 }

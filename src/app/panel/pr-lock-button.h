@@ -1,8 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A small toggle that keeps a part of the shoe as it is at the next fit or style. */
+/* PrLockButton: a small toggle that keeps a part of the shoe as it is at the next fit or style. Its properties:
+ * "locks", PrLocks, all it locks; "part", what a screen reader calls it. */
 #pragma once
-#include <gtk/gtk.h>
-#include "pr-document.h"
+#include "pr-follower.h"
 
-/* BITS: 1 << PR_LOCK_* of all it locks. PART: what a screen reader calls it, "Toe". */
-GtkWidget *pr_lock_button_new (PrDocument *doc, guint64 bits, const char *part);
+/* PR_LOCK_* of the plan as flags, by the names templates give them: "toe", "medial", "lateral", "heel-medial" ... */
+#define PR_TYPE_LOCKS (pr_locks_get_type ())
+GType pr_locks_get_type (void);
+
+#define PR_TYPE_LOCK_BUTTON (pr_lock_button_get_type ())
+G_DECLARE_FINAL_TYPE (PrLockButton, pr_lock_button, PR, LOCK_BUTTON, PrFollower)

@@ -1,28 +1,52 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-offer-button.h"
 
+struct _PrOfferButton {
+  GtkButton parent_instance;
+  const char *id; /* of the finding, static */
+};
+
+G_DEFINE_FINAL_TYPE (PrOfferButton, pr_offer_button, GTK_TYPE_BUTTON)
+
 static void
-clicked (GtkButton *button, PrDocument *doc)
+take (PrOfferButton *button)
 {
-  const char *id = g_object_get_data (G_OBJECT (button), "pr-finding");
+  PrDocument *doc = pr_document_of (button);
   GtkWidget *popover = gtk_widget_get_ancestor (GTK_WIDGET (button), GTK_TYPE_POPOVER);
   g_autoptr (GError) error = NULL;
 
   if (popover)
     gtk_popover_popdown (GTK_POPOVER (popover));
-  if (pr_document_job (doc) && !pr_document_take_offer (doc, id, &error))
+  if (pr_document_job (doc) && !pr_document_take_offer (doc, button->id, &error))
     pr_document_trouble (doc, error->message);
 }
 
-GtkWidget *
-pr_offer_button_new (PrDocument *doc, const PrFinding *finding)
+bool
+pr_offer_button_wanted (const PrFinding *finding)
 {
-  GtkWidget *button = gtk_button_new_with_label (finding->offer);
+  return finding->offer && finding->state != PR_FITS;
+}
 
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_add_css_class (button, "offer");
-  gtk_widget_set_halign (button, GTK_ALIGN_START);
-  g_object_set_data (G_OBJECT (button), "pr-finding", (gpointer) finding->id);
-  g_signal_connect_object (button, "clicked", G_CALLBACK (clicked), doc, 0);
-  return button;
+GtkWidget *
+pr_offer_button_new (const PrFinding *finding)
+{
+  PrOfferButton *button = g_object_new (PR_TYPE_OFFER_BUTTON, "label", finding->offer, NULL);
+
+  button->id = finding->id;
+  return GTK_WIDGET (button);
+}
+
+static void
+pr_offer_button_init (PrOfferButton *button)
+{
+  gtk_widget_init_template (GTK_WIDGET (button));
+}
+
+static void
+pr_offer_button_class_init (PrOfferButtonClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  gtk_widget_class_set_template_from_resource (widget_class, PR_UI "offer-button.ui");
+  gtk_widget_class_bind_template_callback (widget_class, take);
 }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A button that takes what a finding offers, as one undo step. In a popover it closes that first. */
+/* PrOfferButton: takes what a finding offers, as one undo step. In a popover it closes that first. */
 #pragma once
-#include <gtk/gtk.h>
-#include "pr-document.h"
+#include "pr-follower.h"
 
-/* FINDING has an offer. */
-GtkWidget *pr_offer_button_new (PrDocument *doc, const PrFinding *finding);
+#define PR_TYPE_OFFER_BUTTON (pr_offer_button_get_type ())
+G_DECLARE_FINAL_TYPE (PrOfferButton, pr_offer_button, PR, OFFER_BUTTON, GtkButton)
+
+/* Does FINDING offer something worth a button? */
+bool pr_offer_button_wanted (const PrFinding *finding);
+GtkWidget *pr_offer_button_new (const PrFinding *finding);

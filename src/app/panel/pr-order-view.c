@@ -1,20 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-order-view.h"
 
-#include <glib/gi18n-lib.h>
-
-#define LEAST_PX 120
-#define MOST_PX 260 /* what is longer scrolls, so that the reset stays in sight */
-
 struct _PrOrderView {
-  GtkBox parent_instance;
-  PrDocument *doc;
-  GtkWidget *text, *reset;
+  PrFollower parent_instance;
+  GtkTextBuffer *text;
+  GtkWidget *reset;
   bool showing; /* the text is being filled, not typed */
   bool typing;  /* the document is told of what was typed */
 };
 
-G_DEFINE_FINAL_TYPE (PrOrderView, pr_order_view, GTK_TYPE_BOX)
+G_DEFINE_FINAL_TYPE (PrOrderView, pr_order_view, PR_TYPE_FOLLOWER)
 
 static char *
 order_text (const PrJob *job)
@@ -29,68 +24,58 @@ order_text (const PrJob *job)
 }
 
 static char *
-typed_text (GtkTextBuffer *buffer)
+typed_text (PrOrderView *view)
 {
   GtkTextIter from, to;
 
-  gtk_text_buffer_get_bounds (buffer, &from, &to);
-  return gtk_text_buffer_get_text (buffer, &from, &to, FALSE);
+  gtk_text_buffer_get_bounds (view->text, &from, &to);
+  return gtk_text_buffer_get_text (view->text, &from, &to, FALSE);
 }
 
 static void
 show (PrOrderView *view)
 {
-  const PrJob *job = pr_document_job (view->doc);
-  GtkTextBuffer *buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (view->text));
+  const PrJob *job = pr_job_of (view);
   g_autofree char *wanted = NULL, *now = NULL;
 
   if (!job || view->typing || !gtk_widget_get_mapped (GTK_WIDGET (view)))
     return;
   wanted = order_text (job);
-  now = typed_text (buffer);
+  now = typed_text (view);
   view->showing = true;
   if (!g_str_equal (wanted, now))
-    gtk_text_buffer_set_text (buffer, wanted, -1);
+    gtk_text_buffer_set_text (view->text, wanted, -1);
   view->showing = false;
   gtk_widget_set_sensitive (view->reset, job->order != NULL);
 }
 
 static void
-document_changed (PrOrderView *view, guint what)
+changed (PrFollower *follower, guint what)
 {
   if (what & (PR_CHANGED_HISTORY | PR_CHANGED_PLACE | PR_CHANGED_UNIT | PR_CHANGED_HOOF))
-    show (view);
+    show (PR_ORDER_VIEW (follower));
 }
 
 static void
-typed (GtkTextBuffer *buffer, PrOrderView *view)
+typed (PrOrderView *view)
 {
+  PrDocument *doc = pr_document_of (view);
   g_autofree char *text = NULL;
 
-  if (view->showing || !pr_document_job (view->doc) || pr_document_editing (view->doc))
+  if (view->showing || !pr_job_of (view) || pr_document_editing (doc))
     return;
-  text = typed_text (buffer);
+  text = typed_text (view);
   view->typing = true;
-  pr_document_set_order (view->doc, text);
+  pr_document_set_order (doc, text);
   view->typing = false;
   gtk_widget_set_sensitive (view->reset, TRUE);
 }
 
 static void
-reset (PrOrderView *view)
+put_back (PrOrderView *view)
 {
-  if (pr_document_job (view->doc))
-    pr_document_set_order (view->doc, NULL);
-}
-
-GtkWidget *
-pr_order_view_new (PrDocument *doc)
-{
-  PrOrderView *view = g_object_new (PR_TYPE_ORDER_VIEW, NULL);
-
-  view->doc = g_object_ref (doc);
-  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), view, G_CONNECT_SWAPPED);
-  return GTK_WIDGET (view);
+  if (pr_job_of (view))
+    pr_document_set_order (pr_document_of (view), NULL);
 }
 
 static void
@@ -101,51 +86,21 @@ pr_order_view_map (GtkWidget *widget)
 }
 
 static void
-pr_order_view_dispose (GObject *object)
-{
-  g_clear_object (&PR_ORDER_VIEW (object)->doc);
-  G_OBJECT_CLASS (pr_order_view_parent_class)->dispose (object);
-}
-
-static void
-build_text (PrOrderView *view)
-{
-  view->text = gtk_text_view_new ();
-  gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (view->text), GTK_WRAP_WORD_CHAR);
-  gtk_text_view_set_accepts_tab (GTK_TEXT_VIEW (view->text), FALSE); /* Tab leaves it */
-  gtk_text_view_set_pixels_below_lines (GTK_TEXT_VIEW (view->text), 5);
-  gtk_text_view_set_indent (GTK_TEXT_VIEW (view->text), -12);
-  gtk_text_buffer_set_enable_undo (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view->text)), FALSE);
-  gtk_widget_add_css_class (view->text, "order");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (view->text), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Order of work, a step a line"), -1);
-  g_signal_connect (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view->text)), "changed", G_CALLBACK (typed),
-                    view);
-}
-
-static void
 pr_order_view_init (PrOrderView *view)
 {
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (view), GTK_ORIENTATION_VERTICAL);
-  gtk_box_set_spacing (GTK_BOX (view), 6);
-  build_text (view);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroller), LEAST_PX);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), MOST_PX);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view->text);
-  gtk_box_append (GTK_BOX (view), scroller);
-  view->reset = gtk_button_new_with_label (_ ("As the plan gives it"));
-  gtk_widget_set_halign (view->reset, GTK_ALIGN_START);
-  g_signal_connect_swapped (view->reset, "clicked", G_CALLBACK (reset), view);
-  gtk_box_append (GTK_BOX (view), view->reset);
+  gtk_widget_init_template (GTK_WIDGET (view));
 }
 
 static void
 pr_order_view_class_init (PrOrderViewClass *class)
 {
-  G_OBJECT_CLASS (class)->dispose = pr_order_view_dispose;
-  GTK_WIDGET_CLASS (class)->map = pr_order_view_map;
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  widget_class->map = pr_order_view_map;
+  PR_FOLLOWER_CLASS (class)->changed = changed;
+  gtk_widget_class_set_template_from_resource (widget_class, PR_UI "order-view.ui");
+  gtk_widget_class_bind_template_callback (widget_class, typed);
+  gtk_widget_class_bind_template_callback (widget_class, put_back);
+  gtk_widget_class_bind_template_child (widget_class, PrOrderView, text);
+  gtk_widget_class_bind_template_child (widget_class, PrOrderView, reset);
 }

@@ -2,32 +2,26 @@
 #include "pr-param-row.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-reset-button.h"
+#include <math.h>
+#include "pr-figure-entry.h"
 #include "pr-words.h"
 
 #define PAIR_CHARS 8
 #define SINGLE_CHARS 12
+#define SECTION_CHARS 14
 
 struct _PrParamRow {
-  GtkBox parent_instance;
-  PrDocument *doc;
-  GtkWidget *line, *trouble;
+  PrFollower parent_instance;
+  GtkWidget *line, *label, *reset, *trouble;
   const PrParam *param[2]; /* NULL: not there */
   GtkWidget *editor[2];    /* entry, drop-down or check button */
-  bool section;            /* both parameters in one entry, as a bar's section */
-  bool showing;            /* editors are being filled, not typed in */
+  gboolean section, usual; /* as the properties */
+  bool showing;            /* editors are being filled, not used */
 };
 
-G_DEFINE_FINAL_TYPE (PrParamRow, pr_param_row, GTK_TYPE_BOX)
+enum { PROP_LABEL = 1, PROP_FIRST, PROP_SECOND, PROP_SECTION, PROP_USUAL };
 
-static const PrParam *
-param_at (gssize offset)
-{
-  for (size_t i = 0; offset >= 0 && i < pr_n_params; i++)
-    if (pr_params[i].offset == (size_t) offset)
-      return &pr_params[i];
-  return NULL;
-}
+G_DEFINE_FINAL_TYPE (PrParamRow, pr_param_row, PR_TYPE_FOLLOWER)
 
 /* --- values as text --- */
 
@@ -58,25 +52,25 @@ param_text (const PrParam *param, const PrPlan *plan, PrUnit unit)
 }
 
 static char *
-section_text (const PrParamRow *row, const PrPlan *plan, PrUnit unit)
+section_text (const PrPlan *plan, PrUnit unit)
 {
-  g_autofree char *width = pr_words_number (pr_param_get (plan, row->param[0]), unit);
-  g_autofree char *thick = pr_words_length (pr_param_get (plan, row->param[1]), unit);
+  g_autofree char *width = pr_words_number (plan->stock_width, unit);
+  g_autofree char *thick = pr_words_length (plan->stock_thick, unit);
 
   return g_strdup_printf ("%s × %s", width, thick);
 }
 
 static char *
-editor_text (PrParamRow *row, int i)
+entry_text (PrParamRow *row, int i)
 {
-  const PrJob *job = pr_document_job (row->doc);
-  PrUnit unit = pr_document_unit (row->doc);
+  const PrPlan *plan = &pr_job_of (row)->plan;
+  PrUnit unit = pr_document_unit (pr_document_of (row));
 
   if (row->section)
-    return section_text (row, &job->plan, unit);
-  if (row->param[i]->offset == offsetof (PrPlan, given) && job->plan.given <= 0)
+    return section_text (plan, unit);
+  if (row->param[i]->offset == offsetof (PrPlan, given) && plan->given <= 0)
     return g_strdup ("");
-  return param_text (row->param[i], &job->plan, unit);
+  return param_text (row->param[i], plan, unit);
 }
 
 /* --- from the job --- */
@@ -84,38 +78,35 @@ editor_text (PrParamRow *row, int i)
 static void
 show_editor (PrParamRow *row, int i)
 {
-  const PrJob *job = pr_document_job (row->doc);
   GtkWidget *editor = row->editor[i];
-  double value = pr_param_get (&job->plan, row->param[i]);
+  double value = pr_param_get (&pr_job_of (row)->plan, row->param[i]);
 
   if (GTK_IS_DROP_DOWN (editor)) {
     gtk_drop_down_set_selected (GTK_DROP_DOWN (editor), (guint) value);
   } else if (GTK_IS_CHECK_BUTTON (editor)) {
     gtk_check_button_set_active (GTK_CHECK_BUTTON (editor), value != 0);
   } else {
-    g_autofree char *text = editor_text (row, i);
+    g_autofree char *text = entry_text (row, i);
 
-    if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (editor)), text) != 0)
-      gtk_editable_set_text (GTK_EDITABLE (editor), text);
+    pr_figure_entry_show (PR_FIGURE_ENTRY (editor), text);
   }
 }
 
 static void
 show_trouble (PrParamRow *row, GtkWidget *editor, const char *sentence)
 {
-  gtk_label_set_text (GTK_LABEL (row->trouble), sentence ? sentence : "");
-  gtk_widget_set_visible (row->trouble, sentence != NULL);
+  pr_tell (row->trouble, sentence);
   for (int i = 0; i < 2; i++)
     if (row->editor[i])
       gtk_widget_remove_css_class (row->editor[i], "error");
-  if (sentence && editor)
+  if (editor)
     gtk_widget_add_css_class (editor, "error");
 }
 
 static void
 show (PrParamRow *row)
 {
-  if (!pr_document_job (row->doc) || !gtk_widget_get_mapped (GTK_WIDGET (row)))
+  if (!pr_job_of (row) || !gtk_widget_get_mapped (GTK_WIDGET (row)))
     return;
   row->showing = true;
   for (int i = 0; i < 2; i++)
@@ -125,123 +116,113 @@ show (PrParamRow *row)
   show_trouble (row, NULL, NULL);
 }
 
-static void
-document_changed (PrParamRow *row, guint what)
+/* What is smaller than this no editor shows: half of its last digit. */
+static double
+least_seen (const PrParam *param)
 {
+  switch (param->kind) {
+  case PR_PARAM_LENGTH:
+    return 0.05;
+  case PR_PARAM_SHARE:
+  case PR_PARAM_PLACE:
+    return 0.0005;
+  case PR_PARAM_ANGLE:
+    return 0.05 * G_PI / 180;
+  default:
+    return 0.5;
+  }
+}
+
+static bool
+changed_by_hand (PrParamRow *row)
+{
+  const PrJob *job = pr_job_of (row);
+  const PrPlan *usual = pr_document_usual (pr_document_of (row));
+
+  for (int i = 0; usual && i < 2; i++) {
+    const PrParam *param = row->param[i];
+
+    if (param && fabs (pr_param_get (&job->plan, param) - pr_param_get (usual, param)) > least_seen (param))
+      return true;
+  }
+  return false;
+}
+
+/* While a handle moves no button comes or goes. */
+static void
+changed (PrFollower *follower, guint what)
+{
+  PrParamRow *row = PR_PARAM_ROW (follower);
+
   if (what & (PR_CHANGED_PLAN | PR_CHANGED_UNIT | PR_CHANGED_PLACE))
     show (row);
+  if (row->usual && !pr_document_editing (pr_document_of (row))
+      && what
+             & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
+                | PR_CHANGED_STYLES))
+    gtk_widget_set_visible (row->reset, changed_by_hand (row));
 }
 
 /* --- to the job --- */
 
-static bool
-set_section (PrParamRow *row, const char *text, GError **error)
+static void
+put_back (PrParamRow *row)
 {
-  double side[2];
-  PrPlan plan = pr_document_job (row->doc)->plan;
+  PrDocument *doc = pr_document_of (row);
+  g_autoptr (GError) error = NULL;
 
-  if (!pr_section_parse (text, pr_document_unit (row->doc), &side[0], &side[1], error))
-    return false;
-  for (int i = 0; i < 2; i++) {
-    char digits[G_ASCII_DTOSTR_BUF_SIZE];
-    g_autofree char *value = g_strconcat (g_ascii_dtostr (digits, sizeof digits, side[i]), "mm", NULL);
-
-    if (!pr_plan_set_text (&plan, row->param[i]->name, value, PR_UNIT_MM, error))
-      return false;
-  }
-  pr_document_begin (row->doc);
-  pr_document_preview (row->doc, &plan);
-  pr_document_commit (row->doc, NULL);
-  return true;
-}
-
-/* The table's name of a parameter is for files; people read its label. */
-static char *
-complaint (const PrParam *param, const GError *error)
-{
-  g_auto (GStrv) parts = g_strsplit (error->message, param->name, -1);
-  g_autofree char *label = pr_param_label (param);
-
-  return g_strjoinv (label, parts);
+  if (!pr_document_usual (doc) || pr_document_editing (doc))
+    return;
+  if (!pr_document_reset (doc, row->param, row->param[1] ? 2 : 1, &error))
+    show_trouble (row, NULL, error->message);
 }
 
 static void
-set_value (PrParamRow *row, int i, const char *text)
+set_value (PrParamRow *row, gpointer editor, const char *text)
 {
+  PrDocument *doc = pr_document_of (row);
+  const PrParam *param = row->param[editor == row->editor[1]];
   g_autoptr (GError) error = NULL;
-  g_autofree char *words = NULL;
   bool ok;
 
-  if (pr_document_editing (row->doc))
+  if (pr_document_editing (doc))
     return;
-  if (row->section)
-    ok = set_section (row, text, &error);
-  else
-    ok = pr_document_set_text (row->doc, row->param[i]->name, *text ? text : "0", &error);
-  if (!ok)
-    words = complaint (row->param[i], error);
+  ok = row->section ? pr_document_set_section (doc, text, &error)
+                    : pr_document_set_text (doc, param->name, *text ? text : "0", &error);
   if (ok)
     show (row);
   else
-    show_trouble (row, row->editor[i], words);
-}
-
-static int
-editor_index (PrParamRow *row, gpointer editor)
-{
-  return editor == row->editor[1] ? 1 : 0;
+    show_trouble (row, editor, error->message);
 }
 
 static void
-take_entry (PrParamRow *row, GtkWidget *entry)
+entry_taken (GtkEditable *entry, PrParamRow *row)
 {
-  int i = editor_index (row, entry);
   g_autofree char *now = NULL;
 
-  if (!pr_document_job (row->doc))
+  if (!pr_job_of (row))
     return;
-  now = editor_text (row, i);
-  if (g_strcmp0 (now, gtk_editable_get_text (GTK_EDITABLE (entry))) != 0)
-    set_value (row, i, gtk_editable_get_text (GTK_EDITABLE (entry)));
+  now = entry_text (row, (gpointer) entry == row->editor[1]);
+  if (g_strcmp0 (now, gtk_editable_get_text (entry)) != 0)
+    set_value (row, entry, gtk_editable_get_text (entry));
   else
     show_trouble (row, NULL, NULL);
 }
 
 static void
-entry_activated (GtkWidget *entry, PrParamRow *row)
-{
-  take_entry (row, entry);
-}
-
-static void
-entry_left (GtkEventControllerFocus *focus, PrParamRow *row)
-{
-  take_entry (row, gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (focus)));
-}
-
-static gboolean
-entry_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, PrParamRow *row)
-{
-  if (key != GDK_KEY_Escape)
-    return FALSE;
-  show (row);
-  return TRUE;
-}
-
-static void
 choice_made (GtkDropDown *choice, GParamSpec *spec, PrParamRow *row)
 {
-  int i = editor_index (row, choice);
+  const PrParam *param = row->param[(gpointer) choice == row->editor[1]];
 
-  if (!row->showing && pr_document_job (row->doc))
-    set_value (row, i, row->param[i]->choices[gtk_drop_down_get_selected (choice)]);
+  if (!row->showing && pr_job_of (row))
+    set_value (row, choice, param->choices[gtk_drop_down_get_selected (choice)]);
 }
 
 static void
 switch_made (GtkCheckButton *button, PrParamRow *row)
 {
-  if (!row->showing && pr_document_job (row->doc))
-    set_value (row, editor_index (row, button), gtk_check_button_get_active (button) ? "1" : "0");
+  if (!row->showing && pr_job_of (row))
+    set_value (row, button, gtk_check_button_get_active (button) ? "1" : "0");
 }
 
 /* --- building --- */
@@ -281,105 +262,92 @@ choice_word (const char *code)
 static GtkWidget *
 choice_new (PrParamRow *row, const PrParam *param)
 {
-  GtkStringList *words = gtk_string_list_new (NULL);
+  g_autoptr (GStrvBuilder) words = g_strv_builder_new ();
+  g_auto (GStrv) list = NULL;
   GtkWidget *choice;
 
   for (int i = 0; param->choices[i]; i++)
-    gtk_string_list_append (words, choice_word (param->choices[i]));
-  choice = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
+    g_strv_builder_add (words, choice_word (param->choices[i]));
+  list = g_strv_builder_end (words);
+  choice = gtk_drop_down_new_from_strings ((const char *const *) list);
   g_signal_connect (choice, "notify::selected", G_CALLBACK (choice_made), row);
   return choice;
 }
 
 static GtkWidget *
-entry_new (PrParamRow *row, int chars)
+entry_new (PrParamRow *row)
 {
-  GtkWidget *entry = gtk_entry_new ();
-  GtkEventController *focus = gtk_event_controller_focus_new ();
-  GtkEventController *key = gtk_event_controller_key_new ();
+  int chars = row->section ? SECTION_CHARS : row->param[1] ? PAIR_CHARS : SINGLE_CHARS;
+  GtkWidget *entry
+      = g_object_new (PR_TYPE_FIGURE_ENTRY, "width-chars", chars, "max-width-chars", chars, NULL);
 
-  gtk_editable_set_width_chars (GTK_EDITABLE (entry), chars);
-  gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), chars);
-  g_signal_connect (entry, "activate", G_CALLBACK (entry_activated), row);
-  g_signal_connect (focus, "leave", G_CALLBACK (entry_left), row);
-  gtk_widget_add_controller (entry, focus);
-  g_signal_connect (key, "key-pressed", G_CALLBACK (entry_key), row);
-  gtk_widget_add_controller (entry, key);
+  g_signal_connect (entry, "taken", G_CALLBACK (entry_taken), row);
+  g_signal_connect_swapped (entry, "dropped", G_CALLBACK (show), row);
   return entry;
 }
 
 static GtkWidget *
-editor_new (PrParamRow *row, const PrParam *param, int chars)
+editor_new (PrParamRow *row, const PrParam *param)
 {
   GtkWidget *check;
 
   if (param->kind == PR_PARAM_CHOICE)
     return choice_new (row, param);
   if (param->kind != PR_PARAM_SWITCH && !(param->kind == PR_PARAM_COUNT && param->max <= 1))
-    return entry_new (row, chars);
+    return entry_new (row);
   check = gtk_check_button_new ();
   g_signal_connect (check, "toggled", G_CALLBACK (switch_made), row);
   return check;
 }
 
 static void
-add_editor (PrParamRow *row, int i, int chars, const char *label)
+add_editor (PrParamRow *row, int i)
 {
-  const PrParam *param = row->param[i];
-  g_autofree char *spoken = row->section ? g_strdup (label) : pr_param_label (param);
+  g_autofree char *spoken = row->section ? g_strdup (gtk_label_get_text (GTK_LABEL (row->label)))
+                                         : pr_param_label (row->param[i]);
 
-  row->editor[i] = row->section ? entry_new (row, chars) : editor_new (row, param, chars);
+  row->editor[i] = editor_new (row, row->param[i]);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->editor[i]), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   gtk_widget_set_valign (row->editor[i], GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (row->line), row->editor[i]);
 }
 
-static GtkWidget *
-row_new (PrDocument *doc, const char *label)
+static void
+pr_param_row_constructed (GObject *object)
 {
-  PrParamRow *row = g_object_new (PR_TYPE_PARAM_ROW, NULL);
-  GtkWidget *words = gtk_label_new (label);
+  PrParamRow *row = PR_PARAM_ROW (object);
+  g_autofree char *spoken = g_strdup_printf (_ ("Put back: %s"), gtk_label_get_text (GTK_LABEL (row->label)));
 
-  row->doc = g_object_ref (doc);
-  gtk_label_set_xalign (GTK_LABEL (words), 0);
-  gtk_label_set_wrap (GTK_LABEL (words), TRUE);
-  gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (row->line), words);
-  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), row, G_CONNECT_SWAPPED);
-  return GTK_WIDGET (row);
-}
-
-GtkWidget *
-pr_param_row_new (PrDocument *doc, const char *label, gssize first, gssize second)
-{
-  GtkWidget *widget = row_new (doc, label);
-  PrParamRow *row = PR_PARAM_ROW (widget);
-  const gssize at[2] = { first, second };
-
-  for (int i = 0; i < 2; i++) {
-    row->param[i] = param_at (at[i]);
+  G_OBJECT_CLASS (pr_param_row_parent_class)->constructed (object);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->reset), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  for (int i = 0; i < (row->section ? 1 : 2); i++)
     if (row->param[i])
-      add_editor (row, i, second >= 0 ? PAIR_CHARS : SINGLE_CHARS, label);
-  }
-  if (row->param[0]
-      && first != (gssize) offsetof (PrPlan, given)) /* a bar in hand is not a matter of what is usual */
-    gtk_box_insert_child_after (GTK_BOX (row->line),
-                                pr_reset_button_new (doc, label, row->param[0], row->param[1]),
-                                gtk_widget_get_first_child (row->line));
-  return widget;
+      add_editor (row, i);
 }
 
-GtkWidget *
-pr_param_row_new_section (PrDocument *doc, const char *label)
+static const PrParam *
+param_named (const char *name)
 {
-  GtkWidget *widget = row_new (doc, label);
-  PrParamRow *row = PR_PARAM_ROW (widget);
+  const PrParam *param = name ? pr_param_find (name) : NULL;
 
-  row->section = true;
-  row->param[0] = param_at (offsetof (PrPlan, stock_width));
-  row->param[1] = param_at (offsetof (PrPlan, stock_thick));
-  add_editor (row, 0, SINGLE_CHARS + 2, label);
-  return widget;
+  if (name && !param)
+    g_critical ("A line of the panel asks for “%s”, which is no parameter.", name);
+  return param;
+}
+
+static void
+pr_param_row_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
+{
+  PrParamRow *row = PR_PARAM_ROW (object);
+
+  if (id == PROP_LABEL)
+    gtk_label_set_text (GTK_LABEL (row->label), g_value_get_string (value));
+  else if (id == PROP_SECTION)
+    row->section = g_value_get_boolean (value);
+  else if (id == PROP_USUAL)
+    row->usual = g_value_get_boolean (value);
+  else
+    row->param[id - PROP_FIRST] = param_named (g_value_get_string (value));
 }
 
 static void
@@ -390,29 +358,41 @@ pr_param_row_map (GtkWidget *widget)
 }
 
 static void
-pr_param_row_dispose (GObject *object)
+pr_param_row_init (PrParamRow *row)
 {
-  g_clear_object (&PR_PARAM_ROW (object)->doc);
-  G_OBJECT_CLASS (pr_param_row_parent_class)->dispose (object);
+  gtk_widget_init_template (GTK_WIDGET (row));
 }
 
 static void
-pr_param_row_init (PrParamRow *row)
+install_properties (GObjectClass *class)
 {
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (row), GTK_ORIENTATION_VERTICAL);
-  row->line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  row->trouble = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (row->trouble), 0);
-  gtk_widget_add_css_class (row->trouble, "trouble");
-  gtk_widget_set_visible (row->trouble, FALSE);
-  gtk_box_append (GTK_BOX (row), row->line);
-  gtk_box_append (GTK_BOX (row), row->trouble);
+  const GParamFlags flags = G_PARAM_WRITABLE | G_PARAM_CONSTRUCT_ONLY | G_PARAM_STATIC_STRINGS;
+
+  g_object_class_install_property (class, PROP_LABEL, g_param_spec_string ("label", NULL, NULL, "", flags));
+  g_object_class_install_property (class, PROP_FIRST, g_param_spec_string ("first", NULL, NULL, NULL, flags));
+  g_object_class_install_property (class, PROP_SECOND,
+                                   g_param_spec_string ("second", NULL, NULL, NULL, flags));
+  g_object_class_install_property (class, PROP_SECTION,
+                                   g_param_spec_boolean ("section", NULL, NULL, FALSE, flags));
+  g_object_class_install_property (class, PROP_USUAL,
+                                   g_param_spec_boolean ("usual", NULL, NULL, TRUE, flags));
 }
 
 static void
 pr_param_row_class_init (PrParamRowClass *class)
 {
-  G_OBJECT_CLASS (class)->dispose = pr_param_row_dispose;
-  GTK_WIDGET_CLASS (class)->map = pr_param_row_map;
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->set_property = pr_param_row_set_property;
+  G_OBJECT_CLASS (class)->constructed = pr_param_row_constructed;
+  widget_class->map = pr_param_row_map;
+  PR_FOLLOWER_CLASS (class)->changed = changed;
+  install_properties (G_OBJECT_CLASS (class));
+  g_type_ensure (PR_TYPE_FIGURE_ENTRY);
+  gtk_widget_class_set_template_from_resource (widget_class, PR_UI "param-row.ui");
+  gtk_widget_class_bind_template_callback (widget_class, put_back);
+  gtk_widget_class_bind_template_child (widget_class, PrParamRow, line);
+  gtk_widget_class_bind_template_child (widget_class, PrParamRow, label);
+  gtk_widget_class_bind_template_child (widget_class, PrParamRow, reset);
+  gtk_widget_class_bind_template_child (widget_class, PrParamRow, trouble);
 }

@@ -1,15 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* PrParamRow: one line of the side: a label and one entry, or two for medial and lateral. What is
- * typed goes into the plan as one undo step; what cannot be used is told under the entry, and
- * nothing changes. */
+/* PrParamRow: one line of the panel: a label and one editor, or two for medial and lateral. What is typed goes into
+ * the plan as one undo step; what cannot be used is told under the line, and nothing changes. A button is there
+ * while the line's figures are not the usual ones, and puts them back, one step.
+ *
+ * Properties, all for the template: "label"; "first" and "second", parameters by their names in the table pr_params
+ * (an unknown one is a critical; "second" may be left out); "section", both in one entry as a bar's section, "3/8 x
+ * 1"; "usual", FALSE where there is no usual value to go back to. */
 #pragma once
-#include <gtk/gtk.h>
-#include "pr-document.h"
+#include "pr-follower.h"
 
 #define PR_TYPE_PARAM_ROW (pr_param_row_get_type ())
-G_DECLARE_FINAL_TYPE (PrParamRow, pr_param_row, PR, PARAM_ROW, GtkBox)
-
-/* Parameters by where they lie in PrPlan; SECOND negative: only one. */
-GtkWidget *pr_param_row_new (PrDocument *doc, const char *label, gssize first, gssize second);
-/* A bar's section as people type it, "3/8 x 1". */
-GtkWidget *pr_param_row_new_section (PrDocument *doc, const char *label);
+G_DECLARE_FINAL_TYPE (PrParamRow, pr_param_row, PR, PARAM_ROW, PrFollower)

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
+#include "pr-help-window.h"
 #include "pr-document-marking.h"
 #include "pr-export.h"
 #include "pr-look.h"

@@ -3,7 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-bar-strip.h"
-#include "pr-dialogs.h"
+#include "pr-foot-dialog.h"
 #include "pr-document-marking.h"
 #include "pr-drawing-view.h"
 #include "pr-look.h"
@@ -26,7 +26,6 @@ struct _PrWindow {
   PrBookPane *book_pane;
   /* made when first wanted: NULL before */
   PrWorkView *work;
-  PrPanel *side;
   PrBarStrip *strip;
   PrMarkingView *mark_view;
   PrDrawingView *draw_view;
@@ -156,11 +155,8 @@ need_work (PrWindow *window)
 static void
 need_side (PrWindow *window)
 {
-  if (window->side)
-    return;
-  window->side = g_object_new (PR_TYPE_PANEL, NULL);
-  gtk_scrolled_window_set_child (window->side_scroll, GTK_WIDGET (window->side));
-  pr_panel_set_document (window->side, window->doc);
+  if (!gtk_scrolled_window_get_child (window->side_scroll))
+    gtk_scrolled_window_set_child (window->side_scroll, pr_panel_new (window->doc));
 }
 
 static void

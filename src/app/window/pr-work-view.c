@@ -35,11 +35,14 @@ show_view (PrWorkView *view)
   gtk_label_set_text (view->face, pr_face_name (pr_board_face (view->board)));
 }
 
+/* The action "work.show-place": a finding's place, foot frame, mm. */
 static void
-show_place (PrWorkView *view, double x, double y)
+show_place (GtkWidget *widget, const char *name, GVariant *place)
 {
-  PrPt at = pr_pt (x, y);
+  PrWorkView *view = PR_WORK_VIEW (widget);
+  PrPt at;
 
+  g_variant_get (place, "(dd)", &at.x, &at.y);
   pr_board_ring (view->board, &at);
   gtk_widget_grab_focus (GTK_WIDGET (view->board));
 }
@@ -70,7 +73,7 @@ pr_work_view_new (PrDocument *doc)
   PrWorkView *view = g_object_new (PR_TYPE_WORK_VIEW, NULL);
 
   pr_board_set_document (view->board, doc);
-  pr_findings_bar_set_document (view->findings, doc);
+  pr_follower_set_document (PR_FOLLOWER (view->findings), doc);
   pr_layers_attach (view->layers_button, view->board);
   pr_board_set_screen (view->board, pr_settings_double ("screen-px-per-mm"));
   show_view (view);
@@ -102,5 +105,5 @@ pr_work_view_class_init (PrWorkViewClass *class)
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, true_size_button);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, layers_button);
   gtk_widget_class_bind_template_callback (widget_class, show_view);
-  gtk_widget_class_bind_template_callback (widget_class, show_place);
+  gtk_widget_class_install_action (widget_class, "work.show-place", "(dd)", show_place);
 }

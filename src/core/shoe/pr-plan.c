@@ -118,6 +118,22 @@ range_text (const PrParam *param, PrUnit unit)
 }
 
 bool
+pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, const char *text, PrUnit unit,
+                   GError **error)
+{
+  double value;
+
+  if (!read_value (param, text, unit, &value) || value < param->min || value > param->max) {
+    g_autofree char *range = range_text (param, unit);
+
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” cannot be set to “%s”; it takes %s."), called,
+                 text, range);
+    return false;
+  }
+  return pr_param_set (plan, param, value);
+}
+
+bool
 pr_plan_set_text (PrPlan *plan, const char *name, const char *value, PrUnit unit, GError **error)
 {
   PrPlan next = *plan;
@@ -125,19 +141,12 @@ pr_plan_set_text (PrPlan *plan, const char *name, const char *value, PrUnit unit
 
   for (size_t i = 0; i < pr_n_params; i++) {
     const PrParam *param = &pr_params[i];
-    double v;
 
     if (!named_by (param, name))
       continue;
     known = true;
-    if (!read_value (param, value, unit, &v) || v < param->min || v > param->max) {
-      g_autofree char *range = range_text (param, unit);
-
-      g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” cannot be set to “%s”; it takes %s."),
-                   param->name, value, range);
+    if (!pr_param_set_text (&next, param, param->name, value, unit, error))
       return false;
-    }
-    pr_param_set (&next, param, v);
   }
   if (!known) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,

@@ -6,6 +6,10 @@
 #include "pr-params.h"
 
 void pr_plan_init (PrPlan *plan); /* every parameter at its normal value */
+/* TEXT as typed into PARAM. What it cannot take is an error that says what would do and changes nothing; in it the
+ * parameter is CALLED what its reader knows it by: its name in files and commands, its label in a window. */
+bool pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, const char *text, PrUnit unit,
+                        GError **error);
 /* "web.toe", VALUE as typed ("24", "15/16", "25 %", "egg", "yes"). NAME may be a stem that several
  * parameters share ("web.quarter" sets both branches). An unknown name, or a value out of
  * range, is an error that names what would do, and changes nothing. */

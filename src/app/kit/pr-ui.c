@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-ui.h"
+
+void
+pr_tell (GtkWidget *label, const char *sentence)
+{
+  gtk_label_set_text (GTK_LABEL (label), sentence ? sentence : "");
+  gtk_widget_set_visible (label, sentence && *sentence);
+}
+
+void
+pr_empty (GtkWidget *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (box)))
+    gtk_box_remove (GTK_BOX (box), child);
+}
