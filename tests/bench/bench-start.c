@@ -179,6 +179,17 @@ make_book (const char *home, const char *photo)
         NULL);
 }
 
+static void
+remove_book (const char *home)
+{
+  g_autofree char *folder = g_build_filename (home, "pritchel", NULL);
+  g_autofree char *file = g_build_filename (folder, "book.pritchel", NULL);
+
+  g_unlink (file);
+  g_rmdir (folder);
+  g_rmdir (home);
+}
+
 /* --- all runs --- */
 
 typedef struct {
@@ -263,6 +274,8 @@ main (int argc, char **argv)
       run_once (argv[0], &cases[i], MAX (run, 0));
   for (size_t i = 0; i < n; i++)
     print_case (&cases[i], &cases[0]);
-  printf ("medians of %d; what was made is left in %s and %s\n", RUNS, empty, full);
+  printf ("medians of %d\n", RUNS);
+  remove_book (empty);
+  remove_book (full);
   return 0;
 }

@@ -42,16 +42,20 @@ def is_open(app, text):
     drive.wait_for(f'{text} marked', lambda: horses(app)[1] == [text])
 
 
-def last_one_is_in_sight(app):
-    text = name(150) + ' b'
-    is_open(app, text)
+def in_sight(app, text):
     pane = app.find('Horses', 'list').get_extents(app.atspi.CoordType.WINDOW)
 
-    def row_in_sight():
+    def look():
         names, _, rows = horses(app)
         box = rows[names.index(text)].get_extents(app.atspi.CoordType.WINDOW)
         return box.height > 10 and pane.y - 2 <= box.y and box.y + box.height <= pane.y + pane.height + 2
-    drive.wait_for('its row in sight', row_in_sight)
+    drive.wait_for(f'the row of {text} in sight', look)
+
+
+def last_one_is_in_sight(app):
+    text = name(150) + ' b'
+    is_open(app, text)
+    in_sight(app, text)
     app.picture('book-200')
 
 
@@ -59,6 +63,7 @@ def one_is_found(app):
     drive.key('ctrl+f')
     drive.type_text('e 07')
     drive.wait_for('those that are found', lambda: horses(app)[0] == [name(70 + i) for i in range(10)])
+    in_sight(app, name(70))
     app.picture('book-found')
     app.click(drive.wait_for('the row', lambda: horses(app)[2][3]))
     is_open(app, name(73))

@@ -27,7 +27,7 @@ describe (PrRuler *ruler)
     text = distance_text (ruler);
   else if (ruler->on)
     text = g_strdup (_ ("Click two points; Escape leaves"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (ruler), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+  gtk_accessible_update_property (GTK_ACCESSIBLE (ruler->stage->widget), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   text ? text : "", -1);
   gtk_widget_queue_draw (ruler->stage->widget);
 }

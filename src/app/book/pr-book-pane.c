@@ -140,12 +140,15 @@ fill_visits (PrBookPane *pane)
 
 /* --- horses --- */
 
+/* What is open is in sight; where it is not listed, the list begins at its beginning. */
 static void
 show_chosen (PrBookPane *pane)
 {
   guint position;
 
-  if (pr_horse_list_chosen (pane->list, &position))
+  if (!pr_horse_list_chosen (pane->list, &position))
+    position = 0;
+  if (pr_horse_list_at (pane->list, position))
     gtk_widget_activate_action (GTK_WIDGET (pane->horses), "list.scroll-to-item", "u", position);
 }
 
@@ -173,12 +176,13 @@ fill_horses (PrBookPane *pane)
   g_autoptr (GError) error = NULL;
   GPtrArray *horses = pr_book_horses (pr_document_book (pane->doc), *find ? find : NULL, &error);
   PrBookId chosen = pr_document_horse_id (pane->doc);
+  bool others;
 
   trouble (pane, error);
   show_name (pane, chosen, horses);
-  pr_horse_list_take (pane->list, horses);
+  others = pr_horse_list_take (pane->list, horses);
   gtk_widget_set_visible (pane->nobody, pr_horse_list_is_empty (pane->list));
-  if (pr_horse_list_choose (pane->list, chosen))
+  if (pr_horse_list_choose (pane->list, chosen) || others)
     show_chosen (pane);
 }
 

@@ -105,7 +105,7 @@ are_listed (const GPtrArray *a, const GPtrArray *b)
   return a->len == b->len;
 }
 
-void
+bool
 pr_horse_list_take (PrHorseList *list, GPtrArray *horses)
 {
   guint before = list_n_items (G_LIST_MODEL (list));
@@ -114,11 +114,12 @@ pr_horse_list_take (PrHorseList *list, GPtrArray *horses)
     horses = g_ptr_array_new_with_free_func ((GDestroyNotify) pr_book_horse_free);
   if (are_listed (list->horses, horses)) { /* who has the keyboard keeps it, and nothing is scrolled */
     g_ptr_array_unref (horses);
-    return;
+    return false;
   }
   g_ptr_array_unref (list->horses);
   list->horses = horses;
   g_list_model_items_changed (G_LIST_MODEL (list), 0, before, list_n_items (G_LIST_MODEL (list)));
+  return true;
 }
 
 bool

@@ -11,8 +11,8 @@
 G_DECLARE_FINAL_TYPE (PrHorseList, pr_horse_list, PR, HORSE_LIST, GObject)
 
 PrHorseList *pr_horse_list_new (void);
-/* HORSES, of PrBookHorse, transfer full; NULL: none. */
-void pr_horse_list_take (PrHorseList *list, GPtrArray *horses);
+/* HORSES, of PrBookHorse, transfer full; NULL: none. FALSE when they are the same as before. */
+bool pr_horse_list_take (PrHorseList *list, GPtrArray *horses);
 /* The one that is open; 0: none. TRUE when that is another one than before. */
 bool pr_horse_list_choose (PrHorseList *list, PrBookId horse);
 /* Where it stands; FALSE when it is not among them. */

@@ -5,10 +5,13 @@
 #include <glib/gstdio.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <unistd.h>
 #include "pr-look.h"
 #include "pr-settings.h"
 #include "pr-window.h"
+
+#define BOOK_NICE 10
 
 struct _PrApplication {
   GtkApplication parent_instance;
@@ -58,6 +61,7 @@ read_book (gpointer data)
   g_autofree char *file = pr_book_default_file ();
   g_autoptr (GError) error = NULL;
 
+  setpriority (PRIO_PROCESS, 0, BOOK_NICE); /* Linux: of this thread; the window goes first */
   app->book = pr_book_open (file, &error);
   if (!app->book)
     app->book_trouble = book_trouble (file, error);
