@@ -128,7 +128,7 @@ here=/root/pritchel
 
 # said_to_do START: the command of the README that begins so
 said_to_do () {
-  sed -n "s|^    \($1[^#]*\).*|\1|p" "$first$here/README.md" | head -n 1
+  sed -n "s|^    \($1[^#]*\).*|\1|p" "$first$here/README.md" | sed 's/ *$//' | head -n 1
 }
 
 # follow ROOT START: runs that command, as root, who needs no sudo
