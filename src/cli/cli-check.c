@@ -4,9 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "pr-book.h"
 #include "pr-error.h"
-#include "pr-json.h"
+#include "pr-record.h"
 
 typedef struct {
   CliPlanArgs plan;
@@ -62,24 +61,11 @@ read_args (CheckArgs *a, PrJob *job, GError **error)
   return true;
 }
 
-static JsonNode *
-parse_text (const char *text, GError **error)
-{
-  g_autoptr (JsonNode) node = text != NULL ? pr_json_parse (text, strlen (text), NULL) : NULL;
-
-  if (node == NULL)
-    g_set_error_literal (
-        error, PR_ERROR, PR_ERROR_BOOK,
-        _ ("That foot has no tracing and plan in the book yet; open it in the window first."));
-  return g_steal_pointer (&node);
-}
-
 static bool
 read_from_book (PrJob *job, const CheckArgs *a, GError **error)
 {
   g_autoptr (PrBook) book = NULL;
-  g_autoptr (JsonNode) trace = NULL, plan = NULL;
-  g_auto (PrBookFoot) row = { 0 };
+  PrRecord record;
 
   if (!g_file_test (a->book, G_FILE_TEST_EXISTS)) {
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("There is no book %s; check its name."), a->book);
@@ -90,15 +76,13 @@ read_from_book (PrJob *job, const CheckArgs *a, GError **error)
   g_autofree char *last = pr_book_get_setting (book, "last-foot", NULL);
   const char *number = a->rest[0] != NULL ? a->rest[0] : last;
   PrBookId foot = number != NULL ? g_ascii_strtoll (number, NULL, 10) : 0;
-  if (!pr_book_get_foot (book, foot, &row, NULL, NULL, error))
+  if (!pr_record_read (book, foot, job, &record, error))
     return false;
-  g_autofree char *trace_text = pr_book_get_trace (book, foot, NULL);
-  g_autofree char *plan_text = pr_book_get_plan (book, foot, NULL);
-  if ((trace = parse_text (trace_text, error)) == NULL || (plan = parse_text (plan_text, error)) == NULL)
-    return false;
-  job->foot = row.foot;
-  return pr_job_take_trace_json (job, trace, error) && pr_job_take_plan_json (job, plan, error)
-         && pr_job_refresh (job, error);
+  if (record.outline && record.plan)
+    return true;
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                       _ ("That foot has no tracing and plan in the book yet; open it in the window first."));
+  return false;
 }
 
 static void

@@ -3,117 +3,7 @@
 #include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
-
-static char *
-json_text (JsonNode *node)
-{
-  g_autoptr (JsonNode) owned = node;
-  return json_to_string (owned, FALSE);
-}
-
-void
-pr_document_keep_plan (PrDocument *doc)
-{
-  g_autoptr (GError) error = NULL;
-  g_autofree char *text = NULL;
-
-  if (!doc->book || !doc->foot)
-    return;
-  text = json_text (pr_job_plan_json (doc->job));
-  if (!pr_book_set_plan (doc->book, doc->foot, text, &error))
-    pr_document_trouble (doc, error->message);
-}
-
-/* --- how the photo was asked to be traced --- */
-
-static JsonNode *
-asked_json (const PrTraceOptions *asked)
-{
-  g_autoptr (JsonBuilder) b = json_builder_new ();
-
-  json_builder_begin_object (b);
-  json_builder_set_member_name (b, "method");
-  json_builder_add_string_value (b, pr_scale_method_code (asked->method));
-  if (asked->paper != PR_PAPER_UNKNOWN) {
-    json_builder_set_member_name (b, "paper");
-    json_builder_add_string_value (b, pr_paper_name (asked->paper));
-  }
-  json_builder_set_member_name (b, "numbers"); /* sides, pen, then the points */
-  json_builder_begin_array (b);
-  json_builder_add_double_value (b, asked->side_mm[0]);
-  json_builder_add_double_value (b, asked->side_mm[1]);
-  json_builder_add_double_value (b, asked->pen_mm);
-  for (size_t i = 0; i < asked->n_points; i++) {
-    json_builder_add_double_value (b, asked->point[i].x);
-    json_builder_add_double_value (b, asked->point[i].y);
-  }
-  json_builder_end_array (b);
-  json_builder_set_member_name (b, "snap");
-  json_builder_add_boolean_value (b, asked->snap);
-  json_builder_end_object (b);
-  return json_builder_get_root (b);
-}
-
-static void
-read_numbers (JsonArray *numbers, PrTraceOptions *asked)
-{
-  double value[3 + 8] = { 0 };
-  guint n = MIN (json_array_get_length (numbers), G_N_ELEMENTS (value));
-
-  for (guint i = 0; i < n; i++)
-    value[i] = json_array_get_double_element (numbers, i);
-  asked->side_mm[0] = value[0];
-  asked->side_mm[1] = value[1];
-  asked->pen_mm = value[2];
-  asked->n_points = n >= 11 ? 4 : n >= 7 ? 2 : 0;
-  for (size_t i = 0; i < asked->n_points; i++)
-    asked->point[i] = (PrPx){ value[3 + 2 * i], value[4 + 2 * i] };
-}
-
-void
-pr_document_read_asked (PrDocument *doc, JsonNode *trace)
-{
-  JsonObject *root = JSON_NODE_HOLDS_OBJECT (trace) ? json_node_get_object (trace) : NULL;
-  JsonNode *node = root ? json_object_get_member (root, "asked") : NULL;
-  JsonObject *asked = node && JSON_NODE_HOLDS_OBJECT (node) ? json_node_get_object (node) : NULL;
-
-  doc->asked = (PrTraceOptions) PR_TRACE_OPTIONS_DEFAULT;
-  if (!asked)
-    return;
-  pr_scale_method_parse (json_object_get_string_member_with_default (asked, "method", "auto"),
-                         &doc->asked.method);
-  pr_paper_parse (json_object_get_string_member_with_default (asked, "paper", ""), &doc->asked.paper);
-  doc->asked.snap = json_object_get_boolean_member_with_default (asked, "snap", TRUE);
-  node = json_object_get_member (asked, "numbers");
-  if (node && JSON_NODE_HOLDS_ARRAY (node))
-    read_numbers (json_node_get_array (node), &doc->asked);
-}
-
-char *
-pr_document_trace_text (PrDocument *doc)
-{
-  g_autoptr (JsonNode) node = doc->job ? pr_job_trace_json (doc->job) : NULL;
-  JsonObject *root = node ? json_node_dup_object (node) : json_object_new ();
-
-  g_clear_pointer (&node, json_node_unref);
-  node = json_node_new (JSON_NODE_OBJECT);
-  json_object_set_member (root, "asked", asked_json (&doc->asked));
-  json_node_take_object (node, root);
-  return json_to_string (node, FALSE);
-}
-
-void
-pr_document_keep_trace (PrDocument *doc)
-{
-  g_autoptr (GError) error = NULL;
-  g_autofree char *text = NULL;
-
-  if (!doc->book || !doc->foot)
-    return;
-  text = pr_document_trace_text (doc);
-  if (!pr_book_set_trace (doc->book, doc->foot, text, &error))
-    pr_document_trouble (doc, error->message);
-}
+#include "pr-record.h"
 
 void
 pr_document_keep_setting (PrDocument *doc, const char *key, const char *value)
@@ -169,7 +59,7 @@ pr_document_keep_style (PrDocument *doc, const char *name, GError **error)
 {
   const PrStyle *style;
 
-  g_return_val_if_fail (doc->job, false);
+  g_return_val_if_fail (pr_document_has_line (doc), false);
   if (!pr_style_save_own (name, &doc->job->plan, error))
     return false;
   g_ptr_array_unref (doc->styles);
@@ -209,25 +99,10 @@ horse_called (PrBook *book, const char *name)
   return 0;
 }
 
-/* What VISIT has of FOOT already; 0: nothing. */
-static PrBookId
-visit_has (PrBook *book, PrBookId visit, PrFoot foot)
-{
-  g_autoptr (GPtrArray) feet = pr_book_feet (book, visit, NULL);
-
-  for (guint i = 0; feet && i < feet->len; i++) {
-    const PrBookFoot *row = g_ptr_array_index (feet, i);
-
-    if (row->foot == foot && (row->has_photo || row->has_plan))
-      return row->id;
-  }
-  return 0;
-}
-
 PrBookId
 pr_document_visit_foot (PrDocument *doc, PrFoot foot)
 {
-  return doc->book && doc->visit ? visit_has (doc->book, doc->visit, foot) : 0;
+  return doc->book ? pr_record_find (doc->book, doc->visit, foot, PR_PART_PHOTO | PR_PART_PLAN) : 0;
 }
 
 /* The newest visit of HORSE made today that has room for FOOT; 0 when there is none. */
@@ -240,7 +115,8 @@ visit_today (PrBook *book, PrBookId horse, PrFoot foot)
   for (guint i = 0; visits && i < visits->len; i++) {
     const PrBookVisit *visit = g_ptr_array_index (visits, i);
 
-    if (g_str_has_prefix (visit->date, date) && !visit_has (book, visit->id, foot))
+    if (g_str_has_prefix (visit->date, date)
+        && !pr_record_find (book, visit->id, foot, PR_PART_PHOTO | PR_PART_PLAN))
       return visit->id;
   }
   return 0;
@@ -260,7 +136,7 @@ find_place (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error
     doc->horse = pr_book_add_horse (doc->book, name, "", error);
   if (!doc->horse)
     return false;
-  if (doc->visit && visit_has (doc->book, doc->visit, foot))
+  if (pr_document_visit_foot (doc, foot))
     doc->visit = 0; /* what is there stays there */
   if (!doc->visit)
     doc->visit = visit_today (doc->book, doc->horse, foot);
@@ -270,20 +146,20 @@ find_place (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error
 }
 
 bool
-pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error)
+pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, PrBookId *id, GError **error)
 {
-  g_autofree char *id = NULL;
+  g_autofree char *text = NULL;
 
-  doc->foot = 0;
+  *id = 0;
   if (!doc->book)
     return true;
   if (!find_place (doc, foot, horse_name, error))
     return false;
-  doc->foot = pr_book_add_foot (doc->book, doc->visit, foot, error);
-  if (!doc->foot)
+  *id = pr_book_add_foot (doc->book, doc->visit, foot, error);
+  if (!*id)
     return false;
-  id = g_strdup_printf ("%" G_GINT64_FORMAT, doc->foot);
-  pr_document_keep_setting (doc, "last-foot", id);
+  text = g_strdup_printf ("%" G_GINT64_FORMAT, *id);
+  pr_document_keep_setting (doc, "last-foot", text);
   return true;
 }
 
@@ -332,8 +208,7 @@ pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit)
   doc->visit = visit;
   if (other) { /* one horse's foot does not stay on the board under another's name */
     pr_document_stop (doc);
-    pr_document_put_job (doc, NULL);
-    doc->foot = 0;
+    pr_document_put_job (doc, NULL, 0);
   }
   pr_document_changed (doc, other ? PR_CHANGED_ALL : PR_CHANGED_BOOK);
 }

@@ -5,10 +5,55 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-error.h"
+#include "pr-record.h"
 #include "pr-words.h"
 
 #define WALL_LEAST_MM 3.0 /* thinner than any wall a nail can hold in */
 #define WALL_MOST_MM 25.0 /* half as much again as the thickest published */
+
+/* --- single figures --- */
+
+bool
+pr_document_set_text (PrDocument *doc, const char *name, const char *value, GError **error)
+{
+  g_return_val_if_fail (doc->job, false);
+  pr_document_begin (doc);
+  return pr_document_finish (doc,
+                             pr_plan_set_text (&doc->job->plan, name, value, doc->unit, error)
+                                 && pr_job_refresh (doc->job, error),
+                             PR_CHANGED_PLAN, NULL);
+}
+
+bool
+pr_document_fit (PrDocument *doc, GError **error)
+{
+  g_return_val_if_fail (doc->job, false);
+  pr_document_begin (doc);
+  return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
+}
+
+/* A foot turned round has its branches on the other sides: the shoe is fitted anew. */
+bool
+pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error)
+{
+  g_return_val_if_fail (doc->job, false);
+  if (doc->job->foot == foot)
+    return true;
+  pr_document_begin (doc);
+  doc->job->foot = foot;
+  return pr_document_finish (doc, pr_job_refresh_hoof (doc->job, error) && pr_job_fit (doc->job, error),
+                             PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL);
+}
+
+bool
+pr_document_find_marks (PrDocument *doc, GError **error)
+{
+  g_return_val_if_fail (doc->job, false);
+  pr_document_begin (doc);
+  doc->job->marks = (PrLandmarks){ 0 };
+  return pr_document_finish (doc, pr_job_refresh_hoof (doc->job, error), PR_CHANGED_HOOF | PR_CHANGED_PLAN,
+                             NULL);
+}
 
 /* --- styles and locks --- */
 
@@ -100,124 +145,80 @@ pr_document_set_order (PrDocument *doc, const char *order)
 
 /* --- another foot, another visit --- */
 
-static PrFoot
-opposite (PrFoot foot)
-{
-  switch (foot) {
-  case PR_FOOT_LF:
-    return PR_FOOT_RF;
-  case PR_FOOT_RF:
-    return PR_FOOT_LF;
-  case PR_FOOT_LH:
-    return PR_FOOT_RH;
-  case PR_FOOT_RH:
-    return PR_FOOT_LH;
-  default:
-    return PR_FOOT_ANY;
-  }
-}
-
 /* The visit of the foot that is open, which need not be the one chosen in the book; 0 without a book. */
 static PrBookId
 own_visit (PrDocument *doc)
 {
   g_auto (PrBookFoot) row = { 0 };
+  bool there = doc->book && doc->foot && pr_book_get_foot (doc->book, doc->foot, &row, NULL, NULL, NULL);
 
-  return doc->book && doc->foot && pr_book_get_foot (doc->book, doc->foot, &row, NULL, NULL, NULL) ? row.visit
-                                                                                                   : 0;
+  return there ? row.visit : 0;
 }
 
-/* The foot FOOT of a visit that has a tracing; 0 when there is none. */
-static PrBookId
-traced_foot (PrBook *book, PrBookId visit, PrFoot foot)
-{
-  g_autoptr (GPtrArray) feet = pr_book_feet (book, visit, NULL);
-
-  for (guint i = 0; feet && i < feet->len; i++) {
-    const PrBookFoot *row = g_ptr_array_index (feet, i);
-    g_autofree char *trace = row->foot == foot ? pr_book_get_trace (book, row->id, NULL) : NULL;
-
-    if (trace)
-      return row->id;
-  }
-  return 0;
-}
-
-/* PLAN in place of what stands, fitted to the hoof that is open. */
+/* The plan of the book's foot FROM in place of what stands, fitted to the hoof that is open. Numbers alone:
+ * the foot frame has no left and right. The bar in hand goes with them. */
 static bool
-take_plan (PrDocument *doc, const PrPlan *plan, GError **error)
+take_plan (PrDocument *doc, PrBookId from, GError **error)
 {
+  PrPlan plan;
+
+  if (!pr_record_plan (doc->book, from, &plan)) {
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                         _ ("That shoe cannot be read from the book; choose a style instead."));
+    return false;
+  }
   pr_document_begin (doc);
-  doc->job->plan = *plan;
+  doc->job->plan = plan;
   return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
-/* Numbers alone: the foot frame has no left and right. The bar in hand goes with them. */
 bool
-pr_document_copy_to_other (PrDocument *doc, GError **error)
+pr_document_take_other (PrDocument *doc, GError **error)
 {
-  PrFoot other;
-  PrBookId id, visit;
-  PrPlan plan;
+  g_autofree char *sentence = NULL;
+  PrFoot own, other;
+  PrBookId from;
 
-  g_return_val_if_fail (doc->job, false);
-  other = opposite (doc->job->foot);
+  g_return_val_if_fail (pr_document_has_line (doc), false);
+  own = doc->job->foot;
+  other = pr_foot_opposite (own);
   if (other == PR_FOOT_ANY) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
                          _ ("Tell first which foot this is, in the part “Tracing”."));
     return false;
   }
-  visit = own_visit (doc);
-  id = visit ? traced_foot (doc->book, visit, other) : 0;
-  if (!id) {
+  from = doc->book ? pr_record_find (doc->book, own_visit (doc), other, PR_PART_PLAN) : 0;
+  if (!from) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("The %s has no tracing in this visit yet; open a photo of it first."),
+                 _ ("The %s has no shoe in this visit yet; plan it first, or choose a style here."),
                  pr_foot_name (other));
     return false;
   }
-  plan = doc->job->plan;
-  return pr_document_open_foot (doc, id, error) && take_plan (doc, &plan, error);
-}
-
-/* The plan of FOOT in VISIT. */
-static bool
-plan_of (PrBook *book, PrBookId visit, PrFoot foot, PrPlan *plan)
-{
-  g_autoptr (GPtrArray) feet = pr_book_feet (book, visit, NULL);
-
-  for (guint i = 0; feet && i < feet->len; i++) {
-    const PrBookFoot *row = g_ptr_array_index (feet, i);
-    g_autofree char *text
-        = row->foot == foot && row->has_plan ? pr_book_get_plan (book, row->id, NULL) : NULL;
-    g_autoptr (JsonNode) node = text ? json_from_string (text, NULL) : NULL;
-
-    if (node && pr_plan_from_json (plan, node, NULL))
-      return true;
-  }
-  return false;
+  if (!take_plan (doc, from, error))
+    return false;
+  /* translators: "The near fore's shoe is now on the off fore ..." */
+  sentence = g_strdup_printf (_ ("The shoe of the %s now lies on the %s, fitted to its line."),
+                              pr_foot_name (other), pr_foot_name (own));
+  pr_document_done (doc, sentence);
+  return true;
 }
 
 bool
 pr_document_take_last_visit (PrDocument *doc, GError **error)
 {
-  g_autoptr (GPtrArray) visits
-      = doc->book && doc->horse ? pr_book_visits (doc->book, doc->horse, NULL) : NULL;
-  PrBookId own;
-  bool earlier = false;
-  PrPlan plan;
+  PrBookId own, from;
 
-  g_return_val_if_fail (doc->job, false);
+  g_return_val_if_fail (pr_document_has_line (doc), false);
   own = own_visit (doc);
-  plan = doc->job->plan;
-  for (guint i = 0; visits && i < visits->len; i++) { /* newest first */
-    const PrBookVisit *visit = g_ptr_array_index (visits, i);
-
-    if (earlier && plan_of (doc->book, visit->id, doc->job->foot, &plan))
-      return take_plan (doc, &plan, error);
-    earlier |= visit->id == own;
+  from = own ? pr_record_earlier (doc->book, doc->horse, own, doc->job->foot) : 0;
+  if (!from) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("No earlier visit has a shoe for the %s; choose a style instead."),
+                 pr_foot_name (doc->job->foot));
+    return false;
   }
-  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-               _ ("No earlier visit has a shoe for the %s; choose a style instead."),
-               pr_foot_name (doc->job->foot));
-  return false;
+  if (!take_plan (doc, from, error))
+    return false;
+  pr_document_done (doc, _ ("The shoe of the last visit now lies on this foot, fitted to its line."));
+  return true;
 }

@@ -1,10 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "pr-document-marking.h"
+/* The open foot's photo worked on: its scale marked, traced once more, its line drawn by hand. */
+#include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
-#include "pr-document-take.h"
-#include "pr-error.h"
 #include "pr-redraw.h"
 
 /* --- marking --- */
@@ -16,46 +14,12 @@ pr_document_marking (PrDocument *doc)
 }
 
 void
-pr_document_drop_marking (PrDocument *doc)
-{
-  if (doc->marking)
-    g_free (doc->marking->why);
-  g_clear_pointer (&doc->marking, g_free);
-  g_clear_pointer (&doc->marking_take, pr_take_free);
-}
-
-void
 pr_document_leave_marking (PrDocument *doc)
 {
   if (!doc->marking)
     return;
   pr_document_stop (doc);
-  pr_document_drop_marking (doc);
-  pr_document_changed (doc, PR_CHANGED_STAGE);
-}
-
-/* The same photo once more, as its points could not be used: it stays as it is on the screen. */
-static bool
-same_photo (PrDocument *doc, const PrTake *take)
-{
-  return doc->marking && doc->marking_take->bytes == take->bytes;
-}
-
-void
-pr_document_put_marking (PrDocument *doc, PrTake *take)
-{
-  g_autoptr (PrTake) owned = take;
-
-  if (same_photo (doc, take)) {
-    g_free (doc->marking->why);
-  } else {
-    pr_document_drop_marking (doc);
-    doc->marking = g_new0 (PrMarking, 1);
-    doc->marking_take = g_steal_pointer (&owned);
-    doc->marking->photo = doc->marking_take->photo;
-  }
-  doc->marking->options = take->options;
-  doc->marking->why = g_strdup (take->why ? take->why : _ ("Mark something whose size is known."));
+  g_clear_pointer (&doc->marking, pr_marking_free);
   pr_document_changed (doc, PR_CHANGED_STAGE);
 }
 
@@ -63,8 +27,7 @@ void
 pr_document_use_marks (PrDocument *doc, const PrTraceOptions *options)
 {
   g_return_if_fail (doc->marking);
-  pr_document_start_work (doc, pr_take_again (doc->marking_take, options), _ ("laying the sheet flat"),
-                          pr_document_photo_ready);
+  pr_intake_start (doc->intake, pr_take_again (doc->marking->take, options), _ ("laying the sheet flat"));
 }
 
 /* --- the open foot's photo once more --- */
@@ -72,27 +35,9 @@ pr_document_use_marks (PrDocument *doc, const PrTraceOptions *options)
 const PrTraceOptions *
 pr_document_asked (PrDocument *doc)
 {
-  return &doc->asked;
-}
+  static const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
 
-PrTake *
-pr_document_take_kept (PrDocument *doc, PrTakeKind kind)
-{
-  g_autofree char *name = NULL;
-  g_autoptr (GBytes) bytes
-      = doc->book && doc->foot ? pr_book_get_photo (doc->book, doc->foot, &name, NULL) : NULL;
-  PrTake *take;
-
-  if (!bytes)
-    return NULL;
-  take = pr_take_new (kind);
-  take->bytes = g_steal_pointer (&bytes);
-  take->name = g_steal_pointer (&name);
-  take->foot = doc->job ? doc->job->foot : doc->bare ? doc->bare->scale.foot : PR_FOOT_ANY;
-  take->into = doc->foot;
-  take->again = true;
-  take->options = doc->asked;
-  return take;
+  return doc->job ? &doc->job->asked : &usual;
 }
 
 static PrTake *
@@ -105,28 +50,13 @@ take_kept_or_tell (PrDocument *doc, PrTakeKind kind)
   return take;
 }
 
-static void
-decoded (GObject *source, GAsyncResult *result, gpointer data)
-{
-  PrDocument *doc = PR_DOCUMENT (source);
-  g_autoptr (GError) error = NULL;
-  bool ok = g_task_propagate_boolean (G_TASK (result), &error);
-
-  if (!pr_document_end_work (doc, G_TASK (result)))
-    return;
-  if (ok)
-    pr_document_put_marking (doc, pr_take_steal (g_task_get_task_data (G_TASK (result))));
-  else
-    pr_document_trouble (doc, error->message);
-}
-
 void
 pr_document_mark_scale (PrDocument *doc)
 {
   PrTake *take = take_kept_or_tell (doc, PR_TAKE_LOOK);
 
   if (take)
-    pr_document_start_work (doc, take, _ ("reading the photo"), decoded);
+    pr_intake_start (doc->intake, take, _ ("reading the photo"));
 }
 
 void
@@ -137,42 +67,53 @@ pr_document_trace_again (PrDocument *doc, const PrTraceOptions *options)
   if (!take)
     return;
   take->options = *options;
-  pr_document_start_work (doc, take, _ ("finding the line"), pr_document_photo_ready);
+  pr_intake_start (doc->intake, take, _ ("finding the line"));
 }
 
-/* The outline that stands, on the sheet as it is measured now. */
+/* The line that stands, on the sheet as it is measured now. */
 static void
-carry_outline (const PrJob *job, PrTracing *to)
+carry_line (const PrTracing *from, PrTracing *to)
 {
-  const PrCamera *before = &job->tracing->camera;
+  pr_tracing_set_line (to, from->outline, from->n_outline, from->closed);
+  for (size_t i = 0; i < to->n_outline; i++)
+    to->outline[i] = pr_camera_to_sheet (&to->camera, pr_camera_to_photo (&from->camera, to->outline[i]));
+}
 
-  to->outline = g_new (PrSheetPt, job->n_outline);
-  to->n_outline = job->n_outline;
-  to->closed = job->closed;
-  for (size_t i = 0; i < job->n_outline; i++)
-    to->outline[i] = pr_camera_to_sheet (&to->camera, pr_camera_to_photo (before, job->outline[i]));
+/* A foot without a plan yet gets its first one. */
+static bool
+fit_or_first (PrDocument *doc, GError **error)
+{
+  PrPlan none;
+
+  if (!pr_document_has_line (doc))
+    return true;
+  pr_plan_init (&none);
+  return pr_plan_equal (&doc->job->plan, &none) ? pr_document_first_plan (doc, doc->job, doc->horse, error)
+                                                : pr_job_fit (doc->job, error);
 }
 
 bool
 pr_document_put_again (PrDocument *doc, PrTake *take, GError **error)
 {
   PrTracing *tracing = g_steal_pointer (&take->tracing);
-  bool found = tracing->outline != NULL;
+  bool found = tracing->outline != NULL, had = pr_document_has_line (doc);
 
-  if (!found && doc->job->tracing)
-    carry_outline (doc->job, tracing);
+  if (!found && had && pr_sources_scale (&doc->job->sources))
+    carry_line (doc->job->tracing, tracing);
   pr_document_begin (doc);
-  pr_document_source_changed (doc);
-  doc->asked = take->options;
-  if (!pr_document_finish (doc,
-                           pr_job_take_tracing (doc->job, tracing, error) && pr_job_fit (doc->job, error),
-                           PR_CHANGED_HOOF | PR_CHANGED_PLAN | PR_CHANGED_PHOTO, NULL))
+  doc->job->asked = take->options;
+  if (!pr_document_finish (doc, pr_job_take_tracing (doc->job, tracing, error) && fit_or_first (doc, error),
+                           had ? PR_CHANGED_HOOF | PR_CHANGED_PLAN | PR_CHANGED_PHOTO : PR_CHANGED_ALL, NULL))
     return false;
-  pr_document_drop_marking (doc);
-  pr_document_changed (doc, PR_CHANGED_STAGE | PR_CHANGED_BOOK);
-  if (!found)
+  g_clear_pointer (&doc->marking, pr_marking_free);
+  g_free (doc->bare_why);
+  doc->bare_why = g_steal_pointer (&take->why);
+  pr_document_changed (doc, had ? PR_CHANGED_STAGE | PR_CHANGED_BOOK : PR_CHANGED_ALL);
+  if (!found && had)
     pr_document_trouble (doc, _ ("The scale is taken over, but no line was found by itself; the line "
                                  "that was there is kept."));
+  else if (!had && pr_document_has_line (doc) && doc->job->foot == PR_FOOT_ANY)
+    pr_document_ask_foot (doc);
   return true;
 }
 
@@ -183,75 +124,37 @@ pr_document_bare (PrDocument *doc, const char **why)
 {
   if (why)
     *why = doc->bare_why;
-  return doc->bare;
-}
-
-void
-pr_document_drop_bare (PrDocument *doc)
-{
-  g_clear_pointer (&doc->bare, pr_tracing_free);
-  g_clear_pointer (&doc->bare_why, g_free);
+  return doc->job && !pr_document_has_line (doc) ? doc->job->tracing : NULL;
 }
 
 /* The first line of a photo without one: from here on it is a foot like any other. */
 static bool
 draw_first (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink, GError **error)
 {
-  g_autoptr (PrJob) job = pr_job_new ();
+  PrJob *job = doc->job;
+  bool ok;
 
-  if (!pr_tracing_outline_by_hand (doc->bare, stroke, n, to_ink, error))
+  pr_document_begin (doc);
+  ok = pr_tracing_outline_by_hand (job->tracing, stroke, n, to_ink, error) && pr_job_refresh_hoof (job, error)
+       && fit_or_first (doc, error);
+  if (!pr_document_finish (doc, ok, PR_CHANGED_ALL, NULL))
     return false;
-  job->foot = doc->bare->scale.foot;
-  job->unit = doc->unit;
-  if (!pr_job_take_outline (job, doc->bare->outline, doc->bare->n_outline, doc->bare->closed, error)
-      || !pr_document_first_plan (doc, job, true, error)) {
-    g_clear_pointer (&doc->bare->outline, g_free);
-    doc->bare->n_outline = 0;
-    return false;
-  }
-  job->tracing = g_steal_pointer (&doc->bare);
-  pr_job_refresh (job, NULL);
-  pr_document_put_job (doc, g_steal_pointer (&job));
-  pr_document_keep_trace (doc);
-  pr_document_keep_plan (doc);
-  pr_document_changed (doc, PR_CHANGED_ALL);
-  if (doc->job->foot == PR_FOOT_ANY)
+  if (job->foot == PR_FOOT_ANY)
     pr_document_ask_foot (doc);
   return true;
-}
-
-/* The tracing's own outline is the job's, which may have come from the book. */
-static void
-sync_outline (const PrJob *job, PrTracing *tracing)
-{
-  g_free (tracing->outline);
-  tracing->outline = g_memdup2 (job->outline, job->n_outline * sizeof *job->outline);
-  tracing->n_outline = job->n_outline;
-  tracing->closed = job->closed;
 }
 
 bool
 pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink, GError **error)
 {
   PrJob *job = doc->job;
-  PrLandmarks marks;
-  PrTracing *t;
 
-  if (doc->bare)
-    return draw_first (doc, stroke, n, to_ink, error);
   g_return_val_if_fail (job && job->tracing && !doc->start, false);
+  if (!pr_document_has_line (doc))
+    return draw_first (doc, stroke, n, to_ink, error);
   pr_document_begin (doc); /* remembers what stands, doubts too */
-  t = job->tracing;
-  sync_outline (job, t);
-  if (!pr_tracing_redraw (t, stroke, n, to_ink, error)) {
-    pr_document_cancel (doc);
-    return false;
-  }
-  pr_document_source_changed (doc);
-  marks = job->marks;
   return pr_document_finish (doc,
-                             pr_job_take_outline (job, t->outline, t->n_outline, t->closed, error)
-                                 && (job->marks = marks, pr_job_refresh_hoof (job, error))
-                                 && pr_job_fit (job, error),
+                             pr_tracing_redraw (job->tracing, stroke, n, to_ink, error)
+                                 && pr_job_refresh_hoof (job, error) && pr_job_fit (job, error),
                              PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL);
 }

@@ -5,13 +5,7 @@
  * changes between them is told as PR_CHANGED_PLACE, or for the first way PR_CHANGED_STAGE. */
 #pragma once
 #include "pr-document.h"
-#include "pr-photo.h"
-
-typedef struct {
-  PrPhoto *photo;         /* turned upright */
-  PrTraceOptions options; /* as last asked for; points only when they were marked */
-  char *why;              /* one sentence: why the scale must be marked */
-} PrMarking;
+#include "pr-marking.h"
 
 /* NULL while no scale is being marked. Transfer none. */
 const PrMarking *pr_document_marking (PrDocument *doc);

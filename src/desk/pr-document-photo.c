@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* New photos: one, or several one after the other, filed under the foot their sheets tell. */
-#include "pr-document-take.h"
+#include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-document-marking.h"
+#include <string.h>
+#include "pr-record.h"
 
 /* --- the first plan --- */
 
@@ -15,115 +16,115 @@ first_style (PrDocument *doc, PrFoot foot)
   return style || doc->styles->len == 0 ? style : g_ptr_array_index (doc->styles, 0);
 }
 
-/* The plan last made for this foot of this horse, newest visit first; FALSE when there is none. */
-static bool
-earlier_plan (PrDocument *doc, PrFoot foot, PrPlan *plan)
-{
-  g_autoptr (GPtrArray) visits
-      = doc->book && doc->horse ? pr_book_visits (doc->book, doc->horse, NULL) : NULL;
-
-  for (guint i = 0; visits && i < visits->len; i++) {
-    const PrBookVisit *visit = g_ptr_array_index (visits, i);
-    g_autoptr (GPtrArray) feet = pr_book_feet (doc->book, visit->id, NULL);
-
-    for (guint k = 0; feet && k < feet->len; k++) {
-      const PrBookFoot *row = g_ptr_array_index (feet, k);
-      g_autofree char *text
-          = row->foot == foot && row->has_plan ? pr_book_get_plan (doc->book, row->id, NULL) : NULL;
-      g_autoptr (JsonNode) node = text ? json_from_string (text, NULL) : NULL;
-
-      if (node && pr_plan_from_json (plan, node, NULL))
-        return true;
-    }
-  }
-  return false;
-}
-
 /* The next shoe starts from the last one of this foot; otherwise from the plain style. */
 bool
-pr_document_first_plan (PrDocument *doc, PrJob *job, bool same_horse, GError **error)
+pr_document_first_plan (PrDocument *doc, PrJob *job, PrBookId horse, GError **error)
 {
   const PrStyle *style = first_style (doc, job->foot);
+  PrBookId earlier
+      = doc->book && job->foot != PR_FOOT_ANY ? pr_record_earlier (doc->book, horse, 0, job->foot) : 0;
 
-  if (same_horse && job->foot != PR_FOOT_ANY && earlier_plan (doc, job->foot, &job->plan))
+  if (earlier && pr_record_plan (doc->book, earlier, &job->plan))
     return pr_job_fit (job, error);
   return style ? pr_job_set_style (job, style, error) : pr_job_fit (job, error);
 }
 
-/* --- filing --- */
+/* --- a new foot --- */
 
-static PrFoot
-told_foot (const PrTake *take)
-{
-  return take->foot != PR_FOOT_ANY || !take->tracing ? take->foot : take->tracing->scale.foot;
-}
-
-/* A new foot of the book, or the one the photo is for; the photo is kept with it. */
+/* TAKE's photo and what was found on it into JOB. With a line there is a plan afterwards: the one JOB has
+ * already, fitted to the new line, else the first one. */
 static bool
-file_take (PrDocument *doc, PrTake *take, PrFoot foot, GError **error)
+put_photo (PrDocument *doc, PrJob *job, PrTake *take, PrBookId horse, GError **error)
 {
-  if (take->into)
-    doc->foot = take->into;
-  else if (!pr_document_file_foot (doc, foot, take->horse_name, error))
+  PrPlan none;
+
+  g_clear_pointer (&job->photo, g_bytes_unref);
+  g_free (job->photo_name);
+  job->photo = g_bytes_ref (take->bytes);
+  job->photo_name = g_strdup (take->name);
+  job->asked = take->options;
+  if (!pr_job_take_tracing (job, g_steal_pointer (&take->tracing), error))
     return false;
-  return !doc->book || take->again
-         || pr_book_set_photo (doc->book, doc->foot, take->bytes, take->name, error);
+  if (!pr_sources_has_outline (&job->sources))
+    return true;
+  pr_plan_init (&none);
+  return pr_plan_equal (&job->plan, &none) ? pr_document_first_plan (doc, job, horse, error)
+                                           : pr_job_fit (job, error);
+}
+
+/* Why there is no line yet, said on the board. */
+static void
+take_reason (PrDocument *doc, PrTake *take)
+{
+  g_free (doc->bare_why);
+  doc->bare_why = g_steal_pointer (&take->why);
 }
 
 static bool
-put_foot (PrDocument *doc, PrTake *take, GError **error)
+put_new (PrDocument *doc, PrTake *take, GError **error)
 {
   g_autoptr (PrJob) job = pr_job_new ();
+  PrBookId foot;
 
-  job->foot = take->foot;
+  job->foot = pr_take_foot (take);
   job->unit = doc->unit;
-  if (!pr_job_take_tracing (job, g_steal_pointer (&take->tracing), error)
-      || !pr_document_first_plan (doc, job, !take->horse_name, error)
-      || !file_take (doc, take, job->foot, error))
+  if (!put_photo (doc, job, take, take->horse_name ? 0 : doc->horse, error)
+      || !pr_document_file_foot (doc, job->foot, take->horse_name, &foot, error))
     return false;
-  pr_document_put_job (doc, g_steal_pointer (&job));
-  doc->asked = take->options;
-  pr_document_keep_trace (doc);
-  pr_document_keep_plan (doc);
+  pr_document_put_job (doc, g_steal_pointer (&job), foot);
+  take_reason (doc, take);
+  pr_document_keep (doc, PR_PART_PHOTO | PR_PART_TRACE | (pr_document_has_line (doc) ? PR_PART_PLAN : 0));
   pr_document_changed (doc, PR_CHANGED_ALL);
   return true;
 }
 
+/* Another photo for a foot that is there already, open or not: one step, so that what it had can be had
+ * back. */
 static bool
-put_bare (PrDocument *doc, PrTake *take, GError **error)
+put_instead (PrDocument *doc, PrTake *take, GError **error)
 {
-  PrFoot foot = told_foot (take);
+  g_autofree char *sentence = NULL;
+  PrFoot foot;
+  bool had;
 
-  if (!file_take (doc, take, foot, error))
+  if (take->into != doc->foot && !pr_document_open_foot (doc, take->into, error))
     return false;
-  pr_document_put_job (doc, NULL);
-  doc->asked = take->options;
-  doc->bare = g_steal_pointer (&take->tracing);
-  doc->bare->scale.foot = foot;
-  doc->bare_why = g_steal_pointer (&take->why);
-  pr_document_keep_trace (doc);
+  pr_intake_stop (doc->intake); /* what opening it began */
+  had = pr_document_load_photo (doc);
+  foot = doc->job->foot;
+  pr_document_begin (doc);
+  if (!pr_document_finish (doc, put_photo (doc, doc->job, take, doc->horse, error), PR_CHANGED_ALL, NULL))
+    return false;
+  take_reason (doc, take);
+  g_clear_pointer (&doc->marking, pr_marking_free);
   pr_document_changed (doc, PR_CHANGED_ALL);
+  sentence = g_strdup_printf (_ ("The photo of the %s was replaced."), pr_foot_name (foot));
+  if (had)
+    pr_document_done (doc, sentence);
   return true;
 }
 
 static void
 ask_foot_if_untold (PrDocument *doc)
 {
-  if (doc->n_files == 0 && doc->job && doc->job->foot == PR_FOOT_ANY)
+  if (!pr_intake_is_several (doc->intake) && pr_document_has_line (doc) && doc->job->foot == PR_FOOT_ANY)
     pr_document_ask_foot (doc);
 }
 
-bool
-pr_document_put_take (PrDocument *doc, PrTake *take, GError **error)
+/* A photo that is ready: filed as a new foot, put into the one it belongs to, or asked about. TAKE transfer
+ * full. */
+static bool
+put_take (PrDocument *doc, PrTake *take, GError **error)
 {
+  g_autoptr (PrTake) owned = take;
   bool ok;
 
-  if (!take->placed && !take->into && !take->horse_name && doc->n_files == 0
-      && pr_document_visit_foot (doc, told_foot (take))) {
-    pr_document_ask_place (doc, take);
+  if (!take->placed && !take->into && !take->horse_name && !pr_intake_is_several (doc->intake)
+      && pr_document_visit_foot (doc, pr_take_foot (take))) {
+    pr_document_ask_place (doc, g_steal_pointer (&owned));
     return true;
   }
-  ok = take->tracing->outline ? put_foot (doc, take, error) : put_bare (doc, take, error);
+  ok = take->into ? put_instead (doc, take, error) : put_new (doc, take, error);
   if (ok)
     ask_foot_if_untold (doc);
   return ok;
@@ -134,44 +135,23 @@ pr_document_put_take (PrDocument *doc, PrTake *take, GError **error)
 void
 pr_document_place (PrDocument *doc, PrPlace place)
 {
-  g_autoptr (PrTake) take = g_steal_pointer (&doc->pending);
+  PrTake *take = g_steal_pointer (&doc->pending);
   g_autoptr (GError) error = NULL;
 
-  if (!take || place == PR_PLACE_NOWHERE)
+  if (!take)
     return;
+  if (place == PR_PLACE_NOWHERE) {
+    pr_take_free (take);
+    return;
+  }
   take->placed = true;
   if (place == PR_PLACE_INSTEAD)
-    take->into = pr_document_visit_foot (doc, told_foot (take));
-  if (!pr_document_put_take (doc, take, &error))
+    take->into = pr_document_visit_foot (doc, pr_take_foot (take));
+  if (!put_take (doc, take, &error))
     pr_document_trouble (doc, error->message);
 }
 
-/* --- several photos --- */
-
-char *
-pr_document_counted (PrDocument *doc, const char *what)
-{
-  if (doc->n_files < 2)
-    return g_strdup (what);
-  return g_strdup_printf (_ ("%d of %d · %s"), doc->nth_file, doc->n_files, what);
-}
-
-void
-pr_document_forget_files (PrDocument *doc)
-{
-  g_queue_clear_full (&doc->files, g_object_unref);
-  doc->n_files = 0;
-  if (doc->left_over)
-    g_string_free (g_steal_pointer (&doc->left_over), TRUE);
-}
-
-static void
-leave_over (PrDocument *doc, const char *name)
-{
-  if (!doc->left_over)
-    doc->left_over = g_string_new (NULL);
-  g_string_append_printf (doc->left_over, doc->left_over->len > 0 ? ", %s" : "%s", name);
-}
+/* --- on their way in --- */
 
 static void
 start_file (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name)
@@ -182,39 +162,27 @@ start_file (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name)
   take->name = g_file_get_basename (file);
   take->foot = foot;
   take->horse_name = g_strdup (horse_name);
-  pr_document_start_work (doc, take, _ ("reading the photo"), pr_document_photo_ready);
+  pr_intake_start (doc->intake, take, _ ("reading the photo"));
 }
 
-static void
-tell_left_over (PrDocument *doc)
-{
-  g_autofree char *sentence = NULL;
-
-  if (doc->left_over)
-    sentence = g_strdup_printf (_ ("Not taken in: %s. Open each by itself to see why, and to mark its "
-                                   "scale by hand."),
-                                doc->left_over->str);
-  pr_document_forget_files (doc);
-  if (sentence)
-    pr_document_trouble (doc, sentence);
-}
-
-/* The next of several; each is looked for room in the visit that was chosen at the start. */
+/* The next of several; each is looked for room in the visit that was chosen at the start, or that the first
+ * one made. */
 static void
 next_file (PrDocument *doc)
 {
-  g_autoptr (GFile) file = g_queue_pop_head (&doc->files);
+  g_autoptr (GFile) file = pr_intake_next (doc->intake);
+  g_autofree char *sentence = NULL;
 
-  if (doc->nth_file == 1)
-    doc->files_visit = doc->files_visit ? doc->files_visit : doc->visit;
-  if (!file) {
-    tell_left_over (doc);
+  if (!doc->files_visit)
+    doc->files_visit = doc->visit;
+  if (file) {
+    doc->visit = doc->files_visit;
+    start_file (doc, file, PR_FOOT_ANY, NULL);
     return;
   }
-  if (doc->nth_file > 0 && doc->files_visit)
-    doc->visit = doc->files_visit;
-  doc->nth_file++;
-  start_file (doc, file, PR_FOOT_ANY, NULL);
+  sentence = pr_intake_close (doc->intake);
+  if (sentence)
+    pr_document_trouble (doc, sentence);
 }
 
 void
@@ -230,58 +198,9 @@ pr_document_take_files (PrDocument *doc, GListModel *files)
   }
   if (n < 2)
     return;
-  for (guint i = 0; i < n; i++)
-    g_queue_push_tail (&doc->files, g_list_model_get_item (files, i));
-  doc->n_files = (int) n;
-  doc->nth_file = 0;
+  pr_intake_queue (doc->intake, files);
   doc->files_visit = doc->visit;
   next_file (doc);
-}
-
-/* --- what came of it --- */
-
-/* The open foot's photo, traced again in vain: what stands stays, and the controls show it. */
-static void
-tell_kept (PrDocument *doc, const PrTake *take)
-{
-  pr_document_changed (doc, PR_CHANGED_STAGE);
-  pr_document_trouble (doc, take->why);
-}
-
-static bool
-put (PrDocument *doc, PrTake *take, GError **error)
-{
-  if (!take->tracing && doc->n_files > 0)
-    leave_over (doc, take->name);
-  else if (!take->tracing && take->again && doc->job && !doc->marking)
-    tell_kept (doc, take);
-  else if (!take->tracing)
-    pr_document_put_marking (doc, pr_take_steal (take));
-  else if (take->again && doc->job && take->into == doc->foot)
-    return pr_document_put_again (doc, take, error);
-  else
-    return pr_document_put_take (doc, take, error);
-  return true;
-}
-
-void
-pr_document_photo_ready (GObject *source, GAsyncResult *result, gpointer data)
-{
-  PrDocument *doc = PR_DOCUMENT (source);
-  GTask *task = G_TASK (result);
-  PrTake *take = g_task_get_task_data (task);
-  g_autoptr (GError) error = NULL;
-  bool ok = g_task_propagate_boolean (task, &error);
-
-  if (!pr_document_end_work (doc, task))
-    return;
-  ok = ok && put (doc, take, &error);
-  if (!ok && doc->n_files > 0)
-    leave_over (doc, take->name ? take->name : "");
-  else if (!ok)
-    pr_document_trouble (doc, error ? error->message : _ ("The photo could not be used; try another."));
-  if (doc->n_files > 0)
-    next_file (doc);
 }
 
 void
@@ -299,5 +218,103 @@ pr_document_take_bytes (PrDocument *doc, GBytes *bytes, const char *name)
   pr_document_stop (doc);
   take->bytes = g_bytes_ref (bytes);
   take->name = g_strdup (name);
-  pr_document_start_work (doc, take, _ ("reading the photo"), pr_document_photo_ready);
+  pr_intake_start (doc->intake, take, _ ("reading the photo"));
+}
+
+void
+pr_document_stop (PrDocument *doc)
+{
+  pr_intake_stop (doc->intake);
+}
+
+bool
+pr_document_busy (PrDocument *doc, double *done, const char **what)
+{
+  return pr_intake_busy (doc->intake, done, what);
+}
+
+/* --- what came of it --- */
+
+static void
+put_marking (PrDocument *doc, PrTake *take)
+{
+  if (doc->marking && pr_marking_goes_on (doc->marking, take)) {
+    pr_take_free (take);
+  } else {
+    pr_marking_free (doc->marking);
+    doc->marking = pr_marking_new (take);
+  }
+  pr_document_changed (doc, PR_CHANGED_STAGE);
+}
+
+/* The photo laid flat again; in the meantime its scale may have become another. */
+static void
+put_raster (PrDocument *doc, const PrTake *take)
+{
+  if (!doc->job || !doc->job->tracing || !pr_tracing_same_view (doc->job->tracing, take->tracing))
+    return;
+  pr_tracing_share_raster (doc->job->tracing, take->tracing);
+  pr_document_changed (doc, PR_CHANGED_PHOTO);
+}
+
+/* The open foot's photo, traced again in vain: what stands stays, and the controls show it. */
+static void
+tell_kept (PrDocument *doc, const PrTake *take)
+{
+  pr_document_changed (doc, PR_CHANGED_STAGE);
+  pr_document_trouble (doc, take->why);
+}
+
+/* A traced photo, or one without a scale. TAKE transfer full. */
+static bool
+put_traced (PrDocument *doc, PrTake *take, GError **error)
+{
+  g_autoptr (PrTake) owned = take;
+
+  if (!take->tracing && pr_intake_is_several (doc->intake))
+    pr_intake_leave_over (doc->intake, take->name);
+  else if (!take->tracing && take->again && pr_document_has_line (doc) && !doc->marking)
+    tell_kept (doc, take);
+  else if (!take->tracing)
+    put_marking (doc, g_steal_pointer (&owned));
+  else if (take->again && doc->job && take->into == doc->foot)
+    return pr_document_put_again (doc, take, error);
+  else
+    return put_take (doc, g_steal_pointer (&owned), error);
+  return true;
+}
+
+/* TAKE transfer full. */
+static bool
+put (PrDocument *doc, PrTake *take, GError **error)
+{
+  g_autoptr (PrTake) owned = take;
+
+  if (take->kind == PR_TAKE_TRACE)
+    return put_traced (doc, g_steal_pointer (&owned), error);
+  if (take->kind == PR_TAKE_LOOK)
+    put_marking (doc, g_steal_pointer (&owned));
+  else
+    put_raster (doc, take);
+  return true;
+}
+
+void
+pr_document_taken (PrTake *take, const GError *trouble, gpointer data)
+{
+  PrDocument *doc = data;
+  g_autofree char *name = g_strdup (take->name ? take->name : "");
+  g_autoptr (GError) error = NULL;
+  bool ok = !trouble && put (doc, take, &error);
+
+  if (trouble) {
+    error = g_error_copy (trouble);
+    pr_take_free (take);
+  }
+  if (!ok && pr_intake_is_several (doc->intake))
+    pr_intake_leave_over (doc->intake, name);
+  else if (!ok)
+    pr_document_trouble (doc, error ? error->message : _ ("The photo could not be used; try another."));
+  if (pr_intake_is_several (doc->intake))
+    next_file (doc);
 }

@@ -2,72 +2,65 @@
 /* What the document's own files share. */
 #pragma once
 #include "pr-document-marking.h"
-
-typedef struct {
-  PrPlan plan;
-  double wall[3];
-  char *order;
-  PrFoot foot;
-  PrLandmarks marks;
-  char *traced; /* outline, scale and doubts as text (GRefString) */
-} PrStep;
-
-typedef struct _PrTake PrTake;
+#include "pr-history.h"
+#include "pr-intake.h"
 
 struct _PrDocument {
   GObject parent_instance;
   PrBook *book;
   PrBookId foot, visit, horse;
-  PrJob *job; /* NULL: no foot open */
+  PrJob *job; /* of the foot that is open, with or without an outline; NULL: none is */
   PrUnit unit;
   GPtrArray *styles;
-  GQueue undo, redo; /* of PrStep, newest at the head */
-  PrStep *start;     /* of the live edit under way */
-  char *tag;         /* of the newest step */
-  gint64 tag_time;
-  GCancellable *work; /* of the background work under way */
-  double done;
-  char *what;
-  /* the photo (pr-document-marking.c, pr-document-photo.c) */
-  PrTraceOptions asked; /* how the open foot's photo was traced */
-  char *traced;         /* GRefString: what a step keeps of it; NULL: to be made anew */
-  PrTracing *bare;      /* a scale, but no line; then there is no job */
-  char *bare_why;
-  PrMarking *marking; /* what it shows belongs to MARKING_TAKE */
-  PrTake *marking_take, *pending;
-  GQueue files;          /* of GFile, still to be taken */
-  int n_files, nth_file; /* 0 files: not one of several */
-  PrBookId files_visit;
-  GString *left_over; /* names of those that could not be used */
-  PrPlan usual;       /* the style on this hoof, untouched; while HAS_USUAL */
+  GHashTable *histories; /* PrBookId of a foot to its PrHistory; kept until the program ends */
+  PrHistory *history;    /* of the foot that is open; one of those */
+  PrSources *start;      /* what stood before the live edit under way */
+  PrIntake *intake;
+  PrMarking *marking;
+  PrTake *pending;      /* waits for the answer to "ask-place" */
+  PrBookId files_visit; /* where several photos go; 0: not known yet */
+  char *bare_why;       /* why there is no line yet */
+  PrPlan usual;         /* the style on this hoof, untouched; while HAS_USUAL */
   bool has_usual;
 };
 
+/* --- pr-document.c: below all the others --- */
+
+void pr_document_changed (PrDocument *doc, PrChanged what);
+/* Emits "done": what was just done is one undo step. */
+void pr_document_done (PrDocument *doc, const char *sentence);
+void pr_document_ask_foot (PrDocument *doc);
+/* Emits "ask-place"; TAKE (transfer full) waits for the answer. */
+void pr_document_ask_place (PrDocument *doc, PrTake *take);
 /* Ends a whole edit that was begun: OK keeps it as one step, otherwise all is as it was. Returns OK. */
 bool pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *tag);
-void pr_document_changed (PrDocument *doc, PrChanged what);
-void pr_document_ask_foot (PrDocument *doc);
-void pr_document_forget_steps (PrDocument *doc);
-/* Puts JOB (transfer full) in place of what was open. */
-void pr_document_put_job (PrDocument *doc, PrJob *job);
-/* Outline, scale or doubts are not what they were: to be called between begin and commit. */
-void pr_document_source_changed (PrDocument *doc);
-/* What is kept of the tracing, with how it was asked for. Transfer full. */
-char *pr_document_trace_text (PrDocument *doc);
-void pr_document_read_asked (PrDocument *doc, JsonNode *trace);
-void pr_document_drop_marking (PrDocument *doc);
-void pr_document_drop_bare (PrDocument *doc);
-/* Lays the photo under the shoe again, when that is not there. */
+/* Puts JOB (transfer full, may be NULL) in place of what was open, as the book's FOOT (0: kept nowhere). */
+void pr_document_put_job (PrDocument *doc, PrJob *job, PrBookId foot);
+/* Has the open foot an outline? */
+bool pr_document_has_line (PrDocument *doc);
+/* PARTS of the job into the book; a failure is told as trouble. */
+void pr_document_keep (PrDocument *doc, PrParts parts);
+/* Lays the photo under the shoe again, where that is not there. */
 void pr_document_rectify_again (PrDocument *doc);
-/* WHAT with "2 of 4" before it, where that is so. Transfer full. */
-char *pr_document_counted (PrDocument *doc, const char *what);
-void pr_document_forget_files (PrDocument *doc);
-/* The chosen visit's FOOT; 0 when it has none yet. */
+/* The photo of the open foot from the book becomes part of its sources. FALSE: there is none. */
+bool pr_document_load_photo (PrDocument *doc);
+/* The open foot's photo, to be worked on once more; NULL when there is none. Transfer full. */
+PrTake *pr_document_take_kept (PrDocument *doc, PrTakeKind kind);
+
+/* --- pr-document-book.c: places --- */
+
+/* Files a new foot with the chosen visit, or a new one, and makes horse and visit where needed. ID receives it,
+ * or 0 without a book. FALSE with an error when it cannot be kept. */
+bool pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, PrBookId *id,
+                            GError **error);
+/* The chosen visit's FOOT that has a photo or a plan; 0 when there is none. */
 PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
-/* Emits "ask-place"; what is in TAKE waits for the answer. */
-void pr_document_ask_place (PrDocument *doc, PrTake *take);
-/* What changed goes into the book; a failure is told as trouble. */
-void pr_document_keep_plan (PrDocument *doc);
-void pr_document_keep_trace (PrDocument *doc);
-/* Files a new foot with the chosen visit, or a new one. Makes horse and visit where needed. */
-bool pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error);
+
+/* --- pr-document-photo.c --- */
+
+/* A plan for the hoof of JOB: the one last made for this foot of HORSE (0: none), else the plain style's. */
+bool pr_document_first_plan (PrDocument *doc, PrJob *job, PrBookId horse, GError **error);
+/* A traced photo for the foot that is open. */
+bool pr_document_put_again (PrDocument *doc, PrTake *take, GError **error);
+/* What the intake has ready. */
+void pr_document_taken (PrTake *take, const GError *error, gpointer doc);

@@ -15,7 +15,7 @@ own_style (PrDocument *doc)
 const PrPlan *
 pr_document_usual (PrDocument *doc)
 {
-  const PrStyle *style = doc->job ? own_style (doc) : NULL;
+  const PrStyle *style = pr_document_has_line (doc) ? own_style (doc) : NULL;
 
   if (!style)
     return NULL;

@@ -1,23 +1,28 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "pr-document-take.h"
+#include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-record.h"
 
-#define MAX_STEPS 200             /* undo steps kept, a few kilobytes each */
-#define SAME_STEP_US (800 * 1000) /* nudges closer together than this are one step */
-
-enum { CHANGED, TROUBLE, ASK_FOOT, ASK_PLACE, N_SIGNALS };
+enum { CHANGED, TROUBLE, DONE, ASK_FOOT, ASK_PLACE, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (PrDocument, pr_document, G_TYPE_OBJECT)
 
 static void
+tell_busy (gpointer data)
+{
+  pr_document_changed (data, PR_CHANGED_BUSY);
+}
+
+static void
 pr_document_init (PrDocument *doc)
 {
-  g_queue_init (&doc->undo);
-  g_queue_init (&doc->redo);
-  g_queue_init (&doc->files);
-  doc->asked = (PrTraceOptions) PR_TRACE_OPTIONS_DEFAULT;
+  const PrIntakeOwner owner = { pr_document_taken, tell_busy, doc };
+
+  doc->intake = pr_intake_new (&owner);
+  doc->histories
+      = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) pr_history_free);
 }
 
 static void
@@ -25,17 +30,15 @@ pr_document_finalize (GObject *object)
 {
   PrDocument *doc = PR_DOCUMENT (object);
 
-  pr_document_forget_steps (doc);
-  pr_document_forget_files (doc);
-  pr_document_drop_marking (doc);
-  pr_document_drop_bare (doc);
-  g_clear_pointer (&doc->traced, g_ref_string_release);
-  g_clear_pointer (&doc->pending, pr_take_free);
-  g_clear_pointer (&doc->job, pr_job_free);
+  pr_intake_free (doc->intake);
+  pr_marking_free (doc->marking);
+  pr_take_free (doc->pending);
+  pr_sources_free (doc->start);
+  pr_job_free (doc->job);
+  g_hash_table_unref (doc->histories);
   g_clear_pointer (&doc->styles, g_ptr_array_unref);
   g_clear_pointer (&doc->book, pr_book_close);
-  g_clear_object (&doc->work);
-  g_free (doc->what);
+  g_free (doc->bare_why);
   G_OBJECT_CLASS (pr_document_parent_class)->finalize (object);
 }
 
@@ -49,6 +52,8 @@ pr_document_class_init (PrDocumentClass *class)
       = g_signal_new ("changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
   signals[TROUBLE]
       = g_signal_new ("trouble", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[DONE]
+      = g_signal_new ("done", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[ASK_FOOT] = g_signal_new ("ask-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ASK_PLACE]
       = g_signal_new ("ask-place", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
@@ -80,6 +85,12 @@ pr_document_trouble (PrDocument *doc, const char *sentence)
 }
 
 void
+pr_document_done (PrDocument *doc, const char *sentence)
+{
+  g_signal_emit (doc, signals[DONE], 0, sentence);
+}
+
+void
 pr_document_ask_foot (PrDocument *doc)
 {
   g_signal_emit (doc, signals[ASK_FOOT], 0);
@@ -88,17 +99,21 @@ pr_document_ask_foot (PrDocument *doc)
 void
 pr_document_ask_place (PrDocument *doc, PrTake *take)
 {
-  PrFoot foot = take->foot != PR_FOOT_ANY ? take->foot : take->tracing->scale.foot;
+  pr_take_free (doc->pending);
+  doc->pending = take;
+  g_signal_emit (doc, signals[ASK_PLACE], 0, (int) pr_take_foot (take));
+}
 
-  g_clear_pointer (&doc->pending, pr_take_free);
-  doc->pending = pr_take_steal (take);
-  g_signal_emit (doc, signals[ASK_PLACE], 0, (int) foot);
+bool
+pr_document_has_line (PrDocument *doc)
+{
+  return doc->job && pr_sources_has_outline (&doc->job->sources);
 }
 
 const PrJob *
 pr_document_job (PrDocument *doc)
 {
-  return doc->job;
+  return pr_document_has_line (doc) ? doc->job : NULL;
 }
 
 PrBook *
@@ -143,171 +158,131 @@ pr_document_set_unit (PrDocument *doc, PrUnit unit)
   if (doc->unit == unit)
     return;
   doc->unit = unit;
-  if (doc->job) {
+  if (doc->job)
     doc->job->unit = unit;
+  if (pr_document_has_line (doc))
     pr_job_refresh (doc->job, NULL); /* the sentences speak in the new unit */
-  }
   pr_document_changed (doc, PR_CHANGED_UNIT | PR_CHANGED_PLAN);
 }
 
-/* --- steps --- */
+/* --- the open foot --- */
 
-static void
-step_free (gpointer data)
+void
+pr_document_keep (PrDocument *doc, PrParts parts)
 {
-  PrStep *step = data;
+  g_autoptr (GError) error = NULL;
 
-  if (!step)
-    return;
-  g_free (step->order);
-  g_ref_string_release (step->traced);
-  g_free (step);
+  if (doc->book && doc->foot && !pr_record_keep (doc->book, doc->foot, doc->job, parts, &error))
+    pr_document_trouble (doc, error->message);
 }
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrStep, step_free)
-
-static PrStep *
-step_take (PrDocument *doc)
+/* A foot that no book keeps has a history only while it is open. */
+static PrHistory *
+history_of (PrDocument *doc, PrBookId foot)
 {
-  PrStep *step = g_new0 (PrStep, 1);
-  const PrJob *job = doc->job;
+  PrHistory *history = foot ? g_hash_table_lookup (doc->histories, &foot) : NULL;
 
-  if (!doc->traced) {
-    g_autofree char *text = pr_document_trace_text (doc);
-
-    doc->traced = g_ref_string_new (text);
+  if (!history) {
+    history = pr_history_new ();
+    g_hash_table_insert (doc->histories, g_memdup2 (&foot, sizeof foot), history);
   }
-  step->traced = g_ref_string_acquire (doc->traced);
-  step->plan = job->plan;
-  memcpy (step->wall, job->wall, sizeof step->wall);
-  step->order = g_strdup (job->order);
-  step->foot = job->foot;
-  step->marks = job->marks;
-  return step;
-}
-
-static bool
-marks_equal (const PrLandmarks *a, const PrLandmarks *b)
-{
-  return a->has_toe == b->has_toe && a->has_buttress[0] == b->has_buttress[0]
-         && a->has_buttress[1] == b->has_buttress[1] && a->has_frog_apex == b->has_frog_apex
-         && memcmp (&a->toe, &b->toe, sizeof a->toe) == 0
-         && memcmp (a->buttress, b->buttress, sizeof a->buttress) == 0
-         && memcmp (&a->frog_apex, &b->frog_apex, sizeof a->frog_apex) == 0;
-}
-
-/* Is the hoof made from the same things? */
-static bool
-step_same_hoof (const PrStep *step, const PrDocument *doc)
-{
-  const PrJob *job = doc->job;
-
-  return step->traced == doc->traced && step->foot == job->foot && marks_equal (&step->marks, &job->marks)
-         && memcmp (step->wall, job->wall, sizeof step->wall) == 0;
-}
-
-static bool
-step_is_job (const PrStep *step, const PrDocument *doc)
-{
-  const PrJob *job = doc->job;
-
-  return step_same_hoof (step, doc) && g_strcmp0 (step->order, job->order) == 0
-         && pr_plan_equal (&step->plan, &job->plan);
-}
-
-static bool
-same_view (const PrTracing *a, const PrTracing *b)
-{
-  return a && b && memcmp (&a->camera, &b->camera, sizeof a->camera) == 0 && a->raster == b->raster
-         && a->scale.width_mm == b->scale.width_mm && a->scale.height_mm == b->scale.height_mm;
-}
-
-/* Outline, scale and doubts as TEXT has them. The flat photo stays where it is the same; returns TRUE
- * when it is to be made again. */
-static bool
-restore_traced (PrDocument *doc, char *text)
-{
-  g_autoptr (JsonNode) node = json_from_string (text, NULL);
-  PrTracing *before = g_steal_pointer (&doc->job->tracing);
-  bool same;
-
-  pr_job_take_trace_json (doc->job, node, NULL); /* what follows from it is made by the caller */
-  pr_document_read_asked (doc, node);
-  same = same_view (before, doc->job->tracing);
-  if (same) {
-    doc->job->tracing->raster_rgb = g_steal_pointer (&before->raster_rgb);
-    doc->job->tracing->raster_width = before->raster_width;
-    doc->job->tracing->raster_height = before->raster_height;
-  }
-  pr_tracing_free (before);
-  g_clear_pointer (&doc->traced, g_ref_string_release);
-  doc->traced = g_ref_string_acquire (text);
-  return !same;
+  return history;
 }
 
 void
-pr_document_source_changed (PrDocument *doc)
+pr_document_put_job (PrDocument *doc, PrJob *job, PrBookId foot)
 {
-  g_clear_pointer (&doc->traced, g_ref_string_release);
+  if (doc->history)
+    pr_history_rest (doc->history);
+  g_clear_pointer (&doc->start, pr_sources_free);
+  g_clear_pointer (&doc->marking, pr_marking_free);
+  g_clear_pointer (&doc->bare_why, g_free);
+  g_clear_pointer (&doc->job, pr_job_free);
+  doc->job = job;
+  doc->foot = foot;
+  doc->history = job ? history_of (doc, foot) : NULL;
+  if (job)
+    job->unit = doc->unit;
 }
 
-/* Brings the job back to STEP and makes the rest again; returns what changed. */
-static PrChanged
-step_restore (const PrStep *step, PrDocument *doc)
+bool
+pr_document_load_photo (PrDocument *doc)
 {
-  bool hoof = !step_same_hoof (step, doc), photo = false;
   PrJob *job = doc->job;
+
+  if (!job->photo && doc->book && doc->foot) {
+    g_free (job->photo_name);
+    job->photo = pr_book_get_photo (doc->book, doc->foot, &job->photo_name, NULL);
+    if (!job->photo)
+      job->photo = g_bytes_new_static ("", 0);
+  }
+  return job->photo && g_bytes_get_size (job->photo) > 0;
+}
+
+PrTake *
+pr_document_take_kept (PrDocument *doc, PrTakeKind kind)
+{
+  PrTake *take;
+
+  if (!doc->job || !pr_document_load_photo (doc))
+    return NULL;
+  take = pr_take_new (kind);
+  take->bytes = g_bytes_ref (doc->job->photo);
+  take->name = g_strdup (doc->job->photo_name);
+  take->foot = doc->job->foot;
+  take->into = doc->foot;
+  take->again = true;
+  take->options = doc->job->asked;
+  return take;
+}
+
+/* The thread shares nothing with this one. */
+void
+pr_document_rectify_again (PrDocument *doc)
+{
+  const PrTracing *tracing = doc->job->tracing;
+  PrTake *take;
+
+  if (!tracing || tracing->raster_rgb || !pr_tracing_has_scale (tracing))
+    return;
+  take = pr_document_take_kept (doc, PR_TAKE_RECTIFY);
+  if (!take)
+    return;
+  take->tracing = pr_tracing_copy (tracing);
+  pr_intake_start (doc->intake, take, _ ("laying the photo under the shoe"));
+}
+
+/* The flat picture stays where it is the same. */
+static void
+share_raster (PrTracing *to, const PrTracing *from)
+{
+  if (to && from && !to->raster_rgb && pr_tracing_same_view (to, from))
+    pr_tracing_share_raster (to, from);
+}
+
+/* What stood before, or is to stand again: SOURCES in place of the job's, and the rest made from them.
+ * Returns what changed. */
+static PrChanged
+put_sources (PrDocument *doc, PrSources *sources)
+{
+  PrJob *job = doc->job;
+  PrParts parts = pr_sources_differ (&job->sources, sources);
+  bool line = pr_document_has_line (doc), hoof = (parts & (PR_PART_TRACE | PR_PART_FOOT)) != 0;
+  const uint8_t *raster = job->tracing ? job->tracing->raster_rgb : NULL;
   bool ok;
 
-  job->plan = step->plan;
-  job->foot = step->foot;
-  if (step->traced != doc->traced)
-    photo = restore_traced (doc, step->traced);
-  job->marks = step->marks;
-  memcpy (job->wall, step->wall, sizeof job->wall);
-  g_free (job->order);
-  job->order = g_strdup (step->order);
-  ok = hoof ? pr_job_refresh_hoof (job, NULL) : pr_job_refresh (job, NULL);
+  share_raster (sources->tracing, job->tracing);
+  if (!sources->photo && job->photo) {
+    sources->photo = g_bytes_ref (job->photo);
+    sources->photo_name = g_strdup (job->photo_name);
+  }
+  ok = pr_job_take_sources (job, sources, NULL);
   g_warn_if_fail (ok); /* it stood before, so it can be built */
-  if (photo)
-    pr_document_rectify_again (doc);
-  return PR_CHANGED_PLAN | (hoof ? PR_CHANGED_HOOF : 0) | (photo ? PR_CHANGED_PHOTO : 0);
-}
-
-static void
-queue_forget (GQueue *queue)
-{
-  g_queue_clear_full (queue, step_free);
-}
-
-void
-pr_document_forget_steps (PrDocument *doc)
-{
-  queue_forget (&doc->undo);
-  queue_forget (&doc->redo);
-  g_clear_pointer (&doc->start, step_free);
-  g_clear_pointer (&doc->tag, g_free);
-}
-
-/* Puts STEP (transfer full) on the undo pile, or drops it when the newest one has the same tag
- * and is fresh: then that one already holds what stood before. */
-static void
-push_step (PrDocument *doc, PrStep *step, const char *tag)
-{
-  gint64 now = g_get_monotonic_time ();
-  bool same = tag && g_strcmp0 (tag, doc->tag) == 0 && now - doc->tag_time < SAME_STEP_US
-              && !g_queue_is_empty (&doc->undo) && g_queue_is_empty (&doc->redo);
-
-  if (same)
-    step_free (step);
-  else
-    g_queue_push_head (&doc->undo, step);
-  if (g_queue_get_length (&doc->undo) > MAX_STEPS)
-    step_free (g_queue_pop_tail (&doc->undo));
-  queue_forget (&doc->redo);
-  g_free (doc->tag);
-  doc->tag = g_strdup (tag);
-  doc->tag_time = now;
+  pr_document_rectify_again (doc);
+  if (line != pr_document_has_line (doc))
+    return PR_CHANGED_ALL;
+  return PR_CHANGED_PLAN | (hoof ? PR_CHANGED_HOOF : 0)
+         | (job->tracing && job->tracing->raster_rgb != raster ? PR_CHANGED_PHOTO : 0);
 }
 
 /* --- live edits --- */
@@ -317,7 +292,7 @@ pr_document_begin (PrDocument *doc)
 {
   g_return_if_fail (doc->job);
   if (!doc->start)
-    doc->start = step_take (doc);
+    doc->start = pr_sources_dup (&doc->job->sources);
 }
 
 bool
@@ -367,55 +342,39 @@ pr_document_preview_marks (PrDocument *doc, const PrLandmarks *marks)
   return true;
 }
 
-static void
-keep_what_differs (PrDocument *doc, const PrStep *before)
-{
-  const PrJob *job = doc->job;
-  g_autoptr (GError) error = NULL;
-
-  pr_document_keep_plan (doc);
-  if (!step_same_hoof (before, doc))
-    pr_document_keep_trace (doc);
-  if (before->foot != job->foot && doc->book && doc->foot
-      && !pr_book_set_side (doc->book, doc->foot, job->foot, &error))
-    pr_document_trouble (doc, error->message);
-}
-
 void
 pr_document_commit (PrDocument *doc, const char *tag)
 {
-  PrStep *start = g_steal_pointer (&doc->start);
-  bool foot;
+  PrSources *start = g_steal_pointer (&doc->start);
+  PrParts parts;
 
   g_return_if_fail (start);
-  if (step_is_job (start, doc)) {
-    step_free (start);
+  parts = pr_sources_differ (start, &doc->job->sources);
+  if (parts == 0) {
+    pr_sources_free (start);
     return;
   }
-  foot = start->foot != doc->job->foot;
-  keep_what_differs (doc, start);
-  push_step (doc, start, tag);
-  pr_document_changed (doc, PR_CHANGED_HISTORY | (foot ? PR_CHANGED_BOOK : 0));
+  pr_document_keep (doc, parts);
+  pr_history_push (doc->history, start, tag, g_get_monotonic_time ());
+  pr_document_changed (doc, PR_CHANGED_HISTORY | (parts & PR_PART_FOOT ? PR_CHANGED_BOOK : 0));
 }
 
 void
 pr_document_cancel (PrDocument *doc)
 {
-  g_autoptr (PrStep) start = g_steal_pointer (&doc->start);
+  g_autoptr (PrSources) start = g_steal_pointer (&doc->start);
 
-  if (start && !step_is_job (start, doc))
-    pr_document_changed (doc, step_restore (start, doc));
+  if (start && pr_sources_differ (start, &doc->job->sources) != 0)
+    pr_document_changed (doc, put_sources (doc, start));
 }
-
-/* --- whole edits --- */
 
 bool
 pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *tag)
 {
   if (!ok) {
-    g_autoptr (PrStep) start = g_steal_pointer (&doc->start);
+    g_autoptr (PrSources) start = g_steal_pointer (&doc->start);
 
-    step_restore (start, doc);
+    put_sources (doc, start);
     return false;
   }
   pr_document_changed (doc, what);
@@ -423,106 +382,47 @@ pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *tag)
   return true;
 }
 
-static bool
-finish (PrDocument *doc, bool ok, PrChanged what)
-{
-  return pr_document_finish (doc, ok, what, NULL);
-}
-
-bool
-pr_document_set_text (PrDocument *doc, const char *name, const char *value, GError **error)
-{
-  g_return_val_if_fail (doc->job, false);
-  pr_document_begin (doc);
-  return finish (doc,
-                 pr_plan_set_text (&doc->job->plan, name, value, doc->unit, error)
-                     && pr_job_refresh (doc->job, error),
-                 PR_CHANGED_PLAN);
-}
-
-bool
-pr_document_fit (PrDocument *doc, GError **error)
-{
-  g_return_val_if_fail (doc->job, false);
-  pr_document_begin (doc);
-  return finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN);
-}
-
-/* A foot turned round has its branches on the other sides: the shoe is fitted anew. */
-bool
-pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error)
-{
-  g_return_val_if_fail (doc->job, false);
-  if (doc->job->foot == foot)
-    return true;
-  pr_document_begin (doc);
-  doc->job->foot = foot;
-  return finish (doc, pr_job_refresh_hoof (doc->job, error) && pr_job_fit (doc->job, error),
-                 PR_CHANGED_HOOF | PR_CHANGED_PLAN);
-}
-
-bool
-pr_document_find_marks (PrDocument *doc, GError **error)
-{
-  g_return_val_if_fail (doc->job, false);
-  pr_document_begin (doc);
-  doc->job->marks = (PrLandmarks){ 0 };
-  return finish (doc, pr_job_refresh_hoof (doc->job, error), PR_CHANGED_HOOF | PR_CHANGED_PLAN);
-}
-
 /* --- undo --- */
 
 bool
 pr_document_can_undo (PrDocument *doc)
 {
-  return doc->job && !g_queue_is_empty (&doc->undo);
+  return doc->history && pr_history_can_undo (doc->history);
 }
 
 bool
 pr_document_can_redo (PrDocument *doc)
 {
-  return doc->job && !g_queue_is_empty (&doc->redo);
+  return doc->history && pr_history_can_redo (doc->history);
 }
 
 static void
-swap_step (PrDocument *doc, GQueue *from, GQueue *to)
+go_to (PrDocument *doc, PrSources *(*step) (PrHistory *, const PrSources *) )
 {
-  g_autoptr (PrStep) step = NULL;
-  PrStep *now;
+  g_autoptr (PrSources) next = NULL;
+  PrParts parts;
   PrChanged what;
 
-  if (doc->start || !doc->job || g_queue_is_empty (from))
+  if (doc->start || !doc->history)
     return;
-  step = g_queue_pop_head (from);
-  now = step_take (doc);
-  what = step_restore (step, doc);
-  g_queue_push_head (to, now);
-  g_clear_pointer (&doc->tag, g_free);
-  keep_what_differs (doc, now);
-  pr_document_changed (doc, what | PR_CHANGED_HISTORY | (now->foot != step->foot ? PR_CHANGED_BOOK : 0));
+  next = step (doc->history, &doc->job->sources);
+  if (!next)
+    return;
+  parts = pr_sources_differ (&doc->job->sources, next);
+  what = put_sources (doc, next);
+  pr_document_keep (doc, parts);
+  pr_document_changed (doc, what | PR_CHANGED_HISTORY
+                                | (parts & (PR_PART_FOOT | PR_PART_PHOTO) ? PR_CHANGED_BOOK : 0));
 }
 
 void
 pr_document_undo (PrDocument *doc)
 {
-  swap_step (doc, &doc->undo, &doc->redo);
+  go_to (doc, pr_history_undo);
 }
 
 void
 pr_document_redo (PrDocument *doc)
 {
-  swap_step (doc, &doc->redo, &doc->undo);
-}
-
-void
-pr_document_put_job (PrDocument *doc, PrJob *job)
-{
-  pr_document_forget_steps (doc);
-  pr_document_source_changed (doc);
-  pr_document_drop_marking (doc);
-  pr_document_drop_bare (doc);
-  g_clear_pointer (&doc->job, pr_job_free);
-  doc->job = job;
-  if (job)
-    job->unit = doc->unit;
+  go_to (doc, pr_history_redo);
 }

@@ -3,11 +3,11 @@
  * and keeps every change in the book as it is made. A change is told by the signal
  * "changed" (guint flags, PrChanged); what went wrong by "trouble" (const char *sentence);
  * a foot the sheet does not tell by "ask-foot"; a foot the visit has already by "ask-place"
- * (int foot).
+ * (int foot); what replaced a person's work, and can be undone, by "done" (const char *sentence).
  *
- * An undo step is a copy of the sources (plan, outline, landmarks, foot); what follows from
- * them is made again. All functions are for the main thread; photos are read and traced in
- * a thread of their own. */
+ * An undo step is a copy of the foot's sources (pr-history.h). Each foot has its own steps for as long as
+ * the program runs: opening another foot and coming back loses none. All functions are for the
+ * main thread; photos are read and traced in a thread of their own. */
 #pragma once
 #include <gio/gio.h>
 #include "pr-book.h"
@@ -92,9 +92,10 @@ void pr_document_set_locks (PrDocument *doc, guint64 locks, bool on);
 /* The order of work as worded by a person, a step a line; NULL: as the plan gives it. What is typed
  * on without a pause is one step. */
 void pr_document_set_order (PrDocument *doc, const char *order);
-/* Opens the opposite foot of the same visit and puts this shoe's numbers on it; there it is one step. */
-bool pr_document_copy_to_other (PrDocument *doc, GError **error);
-/* The plan of the same foot from the newest earlier visit that has one, fitted to this hoof. */
+/* The shoe of the opposite foot of the same visit onto this one, fitted to its line. The other foot stays
+ * as it is. One step; says "done". */
+bool pr_document_take_other (PrDocument *doc, GError **error);
+/* The plan of the same foot from the newest earlier visit that has one, fitted to this hoof; the same. */
 bool pr_document_take_last_visit (PrDocument *doc, GError **error);
 
 bool pr_document_can_undo (PrDocument *doc);

@@ -28,30 +28,28 @@ traced (bool photo)
   g_autoptr (PrJob) job = fuzz_job ();
 
   if (photo) {
-    job->tracing = g_new0 (PrTracing, 1);
-    *job->tracing = (PrTracing){
-      .file = g_strdup ("a.jpg"),
-      .width_px = 3000,
-      .height_px = 4000,
-      .raster = 8,
-      .pen_mm = 0.7,
-      .camera = { .h = { 14, 0.1, 20, 0.2, 14, 30, 1e-5, 2e-5, 1 },
-                  .k1 = -0.01,
-                  .centre = { 1500, 2000 },
-                  .radius = 2500 },
-      .scale = { .method = PR_SCALE_SHEET,
-                 .paper = PR_PAPER_A4,
-                 .foot = PR_FOOT_LF,
-                 .width_mm = 210,
-                 .height_mm = 297,
-                 .px_per_mm = 14,
-                 .residual_mm = 0.1,
-                 .tilt = 0.1,
-                 .why = g_strdup ("Good.") },
-      .doubt = g_new0 (PrDoubt, 1),
-      .n_doubt = 1,
+    PrTracing *t = job->tracing;
+
+    t->file = g_strdup ("a.jpg");
+    t->width_px = 3000;
+    t->height_px = 4000;
+    t->raster = 8;
+    t->pen_mm = 0.7;
+    t->camera = (PrCamera){
+      .h = { 14, 0.1, 20, 0.2, 14, 30, 1e-5, 2e-5, 1 }, .k1 = -0.01, .centre = { 1500, 2000 }, .radius = 2500
     };
-    job->tracing->doubt[0] = (PrDoubt){ 20, 30, g_strdup ("A gap.") };
+    t->scale = (PrScale){ .method = PR_SCALE_SHEET,
+                          .paper = PR_PAPER_A4,
+                          .foot = PR_FOOT_LF,
+                          .width_mm = 210,
+                          .height_mm = 297,
+                          .px_per_mm = 14,
+                          .residual_mm = 0.1,
+                          .tilt = 0.1,
+                          .why = g_strdup ("Good.") };
+    t->doubt = g_new0 (PrDoubt, 1);
+    t->n_doubt = 1;
+    t->doubt[0] = (PrDoubt){ 20, 30, g_strdup ("A gap.") };
     job->marks.has_toe = true;
     job->marks.toe = pr_foot_frame_out (&job->hoof.frame, job->hoof.toe);
     job->marks.has_frog_apex = true;

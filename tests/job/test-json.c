@@ -24,16 +24,54 @@ goes_out_and_comes_back (void **state)
   if (!pr_job_take_trace_json (back, read, &error))
     fail_msg ("%s", error->message);
   assert_int_equal (back->foot, PR_FOOT_LH);
-  assert_int_equal (back->n_outline, job->n_outline);
-  for (size_t i = 0; i < job->n_outline; i++) {
-    NEAR (back->outline[i].x, job->outline[i].x, 1e-9);
-    NEAR (back->outline[i].y, job->outline[i].y, 1e-9);
+  assert_int_equal (back->tracing->n_outline, job->tracing->n_outline);
+  for (size_t i = 0; i < job->tracing->n_outline; i++) {
+    NEAR (back->tracing->outline[i].x, job->tracing->outline[i].x, 1e-9);
+    NEAR (back->tracing->outline[i].y, job->tracing->outline[i].y, 1e-9);
   }
   NEAR (back->hoof.length, job->hoof.length, 1e-6);
   NEAR (back->hoof.width, job->hoof.width, 1e-6);
   NEAR (back->hoof.frame.ey.x, job->hoof.frame.ey.x, 1e-6);
   NEAR (back->hoof.wall[1], 9.5, 1e-9);
+  NEAR (back->wall[0], 0, 0); /* a default is not read back as entered */
+  NEAR (back->wall[1], 9.5, 0);
+  NEAR (back->wall[2], 0, 0);
   assert_true (back->marks.has_toe && !back->marks.has_buttress[0]);
+}
+
+/* Before "wall_mm" there was only what counted: 11, 8 and 7 mm were the defaults then, and nobody's entry. */
+static void
+default_wall_of_before_is_no_entry (void **state)
+{
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF), back = pr_job_new ();
+  g_autoptr (JsonNode) node = pr_job_trace_json (job);
+  JsonObject *root = json_node_get_object (node), *hoof = json_object_get_object_member (root, "hoof");
+
+  (void) state;
+  json_object_remove_member (root, "wall_mm");
+  json_object_set_double_member (hoof, "wall_toe_mm", 11);
+  json_object_set_double_member (hoof, "wall_quarter_mm", 9.5);
+  json_object_set_double_member (hoof, "wall_heel_mm", 7);
+  assert_true (pr_job_take_trace_json (back, node, NULL));
+  NEAR (back->wall[0], 0, 0);
+  NEAR (back->wall[1], 9.5, 0);
+  NEAR (back->wall[2], 0, 0);
+}
+
+/* A mark comes back where the hand put it, not where the hoof's own line has it. */
+static void
+marks_come_back_exactly (void **state)
+{
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_RH), back = pr_job_new ();
+
+  (void) state;
+  job->marks.has_toe = job->marks.has_frog[PR_LATERAL] = true;
+  job->marks.toe = pr_foot_frame_out (&job->hoof.frame, pr_pt (4, 58));
+  job->marks.frog[PR_LATERAL] = pr_foot_frame_out (&job->hoof.frame, pr_pt (14, -30));
+  assert_true (pr_job_refresh_hoof (job, NULL));
+  g_autoptr (JsonNode) node = pr_job_trace_json (job);
+  assert_true (pr_job_take_trace_json (back, node, NULL));
+  assert_int_equal (pr_sources_differ (&job->sources, &back->sources) & PR_PART_TRACE, 0);
 }
 
 /* Scale, camera and the points it was taken from, too. */
@@ -61,6 +99,7 @@ scale_comes_back (void **state)
   t->n_reference = 3;
   for (int i = 0; i < 3; i++)
     t->reference[i] = (PrReference){ { 100.5 + i, 200 - i }, 0.01 * i, i == 2 };
+  pr_tracing_set_line (t, job->tracing->outline, job->tracing->n_outline, false);
   assert_true (pr_job_take_tracing (job, t, NULL));
   g_autoptr (JsonNode) node = pr_job_trace_json (job);
   assert_true (pr_job_take_trace_json (back, node, NULL));
@@ -72,6 +111,7 @@ scale_comes_back (void **state)
     NEAR (back->tracing->reference[i].off_mm, 0.01 * i, 1e-9);
     assert_true (back->tracing->reference[i].outlier == (i == 2));
   }
+  assert_true (pr_tracing_equal (back->tracing, job->tracing));
 }
 
 static void
@@ -134,10 +174,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (goes_out_and_comes_back),
-    cmocka_unit_test (scale_comes_back),
-    cmocka_unit_test (refuses_what_is_none),
-    cmocka_unit_test (bears_damage),
+    cmocka_unit_test (goes_out_and_comes_back), cmocka_unit_test (default_wall_of_before_is_no_entry),
+    cmocka_unit_test (marks_come_back_exactly), cmocka_unit_test (scale_comes_back),
+    cmocka_unit_test (refuses_what_is_none),    cmocka_unit_test (bears_damage),
   };
 
   return cmocka_run_group_tests_name ("job", tests, NULL, NULL);

@@ -281,7 +281,7 @@ test_scale_told (void **state)
   g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 0);
 
   (void) state;
-  job->tracing = g_new0 (PrTracing, 1);
+  job->tracing->width_px = 3000;
   job->tracing->scale = (PrScale){ .method = PR_SCALE_SHEET,
                                    .paper = PR_PAPER_A4,
                                    .px_per_mm = 9.5,

@@ -204,8 +204,8 @@ def bars_are_chosen(app):
 
 
 def the_other_foot_is_traced():
-    """As after a second photo: the same outline as the off fore of the visit, and an earlier visit with a
-    wider shoe."""
+    """As after a second photo: the same outline as the off fore of the visit, with a wider shoe, and an earlier
+    visit with one wider still."""
     with drive.sqlite3.connect(drive.book_file()) as book:
         horse, = book.execute('select id from horse').fetchone()
         visit, = book.execute('select id from visit').fetchone()
@@ -214,6 +214,7 @@ def the_other_foot_is_traced():
         off = book.execute("insert into foot (visit, foot, changed) values (?, 'RF', '2020-01-01T00:00:00Z')",
                            (visit,)).lastrowid
         book.execute('insert into trace values (?, ?)', (off, outline.replace('"LF"', '"RF"')))
+        book.execute('insert into plan values (?, ?)', (off, json.dumps({**json.loads(shoe), 'web.toe': 25})))
         before = book.execute("insert into visit (horse, date) values (?, '2020-01-01')", (horse,)).lastrowid
         near = book.execute("insert into foot (visit, foot, changed) values (?, 'LF', '2020-01-01T00:00:00Z')",
                             (before,)).lastrowid
@@ -228,17 +229,28 @@ def step(app, keys, what, done):
     drive.wait_for(what, done)
 
 
+def shoe_of(foot):
+    return json.loads(drive.peek_book(f'select json from plan where foot = {foot}'))
+
+
 def shoes_are_taken_over(app, off):
-    """First the shoe of the last visit, then that one for the other foot; each one step."""
+    """First the shoe of the last visit, then the other foot's; each one step, and the other foot's stays. The
+    steps are still there after the other foot was open."""
     app.find('Web at the toe', 'text')
     app.menu('Shoe from the last visit')
     drive.wait_for('the earlier shoe', lambda: plan()['web.toe'] == 27)
     step(app, 'ctrl+z', 'the shoe of today', lambda: plan()['web.toe'] == 23)
     step(app, 'ctrl+shift+z', 'the earlier shoe', lambda: plan()['web.toe'] == 27)
-    app.menu('Same shoe for the other foot')
+    app.menu('Same shoe as the other foot')
+    drive.wait_for('the shoe of the other foot', lambda: plan()['web.toe'] == 25)
+    assert shoe_of(off)['web.toe'] == 25
+    app.click(app.find('off fore', 'push button'))
     app.find('No name yet · off fore', 'frame')
-    drive.wait_for('the shoe on the other foot', lambda: json.loads(
-        drive.peek_book(f'select json from plan where foot = {off}'))['web.toe'] == 27)
+    app.click(app.find('near fore', 'push button'))
+    app.find('No name yet · near fore', 'frame')
+    step(app, 'ctrl+z', 'the shoe of the last visit', lambda: plan()['web.toe'] == 27)
+    step(app, 'ctrl+z', 'the shoe of today', lambda: plan()['web.toe'] == 23)
+    assert shoe_of(off)['web.toe'] == 25
 
 
 def main():

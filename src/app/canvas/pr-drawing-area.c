@@ -150,7 +150,7 @@ draw_job (PrDrawingArea *area, cairo_t *cr, const PrJob *job)
 {
   g_autoptr (GArray) part = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
 
-  path_of (area, cr, job->outline, job->n_outline);
+  path_of (area, cr, job->tracing->outline, job->tracing->n_outline);
   stroke_in (area, cr, "pr_wall", LINE_PX);
   for (size_t i = 0; i < job->tracing->n_doubt; i++) {
     pr_doubt_path (job, i, part);

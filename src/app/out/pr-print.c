@@ -278,19 +278,11 @@ pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper pape
     run (printing, paper, printer);
 }
 
-/* The shoe that is open, ready to be laid out; a failure is told. Transfer full. */
+/* The shoe that is open, ready to be laid out; NULL while none is. Transfer full. */
 static PrSheaf *
 shoe_sheaf (PrDocument *doc)
 {
-  g_autoptr (GError) error = NULL;
-  PrSheaf *sheaf;
-
-  if (!pr_document_job (doc))
-    return NULL;
-  sheaf = pr_sheaf_new_job (pr_document_job (doc), &error);
-  if (!sheaf)
-    pr_document_trouble (doc, error->message);
-  return sheaf;
+  return pr_document_job (doc) ? pr_sheaf_new_job (pr_document_job (doc)) : NULL;
 }
 
 void

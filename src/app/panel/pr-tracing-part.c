@@ -145,8 +145,8 @@ document_changed (PrTracingPart *part, guint what)
            & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_UNIT | PR_CHANGED_STAGE | PR_CHANGED_HISTORY)))
     return;
   part->showing = true;
-  gtk_widget_set_visible (part->buttons, job->tracing != NULL);
-  if (job->tracing) {
+  gtk_widget_set_visible (part->buttons, pr_sources_scale (&job->sources) != NULL);
+  if (pr_sources_scale (&job->sources)) {
     paper = paper_used (job, asked);
     gtk_widget_set_visible (part->paper_line,
                             job->tracing->scale.method == PR_SCALE_PLAIN || by_marked_paper (asked));

@@ -139,12 +139,12 @@ do_fit_shoe (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
-do_copy_to_other (GSimpleAction *action, GVariant *parameter, gpointer data)
+do_take_other (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   PrWindow *window = data;
   g_autoptr (GError) error = NULL;
 
-  if (!pr_document_copy_to_other (window->doc, &error))
+  if (!pr_document_take_other (window->doc, &error))
     pr_window_tell (window, error->message);
 }
 
@@ -304,7 +304,7 @@ static const GActionEntry entries[] = {
   { .name = "undo", .activate = do_undo },
   { .name = "redo", .activate = do_redo },
   { .name = "fit-shoe", .activate = do_fit_shoe },
-  { .name = "copy-to-other", .activate = do_copy_to_other },
+  { .name = "take-other", .activate = do_take_other },
   { .name = "last-visit", .activate = do_last_visit },
   { .name = "find-marks", .activate = do_find_marks },
   { .name = "zoom-in", .activate = do_zoom_in },
@@ -337,7 +337,7 @@ pr_window_update_actions (PrWindow *window)
 {
   static const char *const with_job[]
       = { "print",     "print-preview", "save-pdf",   "save-svg", "save-png", "save-dxf",
-          "save-all",  "copy-to-other", "last-visit", "measure",  "fit-shoe", "find-marks",
+          "save-all",  "take-other",    "last-visit", "measure",  "fit-shoe", "find-marks",
           "true-size", "turn",          "draw-line",  "photo",    "marks" };
   bool job = pr_document_job (window->doc) != NULL;
   bool bare = pr_document_bare (window->doc, NULL) != NULL;

@@ -25,6 +25,18 @@ touch (PrBook *book, PrBookId foot, GError **error)
 }
 
 bool
+pr_book_begin (PrBook *book, GError **error)
+{
+  return pr_sql_begin (book, error);
+}
+
+bool
+pr_book_end (PrBook *book, bool ok, GError **error)
+{
+  return pr_sql_end (book, ok, error);
+}
+
+bool
 pr_book_set_photo (PrBook *book, PrBookId foot, GBytes *photo, const char *name, GError **error)
 {
   g_autofree char *clean = g_utf8_make_valid (name != NULL ? name : "photo", -1);

@@ -78,6 +78,11 @@ char *pr_book_get_plan (PrBook *book, PrBookId foot, GError **error);
 bool pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *visit, PrBookHorse *horse,
                        GError **error);
 
+/* What is done between the two is one change: all of it is in the file when pr_book_end returns TRUE, or none.
+ * They nest. OK FALSE: take back what was done since (the error is then set already); FALSE is returned. */
+bool pr_book_begin (PrBook *book, GError **error);
+bool pr_book_end (PrBook *book, bool ok, GError **error);
+
 /* Small things to remember between starts ("last-foot"). VALUE NULL forgets. */
 bool pr_book_set_setting (PrBook *book, const char *key, const char *value, GError **error);
 char *pr_book_get_setting (PrBook *book, const char *key, GError **error);

@@ -4,15 +4,16 @@
 void
 pr_doubt_path (const PrJob *job, size_t nr, GArray *part)
 {
-  const PrDoubt *doubt = &job->tracing->doubt[nr];
+  const PrTracing *t = job->tracing;
+  const PrDoubt *doubt = &t->doubt[nr];
   double s = 0;
 
   g_array_set_size (part, 0);
-  for (size_t i = 0; i < job->n_outline; i++) {
-    PrSheetPt p = job->outline[i];
+  for (size_t i = 0; i < t->n_outline; i++) {
+    PrSheetPt p = t->outline[i];
 
     if (i > 0)
-      s += hypot (p.x - job->outline[i - 1].x, p.y - job->outline[i - 1].y);
+      s += hypot (p.x - t->outline[i - 1].x, p.y - t->outline[i - 1].y);
     if (s >= doubt->from_mm && s <= doubt->to_mm)
       g_array_append_val (part, p);
   }

@@ -7,6 +7,10 @@
 #include "pr-job.h"
 
 #define MOST_POINTS 100000
+/* No wall is thicker, mm: what was entered is held to narrower limits where it is entered. */
+#define WALL_MOST 40.0
+
+static const char *const wall_names[3] = { "toe", "quarter", "heel" };
 
 static void
 add_point (JsonBuilder *b, double x, double y)
@@ -115,11 +119,33 @@ put_doubt (JsonBuilder *b, const PrTracing *tracing)
   json_builder_end_array (b);
 }
 
+#define N_MARKS 6
+
+typedef struct {
+  const char *name;
+  bool *has;
+  PrSheetPt *at;
+} Mark;
+
+static void
+list_marks (PrLandmarks *marks, Mark out[N_MARKS])
+{
+  const Mark table[N_MARKS] = {
+    { "toe", &marks->has_toe, &marks->toe },
+    { "heel_medial", &marks->has_buttress[PR_MEDIAL], &marks->buttress[PR_MEDIAL] },
+    { "heel_lateral", &marks->has_buttress[PR_LATERAL], &marks->buttress[PR_LATERAL] },
+    { "frog_apex", &marks->has_frog_apex, &marks->frog_apex },
+    { "frog_medial", &marks->has_frog[PR_MEDIAL], &marks->frog[PR_MEDIAL] },
+    { "frog_lateral", &marks->has_frog[PR_LATERAL], &marks->frog[PR_LATERAL] },
+  };
+
+  memcpy (out, table, sizeof table);
+}
+
 static void
 put_landmarks (JsonBuilder *b, const PrJob *job)
 {
   const PrHoof *hoof = &job->hoof;
-  const PrLandmarks *marks = &job->marks;
 
   json_builder_set_member_name (b, "landmarks");
   json_builder_begin_object (b);
@@ -135,22 +161,39 @@ put_landmarks (JsonBuilder *b, const PrJob *job)
   if (hoof->has_frog[PR_LATERAL])
     put_sheet_point (b, "frog_lateral", pr_foot_frame_out (&hoof->frame, hoof->frog[PR_LATERAL]));
   json_builder_end_object (b);
-  /* those set by hand, which finding anew must not move */
+}
+
+/* Those set by hand, which finding anew must not move, where the hand put them. */
+static void
+put_marks (JsonBuilder *b, PrLandmarks *marks)
+{
+  Mark table[N_MARKS];
+
+  list_marks (marks, table);
   json_builder_set_member_name (b, "landmarks_by_hand");
   json_builder_begin_array (b);
-  if (marks->has_toe)
-    json_builder_add_string_value (b, "toe");
-  if (marks->has_buttress[PR_MEDIAL])
-    json_builder_add_string_value (b, "heel_medial");
-  if (marks->has_buttress[PR_LATERAL])
-    json_builder_add_string_value (b, "heel_lateral");
-  if (marks->has_frog_apex)
-    json_builder_add_string_value (b, "frog_apex");
-  if (marks->has_frog[PR_MEDIAL])
-    json_builder_add_string_value (b, "frog_medial");
-  if (marks->has_frog[PR_LATERAL])
-    json_builder_add_string_value (b, "frog_lateral");
+  for (int i = 0; i < N_MARKS; i++)
+    if (*table[i].has)
+      json_builder_add_string_value (b, table[i].name);
   json_builder_end_array (b);
+  json_builder_set_member_name (b, "by_hand_mm");
+  json_builder_begin_object (b);
+  for (int i = 0; i < N_MARKS; i++)
+    if (*table[i].has)
+      put_sheet_point (b, table[i].name, *table[i].at);
+  json_builder_end_object (b);
+}
+
+/* Only what was entered: a default is made again, and may be another one in a later version. */
+static void
+put_wall (JsonBuilder *b, const double wall[3])
+{
+  json_builder_set_member_name (b, "wall_mm");
+  json_builder_begin_object (b);
+  for (int i = 0; i < 3; i++)
+    if (wall[i] > 0)
+      put (b, wall_names[i], wall[i]);
+  json_builder_end_object (b);
 }
 
 static void
@@ -179,9 +222,10 @@ JsonNode *
 pr_job_trace_json (const PrJob *job)
 {
   g_autoptr (JsonBuilder) b = json_builder_new ();
+  const PrTracing *t = job->tracing;
 
   json_builder_begin_object (b);
-  if (job->tracing) {
+  if (pr_sources_scale (&job->sources)) {
     json_builder_set_member_name (b, "photo");
     json_builder_begin_object (b);
     put_text (b, "file", job->tracing->file);
@@ -196,14 +240,18 @@ pr_job_trace_json (const PrJob *job)
   put_text (b, "foot", pr_foot_code (job->foot));
   json_builder_set_member_name (b, "outline_mm");
   json_builder_begin_array (b);
-  for (size_t i = 0; i < job->n_outline; i++)
-    add_point (b, job->outline[i].x, job->outline[i].y);
+  for (size_t i = 0; t && i < t->n_outline; i++)
+    add_point (b, t->outline[i].x, t->outline[i].y);
   json_builder_end_array (b);
   json_builder_set_member_name (b, "closed");
-  json_builder_add_boolean_value (b, job->closed);
-  put_doubt (b, job->tracing);
+  json_builder_add_boolean_value (b, t && t->closed);
+  put_doubt (b, t);
+  put_wall (b, job->wall);
   if (job->hoof.outline.n) {
+    PrLandmarks marks = job->marks;
+
     put_landmarks (b, job);
+    put_marks (b, &marks);
     put_hoof (b, &job->hoof);
   }
   json_builder_end_object (b);
@@ -290,29 +338,21 @@ read_outline (JsonObject *root, size_t *n)
   return g_steal_pointer (&points);
 }
 
+/* Files written before there was "by_hand_mm" have only where the hoof put what was set by hand. */
 static void
 read_marks (JsonObject *root, PrLandmarks *marks)
 {
   JsonArray *hand = get_array (root, "landmarks_by_hand");
-  JsonObject *where = get_object (root, "landmarks");
-  const struct {
-    const char *name;
-    bool *has;
-    PrSheetPt *at;
-  } table[] = {
-    { "toe", &marks->has_toe, &marks->toe },
-    { "heel_medial", &marks->has_buttress[PR_MEDIAL], &marks->buttress[PR_MEDIAL] },
-    { "heel_lateral", &marks->has_buttress[PR_LATERAL], &marks->buttress[PR_LATERAL] },
-    { "frog_apex", &marks->has_frog_apex, &marks->frog_apex },
-    { "frog_medial", &marks->has_frog[PR_MEDIAL], &marks->frog[PR_MEDIAL] },
-    { "frog_lateral", &marks->has_frog[PR_LATERAL], &marks->frog[PR_LATERAL] },
-  };
+  JsonObject *exact = get_object (root, "by_hand_mm");
+  JsonObject *where = exact ? exact : get_object (root, "landmarks");
+  Mark table[N_MARKS];
 
+  list_marks (marks, table);
   for (guint i = 0; hand && where && i < json_array_get_length (hand); i++) {
     JsonNode *node = json_array_get_element (hand, i);
     const char *name = JSON_NODE_HOLDS_VALUE (node) ? json_node_get_string (node) : NULL;
 
-    for (size_t k = 0; name && k < G_N_ELEMENTS (table); k++)
+    for (size_t k = 0; name && k < N_MARKS; k++)
       if (strcmp (name, table[k].name) == 0)
         *table[k].has = point_of (json_object_get_member (where, name), table[k].at);
   }
@@ -402,33 +442,76 @@ read_references (JsonObject *scale, PrTracing *tracing)
   }
 }
 
-/* Scale and camera, when the JSON has them whole; else NULL. */
-static PrTracing *
-read_tracing (JsonObject *root)
+/* Scale and camera, where the JSON has them whole. FALSE: it has not, and TRACING is of no use. */
+static bool
+read_photo (JsonObject *root, PrTracing *tracing)
 {
   JsonObject *photo = get_object (root, "photo");
-  g_autoptr (PrTracing) tracing = g_new0 (PrTracing, 1);
   double w = 0, h = 0;
 
   if (!photo || !get (photo, "width_px", &w) || !get (photo, "height_px", &h) || w < 1 || h < 1 || w > 1e5
       || h > 1e5 || !read_scale (get_object (root, "scale"), &tracing->scale)
       || !read_camera (get_object (root, "camera"), tracing))
-    return NULL;
+    return false;
   tracing->file = g_strdup (get_text (photo, "file"));
   tracing->width_px = (int) w;
   tracing->height_px = (int) h;
   read_references (get_object (root, "scale"), tracing);
   read_doubt (root, tracing);
-  return g_steal_pointer (&tracing);
+  return true;
+}
+
+/* An outline's scale, or the outline without one. Transfer full. */
+static PrTracing *
+read_tracing (JsonObject *root)
+{
+  g_autoptr (PrTracing) tracing = pr_tracing_new ();
+
+  return read_photo (root, tracing) ? g_steal_pointer (&tracing) : pr_tracing_new ();
+}
+
+/* Files written before there was "wall_mm" have only what counted, entered or not; their default there
+ * was not entered. */
+static void
+read_wall_before (JsonObject *hoof, double wall[3])
+{
+  static const char *const names[3] = { "wall_toe_mm", "wall_quarter_mm", "wall_heel_mm" };
+  static const double usual[3] = { 11, 8, 7 };
+
+  for (int i = 0; i < 3; i++)
+    if (!get (hoof, names[i], &wall[i]) || wall[i] == usual[i])
+      wall[i] = 0;
+}
+
+static void
+read_wall (JsonObject *root, double wall[3])
+{
+  JsonObject *entered = get_object (root, "wall_mm");
+
+  if (entered)
+    for (int i = 0; i < 3; i++)
+      get (entered, wall_names[i], &wall[i]);
+  else
+    read_wall_before (get_object (root, "hoof"), wall);
+  for (int i = 0; i < 3; i++)
+    if (!(wall[i] > 0 && wall[i] < WALL_MOST))
+      wall[i] = 0;
+}
+
+static bool
+is_true (JsonObject *root, const char *name)
+{
+  JsonNode *node = json_object_get_member (root, name);
+
+  return node && JSON_NODE_HOLDS_VALUE (node) && json_node_get_boolean (node);
 }
 
 bool
 pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error)
 {
   JsonObject *root = node && JSON_NODE_HOLDS_OBJECT (node) ? json_node_get_object (node) : NULL;
-  PrLandmarks marks = { 0 };
   PrFoot foot = PR_FOOT_ANY;
-  double wall[3] = { 0 };
+  PrTracing *tracing;
   size_t n = 0;
 
   if (!root)
@@ -439,20 +522,14 @@ pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error)
   const char *code = get_text (root, "foot");
   if (job->foot == PR_FOOT_ANY && code && pr_foot_parse (code, &foot))
     job->foot = foot;
-  JsonNode *closed = json_object_get_member (root, "closed");
-  bool is_closed = closed && JSON_NODE_HOLDS_VALUE (closed) && json_node_get_boolean (closed);
-  PrTracing *tracing = read_tracing (root);
-  pr_tracing_free (job->tracing);
-  job->tracing = tracing;
-  if (!pr_job_take_outline (job, outline, n, is_closed, error))
+  tracing = read_tracing (root);
+  tracing->outline = g_steal_pointer (&outline);
+  tracing->n_outline = n;
+  tracing->closed = is_true (root, "closed");
+  if (!pr_job_take_tracing (job, tracing, error))
     return false;
-  read_marks (root, &marks);
-  JsonObject *hoof = get_object (root, "hoof");
-  get (hoof, "wall_toe_mm", &wall[0]);
-  get (hoof, "wall_quarter_mm", &wall[1]);
-  get (hoof, "wall_heel_mm", &wall[2]);
-  for (int i = 0; i < 3; i++)
-    job->wall[i] = wall[i] > 0 && wall[i] < 40 ? wall[i] : 0;
-  job->marks = marks;
+  memset (job->wall, 0, sizeof job->wall);
+  read_wall (root, job->wall);
+  read_marks (root, &job->marks);
   return pr_job_refresh_hoof (job, error);
 }

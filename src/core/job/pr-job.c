@@ -2,7 +2,6 @@
 #include "pr-job.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
 
 #include "pr-error.h"
 
@@ -11,7 +10,7 @@ pr_job_new (void)
 {
   PrJob *job = g_new0 (PrJob, 1);
 
-  pr_plan_init (&job->plan);
+  pr_sources_init (&job->sources);
   job->shoe = pr_shoe_new ();
   job->findings = g_ptr_array_new ();
   return job;
@@ -22,9 +21,7 @@ pr_job_free (PrJob *job)
 {
   if (!job)
     return;
-  pr_tracing_free (job->tracing);
-  g_free (job->outline);
-  g_free (job->order);
+  pr_sources_clear (&job->sources);
   pr_hoof_clear (&job->hoof);
   pr_shoe_free (job->shoe);
   pr_iron_clear (&job->iron);
@@ -32,84 +29,110 @@ pr_job_free (PrJob *job)
   g_free (job);
 }
 
-static void
-keep_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed)
+PrJob *
+pr_job_copy (const PrJob *from)
 {
-  PrSheetPt *copy = g_memdup2 (outline, n * sizeof *outline);
+  PrJob *job = pr_job_new ();
 
-  g_free (job->outline);
-  job->outline = copy;
-  job->n_outline = n;
-  job->closed = closed;
-  job->marks = (PrLandmarks){ 0 };
+  job->unit = from->unit;
+  pr_job_take_sources (job, &from->sources, NULL);
+  return job;
 }
 
-/* The outline as a source of its own, so that it can be edited without the tracing. */
+bool
+pr_job_take_sources (PrJob *job, const PrSources *sources, GError **error)
+{
+  PrSources copy;
+
+  pr_sources_copy (&copy, sources); /* they may be the job's own */
+  pr_sources_clear (&job->sources);
+  job->sources = copy;
+  if (pr_sources_has_outline (&job->sources) && !job->tracing->figure)
+    return pr_job_refresh_hoof (job, error);
+  pr_hoof_clear (&job->hoof);
+  return true;
+}
+
+/* Can N points be a hoof's line? */
 static bool
-set_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error)
+is_hoof (PrFoot foot, const PrSheetPt *outline, size_t n, bool closed, GError **error)
 {
   PrHoof probe = { 0 };
 
-  if (!pr_hoof_from_outline (&probe, outline, n, closed, job->foot, NULL, error))
+  if (!pr_hoof_from_outline (&probe, outline, n, closed, foot, NULL, error))
     return false;
   pr_hoof_clear (&probe);
-  keep_outline (job, outline, n, closed);
   return true;
+}
+
+static void
+put_tracing (PrJob *job, PrTracing *tracing)
+{
+  if (job->tracing != tracing)
+    pr_tracing_free (job->tracing);
+  job->tracing = tracing;
+  job->marks = (PrLandmarks){ 0 };
+}
+
+bool
+pr_job_is_hoof_line (const PrTracing *tracing, PrFoot foot, GError **error)
+{
+  if (!tracing->figure)
+    return !tracing->outline || is_hoof (foot, tracing->outline, tracing->n_outline, tracing->closed, error);
+  g_set_error (error, PR_ERROR, PR_ERROR_LINE,
+               _ ("No hoof's line was found in %s, only another closed line; trace the hoof by "
+                  "hand, or go over its line with a darker pen and photograph it again."),
+               tracing->file ? tracing->file : _ ("the photo"));
+  return false;
 }
 
 bool
 pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
 {
-  PrFoot before = job->foot;
-
-  if (tracing->figure) {
-    g_set_error (error, PR_ERROR, PR_ERROR_LINE,
-                 _ ("No hoof's line was found in %s, only another closed line; trace the hoof by "
-                    "hand, or go over its line with a darker pen and photograph it again."),
-                 tracing->file ? tracing->file : _ ("the photo"));
+  if (!pr_job_is_hoof_line (tracing, job->foot, error)) {
     pr_tracing_free (tracing);
     return false;
   }
   if (job->foot == PR_FOOT_ANY)
     job->foot = tracing->scale.foot;
-  if (tracing->outline && !set_outline (job, tracing->outline, tracing->n_outline, tracing->closed, error)) {
-    job->foot = before;
-    pr_tracing_free (tracing);
-    return false;
-  }
-  if (job->tracing != tracing)
-    pr_tracing_free (job->tracing);
-  job->tracing = tracing;
-  return !job->outline || pr_job_refresh_hoof (job, error);
+  put_tracing (job, tracing);
+  if (tracing->outline)
+    return pr_job_refresh_hoof (job, error);
+  pr_hoof_clear (&job->hoof);
+  return true;
 }
 
 void
 pr_job_take_figure (PrJob *job, PrTracing *tracing)
 {
-  keep_outline (job, tracing->outline, tracing->n_outline, tracing->closed);
+  put_tracing (job, tracing);
   pr_hoof_clear (&job->hoof);
-  if (job->tracing != tracing)
-    pr_tracing_free (job->tracing);
-  job->tracing = tracing;
 }
 
 bool
 pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error)
 {
-  return set_outline (job, outline, n, closed, error) && pr_job_refresh_hoof (job, error);
+  if (!is_hoof (job->foot, outline, n, closed, error))
+    return false;
+  if (!job->tracing)
+    job->tracing = pr_tracing_new ();
+  pr_tracing_set_line (job->tracing, outline, n, closed);
+  job->marks = (PrLandmarks){ 0 };
+  return pr_job_refresh_hoof (job, error);
 }
 
 bool
 pr_job_refresh_hoof (PrJob *job, GError **error)
 {
+  const PrTracing *t = job->tracing;
   PrHoof next = { 0 };
 
-  if (!job->outline) {
+  if (!pr_sources_has_outline (&job->sources)) {
     g_set_error (error, PR_ERROR, PR_ERROR_LINE,
                  _ ("There is no hoof outline yet; open a photo of a tracing or draw the outline by hand."));
     return false;
   }
-  if (!pr_hoof_from_outline (&next, job->outline, job->n_outline, job->closed, job->foot, &job->marks, error))
+  if (!pr_hoof_from_outline (&next, t->outline, t->n_outline, t->closed, job->foot, &job->marks, error))
     return false;
   for (int i = 0; i < 3; i++)
     if (job->wall[i] > 0)
@@ -127,7 +150,7 @@ pr_job_refresh (PrJob *job, GError **error)
   pr_iron_plan (&job->iron, &job->hoof, &job->plan, job->shoe);
   g_ptr_array_unref (job->findings);
   job->findings = pr_checks_run (&job->hoof, &job->plan, job->shoe, &job->iron,
-                                 job->tracing ? &job->tracing->scale : NULL, job->unit);
+                                 pr_sources_scale (&job->sources), job->unit);
   return true;
 }
 

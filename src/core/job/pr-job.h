@@ -1,27 +1,31 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* PrJob: one foot being worked on, from tracing to findings; what command line, window, bench
- * and tests share. The sources are outline, landmarks and plan; all else is derived from them
- * by pr_job_refresh. */
+ * and tests share. It is the sources (pr-sources.h) and what is derived from them by pr_job_refresh. */
 #pragma once
 #include "pr-checks.h"
 #include "pr-dividers.h"
 #include "pr-fit.h"
 #include "pr-rack.h"
+#include "pr-sources.h"
 #include "pr-style.h"
 
 typedef struct {
-  /* sources */
-  PrTracing *tracing; /* NULL when the outline came without a photo */
-  PrSheetPt *outline; /* sheet frame */
-  size_t n_outline;
-  bool closed;
-  PrFoot foot;
-  PrLandmarks marks;
-  double wall[3]; /* toe, quarter, heel as entered, mm; 0 = the default */
-  PrPlan plan;
+  union {
+    PrSources sources;
+    struct { /* the same by their own names */
+      GBytes *photo;
+      char *photo_name;
+      PrTraceOptions asked;
+      PrTracing *tracing;
+      PrFoot foot;
+      PrLandmarks marks;
+      double wall[3];
+      PrPlan plan;
+      char *order;
+    };
+  };
   PrUnit unit; /* for sentences */
-  char *order; /* order of work as reworded by hand, a step a line; NULL: as the plan gives it */
-  /* derived */
+  /* derived; hoof, shoe, iron and findings stand only while there is an outline */
   PrHoof hoof;
   PrShoe *shoe;
   PrIron iron;
@@ -30,11 +34,20 @@ typedef struct {
 
 PrJob *pr_job_new (void);
 void pr_job_free (PrJob *job);
+/* A job of its own with the same sources, all else made anew from them. Transfer full. */
+PrJob *pr_job_copy (const PrJob *job);
+/* Copies SOURCES in and makes all the rest anew. FALSE when nothing can be made of them; the job then has no
+ * outline. A tracing without one is no error: there is just nothing derived. */
+bool pr_job_take_sources (PrJob *job, const PrSources *sources, GError **error);
 /* Takes the tracing over (transfer full) with its outline; the foot of the sheet's number is
- * taken when JOB has none. Landmarks are found anew. FALSE, with TRACING freed, when it holds no hoof. */
+ * taken when JOB has none. Landmarks are found anew. FALSE, with TRACING freed and JOB as it was, when its
+ * line is no hoof's; one without a line is taken as it is. */
 bool pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error);
+/* Can a hoof be made of TRACING's line? One without a line is not wrong. */
+bool pr_job_is_hoof_line (const PrTracing *tracing, PrFoot foot, GError **error);
 /* As above for a figure that is no hoof (transfer full): no landmarks, no hoof, nothing to plan on. */
 void pr_job_take_figure (PrJob *job, PrTracing *tracing);
+/* An outline alone, in place of the line there was; a scale stays. As above. */
 bool pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error);
 /* Hoof anew from outline, foot and landmarks, then all the rest. */
 bool pr_job_refresh_hoof (PrJob *job, GError **error);

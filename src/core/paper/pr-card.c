@@ -163,15 +163,14 @@ method_name (PrScaleMethod method)
 static void
 add_scale (Card *card)
 {
-  const PrTracing *tracing = card->job->tracing;
+  const PrScale *scale = pr_sources_scale (&card->job->sources);
   char px[16], residual[16], tilt[16];
 
   head (card, false, _ ("Scale"));
-  if (tracing == NULL) {
+  if (scale == NULL) {
     row (card, _ ("From"), "%s", _ ("an outline in mm, without a photo"));
     return;
   }
-  const PrScale *scale = &tracing->scale;
   bool paper = scale->paper < PR_N_PAPERS;
 
   row (card, _ ("From"), "%s%s%s", method_name (scale->method), paper ? ", " : "",

@@ -450,7 +450,7 @@ pr_report_json (const PrJob *job)
 
   json_builder_begin_object (b);
   put_text (b, "program", "pritchel " PR_VERSION);
-  if (job->tracing != NULL)
+  if (pr_sources_scale (&job->sources) != NULL)
     put_scale (b, job->tracing);
   put_hoof (b, job);
   json_builder_set_member_name (b, "plan");

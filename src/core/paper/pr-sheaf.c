@@ -18,32 +18,12 @@ struct _PrSheaf {
   bool laid;
 };
 
-/* What stands in the document, as a job of its own. Transfer full. */
-static PrJob *
-job_copy (const PrJob *from, GError **error)
-{
-  g_autoptr (PrJob) job = pr_job_new ();
-  g_autoptr (JsonNode) trace = pr_job_trace_json (from);
-
-  job->foot = from->foot;
-  job->unit = from->unit;
-  if (!pr_job_take_trace_json (job, trace, error))
-    return NULL;
-  job->plan = from->plan;
-  job->order = g_strdup (from->order);
-  return pr_job_refresh (job, error) ? g_steal_pointer (&job) : NULL;
-}
-
 PrSheaf *
-pr_sheaf_new_job (const PrJob *from, GError **error)
+pr_sheaf_new_job (const PrJob *job)
 {
-  PrJob *job = job_copy (from, error);
-  PrSheaf *sheaf;
+  PrSheaf *sheaf = g_new0 (PrSheaf, 1);
 
-  if (!job)
-    return NULL;
-  sheaf = g_new0 (PrSheaf, 1);
-  sheaf->job = job;
+  sheaf->job = pr_job_copy (job);
   sheaf->n_docs = G_N_ELEMENTS (shoe_docs);
   for (int i = 0; i < sheaf->n_docs; i++)
     sheaf->doc[i] = shoe_docs[i];

@@ -6,8 +6,8 @@
 
 typedef struct _PrSheaf PrSheaf;
 
-/* Template (both faces), bar and card. NULL with an error when the job cannot be copied. */
-PrSheaf *pr_sheaf_new_job (const PrJob *job, GError **error);
+/* Template (both faces), bar and card of a copy of JOB. */
+PrSheaf *pr_sheaf_new_job (const PrJob *job);
 /* A tracing sheet for each of N (1 to 4) feet. */
 PrSheaf *pr_sheaf_new_sheets (const PrFoot *feet, int n);
 /* The page a printer is measured with: it leaves out any correction. */

@@ -58,3 +58,14 @@ pr_lateral_sign (PrFoot foot, PrFace face)
   int sign = pr_foot_is_left (foot) ? -1 : 1;
   return face == PR_FACE_FOOT ? sign : -sign;
 }
+
+PrFoot
+pr_foot_opposite (PrFoot foot)
+{
+  static const PrFoot other[PR_N_FEET] = {
+    [PR_FOOT_ANY] = PR_FOOT_ANY, [PR_FOOT_LF] = PR_FOOT_RF, [PR_FOOT_RF] = PR_FOOT_LF,
+    [PR_FOOT_LH] = PR_FOOT_RH,   [PR_FOOT_RH] = PR_FOOT_LH,
+  };
+
+  return other[foot];
+}

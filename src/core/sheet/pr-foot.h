@@ -12,6 +12,7 @@ const char *pr_foot_name (PrFoot foot);              /* "near fore", translated;
 bool pr_foot_parse (const char *code, PrFoot *foot); /* LF, lf, any */
 bool pr_foot_is_left (PrFoot foot);                  /* FALSE for PR_FOOT_ANY */
 bool pr_foot_is_hind (PrFoot foot);
+PrFoot pr_foot_opposite (PrFoot foot);  /* of the same pair; ANY for ANY */
 const char *pr_face_name (PrFace face); /* "foot surface" / "ground surface", translated */
 /* +1 when the lateral side is seen on the right, -1 when on the left: foot surface of a
  * left foot, seen from above, has the lateral side on the left; the ground surface is its

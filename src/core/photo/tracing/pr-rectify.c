@@ -120,8 +120,9 @@ pr_tracing_rectify (PrTracing *tracing, const PrPhoto *photo)
   tracing->raster = fineness (&tracing->scale, photo);
   tracing->raster_width = (int) ceil (tracing->scale.width_mm * tracing->raster);
   tracing->raster_height = (int) ceil (tracing->scale.height_mm * tracing->raster);
-  g_free (tracing->raster_rgb);
-  tracing->raster_rgb = g_malloc (3 * (gsize) tracing->raster_width * (gsize) tracing->raster_height);
+  pr_tracing_drop_raster (tracing);
+  tracing->raster_rgb
+      = g_atomic_rc_box_alloc (3 * (gsize) tracing->raster_width * (gsize) tracing->raster_height);
   double each = mm / tracing->raster;
   int sub = each > AVERAGE_FROM ? (int) ceil (each / AVERAGE_FROM) : 1;
   int middle = tracing->raster_height / 2;

@@ -2,6 +2,7 @@
 #include "pr-tracing.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 static const char *const methods[] = {
   [PR_SCALE_AUTO] = "auto",       [PR_SCALE_SHEET] = "sheet", [PR_SCALE_PLAIN] = "plain",
@@ -17,6 +18,16 @@ static const struct {
   [PR_VERDICT_RETAKE] = { "retake", N_ ("retake") },
 };
 
+PrTracing *
+pr_tracing_new (void)
+{
+  PrTracing *t = g_new0 (PrTracing, 1);
+
+  t->scale.paper = PR_PAPER_UNKNOWN;
+  t->scale.unseen = -1;
+  return t;
+}
+
 void
 pr_tracing_drop_line (PrTracing *t)
 {
@@ -29,15 +40,133 @@ pr_tracing_drop_line (PrTracing *t)
 }
 
 void
+pr_tracing_set_line (PrTracing *t, const PrSheetPt *outline, size_t n, bool closed)
+{
+  PrSheetPt *copy = g_memdup2 (outline, n * sizeof *outline); /* it may be the line that goes */
+
+  pr_tracing_drop_line (t);
+  t->outline = copy;
+  t->n_outline = n;
+  t->closed = closed;
+}
+
+void
+pr_tracing_drop_raster (PrTracing *t)
+{
+  g_clear_pointer (&t->raster_rgb, g_atomic_rc_box_release);
+}
+
+void
+pr_tracing_share_raster (PrTracing *t, const PrTracing *from)
+{
+  uint8_t *shared = from->raster_rgb ? g_atomic_rc_box_acquire (from->raster_rgb) : NULL;
+
+  pr_tracing_drop_raster (t);
+  t->raster_rgb = shared;
+  t->raster = from->raster;
+  t->raster_width = from->raster_width;
+  t->raster_height = from->raster_height;
+}
+
+void
 pr_tracing_free (PrTracing *t)
 {
   if (t == NULL)
     return;
   pr_tracing_drop_line (t);
-  g_free (t->raster_rgb);
+  pr_tracing_drop_raster (t);
   g_free (t->scale.why);
   g_free (t->file);
   g_free (t);
+}
+
+PrTracing *
+pr_tracing_copy (const PrTracing *from)
+{
+  PrTracing *t = g_memdup2 (from, sizeof *from);
+
+  t->file = g_strdup (from->file);
+  t->scale.why = g_strdup (from->scale.why);
+  t->outline = g_memdup2 (from->outline, from->n_outline * sizeof *from->outline);
+  t->doubt = g_memdup2 (from->doubt, from->n_doubt * sizeof *from->doubt);
+  for (size_t i = 0; i < t->n_doubt; i++)
+    t->doubt[i].why = g_strdup (from->doubt[i].why);
+  if (t->raster_rgb)
+    g_atomic_rc_box_acquire (t->raster_rgb);
+  return t;
+}
+
+/* None and an empty one say the same. */
+static bool
+same_text (const char *a, const char *b)
+{
+  return strcmp (a ? a : "", b ? b : "") == 0;
+}
+
+/* The tilt follows from the camera. */
+static bool
+same_scale (const PrTracing *a, const PrTracing *b)
+{
+  const PrScale *s = &a->scale, *t = &b->scale;
+
+  return s->method == t->method && s->paper == t->paper && s->foot == t->foot && s->verdict == t->verdict
+         && s->width_mm == t->width_mm && s->height_mm == t->height_mm && s->px_per_mm == t->px_per_mm
+         && s->residual_mm == t->residual_mm && same_text (s->why, t->why);
+}
+
+static bool
+same_camera (const PrCamera *a, const PrCamera *b)
+{
+  return memcmp (a->h, b->h, sizeof a->h) == 0 && a->k1 == b->k1 && a->radius == b->radius
+         && a->centre.x == b->centre.x && a->centre.y == b->centre.y;
+}
+
+static bool
+same_references (const PrTracing *a, const PrTracing *b)
+{
+  bool same = a->n_reference == b->n_reference;
+
+  for (size_t i = 0; same && i < a->n_reference; i++) {
+    const PrReference *r = &a->reference[i], *s = &b->reference[i];
+
+    same = r->px.x == s->px.x && r->px.y == s->px.y && r->off_mm == s->off_mm && r->outlier == s->outlier;
+  }
+  return same;
+}
+
+static bool
+same_line (const PrTracing *a, const PrTracing *b)
+{
+  bool same = a->n_outline == b->n_outline && a->closed == b->closed && a->figure == b->figure
+              && a->pen_mm == b->pen_mm && a->inward_mm == b->inward_mm && a->n_doubt == b->n_doubt;
+
+  for (size_t i = 0; same && i < a->n_outline; i++)
+    same = a->outline[i].x == b->outline[i].x && a->outline[i].y == b->outline[i].y;
+  for (size_t i = 0; same && i < a->n_doubt; i++)
+    same = a->doubt[i].from_mm == b->doubt[i].from_mm && a->doubt[i].to_mm == b->doubt[i].to_mm
+           && same_text (a->doubt[i].why, b->doubt[i].why);
+  return same;
+}
+
+bool
+pr_tracing_equal (const PrTracing *a, const PrTracing *b)
+{
+  return a->width_px == b->width_px && a->height_px == b->height_px && same_text (a->file, b->file)
+         && same_scale (a, b) && same_camera (&a->camera, &b->camera) && same_references (a, b)
+         && same_line (a, b);
+}
+
+bool
+pr_tracing_same_view (const PrTracing *a, const PrTracing *b)
+{
+  return same_camera (&a->camera, &b->camera) && a->raster == b->raster
+         && a->scale.width_mm == b->scale.width_mm && a->scale.height_mm == b->scale.height_mm;
+}
+
+bool
+pr_tracing_has_scale (const PrTracing *t)
+{
+  return t->width_px > 0;
 }
 
 const char *

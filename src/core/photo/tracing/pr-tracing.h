@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* PrTracing: what a photo of a drawn foot came to, as plain data: the scale and how it was found, the
- * rectified sheet, the line in sheet mm, and what of it is in doubt. Made by pr-trace.h; whoever has
- * one owns all that hangs on it. */
+ * rectified sheet, the line in sheet mm, and what of it is in doubt. Made by pr-trace.h, or from an outline
+ * alone; then it has no scale (pr_tracing_has_scale). Whoever has one owns all that hangs on it, but
+ * for the raster, which copies share. */
 #pragma once
 #include "pr-camera.h"
 #include "pr-sheet.h"
@@ -72,7 +73,8 @@ typedef struct {
   PrCamera camera;
   PrReference reference[PR_REFERENCES_MOST];
   size_t n_reference; /* 0: marked by hand, a ruler, a scan */
-  /* the rectified sheet: RGB, sheet point (x,y) lies at pixel (x*raster - 0.5, y*raster - 0.5) */
+  /* the rectified sheet: RGB, sheet point (x,y) lies at pixel (x*raster - 0.5, y*raster - 0.5); counted
+   * by references (g_atomic_rc_box), never written once it is filled; NULL while it is not made */
   uint8_t *raster_rgb;
   int raster_width, raster_height;
   double raster;      /* px per mm */
@@ -86,9 +88,25 @@ typedef struct {
   size_t n_doubt;
 } PrTracing;
 
+/* Nothing known: no scale, no line, paper unknown. Transfer full. */
+PrTracing *pr_tracing_new (void);
+void pr_tracing_free (PrTracing *tracing);
+/* All of it but the raster, which both then share. Transfer full. */
+PrTracing *pr_tracing_copy (const PrTracing *tracing);
+/* Same scale, camera, line and doubts, to the last bit; the raster is not looked at, as it follows. */
+bool pr_tracing_equal (const PrTracing *a, const PrTracing *b);
+/* Do both lay the same sheet flat in the same way, so that one's raster serves the other? */
+bool pr_tracing_same_view (const PrTracing *a, const PrTracing *b);
+/* TRUE when it came from a photo whose scale is known. */
+bool pr_tracing_has_scale (const PrTracing *tracing);
+/* N points as its line; doubts and what was measured on the line before go. Copies OUTLINE. */
+void pr_tracing_set_line (PrTracing *tracing, const PrSheetPt *outline, size_t n, bool closed);
 /* Takes outline and doubts away; scale and raster stay. */
 void pr_tracing_drop_line (PrTracing *tracing);
-void pr_tracing_free (PrTracing *tracing);
+/* Takes the raster away; others that share it keep it. */
+void pr_tracing_drop_raster (PrTracing *tracing);
+/* Shares FROM's raster, with its size; FROM may have none. */
+void pr_tracing_share_raster (PrTracing *tracing, const PrTracing *from);
 
 const char *pr_scale_method_code (PrScaleMethod method); /* "sheet", static */
 bool pr_scale_method_parse (const char *code, PrScaleMethod *method);

@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Photos read, traced and laid flat off the main thread. */
-#include "pr-document-take.h"
+#include "pr-take.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
 #include "pr-error.h"
+#include "pr-job.h"
 #include "pr-rectify.h"
 
 #define PROGRESS_STEP 0.01 /* smaller advances are not worth a redraw */
@@ -50,52 +49,54 @@ pr_take_again (const PrTake *take, const PrTraceOptions *options)
   return again;
 }
 
-PrTake *
-pr_take_steal (PrTake *take)
+PrFoot
+pr_take_foot (const PrTake *take)
 {
-  PrTake *own = g_new (PrTake, 1);
-
-  *own = *take;
-  memset (take, 0, sizeof *take);
-  return own;
-}
-
-static void
-take_destroy (gpointer take)
-{
-  pr_take_free (take);
+  return take->foot != PR_FOOT_ANY || !take->tracing ? take->foot : take->tracing->scale.foot;
 }
 
 /* --- progress --- */
 
 typedef struct {
+  PrTake *take; /* NULL once it was handed back */
+  PrTakeTold told;
+  gpointer data;
+  double last;
+} Run;
+
+static void
+run_free (gpointer data)
+{
+  Run *run = data;
+
+  pr_take_free (run->take);
+  g_free (run);
+}
+
+typedef struct {
   GTask *task;
   double done;
   char *what;
-} Told;
+} Word;
 
 static void
-told_free (gpointer data)
+word_free (gpointer data)
 {
-  Told *told = data;
+  Word *word = data;
 
-  g_object_unref (told->task);
-  g_free (told->what);
-  g_free (told);
+  g_object_unref (word->task);
+  g_free (word->what);
+  g_free (word);
 }
 
 static gboolean
-tell (gpointer data)
+pass_on (gpointer data)
 {
-  Told *told = data;
-  PrDocument *doc = g_task_get_source_object (told->task);
+  Word *word = data;
+  Run *run = g_task_get_task_data (word->task);
 
-  if (doc->work == g_task_get_cancellable (told->task)) {
-    doc->done = told->done;
-    g_free (doc->what);
-    doc->what = pr_document_counted (doc, told->what);
-    pr_document_changed (doc, PR_CHANGED_BUSY);
-  }
+  if (!g_task_get_completed (word->task) && !g_cancellable_is_cancelled (g_task_get_cancellable (word->task)))
+    run->told (word->done, word->what, run->data);
   return G_SOURCE_REMOVE;
 }
 
@@ -103,17 +104,17 @@ static void
 progress (double done, const char *what, gpointer data)
 {
   GTask *task = data;
-  PrTake *take = g_task_get_task_data (task);
-  Told *told;
+  Run *run = g_task_get_task_data (task);
+  Word *word;
 
-  if (done < take->told + PROGRESS_STEP && done < 1)
+  if (done < run->last + PROGRESS_STEP && done < 1)
     return;
-  take->told = done;
-  told = g_new0 (Told, 1);
-  told->task = g_object_ref (task);
-  told->done = done;
-  told->what = g_strdup (what);
-  g_main_context_invoke_full (NULL, G_PRIORITY_DEFAULT, tell, told, told_free);
+  run->last = done;
+  word = g_new0 (Word, 1);
+  word->task = g_object_ref (task);
+  word->done = done;
+  word->what = g_strdup (what);
+  g_main_context_invoke_full (NULL, G_PRIORITY_DEFAULT, pass_on, word, word_free);
 }
 
 /* --- the thread --- */
@@ -130,20 +131,15 @@ lay_flat (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
 static void
 drop_false_line (PrTake *take)
 {
-  PrTracing *t = take->tracing;
-  PrHoof probe = { 0 };
   g_autoptr (GError) error = NULL;
 
-  if (!t->figure
-      && pr_hoof_from_outline (&probe, t->outline, t->n_outline, t->closed, PR_FOOT_ANY, NULL, &error)) {
-    pr_hoof_clear (&probe);
+  if (pr_job_is_hoof_line (take->tracing, PR_FOOT_ANY, &error))
     return;
-  }
-  take->why
-      = g_strdup (error ? error->message
-                        : _ ("No hoof line was found on the sheet; go over the line with a darker pen and "
-                             "photograph it again, or trace it by hand."));
-  pr_tracing_drop_line (t);
+  take->why = g_strdup (take->tracing->figure ? _ (
+                            "No hoof line was found on the sheet; go over the line with a darker pen and "
+                            "photograph it again, or trace it by hand.")
+                                              : error->message);
+  pr_tracing_drop_line (take->tracing);
 }
 
 /* A scale or a line that is not found is no failure: the person can mark or draw it. */
@@ -183,65 +179,34 @@ work_on (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
 static void
 work_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
 {
+  Run *run = task_data;
   GError *error = NULL;
 
-  if (work_on (task, task_data, cancellable, &error))
+  if (work_on (task, run->take, cancellable, &error))
     g_task_return_boolean (task, TRUE);
   else
     g_task_return_error (task, error);
 }
 
-/* --- from the main thread --- */
-
-static void
-call_off (PrDocument *doc)
-{
-  if (!doc->work)
-    return;
-  g_cancellable_cancel (doc->work);
-  g_clear_object (&doc->work);
-}
-
 void
-pr_document_start_work (PrDocument *doc, PrTake *take, const char *what, GAsyncReadyCallback ready)
+pr_take_run (PrTake *take, GCancellable *cancellable, PrTakeTold told, GAsyncReadyCallback ready,
+             gpointer data)
 {
-  g_autoptr (GTask) task = NULL;
+  g_autoptr (GTask) task = g_task_new (NULL, cancellable, ready, data);
+  Run *run = g_new0 (Run, 1);
 
-  call_off (doc);
-  doc->work = g_cancellable_new ();
-  doc->done = 0;
-  g_free (doc->what);
-  doc->what = pr_document_counted (doc, what);
-  task = g_task_new (doc, doc->work, ready, NULL);
-  g_task_set_task_data (task, take, take_destroy);
+  run->take = take;
+  run->told = told;
+  run->data = data;
+  g_task_set_task_data (task, run, run_free);
   g_task_run_in_thread (task, work_thread);
-  pr_document_changed (doc, PR_CHANGED_BUSY);
 }
 
 bool
-pr_document_end_work (PrDocument *doc, GTask *task)
+pr_take_run_finish (GAsyncResult *result, PrTake **take, GError **error)
 {
-  if (doc->work != g_task_get_cancellable (task))
-    return false;
-  g_clear_object (&doc->work);
-  pr_document_changed (doc, PR_CHANGED_BUSY);
-  return true;
-}
+  Run *run = g_task_get_task_data (G_TASK (result));
 
-void
-pr_document_stop (PrDocument *doc)
-{
-  pr_document_forget_files (doc);
-  if (!doc->work)
-    return;
-  call_off (doc);
-  pr_document_changed (doc, PR_CHANGED_BUSY);
-}
-
-bool
-pr_document_busy (PrDocument *doc, double *done, const char **what)
-{
-  *done = doc->done;
-  *what = doc->what;
-  return doc->work != NULL;
+  *take = g_steal_pointer (&run->take);
+  return g_task_propagate_boolean (G_TASK (result), error);
 }

@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What goes into the book comes out of it, part by part; all parts of a change are in it or none. */
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "kit.h"
+#include "pr-record.h"
+
+static const KitFoot regular = KIT_FOOT;
+
+typedef struct {
+  char *folder, *file;
+  PrBook *book;
+  PrBookId horse, visit, foot;
+} Shelf;
+
+static int
+set_up (void **state)
+{
+  Shelf *shelf = g_new0 (Shelf, 1);
+
+  shelf->folder = g_dir_make_tmp ("pritchel-record-XXXXXX", NULL);
+  shelf->file = g_build_filename (shelf->folder, "book.pritchel", NULL);
+  shelf->book = pr_book_open (shelf->file, NULL);
+  assert_non_null (shelf->book);
+  shelf->horse = pr_book_add_horse (shelf->book, "Pipwick", "", NULL);
+  shelf->visit = pr_book_add_visit (shelf->book, shelf->horse, "2026-11-20", NULL);
+  shelf->foot = pr_book_add_foot (shelf->book, shelf->visit, PR_FOOT_LF, NULL);
+  *state = shelf;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Shelf *shelf = *state;
+
+  pr_book_close (shelf->book);
+  g_remove (shelf->file);
+  g_rmdir (shelf->folder);
+  g_free (shelf->folder);
+  g_free (shelf->file);
+  g_free (shelf);
+  return 0;
+}
+
+static PrJob *
+full_job (void)
+{
+  PrJob *job = kit_styled (&regular, PR_FOOT_LF, "quarter-clipped");
+
+  job->photo = g_bytes_new_static ("not looked at here", 18);
+  job->photo_name = g_strdup ("tracing.jpg");
+  job->asked.method = PR_SCALE_RECT;
+  job->asked.paper = PR_PAPER_A4;
+  job->asked.n_points = 4;
+  for (int i = 0; i < 4; i++)
+    job->asked.point[i] = (PrPx){ 10.25 + i, 20.5 * i };
+  job->asked.side_mm[0] = 200;
+  job->asked.side_mm[1] = 100.5;
+  job->asked.pen_mm = 0.7;
+  job->asked.snap = false;
+  job->wall[2] = 6.5;
+  job->order = g_strdup ("Cut the bar.\nTurn the toe.");
+  assert_true (pr_job_refresh_hoof (job, NULL));
+  return job;
+}
+
+#define ALL (PR_PART_PHOTO | PR_PART_TRACE | PR_PART_FOOT | PR_PART_PLAN)
+
+static void
+comes_back_whole (void **state)
+{
+  Shelf *shelf = *state;
+  g_autoptr (PrJob) job = full_job (), back = pr_job_new ();
+  g_autofree char *name = NULL;
+  PrRecord record;
+
+  assert_true (pr_record_keep (shelf->book, shelf->foot, job, ALL, NULL));
+  assert_true (pr_record_read (shelf->book, shelf->foot, back, &record, NULL));
+  assert_true (record.outline && record.plan && record.photo);
+  assert_int_equal (record.horse, shelf->horse);
+  assert_int_equal (record.visit, shelf->visit);
+  assert_int_equal (pr_sources_differ (&job->sources, &back->sources), 0);
+  NEAR (back->iron.needed, job->iron.needed, 1e-9);
+  g_autoptr (GBytes) photo = pr_book_get_photo (shelf->book, shelf->foot, &name, NULL);
+  assert_true (g_bytes_equal (photo, job->photo));
+  assert_string_equal (name, "tracing.jpg");
+}
+
+/* Only the parts that are named change. */
+static void
+parts_are_kept_apart (void **state)
+{
+  Shelf *shelf = *state;
+  g_autoptr (PrJob) job = full_job (), back = pr_job_new ();
+
+  assert_true (pr_record_keep (shelf->book, shelf->foot, job, ALL, NULL));
+  job->plan.web_toe += 2;
+  job->wall[0] = 13;
+  job->foot = PR_FOOT_RF;
+  assert_true (pr_record_keep (shelf->book, shelf->foot, job, PR_PART_PLAN, NULL));
+  assert_true (pr_record_read (shelf->book, shelf->foot, back, NULL, NULL));
+  assert_int_equal (pr_sources_differ (&job->sources, &back->sources), PR_PART_TRACE | PR_PART_FOOT);
+}
+
+/* A foot that is not there, or a change taken back by whoever began it: nothing is kept. */
+static void
+all_or_nothing (void **state)
+{
+  Shelf *shelf = *state;
+  g_autoptr (PrJob) job = full_job ();
+  g_autoptr (GError) error = NULL;
+
+  assert_false (pr_record_keep (shelf->book, shelf->foot + 7, job, ALL, &error));
+  assert_non_null (error);
+  assert_false (pr_record_keep (shelf->book, 0, job, PR_PART_PLAN, NULL));
+  assert_true (pr_book_begin (shelf->book, NULL));
+  assert_true (pr_record_keep (shelf->book, shelf->foot, job, ALL, NULL));
+  assert_false (pr_book_end (shelf->book, false, NULL));
+  assert_int_equal (pr_record_find (shelf->book, shelf->visit, PR_FOOT_LF, ALL), 0);
+}
+
+static void
+without_a_line_waits (void **state)
+{
+  Shelf *shelf = *state;
+  g_autoptr (PrJob) job = full_job (), back = pr_job_new ();
+  PrRecord record;
+
+  pr_tracing_drop_line (job->tracing);
+  assert_true (pr_record_keep (shelf->book, shelf->foot, job, ALL, NULL));
+  assert_true (pr_record_read (shelf->book, shelf->foot, back, &record, NULL));
+  assert_false (record.outline);
+  assert_true (record.plan && record.photo);
+  assert_int_equal (back->asked.method, PR_SCALE_RECT); /* so that it is traced as it was asked for */
+  assert_int_equal (back->asked.n_points, 4);
+  assert_true (pr_plan_equal (&back->plan, &job->plan));
+}
+
+static void
+finds_earlier_shoes (void **state)
+{
+  Shelf *shelf = *state;
+  g_autoptr (PrJob) job = full_job ();
+  PrBookId before = pr_book_add_visit (shelf->book, shelf->horse, "2026-10-01", NULL);
+  PrBookId old = pr_book_add_foot (shelf->book, before, PR_FOOT_LF, NULL);
+  PrBookId other = pr_book_add_foot (shelf->book, before, PR_FOOT_RF, NULL);
+
+  assert_int_equal (pr_record_earlier (shelf->book, shelf->horse, 0, PR_FOOT_LF), 0);
+  assert_true (pr_record_keep (shelf->book, old, job, PR_PART_PLAN, NULL));
+  assert_true (pr_record_keep (shelf->book, other, job, PR_PART_TRACE, NULL));
+  assert_int_equal (pr_record_earlier (shelf->book, shelf->horse, 0, PR_FOOT_LF), old);
+  assert_int_equal (pr_record_earlier (shelf->book, shelf->horse, shelf->visit, PR_FOOT_LF), old);
+  assert_int_equal (pr_record_earlier (shelf->book, shelf->horse, before, PR_FOOT_LF), 0);
+  assert_int_equal (pr_record_find (shelf->book, before, PR_FOOT_RF, PR_PART_PLAN), 0);
+  assert_int_equal (pr_record_find (shelf->book, before, PR_FOOT_RF, PR_PART_TRACE), other);
+  assert_int_equal (pr_record_find (shelf->book, 0, PR_FOOT_RF, ALL), 0);
+}
+
+int
+main (void)
+{
+#define SHELVED(f) cmocka_unit_test_setup_teardown (f, set_up, tear_down)
+  const struct CMUnitTest tests[] = {
+    SHELVED (comes_back_whole),     SHELVED (parts_are_kept_apart), SHELVED (all_or_nothing),
+    SHELVED (without_a_line_waits), SHELVED (finds_earlier_shoes),
+  };
+
+  return cmocka_run_group_tests_name ("record", tests, NULL, NULL);
+}
