@@ -44,7 +44,7 @@ def on_a_desk(main, size='1366x860', still=True):
         try:
             main()
         except BaseException:
-            picture('lost-' + os.path.basename(sys.argv[0]))
+            picture('lost-' + os.path.basename(sys.argv[0]), os.getcwd())
             raise
         finally:
             for app in App.running:
@@ -135,9 +135,9 @@ def window_goes(title):
     wait_for(f'"{title}" to go', lambda: not windows('--name', title))
 
 
-def picture(name):
+def picture(name, otherwise=None):
     """Of the screen, for a person to look at, when PRITCHEL_PICTURES says where."""
-    folder = os.environ.get('PRITCHEL_PICTURES')
+    folder = os.environ.get('PRITCHEL_PICTURES', otherwise)
     if folder:
         subprocess.run(['import', '-window', 'root', f'{folder}/{name}.png'], check=True)
 
@@ -250,15 +250,21 @@ class App:
             (node for node in self.walk() if node.has(tree.FOCUSED) and good(node)), None))
 
     def at_rest(self, node):
-        """NODE's place once what slides or unfolds round it has come to rest: in the window, three looks alike."""
-        seen = []
+        """NODE's place once what slides or unfolds round it has come to rest, inside the window: it has not moved
+        for a while, and that while is longer the longer the program takes to answer, as it then takes as much
+        longer to lay out what has changed."""
+        box, since, slowest = None, 0, 0
 
         def look():
-            seen.append(node.box())
-            box, whole = seen[-1], self.window.box()
-            middle = box.x + box.width // 2, box.y + box.height // 2
-            inside = 0 <= middle[0] < whole.width and 0 <= middle[1] < whole.height
-            return box if inside and box.width > 1 and seen[-3:] == [box] * 3 else None
+            nonlocal box, since, slowest
+            asked = time.monotonic()
+            before, box, whole = box, node.box(), self.window.box()
+            answered = time.monotonic()
+            slowest = max(slowest, answered - asked)
+            if box != before:
+                since = answered
+            inside = 0 <= box.x + box.width // 2 < whole.width and 0 <= box.y + box.height // 2 < whole.height
+            return box if inside and box.width > 1 and answered - since > 0.1 + 10 * slowest else None
         return wait_for(f'"{node.name}" to come to rest in the window', look)
 
     def middle(self, node):
