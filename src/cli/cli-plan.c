@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-error.h"
+#include "pr-shrink.h"
 
 /* Half of the last digit a length is told with: less than this is not missing. */
 #define SPARE_NEAR_MM 0.05

@@ -1,25 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-words.h"
 
-#include <string.h>
-
 char *
 pr_words_length (double mm, PrUnit unit)
 {
-  g_autofree char *text = pr_length_text (mm, unit);
-  g_auto (GStrv) parts = g_strsplit (text, ".0 ", 2);
-
-  return g_strjoinv (" ", parts);
+  return pr_length_brief (mm, unit);
 }
 
 char *
 pr_words_number (double mm, PrUnit unit)
 {
-  char *text = pr_length_number (mm, unit);
-
-  if (g_str_has_suffix (text, ".0"))
-    text[strlen (text) - 2] = '\0';
-  return text;
+  return pr_length_brief_number (mm, unit);
 }
 
 char *

@@ -3,7 +3,7 @@
 #pragma once
 #include "pr-length.h"
 
-/* As pr_length_text and pr_length_number, without idle zeros: "22 mm", "22". */
+/* pr_length_brief and pr_length_brief_number: "22 mm", "22". */
 char *pr_words_length (double mm, PrUnit unit);
 char *pr_words_number (double mm, PrUnit unit);
 /* ISO 8601 to "25 November 2026". */

@@ -4,6 +4,7 @@
 
 #include "kit.h"
 #include "pr-limits.h"
+#include "pr-shrink.h"
 
 static const KitFoot regular = KIT_FOOT;
 

@@ -3,6 +3,7 @@
 
 #include "pr-json.h"
 #include "pr-paper.h"
+#include "pr-shrink.h"
 
 static GPtrArray *styles;
 

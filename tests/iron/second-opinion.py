@@ -28,60 +28,98 @@ def hoof_outline(half, toe, back, heel, bulge):
 
 
 def report(folder, outline, foot, style, *sets):
+    """The report, which `check` writes alone; `plan` draws every page besides."""
     source = os.path.join(folder, "outline.json")
     with open(source, "w", encoding="utf-8") as out:
         json.dump({"outline_mm": outline, "closed": False}, out)
-    command = [PROGRAM, "plan", source, "--foot", foot, "--style", style, "-o", folder]
+    command = [PROGRAM, "check", source, "--foot", foot, "--style", style, "--json", "-"]
     for s in sets:
         command += ["--set", s]
-    subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
-    with open(os.path.join(folder, "report.json"), encoding="utf-8") as file:
-        return json.load(file)
+    return subprocess.run(command, check=True, stdout=subprocess.PIPE).stdout
+
+
+def plan_writes_the_same(folder, outline, foot, style):
+    """report.json of `plan` is what `check` tells, byte for byte."""
+    told = report(folder, outline, foot, style)
+    subprocess.run([PROGRAM, "plan", os.path.join(folder, "outline.json"), "--foot", foot, "--style", style, "-o", folder],
+                   check=True, stdout=subprocess.DEVNULL)
+    with open(os.path.join(folder, "report.json"), "rb") as file:
+        assert file.read() == told, "plan and check tell different figures"
 
 
 def inside(rings, xs, ys):
     """Which cell centres lie inside, by the even-odd rule, row by row."""
-    mask = np.zeros((len(ys), len(xs)), bool)
+    flips = np.zeros((len(ys), len(xs) + 1), np.int64)
     for ring in rings:
         p = np.array(ring)
         q = np.roll(p, -1, axis=0)
-        for r, y in enumerate(ys):
-            up = (p[:, 1] > y) != (q[:, 1] > y)
-            cross = p[up, 0] + (y - p[up, 1]) / (q[up, 1] - p[up, 1]) * (q[up, 0] - p[up, 0])
-            mask[r] ^= (np.searchsorted(np.sort(cross), xs) % 2).astype(bool)
-    return mask
+        for (x0, y0), (x1, y1) in zip(p, q):
+            # the rows this side crosses, and before which cell of each
+            r0, r1 = np.searchsorted(ys, (min(y0, y1), max(y0, y1)))
+            rows = np.arange(r0, r1)
+            x = x0 + (ys[rows] - y0) / (y1 - y0) * (x1 - x0) if r1 > r0 else []
+            np.add.at(flips, (rows, np.searchsorted(xs, x)), 1)
+    return np.cumsum(flips, axis=1)[:, :-1] % 2 == 1
 
 
-def from_line(line, pts):
-    """Distance of points to a polyline, arc length of the nearest point, and whether it lies between the ends."""
+class Cells:
+    """Square cells over the figure's extent; MASK says which of them hold iron."""
+
+    def __init__(self, xs, ys, mask):
+        self.xs, self.ys, self.mask = xs, ys, mask
+
+    def near(self, line, reach):
+        """Distance of each cell to a polyline, infinite beyond REACH; and whether the nearest point lies between the
+        line's ends. Only cells in the box round a side are looked at: all that come within REACH of it."""
+        best = np.full(self.mask.shape, np.inf)
+        between = np.zeros(self.mask.shape, bool)
+        for i, (a, b) in enumerate(zip(line, line[1:])):
+            x0, x1 = np.searchsorted(self.xs, (min(a[0], b[0]) - reach, max(a[0], b[0]) + reach))
+            y0, y1 = np.searchsorted(self.ys, (min(a[1], b[1]) - reach, max(a[1], b[1]) + reach))
+            gx, gy = self.xs[None, x0:x1] - a[0], self.ys[y0:y1, None] - a[1]
+            ux, uy = b[0] - a[0], b[1] - a[1]
+            raw = (gx * ux + gy * uy) / (ux * ux + uy * uy)
+            t = np.clip(raw, 0, 1)
+            d = np.hypot(gx - t * ux, gy - t * uy)
+            ok = ~(((i == 0) & (raw < 0)) | ((i == len(line) - 2) & (raw > 1)))
+            box = best[y0:y1, x0:x1], between[y0:y1, x0:x1]
+            nearer = (d < box[0]) & (d <= reach)
+            box[0][nearer], box[1][nearer] = d[nearer], ok[nearer]
+        return best, between
+
+    def points(self, which):
+        r, c = np.nonzero(which)
+        return np.column_stack([self.xs[c], self.ys[r]])
+
+
+def along(line, pts):
+    """Arc length of the line's nearest point to each of PTS."""
     best = np.full(len(pts), np.inf)
     at = np.zeros(len(pts))
-    between = np.zeros(len(pts), bool)
     run = 0.0
-    for i, (a, b) in enumerate(zip(line, line[1:])):
+    for a, b in zip(line, line[1:]):
         a, b = np.array(a), np.array(b)
         length = math.dist(a, b)
-        raw = (pts - a) @ (b - a) / length ** 2
-        t = np.clip(raw, 0, 1)
+        t = np.clip((pts - a) @ (b - a) / length ** 2, 0, 1)
         d = np.hypot(*(pts - a - t[:, None] * (b - a)).T)
-        ok = ~(((i == 0) & (raw < 0)) | ((i == len(line) - 2) & (raw > 1)))
         near = d < best
-        best[near], at[near], between[near] = d[near], run + t[near] * length, ok[near]
+        best[near], at[near] = d[near], run + t[near] * length
         run += length
-    return best, at, between
+    return at
 
 
-def bevel(depth, pts, edge, outer, toe_at, per_place, plan, name, side):
+def bevel(depth, cells, edge, outer, toe_at, per_place, plan, name, side):
     """A triangle off one edge, between two places, which are told along the outer edge."""
     width = plan["%s.%s.width" % (name, side)]
     if width <= 0:
         return
-    d, _, _ = from_line(edge, pts)
-    _, at, _ = from_line(outer, pts)
-    lateral = at >= toe_at
+    d, _ = cells.near(edge, width)
+    on = cells.mask & (d < width)
+    at = along(outer, cells.points(on))
     place = np.abs(at - toe_at) / per_place[side]
-    on = (d < width) & (lateral == (side == "lateral"))
-    on &= (place >= plan["%s.%s.from" % (name, side)]) & (place <= plan["%s.%s.to" % (name, side)])
+    there = (at >= toe_at) == (side == "lateral")
+    there &= (place >= plan["%s.%s.from" % (name, side)]) & (place <= plan["%s.%s.to" % (name, side)])
+    on[on] = there
     depth[on] -= plan["%s.%s.depth" % (name, side)] * (1 - d[on] / width)
 
 
@@ -95,22 +133,20 @@ def count_cubes(r):
     xs, ys = np.arange(lo[0], hi[0], CELL) + 0.037, np.arange(lo[1], hi[1], CELL) + 0.051
     figure = inside(shoe["figure_mm"], xs, ys)
     branch = inside([shoe["outer_mm"] + shoe["inner_mm"][::-1]], xs, ys)
-    gx, gy = np.meshgrid(xs, ys)
-    pts = np.column_stack([gx[figure], gy[figure]])
-    of_branch = branch[figure]
-    depth = np.full(len(pts), thick)
+    cells = Cells(xs, ys, figure)
+    depth = np.where(figure, thick, 0.0)
     if "extension" in shoe and shoe["extension"]:
-        depth[~of_branch & (pts[:, 1] > 0)] = shoe["extension"]["thickness_mm"]
+        depth[figure & ~branch & (ys > 0)[:, None]] = shoe["extension"]["thickness_mm"]
     toe_at = LineString(shoe["outer_mm"]).project(Point(plan["edge.toe.x"], plan["edge.toe.y"]))
     per_place = {n["branch"]: n["edge_mm"] / n["place"] for n in shoe["nails"]}
     for side in ("medial", "lateral"):
         for name, edge in (("boxing", "outer_mm"), ("seating", "inner_mm")):
-            bevel(depth, pts, shoe[edge], shoe["outer_mm"], toe_at, per_place, plan, name, side)
+            bevel(depth, cells, shoe[edge], shoe["outer_mm"], toe_at, per_place, plan, name, side)
     for crease in shoe["crease"]:
-        d, _, between = from_line(crease["middle_mm"], pts)
         w = crease["width_mm"]
+        d, between = cells.near(crease["middle_mm"], w / 2)
         cut = np.clip((w / 2 - d) / (w / 4), 0, 1) * crease["depth_mm"]
-        depth -= np.where(between, cut, 0)
+        depth -= np.where(figure & between, cut, 0)
     volume = depth.sum() * CELL ** 2
     for nail in shoe["nails"]:
         left = thick
@@ -187,6 +223,8 @@ with tempfile.TemporaryDirectory() as folder:
         if style == "rolled-toe":
             continue      # its roll is told as an area, not as a surface
         for k, (outline, foot) in enumerate(feet):
-            worst = max(worst, abs(second_opinion("%s %s" % (style, foot), report(folder, outline, foot, style))))
-    even_web(report(folder, feet[0][0], "LF", "plain-front", "web.toe=22", "web.quarter=22", "web.heel=22"))
+            told = json.loads(report(folder, outline, foot, style))
+            worst = max(worst, abs(second_opinion("%s %s" % (style, foot), told)))
+    even_web(json.loads(report(folder, feet[0][0], "LF", "plain-front", "web.toe=22", "web.quarter=22", "web.heel=22")))
+    plan_writes_the_same(folder, feet[1][0], "RH", "toe-extension-clipped")
     print("%d styles on %d feet, volume within %.3f %% of counted cubes" % (len(styles) - 1, len(feet), worst * 100))

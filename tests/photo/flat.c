@@ -68,12 +68,29 @@ grey_at (const World *w, double x, double y)
                    w->data);
 }
 
+/* The sensor's noise of the first N pixels, the same in every photo, so it is drawn once. Transfer none. */
+static const double *
+noise_of (size_t n)
+{
+  static double *noise;
+  static size_t drawn;
+
+  if (n > drawn) {
+    g_autoptr (GRand) rand = g_rand_new_with_seed (11);
+    noise = g_renew (double, noise, n);
+    for (size_t i = 0; i < n; i++)
+      noise[i] = NOISE * (g_rand_double (rand) + g_rand_double (rand) - 1) * 2.4;
+    drawn = n;
+  }
+  return noise;
+}
+
 /* Mean over the pixel; CORNER its greys at the four corners: where they are alike, their mean. */
 static double
 pixel (const World *w, int x, int y, const double corner[4])
 {
-  double low = fmin (fmin (corner[0], corner[1]), fmin (corner[2], corner[3])), sum = 0;
-  double high = fmax (fmax (corner[0], corner[1]), fmax (corner[2], corner[3]));
+  double low = MIN (MIN (corner[0], corner[1]), MIN (corner[2], corner[3])), sum = 0;
+  double high = MAX (MAX (corner[0], corner[1]), MAX (corner[2], corner[3]));
 
   if (high - low < ALIKE)
     return (corner[0] + corner[1] + corner[2] + corner[3]) / 4;
@@ -87,7 +104,7 @@ flat_photo (const FlatView *v, FlatShade shade, gconstpointer data)
 {
   PrPhoto *photo = g_new0 (PrPhoto, 1);
   World w = { .shade = shade, .data = data };
-  g_autoptr (GRand) rand = g_rand_new_with_seed (11);
+  const double *noise = noise_of ((size_t) v->width * (size_t) v->height);
   g_autofree double *above = g_new0 (double, v->width + 1), *below = g_new (double, v->width + 1);
 
   flat_camera (&w.cam, v);
@@ -103,8 +120,8 @@ flat_photo (const FlatView *v, FlatShade shade, gconstpointer data)
       below[x] = grey_at (&w, x - 0.5, y + 0.5);
     for (int x = 0; x < v->width && y >= 0; x++, p += 3) {
       const double corner[4] = { above[x], above[x + 1], below[x], below[x + 1] };
-      double noise = NOISE * (g_rand_double (rand) + g_rand_double (rand) - 1) * 2.4;
-      memset (p, (int) lround (fmin (fmax (pixel (&w, x, y, corner) + noise, 0), 255)), 3);
+      double level = pixel (&w, x, y, corner) + *noise++;
+      memset (p, (int) (CLAMP (level, 0, 255) + 0.5), 3);
     }
     memcpy (above, below, sizeof *above * (size_t) (v->width + 1));
   }

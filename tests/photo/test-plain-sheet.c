@@ -28,7 +28,7 @@ typedef struct {
 static bool
 on_paper (const Lying *l, PrSheetPt p)
 {
-  double u = p.x / WIDE, low = HIGH + l->bow * sin (G_PI * u) * (1 + 0.5 * u);
+  double u = p.x / WIDE, low = HIGH + (l->bow > 0 ? l->bow * sin (G_PI * u) * (1 + 0.5 * u) : 0);
   double left = p.x, right = WIDE - p.x, top = p.y, foot = HIGH - p.y;
 
   if (left < 0 || right < 0 || top < 0 || p.y > low)
@@ -41,13 +41,15 @@ static double
 shade (PrSheetPt p, gconstpointer data)
 {
   const Lying *l = data;
-  double bench = 92 + 9 * sin (p.x / 9) * cos (p.y / 23 + p.x / 40);
   double light = l->shadow, edge = (p.x - WIDE * l->across + 0.2 * (p.y - HIGH / 2)) / 2;
 
+  if (light < 1)
+    light += (1 - light) / (1 + exp (-edge));
+  if (on_paper (l, p))
+    return 230 * light;
   if (l->joint && fabs (p.y - HIGH - 9) < 1)
-    bench = 150;
-  light += (1 - light) / (1 + exp (-edge));
-  return (on_paper (l, p) ? 230 : bench) * light;
+    return 150 * light;
+  return (92 + 9 * sin (p.x / 9) * cos (p.y / 23 + p.x / 40)) * light;
 }
 
 static PrPhoto *

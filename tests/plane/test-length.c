@@ -6,6 +6,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 #include <cmocka.h>
 
 #include "pr-error.h"
@@ -115,6 +116,53 @@ writes_sixteenths (void **state)
   }
 }
 
+/* Where the idle zero goes, its mark goes with it, whichever mark the locale has; a zero of the number itself stays. */
+static void
+leaves_idle_zeros_out (void **state)
+{
+  static const struct {
+    double mm;
+    const char *metric, *inch;
+  } cases[] = {
+    { 22, "22", "7/8" },       { 22.04, "22", "7/8" }, { 21.96, "22", "7/8" }, { 22.5, "22.5", "7/8" },
+    { 100, "100", "3 15/16" }, { 0, "0", "0" },        { -0.04, "0", "0" },    { -5, "-5", "-3/16" },
+    { 254, "254", "10" },      { 0.1, "0.1", "0" },    { 508, "508", "20" },
+  };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_auto (GStrv) parts = g_strsplit (cases[i].metric, ".", 2);
+    g_autofree char *want = g_strjoinv (localeconv ()->decimal_point, parts);
+    g_autofree char *want_text = g_strconcat (want, " mm", NULL);
+    g_autofree char *number = pr_length_brief_number (cases[i].mm, PR_UNIT_MM);
+    g_autofree char *text = pr_length_brief (cases[i].mm, PR_UNIT_MM);
+    g_autofree char *inch = pr_length_brief_number (cases[i].mm, PR_UNIT_INCH);
+
+    assert_string_equal (number, want);
+    assert_string_equal (text, want_text);
+    assert_string_equal (inch, cases[i].inch);
+  }
+}
+
+/* Both ways of writing a length say the same, to the last digit. */
+static void
+brief_is_the_same_length (void **state)
+{
+  GRand *rand = g_rand_new_with_seed (12);
+
+  (void) state;
+  for (int i = 0; i < 2000; i++) {
+    /* half the cases lie on or beside the edge between two tenths */
+    double mm = i % 2 ? g_rand_double_range (rand, -50, 500) : g_rand_int_range (rand, -1000, 10000) / 20.0;
+    g_autofree char *full = pr_length_number (mm, PR_UNIT_MM),
+                    *brief = pr_length_brief_number (mm, PR_UNIT_MM);
+    g_autofree char *padded = g_strconcat (brief, localeconv ()->decimal_point, "0", NULL);
+
+    assert_true (strcmp (full, brief) == 0 || strcmp (full, padded) == 0);
+  }
+  g_rand_free (rand);
+}
+
 /* What is written can be read again, to a 32nd of an inch. */
 static void
 comes_back (void **state)
@@ -135,16 +183,23 @@ comes_back (void **state)
 }
 
 int
-main (void)
+main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (reads_what_people_type),
     cmocka_unit_test (refuses_the_rest),
     cmocka_unit_test (reads_sections),
     cmocka_unit_test (writes_sixteenths),
+    cmocka_unit_test (leaves_idle_zeros_out),
+    cmocka_unit_test (brief_is_the_same_length),
     cmocka_unit_test (comes_back),
   };
 
   setlocale (LC_ALL, "");
+  /* with "comma" the locale must be such a one, or the test would hold nothing */
+  if (argc > 1 && strcmp (argv[1], "comma") == 0 && strcmp (localeconv ()->decimal_point, ",") != 0) {
+    g_printerr ("The locale with a decimal comma is missing.\n");
+    return 1;
+  }
   return cmocka_run_group_tests_name ("length", tests, NULL, NULL);
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What lies under the sheet. The surface is 512 mm square and mirrored at its edges. */
+/* What lies under the sheet. The surface is 512 mm square and mirrored at its edges. It is made in
+ * tiles, each when the camera first looks at it. */
 #include "scene-parts.h"
 
 #include <math.h>
@@ -8,6 +9,8 @@
 #define BENCH_RES 3.0    /* texels per mm at most: it lies a little out of focus */
 #define BENCH_SHARE 0.28 /* texels per photo pixel */
 #define FAR (1 << 20)    /* a period nobody reaches */
+#define TILE 64          /* side, texels */
+#define TILES 25         /* of them along a side at most: 512 mm at 3 texels */
 
 typedef struct {
   double r, g, b;
@@ -72,25 +75,17 @@ pale_at (guint32 seed, double x, double y)
   return shade (226, 224, 217, k);
 }
 
-static void
-lay_over (Texture *t, cairo_surface_t *s)
-{
-  cairo_surface_flush (s);
-  const guint8 *data = cairo_image_surface_get_data (s);
-  gsize stride = (gsize) cairo_image_surface_get_stride (s), width = (gsize) t->width;
+struct _Bench {
+  Shade (*kind) (guint32, double, double);
+  guint32 seed;
+  cairo_surface_t *straw; /* NULL: none */
+  GMutex lock;            /* of what fills a tile */
+  gint made[TILES * TILES];
+};
 
-  for (gsize y = 0; y < (gsize) t->height; y++)
-    for (gsize x = 0; x < width; x++) {
-      guint32 over = ((const guint32 *) (const void *) (data + y * stride))[x];
-      guint8 *out = t->rgb + 3 * (y * width + x);
-      for (int k = 0; k < 3; k++) /* premultiplied */
-        out[k] = (guint8) ((over >> (16 - 8 * k) & 255) + out[k] * (255 - (over >> 24)) / 255);
-    }
-}
-
-/* Straw on the bench, each stem with its own thin shadow. */
-static void
-strew (Texture *t, guint32 seed)
+/* Straw on the bench, each stem with its own thin shadow. Transfer full. */
+static cairo_surface_t *
+strew (const Texture *t, guint32 seed)
 {
   cairo_surface_t *s = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, t->width, t->height);
   cairo_t *cr = cairo_create (s);
@@ -116,8 +111,73 @@ strew (Texture *t, guint32 seed)
     }
   }
   cairo_destroy (cr);
-  lay_over (t, s);
-  cairo_surface_destroy (s);
+  cairo_surface_flush (s);
+  return s;
+}
+
+static guint8
+level (double v)
+{
+  return (guint8) (v > 255 ? 255 : v < 0 ? 0 : v);
+}
+
+static void
+lay_over (guint8 *out, guint32 over)
+{
+  for (int k = 0; k < 3; k++) /* premultiplied */
+    out[k] = (guint8) ((over >> (16 - 8 * k) & 255) + out[k] * (255 - (over >> 24)) / 255);
+}
+
+static void
+make_row (const Texture *t, int y, int from, int to)
+{
+  const Bench *b = t->bench;
+  guint8 *out = t->rgbx + TEXEL * ((gsize) y * (gsize) t->width + (gsize) from);
+  const guint32 *over = NULL;
+
+  if (b->straw != NULL)
+    over = (const guint32 *) (const void *) (cairo_image_surface_get_data (b->straw)
+                                             + y * cairo_image_surface_get_stride (b->straw));
+  for (int x = from; x < to; x++, out += TEXEL) {
+    Shade s = b->kind (b->seed, (x + 0.5) / t->res, (y + 0.5) / t->res);
+    out[0] = level (s.r);
+    out[1] = level (s.g);
+    out[2] = level (s.b);
+    if (over != NULL)
+      lay_over (out, over[x]);
+  }
+}
+
+static void
+need_tile (const Texture *t, int column, int row)
+{
+  gint *made = &t->bench->made[row * TILES + column];
+
+  if (g_atomic_int_get (made))
+    return;
+  g_mutex_lock (&t->bench->lock);
+  for (int y = row * TILE; y < MIN ((row + 1) * TILE, t->height) && !*made; y++)
+    make_row (t, y, column * TILE, MIN ((column + 1) * TILE, t->width));
+  g_atomic_int_set (made, 1);
+  g_mutex_unlock (&t->bench->lock);
+}
+
+void
+bench_need (const Texture *t, int x, int y)
+{
+  int right = MIN (x + 1, t->width - 1) / TILE, low = MIN (y + 1, t->height - 1) / TILE;
+
+  for (int row = y / TILE; row <= low; row++)
+    for (int column = x / TILE; column <= right; column++)
+      need_tile (t, column, row);
+}
+
+void
+bench_free (Bench *b)
+{
+  g_clear_pointer (&b->straw, cairo_surface_destroy);
+  g_mutex_clear (&b->lock);
+  g_free (b);
 }
 
 void
@@ -127,15 +187,11 @@ texture_bench (Texture *t, const SceneOptions *o, double px_per_mm)
   double res = CLAMP (BENCH_SHARE * px_per_mm, 1, BENCH_RES);
   int side = (int) ceil (BENCH_MM * res);
 
-  *t = (Texture){ side, side, res, BENCH_MM, BENCH_MM, g_malloc ((gsize) (side * side * 3)) };
-  for (int y = 0; y < side; y++)
-    for (int x = 0; x < side; x++) {
-      Shade s = kinds[o->bench](o->seed * 101, (x + 0.5) / res, (y + 0.5) / res);
-      guint8 *out = t->rgb + 3 * (y * side + x);
-      out[0] = (guint8) fmin (fmax (s.r, 0), 255);
-      out[1] = (guint8) fmin (fmax (s.g, 0), 255);
-      out[2] = (guint8) fmin (fmax (s.b, 0), 255);
-    }
+  *t = (Texture){ side, side, res, BENCH_MM, BENCH_MM, .bench = g_new0 (Bench, 1) };
+  t->rgbx = g_malloc0 (TEXEL * (gsize) side * (gsize) side);
+  t->bench->kind = kinds[o->bench];
+  t->bench->seed = o->seed * 101;
+  g_mutex_init (&t->bench->lock);
   if (o->dirt)
-    strew (t, o->seed);
+    t->bench->straw = strew (t, o->seed);
 }

@@ -38,7 +38,7 @@ chance_normal (Chance *c)
   return sqrt (-2 * log (u)) * cos (2 * G_PI * v);
 }
 
-static double
+static inline double
 lattice (guint32 seed, int x, int y)
 {
   guint32 h = seed + (guint32) x * 0x9e3779b1u + (guint32) y * 0x85ebca77u;
@@ -49,15 +49,32 @@ lattice (guint32 seed, int x, int y)
   return h / 2147483648.0 - 1;
 }
 
+static inline int
+floor_of (double x)
+{
+  int i = (int) x;
+  return i - (x < i);
+}
+
+/* A division is slow, and seldom needed. */
+static inline int
+within (int i, int period)
+{
+  if (i >= 0 && i < period)
+    return i;
+  i %= period;
+  return i < 0 ? i + period : i;
+}
+
 double
 noise_at (guint32 seed, double x, double y, int period)
 {
-  double fx = floor (x), fy = floor (y), u = x - fx, v = y - fy;
-  int x0 = (int) fx % period, y0 = (int) fy % period;
+  int x0 = floor_of (x), y0 = floor_of (y);
+  double u = x - x0, v = y - y0;
 
-  x0 += x0 < 0 ? period : 0;
-  y0 += y0 < 0 ? period : 0;
-  int x1 = (x0 + 1) % period, y1 = (y0 + 1) % period;
+  x0 = within (x0, period);
+  y0 = within (y0, period);
+  int x1 = x0 + 1 == period ? 0 : x0 + 1, y1 = y0 + 1 == period ? 0 : y0 + 1;
   u = u * u * (3 - 2 * u);
   v = v * v * (3 - 2 * v);
   double top = lattice (seed, x0, y0) * (1 - u) + lattice (seed, x1, y0) * u;

@@ -17,6 +17,7 @@ stored_at (int orientation, int w, int h, int x, int y, int *sx, int *sy)
   *sy = to[orientation][1];
 }
 
+/* A whole row at a time where nothing is turned. */
 static GdkPixbuf *
 turn (const guint8 *rgb, int w, int h, int orientation)
 {
@@ -26,10 +27,11 @@ turn (const guint8 *rgb, int w, int h, int orientation)
   gsize stride = (gsize) gdk_pixbuf_get_rowstride (pix);
 
   for (int y = 0; y < h; y++)
-    for (int x = 0; x < w; x++) {
+    for (int x = 0; x < w; x += orientation == 1 ? w : 1) {
       int sx, sy;
       stored_at (orientation, w, h, x, y, &sx, &sy);
-      memcpy (data + (gsize) sy * stride + 3 * (gsize) sx, rgb + 3 * ((gsize) y * (gsize) w + (gsize) x), 3);
+      memcpy (data + (gsize) sy * stride + 3 * (gsize) sx, rgb + 3 * ((gsize) y * (gsize) w + (gsize) x),
+              orientation == 1 ? 3 * (gsize) w : 3);
     }
   return pix;
 }

@@ -76,17 +76,27 @@ void hoof_line_clear (HoofLine *hoof);
 
 /* --- surfaces --------------------------------------------------------------------------- */
 
+/* Four bytes a texel, so that one is taken at once: red, green, blue, and one that tells nothing. */
+#define TEXEL 4
+
+typedef struct _Bench Bench;
+
 typedef struct {
   int width, height; /* texels */
   double res;        /* texels per mm */
   double width_mm, height_mm;
-  guint8 *rgb;
+  guint8 *rgbx;
+  Bench *bench; /* of a bench: what fills its tiles as they are asked for; NULL for a sheet */
 } Texture;
 
 /* The sheet with all that is on it. Fills HOOF. */
 void texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res);
-/* What the sheet lies on, for a photo of PX_PER_MM; continues mirrored at its edges. */
+/* What the sheet lies on, for a photo of PX_PER_MM; continues mirrored at its edges. The sheet hides
+ * most of it, so a texel is there only once it was asked for. */
 void texture_bench (Texture *t, const SceneOptions *o, double px_per_mm);
+/* Texels (X, Y) to (X + 1, Y + 1) of a bench are there from now on. From any thread. */
+void bench_need (const Texture *t, int x, int y);
+void bench_free (Bench *bench);
 void texture_clear (Texture *t);
 
 /* --- camera and picture ----------------------------------------------------------------- */

@@ -8,12 +8,15 @@
 #include <math.h>
 #include <string.h>
 
-#define BAND 64     /* rows taken at a time */
+#define BAND 256    /* rows taken at a time */
 #define BLUR_MAX 16 /* half width of the widest blur kernel, pixels */
 #define LENS_STEPS 2048
 #define LENS_FAR 1.3 /* end of the lens table, (r/R)^2; corners lie at 1 */
 #define NOISE_SIZE 65536
 #define MAX_SUB 6
+
+/* Red, green, blue, and a fourth that tells nothing: the four are reckoned at once. */
+typedef float Colour __attribute__ ((vector_size (16)));
 
 typedef struct {
   const PrCamera *cam;
@@ -80,25 +83,41 @@ trace_back (const Job *job, double x, double y, double *p, double *px, double *p
 
 /* --- surfaces ---------------------------------------------------------------------------- */
 
-static void
-bilinear (const Texture *t, double u, double v, float *rgb)
+static inline Colour
+texel (const guint8 *p)
 {
-  u = fmin (fmax (u - 0.5, 0), t->width - 1.001);
-  v = fmin (fmax (v - 0.5, 0), t->height - 1.001);
+  return (Colour){ p[0], p[1], p[2], 0 };
+}
+
+/* Between the middles of four texels; U and V lie within them. */
+static inline Colour
+between (const Texture *t, double u, double v)
+{
   int x = (int) u, y = (int) v;
   float fu = (float) (u - x), fv = (float) (v - y);
-  const guint8 *a = t->rgb + 3 * ((gsize) y * (gsize) t->width + (gsize) x);
-  const guint8 *b = a + 3 * (gsize) t->width;
+  const guint8 *a = t->rgbx + TEXEL * ((gsize) y * (gsize) t->width + (gsize) x);
+  const guint8 *b = a + TEXEL * (gsize) t->width;
   float w00 = (1 - fu) * (1 - fv), w01 = fu * (1 - fv), w10 = (1 - fu) * fv, w11 = fu * fv;
 
-  for (int k = 0; k < 3; k++)
-    rgb[k] = w00 * a[k] + w01 * a[k + 3] + w10 * b[k] + w11 * b[k + 3];
+  return w00 * texel (a) + w01 * texel (a + TEXEL) + w10 * texel (b) + w11 * texel (b + TEXEL);
+}
+
+static Colour
+bilinear (const Texture *t, double u, double v)
+{
+  u = CLAMP (u - 0.5, 0, t->width - 1.001);
+  v = CLAMP (v - 0.5, 0, t->height - 1.001);
+  if (t->bench != NULL)
+    bench_need (t, (int) u, (int) v);
+  return between (t, u, v);
 }
 
 static double
 mirror (double x, double size)
 {
-  x = fabs (fmod (x, 2 * size));
+  x = fabs (x);
+  if (x >= 2 * size)
+    x = fmod (x, 2 * size);
   return x > size ? 2 * size - x : x;
 }
 
@@ -106,28 +125,27 @@ mirror (double x, double size)
 static double
 inside (const Texture *t, double x, double y)
 {
-  double ox = fmax (-x, x - t->width_mm), oy = fmax (-y, y - t->height_mm);
+  double ox = MAX (-x, x - t->width_mm), oy = MAX (-y, y - t->height_mm);
 
-  return ox > 0 && oy > 0 ? -hypot (ox, oy) : -fmax (ox, oy);
+  return ox > 0 && oy > 0 ? -hypot (ox, oy) : -MAX (ox, oy);
 }
 
-/* A sheet lying proud dims what is this far outside of it. */
+/* A sheet lying proud dims what is this far outside of it, mm; from DIM_FAR on by less than a float
+ * tells from none. */
+#define DIM_FAR 25.0
 static float
 dim_beside (double outside)
 {
-  return (float) (1 - 0.28 * exp (-outside / 1.3));
+  return outside > DIM_FAR ? 1 : (float) (1 - 0.28 * exp (-outside / 1.3));
 }
 
-static void
-bench_at (const Job *job, double x, double y, double outside, float *rgb)
+static Colour
+bench_at (const Job *job, double x, double y, double outside)
 {
   const Texture *b = job->stage->bench;
 
-  bilinear (b, mirror (x + 130, b->width_mm) * b->res, mirror (y + 90, b->height_mm) * b->res, rgb);
-  /* the sheet lies a little proud and dims what is next to it */
-  float dim = dim_beside (outside);
-  for (int k = 0; k < 3; k++)
-    rgb[k] *= dim;
+  return dim_beside (outside)
+         * bilinear (b, mirror (x + 130, b->width_mm) * b->res, mirror (y + 90, b->height_mm) * b->res);
 }
 
 static void
@@ -141,9 +159,10 @@ onto_second (const Stage *st, double *x, double *y)
 
 /* Colour of one point; SOFT is the photo pixel's size in mm over the samples in it. The second
  * sheet lies below the first. */
-static void
-surface_at (const Job *job, double x, double y, double soft, float *rgb)
+static Colour
+surface_at (const Job *job, double x, double y, double soft)
 {
+  Colour seen = { 0 };
   const Stage *st = job->stage;
   double at[2][2] = { { x, y }, { x, y } }, in[2] = { -INFINITY, -INFINITY };
 
@@ -152,42 +171,74 @@ surface_at (const Job *job, double x, double y, double soft, float *rgb)
   for (int i = 0; i < 2; i++)
     if (st->sheet[i] != NULL)
       in[i] = inside (st->sheet[i], at[i][0], at[i][1]);
-  if (fmax (in[0], in[1]) < soft / 2)
-    bench_at (job, x, y, fmax (-fmax (in[0], in[1]), 0), rgb);
+  if (MAX (in[0], in[1]) < soft / 2)
+    seen = bench_at (job, x, y, fmax (-MAX (in[0], in[1]), 0));
   for (int i = 1; i >= 0; i--) {
-    double cover = fmin (fmax (0.5 + in[i] / soft, 0), 1);
-    float paper[3];
+    double cover = CLAMP (0.5 + in[i] / soft, 0, 1);
     if (cover <= 0)
       continue;
-    bilinear (st->sheet[i], at[i][0] * st->sheet[i]->res, at[i][1] * st->sheet[i]->res, paper);
-    float dim = i == 1 ? dim_beside (fmax (-in[0], 0)) : 1;
-    for (int k = 0; k < 3; k++)
-      rgb[k] = cover < 1 ? rgb[k] + (float) cover * (dim * paper[k] - rgb[k]) : dim * paper[k];
+    Colour paper = bilinear (st->sheet[i], at[i][0] * st->sheet[i]->res, at[i][1] * st->sheet[i]->res);
+    paper *= i == 1 ? dim_beside (fmax (-in[0], 0)) : 1;
+    seen = cover < 1 ? seen + (float) cover * (paper - seen) : paper;
   }
+  return seen;
 }
 
-static void
-pixel_at (const Job *job, int x, int y, float *rgb)
+/* A pixel all of whose samples lie on the first sheet: mean of N by N. */
+static inline Colour
+on_sheet (const Texture *t, int n, const double *p, const double *px, const double *py)
 {
-  double p[2], px[2], py[2];
-
-  trace_back (job, x, y, p, px, py);
-  double size = fmax (hypot (px[0], px[1]), hypot (py[0], py[1]));
-  double res = job->stage->sheet[0] ? job->stage->sheet[0]->res : BLUR_MAX;
-  bool far_off = job->stage->sheet[0] == NULL
-                 || (job->stage->sheet[1] == NULL && inside (job->stage->sheet[0], p[0], p[1]) < -2);
-  int n = far_off ? 1 : CLAMP ((int) ceil (size * res - 0.05), 2, MAX_SUB);
-  float sum[3] = { 0, 0, 0 }, one[3];
+  Colour sum = { 0 };
 
   for (int j = 0; j < n; j++)
     for (int i = 0; i < n; i++) {
       double u = (i + 0.5) / n - 0.5, v = (j + 0.5) / n - 0.5;
-      surface_at (job, p[0] + u * px[0] + v * py[0], p[1] + u * px[1] + v * py[1], size / n, one);
-      for (int k = 0; k < 3; k++)
-        sum[k] += one[k];
+      sum += between (t, (p[0] + u * px[0] + v * py[0]) * t->res - 0.5,
+                      (p[1] + u * px[1] + v * py[1]) * t->res - 0.5);
     }
-  for (int k = 0; k < 3; k++)
-    rgb[k] = sum[k] / (float) (n * n);
+  return sum / (float) (n * n);
+}
+
+static Colour
+anywhere (const Job *job, int n, double soft, const double *p, const double *px, const double *py)
+{
+  Colour sum = { 0 };
+
+  for (int j = 0; j < n; j++)
+    for (int i = 0; i < n; i++) {
+      double u = (i + 0.5) / n - 0.5, v = (j + 0.5) / n - 0.5;
+      sum += surface_at (job, p[0] + u * px[0] + v * py[0], p[1] + u * px[1] + v * py[1], soft);
+    }
+  return sum / (float) (n * n);
+}
+
+/* Longest side of a pixel on the plane, mm. */
+static inline double
+size_of (const double *px, const double *py)
+{
+  return fmax (hypot (px[0], px[1]), hypot (py[0], py[1]));
+}
+
+/* Most pixels lie well inside the first sheet, 2 by 2 samples each: those are told at little cost. */
+static Colour
+pixel_at (const Job *job, int x, int y)
+{
+  const Texture *first = job->stage->sheet[0];
+  double p[2], px[2], py[2];
+
+  trace_back (job, x, y, p, px, py);
+  double in = first != NULL ? inside (first, p[0], p[1]) : -INFINITY;
+  double most = fabs (px[0]) + fabs (px[1]) + fabs (py[0]) + fabs (py[1]); /* no pixel is longer */
+  double room = first != NULL ? 2 / first->res : 0;
+  if (in > 2 * most + room
+      && MAX (px[0] * px[0] + px[1] * px[1], py[0] * py[0] + py[1] * py[1]) < room * room)
+    return on_sheet (first, 2, p, px, py);
+  bool far_off = first == NULL || (job->stage->sheet[1] == NULL && in < -2);
+  if (far_off && in < -most)
+    return bench_at (job, p[0], p[1], -in);
+  double size = size_of (px, py);
+  int n = far_off ? 1 : CLAMP ((int) ceil (size * first->res - 0.05), 2, MAX_SUB);
+  return in > 2 * most + room ? on_sheet (first, n, p, px, py) : anywhere (job, n, size / n, p, px, py);
 }
 
 /* --- rows -------------------------------------------------------------------------------- */
@@ -229,27 +280,48 @@ finish_row (const Job *job, int y, const float *row)
   }
 }
 
+static inline void
+put (float *rgb, Colour c)
+{
+  for (int k = 0; k < 3; k++)
+    rgb[k] = c[k];
+}
+
+/* Row Y of those last taken, which follow each other in a ring. */
+static float *
+ring_row (const Job *job, float *rows, int y)
+{
+  return rows + (gsize) ((y + job->reach) % (2 * job->reach + 1)) * 3 * (gsize) job->o->width;
+}
+
+static void
+blur_down (const Job *job, int y, float *rows, float *out)
+{
+  gsize pitch = 3 * (gsize) job->o->width;
+
+  memset (out, 0, sizeof (float) * pitch);
+  for (int k = 0; k <= 2 * job->reach; k++) {
+    const float *from = ring_row (job, rows, y - job->reach + k);
+    for (gsize i = 0; i < pitch; i++)
+      out[i] += job->kernel[k] * from[i];
+  }
+}
+
 static void
 take_band (const Job *job, int y0, float *rows, float *spare)
 {
   int w = job->o->width, h = job->o->height, r = job->reach, y1 = MIN (y0 + BAND, h);
-  gsize pitch = 3 * (gsize) w;
 
   for (int y = y0 - r; y < y1 + r; y++) {
-    float *row = rows + (gsize) (y - y0 + r) * pitch;
+    float *row = ring_row (job, rows, y);
     for (int x = 0; x < w; x++)
-      pixel_at (job, x, CLAMP (y, 0, h - 1), row + 3 * x);
+      put (row + 3 * x, pixel_at (job, x, CLAMP (y, 0, h - 1)));
     if (r > 0)
       blur_across (job, row, spare);
-  }
-  for (int y = y0; y < y1; y++) {
-    memset (spare, 0, sizeof (float) * pitch);
-    for (int k = 0; k <= 2 * r; k++) {
-      const float *from = rows + (gsize) (y - y0 + k) * pitch;
-      for (gsize i = 0; i < pitch; i++)
-        spare[i] += job->kernel[k] * from[i];
+    if (y - r >= y0) {
+      blur_down (job, y - r, rows, spare);
+      finish_row (job, y - r, spare);
     }
-    finish_row (job, y, spare);
   }
 }
 
@@ -258,7 +330,8 @@ take_bands (gpointer data)
 {
   Job *job = data;
   gsize pitch = 3 * (gsize) job->o->width;
-  g_autofree float *rows = g_new (float, pitch *(gsize) (BAND + 2 * job->reach));
+  gsize held = (gsize) (2 * job->reach + 1);
+  g_autofree float *rows = g_new (float, pitch *held);
   g_autofree float *spare = g_new (float, pitch + 6 * BLUR_MAX);
   int y;
 

@@ -3,6 +3,7 @@
 #include "scene-parts.h"
 
 #include <math.h>
+#include <string.h>
 #include "pr-paper.h"
 
 #define FIBRE 256 /* side of the repeating paper grain, texels */
@@ -307,19 +308,33 @@ make_fibre (gint8 *fibre, guint32 seed)
           = (gint8) (2.2 * noise_at (seed, x / 8.0, y / 8.0, FIBRE / 8) + chance_span (&c, -1.3, 1.3));
 }
 
-static void
-mix_row (guint8 *out, const guint32 *print, const guint8 *cover, const gint8 *fibre, int width,
-         const double *pen)
+/* The level of channel K where the print leaves LIT of the paper's light. */
+static double
+printed (int k, int grain, int lit)
 {
-  for (int x = 0; x < width; x++, out += 3) {
-    int ink = cover[x], grain = fibre[x % FIBRE];
-    for (int k = 0; k < 3; k++) {
-      int lit = (int) (print[x] >> (16 - 8 * k) & 255);
-      double v = print_rgb[k] + (paper_rgb[k] + grain - print_rgb[k]) * lit / 255;
-      v += (pen[k] - v) * (pen[k] < v ? ink : 0) / 255;
-      out[k] = (guint8) (v + 0.5);
-    }
+  return print_rgb[k] + (paper_rgb[k] + grain - print_rgb[k]) * lit / 255;
+}
+
+static void
+mix_texel (guint8 *out, guint32 print, int ink, int grain, const double *pen)
+{
+  for (int k = 0; k < 3; k++) {
+    double v = printed (k, grain, (int) (print >> (16 - 8 * k) & 255));
+    v += (pen[k] - v) * (pen[k] < v ? ink : 0) / 255;
+    out[k] = (guint8) (v + 0.5);
   }
+}
+
+/* Most of a sheet is bare: BARE is what its texels are, the fibre's grain and all. */
+static void
+mix_row (guint8 *out, const guint32 *print, const guint8 *cover, const gint8 *fibre, const guint8 *bare,
+         int width, const double *pen)
+{
+  for (int x = 0; x < width; x++, out += TEXEL)
+    if (cover[x] == 0 && (print[x] & 0xffffff) == 0xffffff)
+      memcpy (out, bare + TEXEL * (x % FIBRE), TEXEL);
+    else
+      mix_texel (out, print[x], cover[x], fibre[x % FIBRE], pen);
 }
 
 static void
@@ -329,10 +344,15 @@ mix_sheet (Texture *t, cairo_surface_t *print, const Ink *ink, const SceneOption
   const guint8 *data = cairo_image_surface_get_data (print);
   gsize stride = (gsize) cairo_image_surface_get_stride (print), width = (gsize) t->width;
 
+  g_autofree guint8 *bare = g_new0 (guint8, TEXEL * FIBRE * FIBRE);
   make_fibre (fibre, o->seed);
+  for (gsize i = 0; i < FIBRE * FIBRE; i++)
+    for (int k = 0; k < 3; k++)
+      bare[TEXEL * i + (gsize) k] = (guint8) (printed (k, fibre[i], 255) + 0.5);
   for (gsize y = 0; y < (gsize) t->height; y++)
-    mix_row (t->rgb + y * width * 3, (const guint32 *) (const void *) (data + y * stride),
-             ink->cover + y * width, fibre + y % FIBRE * FIBRE, t->width, pens[o->pen].rgb);
+    mix_row (t->rgbx + y * width * TEXEL, (const guint32 *) (const void *) (data + y * stride),
+             ink->cover + y * width, fibre + y % FIBRE * FIBRE, bare + y % FIBRE * FIBRE * TEXEL, t->width,
+             pens[o->pen].rgb);
 }
 
 /* The true line to where it was drawn. */
@@ -355,9 +375,9 @@ lay_note (Texture *t, const HoofLine *hoof, const SceneOptions *o)
   draw_note (&ink, hoof, o);
   for (gsize i = 0; i < texels; i++)
     for (int k = 0; k < 3; k++) {
-      double v = t->rgb[3 * i + (gsize) k];
+      double v = t->rgbx[TEXEL * i + (gsize) k];
       v += (note_rgb[k] - v) * (note_rgb[k] < v ? ink.cover[i] : 0) / 255;
-      t->rgb[3 * i + (gsize) k] = (guint8) (v + 0.5);
+      t->rgbx[TEXEL * i + (gsize) k] = (guint8) (v + 0.5);
     }
   g_free (ink.cover);
 }
@@ -372,7 +392,7 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
   t->width = (int) ceil (t->width_mm * res);
   t->height = (int) ceil (t->height_mm * res);
   gsize texels = (gsize) t->width * (gsize) t->height;
-  t->rgb = g_malloc (texels * 3);
+  t->rgbx = g_malloc (texels * TEXEL);
 
   hoof_line_make (hoof, o,
                   (PrSheetPt){ t->width_mm / 2 + chance_span (&c, -4, 4),
@@ -397,5 +417,6 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
 void
 texture_clear (Texture *t)
 {
-  g_clear_pointer (&t->rgb, g_free);
+  g_clear_pointer (&t->rgbx, g_free);
+  g_clear_pointer (&t->bench, bench_free);
 }

@@ -1,6 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Heels, and how the edge stands to the wall. */
-#include "pr-checks-private.h"
+#include "pr-checks-heels.h"
+
+/* Places of a branch (0 the toe, 1 the buttress) between which the edge is held to the wall: where it is measured, not how
+ * much it may be off. */
+#define NAIL_PLACE_LEAST \
+  0.1 /* a nail at the very toe or heel leaves a stretch on both its sides all the same */
+#define NAIL_PLACE_MOST 0.9
+#define COMING_OUT 0.2     /* from the last nail on the edge comes out over this share */
+#define HEEL_PLACE 0.98    /* behind it the edge runs past the end of the drawn line */
+#define TRAILER_PLACE 0.88 /* as far as a trailer's edge still follows the wall */
+#define LEAST_STRETCH 0.06 /* at least so much is measured, wherever the last nail is */
+#define COVER_PLACE 0.97   /* just ahead of the buttress, so that the heel's rounding does not count */
+#define OVERHANG_PLACE 0.6 /* from here back the other foot may tread on the edge */
+#define STANDING_STEPS 24  /* one every 2 to 4 mm */
+#define OVERHANG_STEPS 12  /* likewise */
 
 static void
 check_heels_level (const PrRun *run)
@@ -11,7 +24,7 @@ check_heels_level (const PrRun *run)
   double level[2] = { run->hoof->buttress[0].y - run->plan->heel_past[0],
                       run->hoof->buttress[1].y - run->plan->heel_past[1] };
   double off = fabs (level[0] - level[1]);
-  PrState state = pr_above (off, limit->look, limit->mend);
+  PrState state = pr_above (off, limit);
   const char *text
       = state == PR_FITS
             ? _ ("The heels end level within %s (up to %s is left as it is).")
@@ -25,13 +38,13 @@ check_heels_level (const PrRun *run)
 static void
 check_heel_past (const PrRun *run, int b)
 {
-  const PrLimit *least = pr_limit ("heel.past.least"), *most = pr_limit ("heel.past.most");
-  double past = run->plan->heel_past[b], k = most->per_thickness ? run->plan->thick_heel : 1;
-  PrState low = pr_below (past, least->look, least->mend),
-          high = pr_above (past, most->look * k, most->mend * k);
+  const PrLimit *least = pr_limit ("heel.past.least");
+  PrLimit most = pr_limit_on ("heel.past.most", run->plan->thick_heel);
+  double past = run->plan->heel_past[b];
+  PrState low = pr_below (past, least), high = pr_above (past, &most);
   bool short_heel = low > high;
   const char *id = b == PR_MEDIAL ? "heel.past.medial" : "heel.past.lateral";
-  double limit = short_heel ? least->look : most->look * k;
+  const PrLimit *limit = short_heel ? least : &most;
   const char *text = _ ("The %s heel reaches %s past the buttress (up to %s).");
 
   if (short_heel)
@@ -39,13 +52,12 @@ check_heel_past (const PrRun *run, int b)
   else if (high != PR_FITS)
     text = _ (
         "The %s heel reaches %s past the buttress (limit %s); shorten it unless the foot is acute-angled.");
-  pr_finding_at (pr_run_add (run, id, PR_GROUP_HEELS, MAX (low, high), past, limit, "mm",
-                             short_heel ? least->source : most->source,
-                             pr_say_side (run, text, b, fabs (past), limit)),
+  pr_finding_at (pr_run_add (run, id, PR_GROUP_HEELS, MAX (low, high), past, limit->look, "mm", limit->source,
+                             pr_say_side (run, text, b, fabs (past), limit->look)),
                  run->shoe->heel_outer[b]);
 }
 
-/* How the edge stands to the wall along one side, from share T0 to T1. */
+/* How the edge stands to the wall along one side, from place T0 to T1. */
 typedef struct {
   double most, least, mean; /* outside +, mm */
   PrPt most_at, least_at;
@@ -55,16 +67,16 @@ static Standing
 standing (const PrRun *run, int b, double t0, double t1)
 {
   Standing st = { .most = -INFINITY, .least = INFINITY };
-  const int steps = 24;
 
-  for (int i = 0; i <= steps; i++) {
-    double edge = pr_shoe_place_to_edge (run->shoe, b, t0 + (t1 - t0) * i / steps);
+  for (int i = 0; i <= STANDING_STEPS; i++) {
+    double place = t0 + (t1 - t0) * i / STANDING_STEPS;
+    double edge = pr_shoe_place_to_edge (run->shoe, b, place);
     PrPt out, p = pr_shoe_edge_at (run->shoe, b, edge, NULL, &out);
     /* a side extension stands out on purpose: the edge is held to the wall without it */
-    double extra = pr_plan_side_out (run->plan, b, t0 + (t1 - t0) * i / steps);
+    double extra = pr_plan_side_out (run->plan, b, place);
     double d = pr_hoof_outside (run->hoof, pr_pt_along (p, out, -extra));
 
-    st.mean += d / (steps + 1);
+    st.mean += d / (STANDING_STEPS + 1);
     if (d > st.most) {
       st.most = d;
       st.most_at = p;
@@ -85,7 +97,7 @@ last_nail_place (const PrRun *run, int b)
   for (size_t i = 0; i < run->shoe->n_nails; i++)
     if (run->shoe->nail[i].branch == b)
       place = run->shoe->nail[i].place;
-  return CLAMP (place, 0.1, 0.9);
+  return CLAMP (place, NAIL_PLACE_LEAST, NAIL_PLACE_MOST);
 }
 
 /* Ahead of the extension line the edge is not the shoe's. */
@@ -95,74 +107,73 @@ front_start (const PrRun *run, int b)
   return run->shoe->ext.present ? run->shoe->ext.line_place[b] : 0;
 }
 
-static void
-check_inside (const PrRun *run, const Standing st[2])
+/* A trailer turns out before the buttress. */
+static double
+hind_end (const PrRun *run, int b)
 {
-  const PrLimit *limit = pr_limit ("fit.inside");
-  int b = st[PR_MEDIAL].least < st[PR_LATERAL].least ? PR_MEDIAL : PR_LATERAL;
-  double in = MAX (0, -st[b].least);
-  PrState state = pr_above (in, limit->look, limit->mend);
-
-  /* a toe set back or squared lies inside the wall on purpose */
-  if (state == PR_MEND && (run->plan->toe == PR_TOE_SET_BACK || run->plan->toe == PR_TOE_SQUARED)
-      && st[b].least_at.y > run->hoof->toe.y / 2)
-    state = PR_LOOK;
-  pr_finding_at (
-      pr_run_add (run, "fit.inside", PR_GROUP_SHAPE, state, in, limit->look, "mm", limit->source,
-                  pr_say (run,
-                          state == PR_FITS
-                              ? _ ("The edge lies nowhere more than %s inside the wall (limit %s).")
-                              : _ ("The edge lies %s inside the wall here (limit %s); move it out."),
-                          in, limit->look)),
-      st[b].least_at);
+  return run->plan->trailer[b] > 0 ? TRAILER_PLACE : HEEL_PLACE;
 }
 
 static void
-check_fit (const PrRun *run)
+check_inside (const PrRun *run)
 {
-  const PrLimit *front = pr_limit ("fit.front");
+  const PrLimit *limit = pr_limit ("fit.inside");
+  Standing st[2];
+
+  for (int b = 0; b < 2; b++)
+    st[b] = standing (run, b, front_start (run, b), hind_end (run, b));
+  int b = st[PR_MEDIAL].least < st[PR_LATERAL].least ? PR_MEDIAL : PR_LATERAL;
+  double in = MAX (0, -st[b].least);
+  PrState state = pr_above (in, limit);
+
+  /* a toe set back or squared lies inside the wall on purpose: in the front half of what is ahead of the widest line */
+  if (state == PR_MEND && (run->plan->toe == PR_TOE_SET_BACK || run->plan->toe == PR_TOE_SQUARED)
+      && st[b].least_at.y > run->hoof->toe.y / 2)
+    state = PR_LOOK;
+  const char *text = state == PR_FITS ? _ ("The edge lies nowhere more than %s inside the wall (limit %s).")
+                                      : _ ("The edge lies %s inside the wall here (limit %s); move it out.");
+  pr_finding_at (pr_run_add (run, "fit.inside", PR_GROUP_SHAPE, state, in, limit->look, "mm", limit->source,
+                             pr_say (run, text, in, limit->look)),
+                 st[b].least_at);
+}
+
+static void
+check_fit_front (const PrRun *run, int b)
+{
+  const PrLimit *limit = pr_limit ("fit.front");
+  Standing fore = standing (run, b, front_start (run, b), last_nail_place (run, b));
+  PrState state = pr_above (fore.most, limit);
+  const char *id = b == PR_MEDIAL ? "fit.front.medial" : "fit.front.lateral";
+  const char *text
+      = state == PR_FITS
+            ? _ ("Ahead of the last %s nail the edge stands at most %s outside the wall (limit %s).")
+            : _ ("Ahead of the last %s nail the edge stands %s outside the wall (limit %s); bring it "
+                 "in.");
+
+  pr_finding_at (pr_run_add (run, id, PR_GROUP_SHAPE, state, fore.most, limit->look, "mm", limit->source,
+                             pr_say_side (run, text, b, MAX (0, fore.most), limit->look)),
+                 fore.most_at);
+}
+
+static void
+check_fit_heel (const PrRun *run, int b)
+{
   const PrLimit *least = pr_limit ("fit.heel.least"), *most = pr_limit ("fit.heel.most");
-  Standing all[2];
+  double end = hind_end (run, b);
+  Standing hind = standing (run, b, MIN (last_nail_place (run, b) + COMING_OUT, end - LEAST_STRETCH), end);
+  PrState low = pr_below (hind.mean, least), high = pr_above (hind.mean, most);
+  const char *id = b == PR_MEDIAL ? "fit.heel.medial" : "fit.heel.lateral";
+  double limit = low > high ? least->look : most->look;
+  const char *text = MAX (low, high) == PR_FITS
+                         ? _ ("Behind the last %s nail the edge stands %s outside the wall (up to %s).")
+                     : low > high ? _ ("Behind the last %s nail the edge stands only %s outside the wall "
+                                       "(at least %s); let it out.")
+                                  : _ ("Behind the last %s nail the edge stands %s outside the wall "
+                                       "(limit %s); bring it in.");
 
-  for (int b = 0; b < 2; b++) {
-    double last = last_nail_place (run, b);
-    Standing fore = standing (run, b, front_start (run, b), last);
-    /* a trailer turns out before the buttress */
-    double end = run->plan->trailer[b] > 0 ? 0.88 : 0.98;
-    Standing hind = standing (run, b, MIN (last + 0.2, end - 0.06), end);
-    PrState state = pr_above (fore.most, front->look, front->mend);
-
-    all[b] = standing (run, b, front_start (run, b), end);
-    pr_finding_at (
-        pr_run_add (
-            run, b == PR_MEDIAL ? "fit.front.medial" : "fit.front.lateral", PR_GROUP_SHAPE, state, fore.most,
-            front->look, "mm", front->source,
-            pr_say_side (
-                run,
-                state == PR_FITS
-                    ? _ ("Ahead of the last %s nail the edge stands at most %s outside the wall (limit %s).")
-                    : _ ("Ahead of the last %s nail the edge stands %s outside the wall (limit %s); bring it "
-                         "in."),
-                b, MAX (0, fore.most), front->look)),
-        fore.most_at);
-    PrState low = pr_below (hind.mean, least->look - 0.3, least->mend);
-    PrState high = pr_above (hind.mean, most->look + 0.3, most->mend);
-    double limit = low > high ? least->look : most->look;
-    pr_finding_at (
-        pr_run_add (
-            run, b == PR_MEDIAL ? "fit.heel.medial" : "fit.heel.lateral", PR_GROUP_HEELS, MAX (low, high),
-            hind.mean, limit, "mm", most->source,
-            pr_say_side (run,
-                         MAX (low, high) == PR_FITS
-                             ? _ ("Behind the last %s nail the edge stands %s outside the wall (up to %s).")
-                         : low > high ? _ ("Behind the last %s nail the edge stands only %s outside the wall "
-                                           "(at least %s); let it out.")
-                                      : _ ("Behind the last %s nail the edge stands %s outside the wall "
-                                           "(limit %s); bring it in."),
-                         b, hind.mean, limit)),
-        low > high ? hind.least_at : hind.most_at);
-  }
-  check_inside (run, all);
+  pr_finding_at (pr_run_add (run, id, PR_GROUP_HEELS, MAX (low, high), hind.mean, limit, "mm", most->source,
+                             pr_say_side (run, text, b, hind.mean, limit)),
+                 low > high ? hind.least_at : hind.most_at);
 }
 
 /* Both cuts are made alike, so they differ only where the branches do. */
@@ -181,7 +192,7 @@ check_heel_cut (const PrRun *run)
     angle[b] = atan2 (across.y, fabs (across.x)) * 180 / G_PI;
   }
   double off = fabs (angle[0] - angle[1]);
-  PrState state = pr_above (off, limit->look, limit->mend);
+  PrState state = pr_above (off, limit);
   pr_finding_at (
       pr_run_add (run, "heels.cut", PR_GROUP_HEELS, state, off, limit->look, "°", limit->source,
                   g_strdup_printf (state == PR_FITS
@@ -200,8 +211,8 @@ check_overhang (const PrRun *run)
   double most = -INFINITY;
   PrPt where = { 0, 0 };
 
-  for (int i = 0; i <= 12; i++) {
-    double place = 0.6 + 0.4 * i / 12;
+  for (int i = 0; i <= OVERHANG_STEPS; i++) {
+    double place = OVERHANG_PLACE + (1 - OVERHANG_PLACE) * i / OVERHANG_STEPS;
     PrPt p = pr_shoe_edge_at (run->shoe, PR_MEDIAL, pr_shoe_place_to_edge (run->shoe, PR_MEDIAL, place), NULL,
                               NULL);
     double d = pr_hoof_outside (run->hoof, p);
@@ -211,7 +222,7 @@ check_overhang (const PrRun *run)
       where = p;
     }
   }
-  PrState state = pr_above (most, limit->look, limit->mend);
+  PrState state = pr_above (most, limit);
   pr_finding_at (
       pr_run_add (run, "heel.overhang", PR_GROUP_HEELS, state, most, limit->look, "mm", limit->source,
                   pr_say (run,
@@ -222,17 +233,22 @@ check_overhang (const PrRun *run)
       where);
 }
 
-/* Iron must lie under the wall at the buttress: from the wall's inner side outward. */
+double
+pr_heel_cover (const PrHoof *hoof, const PrShoe *shoe, int b, PrPt *at)
+{
+  double edge = pr_shoe_place_to_edge (shoe, b, COVER_PLACE);
+
+  pr_shoe_middle_at (shoe, pr_shoe_edge_to_s (shoe, b, edge), NULL, at);
+  return -pr_hoof_outside (hoof, *at) - pr_hoof_wall (hoof, 1);
+}
+
 static void
 check_cover (const PrRun *run, int b)
 {
   const PrLimit *limit = pr_limit ("heel.cover");
-  double edge = pr_shoe_place_to_edge (run->shoe, b, 0.97), s = pr_shoe_edge_to_s (run->shoe, b, edge);
   PrPt inner;
-
-  pr_shoe_middle_at (run->shoe, s, NULL, &inner);
-  double cover = -pr_hoof_outside (run->hoof, inner) - pr_hoof_wall (run->hoof, 1);
-  PrState state = pr_below (cover, limit->look, limit->mend);
+  double cover = pr_heel_cover (run->hoof, run->shoe, b, &inner);
+  PrState state = pr_below (cover, limit);
   pr_finding_at (
       pr_run_add (run, b == PR_MEDIAL ? "heel.cover.medial" : "heel.cover.lateral", PR_GROUP_HEELS, state,
                   cover, limit->look, "mm", limit->source,
@@ -245,7 +261,15 @@ check_cover (const PrRun *run, int b)
       inner);
 }
 
-/* A foot-pick must pass between branch and frog (Lungwitz & Adams; USDA); known only where the frog is marked. */
+double
+pr_heel_frog_gap (const PrHoof *hoof, const PrShoe *shoe, int b)
+{
+  double gap = pr_path_nearest (&shoe->inner, hoof->frog[b], NULL, NULL);
+
+  return pr_figure_holds (&shoe->figure, hoof->frog[b]) ? -gap : gap;
+}
+
+/* Known only where the frog is marked; a bar lies over it on purpose. */
 static void
 check_frog (const PrRun *run, int b)
 {
@@ -253,10 +277,8 @@ check_frog (const PrRun *run, int b)
 
   if (!run->hoof->has_frog[b] || run->plan->bar != PR_BAR_NONE)
     return;
-  double gap = pr_path_nearest (&run->shoe->inner, run->hoof->frog[b], NULL, NULL);
-  if (pr_figure_holds (&run->shoe->figure, run->hoof->frog[b]))
-    gap = -gap;
-  PrState state = pr_below (gap, limit->look, limit->mend);
+  double gap = pr_heel_frog_gap (run->hoof, run->shoe, b);
+  PrState state = pr_below (gap, limit);
   pr_finding_at (
       pr_run_add (run, b == PR_MEDIAL ? "heel.frog.medial" : "heel.frog.lateral", PR_GROUP_HEELS, state, gap,
                   limit->look, "mm", limit->source,
@@ -274,7 +296,11 @@ pr_check_heels (const PrRun *run)
 {
   check_heels_level (run);
   check_heel_cut (run);
-  check_fit (run);
+  for (int b = 0; b < 2; b++) {
+    check_fit_front (run, b);
+    check_fit_heel (run, b);
+  }
+  check_inside (run);
   check_overhang (run);
   for (int b = 0; b < 2; b++) {
     check_heel_past (run, b);

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The figure as one piece, the bar, the photo. */
-#include "pr-checks-private.h"
+#include "pr-checks-iron.h"
 
 static void
 check_shape (const PrRun *run)
@@ -51,7 +50,7 @@ check_section (const PrRun *run)
       least = i;
   }
   double e = run->iron->strain[most], u = -run->iron->strain[least];
-  PrState state = pr_above (e, draw->look, draw->mend);
+  PrState state = pr_above (e, draw);
   pr_finding_at (
       pr_run_add (
           run, "iron.draw", PR_GROUP_IRON, state, (exp (e) - 1) * 100, (exp (draw->look) - 1) * 100, "%",
@@ -62,7 +61,7 @@ check_section (const PrRun *run)
                   : _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar."),
               MAX (0, (exp (e) - 1) * 100), (exp (draw->look) - 1) * 100)),
       run->shoe->st[most].inner);
-  state = pr_above (u, upset->look, upset->mend);
+  state = pr_above (u, upset);
   pr_finding_at (
       pr_run_add (
           run, "iron.upset", PR_GROUP_IRON, state, (exp (u) - 1) * 100, (exp (upset->look) - 1) * 100, "%",
@@ -86,22 +85,24 @@ check_photo (const PrRun *run)
   PrState state = scale->verdict == PR_VERDICT_GOOD     ? PR_FITS
                   : scale->verdict == PR_VERDICT_USABLE ? PR_LOOK
                                                         : PR_MEND;
-  state = MAX (state, pr_above (scale->residual_mm, limit->look, limit->mend));
+  state = MAX (state, pr_above (scale->residual_mm, limit));
   pr_run_add (run, "photo.residual", PR_GROUP_PHOTO, state, scale->residual_mm, limit->look, "mm",
               limit->source, g_strdup (scale->why ? scale->why : ""));
 }
 
-/* A saddle-horse shoe with nails 12 oz, a coach-horse shoe 18 oz (aphorisms in G. Fleming, Horse-Shoes and
- * Horse-Shoeing, 1869, p. 524); on a foot of 130 mm, growing with its area. */
+/* The limits are for a foot so wide, and grow with its area: a saddle-horse shoe with nails 12 oz, a coach-horse shoe
+ * 18 oz (aphorisms in G. Fleming, Horse-Shoes and Horse-Shoeing, 1869, p. 524). */
+#define MASS_FOOT_MM 130
+
 static void
 check_mass (const PrRun *run)
 {
   const PrLimit *least = pr_limit ("mass.least"), *most = pr_limit ("mass.most");
-  double size = run->hoof->width / 130, factor = size * size;
+  double size = run->hoof->width / MASS_FOOT_MM, factor = size * size;
   double steel = pr_material_density (PR_MATERIAL_STEEL);
   /* as if of steel, so that aluminium is not called light */
   double mass = run->iron->mass * steel / pr_material_density ((PrMaterial) run->plan->material) / factor;
-  PrState low = pr_below (mass, least->look, least->mend), high = pr_above (mass, most->look, most->mend);
+  PrState low = pr_below (mass, least), high = pr_above (mass, most);
   bool light = low > high;
   double limit = (light ? least->look : most->look) * factor;
   const char *text

@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Nails: clear of clips, apart, in crease and wall. */
-#include "pr-checks-private.h"
+#include "pr-checks-nails.h"
+
+#include "pr-fit.h"
 
 /* Distance along the edge between a nail's head and a clip, below 0 where they overlap. */
 static double
-clip_gap (const PrShoe *shoe, const PrNail *nail, const PrClip *clip)
+clip_gap (const PrNail *nail, const PrClip *clip)
 {
   double mid = nail->branch == clip->branch ? nail->edge : -nail->edge;
   double lo = mid - nail->head_length / 2, hi = mid + nail->head_length / 2;
 
-  (void) shoe;
   return mid > clip->edge ? lo - clip->edge_to : clip->edge_from - hi;
 }
 
@@ -22,7 +22,7 @@ check_nail_clip (const PrRun *run)
 
   for (size_t i = 0; i < run->shoe->n_nails; i++)
     for (size_t k = 0; k < run->shoe->n_clips; k++) {
-      double gap = clip_gap (run->shoe, &run->shoe->nail[i], &run->shoe->clip[k]);
+      double gap = clip_gap (&run->shoe->nail[i], &run->shoe->clip[k]);
 
       if (gap < least) {
         least = gap;
@@ -31,7 +31,7 @@ check_nail_clip (const PrRun *run)
     }
   if (!which)
     return;
-  PrState state = pr_below (least, limit->look, limit->mend);
+  PrState state = pr_below (least, limit);
   g_autofree char *gap = pr_length_text (fabs (least), run->unit);
   g_autofree char *want = pr_length_text (limit->look, run->unit);
   const char *text
@@ -60,9 +60,7 @@ check_spacing (const PrRun *run, int b)
       continue;
     if (before) {
       double gap = pr_pt_dist (nail->at, before->at);
-      /* a tenth of a millimetre is nobody's quarrel */
-      PrState low = pr_below (gap, least->look - 0.1, least->mend),
-              high = pr_above (gap, most->look + 0.1, most->mend);
+      PrState low = pr_below (gap, least), high = pr_above (gap, most);
 
       if (!where || MAX (low, high) > state) {
         state = MAX (low, high);
@@ -90,9 +88,8 @@ static void
 check_last_nail (const PrRun *run, int b)
 {
   const PrLimit *limit = pr_limit ("nail.last");
-  const PrHoof *hoof = run->hoof;
-  bool hind = pr_foot_is_hind (hoof->foot);
-  double y = hind ? hoof->toe.y - hoof->length * 2 / 3 : 0;
+  bool hind = pr_foot_is_hind (run->hoof->foot);
+  double y = pr_fit_rearmost_nail (run->hoof);
   const PrNail *last = NULL;
 
   for (size_t i = 0; i < run->shoe->n_nails; i++)
@@ -101,7 +98,7 @@ check_last_nail (const PrRun *run, int b)
   if (!last)
     return;
   double behind = y - last->at.y;
-  PrState state = pr_above (behind, limit->look, limit->mend);
+  PrState state = pr_above (behind, limit);
   const char *text = state == PR_FITS
                          ? (hind ? _ ("The last %s nail stands %s ahead of the rear third.")
                                  : _ ("The last %s nail stands %s ahead of the widest line."))
@@ -147,7 +144,7 @@ check_crease (const PrRun *run)
   }
   if (!which)
     return;
-  PrState state = pr_below (least, limit->look, limit->mend);
+  PrState state = pr_below (least, limit);
   g_autofree char *d = pr_length_text (fabs (least), run->unit);
   const char *text
       = state == PR_FITS
@@ -179,7 +176,7 @@ check_white_line (const PrRun *run)
   }
   if (!which)
     return;
-  PrState state = pr_above (fabs (worst), limit->look, limit->mend);
+  PrState state = pr_above (fabs (worst), limit);
   g_autofree char *d = pr_length_text (fabs (worst), run->unit);
   const char *text = state == PR_FITS
                          ? _ ("The nails stand on the white line; nail %d %s is the furthest off, by %s.")
@@ -213,7 +210,7 @@ check_edges (const PrRun *run)
   }
   if (!which)
     return;
-  PrState state = pr_below (least, limit->look, limit->mend);
+  PrState state = pr_below (least, limit);
   g_autofree char *d = pr_length_text (least, run->unit), *want = pr_length_text (limit->look, run->unit);
   const char *text
       = state == PR_FITS
@@ -239,7 +236,7 @@ check_clips (const PrRun *run)
       bool same = a->branch == b->branch;
       double gap = same ? MAX (a->edge_from, b->edge_from) - MIN (a->edge_to, b->edge_to)
                         : a->edge_from + b->edge_from;
-      PrState state = pr_below (gap, apart->look, apart->mend);
+      PrState state = pr_below (gap, apart);
 
       if (state != PR_FITS)
         pr_finding_at (
@@ -251,7 +248,7 @@ check_clips (const PrRun *run)
       if (same || a->edge <= 0 || b->edge <= 0)
         continue;
       double off = fabs (a->edge - b->edge) + fabs (a->base - b->base) / 2;
-      state = pr_above (off, pair->look, pair->mend);
+      state = pr_above (off, pair);
       pr_finding_at (
           pr_run_add (run, "clip.pair", PR_GROUP_NAILS, state, off, pair->look, "mm", pair->source,
                       pr_say (run,
@@ -282,7 +279,7 @@ check_clip_height (const PrRun *run)
   }
   if (!which)
     return;
-  PrState low = pr_below (share, least->look, least->mend), high = pr_above (share, most->look, most->mend);
+  PrState low = pr_below (share, least), high = pr_above (share, most);
   g_autofree char *h = pr_length_text (which->height, run->unit),
                   *t = pr_length_text (run->plan->thick_toe, run->unit);
   const char *text = MAX (low, high) == PR_FITS ? _ ("The clip is %s high on a shoe %s thick.")

@@ -1,9 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The change that would mend a finding: one change of the plan, to be taken or left. */
+#include "pr-offer.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "pr-checks-private.h"
+#include "pr-checks-heels.h"
+#include "pr-fit.h"
+#include "pr-limits.h"
 #include "pr-rack.h"
+#include "pr-shrink.h"
 
 typedef struct {
   const PrHoof *hoof;
@@ -14,6 +19,20 @@ typedef struct {
 } Offer;
 
 #define CLEAR_MM 0.3 /* beyond the limit, so that rounding does not bring the finding back */
+/* The cut at a heel slants to the wall, so the web must change by a little more than the cover it is to give. */
+#define HEEL_GAIN 1.15
+/* Nails stand on a line inside the edge, nearer together than along the edge: by 12 % where a toe is roundest. */
+#define EDGE_OVER_NAILS 1.12
+#define CREASE_OVER_MM 1.0 /* of crease beyond a nail's head */
+
+/* Sets the parameter NAME of side B, within its range. */
+static void
+set_param (PrPlan *plan, const char *name, int b, double value)
+{
+  g_autofree char *full = g_strconcat (name, b == PR_MEDIAL ? ".medial" : ".lateral", NULL);
+
+  pr_param_set (plan, pr_param_find (full), value);
+}
 
 static int
 side_of (const char *id)
@@ -40,10 +59,9 @@ static bool
 set_heel_past (const Offer *o, const char *id)
 {
   int b = side_of (id);
-  const PrLimit *most = pr_limit ("heel.past.most");
-  double k = most->per_thickness ? o->plan->thick_heel : 1;
+  PrLimit most = pr_limit_on ("heel.past.most", o->plan->thick_heel);
 
-  o->next->heel_past[b] = CLAMP (o->plan->heel_past[b], pr_limit ("heel.past.least")->look, most->look * k);
+  o->next->heel_past[b] = CLAMP (o->plan->heel_past[b], pr_limit ("heel.past.least")->look, most.look);
   return true;
 }
 
@@ -72,14 +90,10 @@ static bool
 widen_heel (const Offer *o, const char *id)
 {
   int b = side_of (id);
+  PrPt at;
+  double missing = pr_limit ("heel.cover")->look + CLEAR_MM - pr_heel_cover (o->hoof, o->shoe, b, &at);
 
-  double want = pr_limit ("heel.cover")->look + CLEAR_MM,
-         s = pr_shoe_edge_to_s (o->shoe, b, 0.97 * o->shoe->edge_buttress[b]);
-  PrPt inner;
-
-  pr_shoe_middle_at (o->shoe, s, NULL, &inner);
-  double cover = -pr_hoof_outside (o->hoof, inner) - pr_hoof_wall (o->hoof, 1);
-  o->next->web_heel[b] = CLAMP (o->plan->web_heel[b] + 1.15 * (want - cover), 6, 60);
+  set_param (o->next, "web.heel", b, o->plan->web_heel[b] + HEEL_GAIN * missing);
   return true;
 }
 
@@ -88,7 +102,9 @@ narrow_heel (const Offer *o, const char *id)
 {
   int b = side_of (id);
 
-  o->next->web_heel[b] = MAX (o->plan->web_heel[b] - 3, 6);
+  double missing = pr_limit ("heel.frog")->look + CLEAR_MM - pr_heel_frog_gap (o->hoof, o->shoe, b);
+
+  set_param (o->next, "web.heel", b, o->plan->web_heel[b] - HEEL_GAIN * missing);
   return true;
 }
 
@@ -124,13 +140,13 @@ static bool
 even_nails (const Offer *o, const char *id)
 {
   int b = side_of (id);
-  double gap = pr_limit ("nail.spacing.least")->look * 1.12;
+  double gap = pr_limit ("nail.spacing.least")->look * EDGE_OVER_NAILS;
   double places = pr_shoe_edge_to_place (o->shoe, b, gap * (o->plan->nails[b] - 1));
 
   memset (o->next->nail_shift[b], 0, sizeof o->next->nail_shift[b]);
   /* from the first nail back, as far as the last may stand; then from there forward */
   double last = MAX (o->plan->nail_last[b], o->plan->nail_first[b] + places);
-  o->next->nail_last[b] = MIN (last, 1);
+  o->next->nail_last[b] = MIN (last, 1); /* the buttress */
   return true;
 }
 
@@ -157,7 +173,7 @@ lengthen_crease (const Offer *o, const char *id)
   for (size_t i = 0; i < o->shoe->n_nails; i++) {
     const PrNail *nail = &o->shoe->nail[i];
     int b = nail->branch;
-    double half = nail->head_length / 2 + 1;
+    double half = nail->head_length / 2 + CREASE_OVER_MM;
     double from = pr_shoe_edge_to_place (o->shoe, b, MAX (0, nail->edge - half));
     double to = pr_shoe_edge_to_place (o->shoe, b, nail->edge + half);
 
@@ -183,12 +199,8 @@ static bool
 inset_to_white_line (const Offer *o, const char *id)
 {
   (void) id;
-  for (int b = 0; b < 2; b++) {
-    double first = o->plan->nail_first[b], last = o->plan->nail_last[b];
-
-    o->next->nail_inset[b] = MAX (3, pr_fit_wanted (o->plan, b, first) + pr_hoof_wall (o->hoof, first));
-    o->next->nail_inset_last[b] = MAX (3, pr_fit_wanted (o->plan, b, last) + pr_hoof_wall (o->hoof, last));
-  }
+  for (int b = 0; b < 2; b++)
+    pr_fit_insets (o->next, o->hoof, b);
   return true;
 }
 
@@ -234,7 +246,7 @@ clip_height (const Offer *o, const char *id)
   (void) id;
   for (int i = 0; i < PR_MAX_CLIPS; i++)
     if (o->plan->clip[i].kind)
-      o->next->clip[i].height = CLAMP (o->plan->thick_toe, 2, 40);
+      o->next->clip[i].height = o->plan->thick_toe; /* every thickness lies in the range of a clip's height */
   return true;
 }
 
@@ -339,47 +351,4 @@ pr_offer_apply (const char *id, const PrHoof *hoof, const PrPlan *plan, const Pr
       return true;
   *next = *plan;
   return false;
-}
-
-/* Bar the plan takes with its webs scaled by K; INFINITY where it cannot be built. */
-static double
-needed_at (const PrHoof *hoof, const PrPlan *plan, double k, PrShoe *shoe, PrPlan *scaled)
-{
-  g_auto (PrIron) iron = { 0 };
-
-  *scaled = *plan;
-  scaled->web_toe = MAX (8, plan->web_toe * k);
-  for (int b = 0; b < 2; b++) {
-    scaled->web_quarter[b] = MAX (8, plan->web_quarter[b] * k);
-    scaled->web_heel[b] = MAX (6, plan->web_heel[b] * k);
-  }
-  if (!pr_shoe_build (shoe, hoof, scaled, NULL))
-    return INFINITY;
-  pr_iron_plan (&iron, hoof, scaled, shoe);
-  return iron.needed;
-}
-
-bool
-pr_plan_shrink (const PrHoof *hoof, const PrPlan *plan, double length, PrPlan *next)
-{
-  g_autoptr (PrShoe) shoe = pr_shoe_new ();
-  PrPlan scaled;
-  double lo = 0.3, hi = 1;
-
-  *next = *plan;
-  if (needed_at (hoof, plan, hi, shoe, &scaled) <= length)
-    return true;
-  if (needed_at (hoof, plan, lo, shoe, &scaled) > length)
-    return false;
-  /* to a thousandth of the web: 0.03 mm */
-  while (hi - lo > 1e-3) {
-    double mid = (lo + hi) / 2;
-
-    if (needed_at (hoof, plan, mid, shoe, &scaled) <= length)
-      lo = mid;
-    else
-      hi = mid;
-  }
-  needed_at (hoof, plan, lo, shoe, next);
-  return true;
 }

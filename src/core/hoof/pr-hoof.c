@@ -4,11 +4,10 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-error.h"
+#include "pr-limits.h"
 #include "pr-spline.h"
 
 #define OUTLINE_STEP_MM 1.0            /* finer than any hand draws a wall */
-#define LEAST_MM 40.0                  /* no horse's foot is smaller ... */
-#define MOST_MM 300.0                  /* ... or larger; widths of 90 to 180 mm cover nearly all */
 #define AXIS_RANGE (20.0 * G_PI / 180) /* the centre line is looked for this far round */
 #define AXIS_FRONT 0.65   /* share of the length from heels to toe beyond which the outline counts */
 #define WIDE_BAND_MM 0.25 /* a width this near the greatest counts as the greatest */
@@ -33,18 +32,6 @@ pr_hoof_clear (PrHoof *hoof)
 {
   pr_path_clear (&hoof->outline);
   *hoof = (PrHoof){ 0 };
-}
-
-void
-pr_hoof_copy (PrHoof *to, const PrHoof *from)
-{
-  PrPath outline = to->outline;
-
-  if (to == from)
-    return;
-  pr_path_copy (&outline, &from->outline);
-  *to = *from;
-  to->outline = outline;
 }
 
 /* Lateral is to the right of the toe direction on the sheet (y down) for a right foot seen from
@@ -376,15 +363,25 @@ find_buttresses (PrHoof *hoof, const PrLandmarks *marks)
                        &hoof->buttress[side]);
 }
 
+/* Before anything is found on it: heel to heel round the toe a foot's line is at least twice as long as the foot is
+ * wide, and never six times; a scribble is longer. */
+static bool
+right_length (const PrPath *sheet)
+{
+  double length = pr_path_length (sheet);
+
+  return length >= 2 * pr_limit ("hoof.least")->mend && length <= 6 * pr_limit ("hoof.most")->mend;
+}
+
 static bool
 right_size (const PrHoof *hoof, GError **error)
 {
   g_autofree char *size
       = g_strdup_printf (_ ("it is %.0f mm wide and %.0f mm long"), hoof->width, hoof->length);
 
-  if (MIN (hoof->width, hoof->length) < LEAST_MM || MAX (hoof->width, hoof->length) > MOST_MM)
-    return refuse (error, size);
-  return true;
+  return (pr_limit_takes ("hoof", hoof->width, NULL, NULL)
+          && pr_limit_takes ("hoof", hoof->length, NULL, NULL))
+         || refuse (error, size);
 }
 
 bool
@@ -402,7 +399,7 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
     return false;
   for (size_t i = 0; i < n; i++)
     pr_path_add (&sheet, pr_pt (outline[i].x, outline[i].y));
-  if (pr_path_length (&sheet) < 2 * LEAST_MM || pr_path_length (&sheet) > 6 * MOST_MM)
+  if (!right_length (&sheet))
     return refuse (error, _ ("its length is not that of a foot"));
 
   PrPt end[2] = { sheet.p[0], sheet.p[n - 1] };
@@ -411,7 +408,8 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
   if (pr_pt_len (toeward) < 0.5)
     return refuse (error, _ ("toe and heels lie in one place"));
   lay_out (&hoof, &sheet, heels, toeward);
-  if (!find_toe (&hoof) || hoof.toe.y < LEAST_MM / 2 || !widest_height (&hoof.outline, 0, hoof.toe.y, &y))
+  if (!find_toe (&hoof) || hoof.toe.y < pr_limit ("hoof.least")->mend / 2
+      || !widest_height (&hoof.outline, 0, hoof.toe.y, &y))
     return refuse (error, _ ("it does not go round a toe"));
   move_origin (&hoof, y);
   find_buttresses (&hoof, marks);

@@ -64,12 +64,11 @@ typedef struct {
 #define PR_WALL_HEEL_MM 7.0
 
 /* OUT is cleared first. FOOT PR_FOOT_ANY is treated as right (lateral on the right). MARKS may
- * be NULL. FALSE with an error when the outline cannot be a hoof (fewer than 8 points, wider
- * than 300 mm, narrower than 40 mm ...). */
+ * be NULL. FALSE with an error when the outline cannot be a hoof (fewer than 8 points, a size that the limits hoof.*
+ * do not take ...). */
 bool pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool closed, PrFoot foot,
                            const PrLandmarks *marks, GError **error);
 void pr_hoof_clear (PrHoof *hoof);
-void pr_hoof_copy (PrHoof *to, const PrHoof *from);
 /* Point of the outline at share T of a side's arc length, 0 at the toe, 1 at that side's end of the
  * outline; OUT (may be NULL) receives the unit normal pointing out of the foot. */
 PrPt pr_hoof_edge_at (const PrHoof *hoof, int side, double t, PrPt *out);

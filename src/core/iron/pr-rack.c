@@ -7,9 +7,10 @@
 
 #include "pr-error.h"
 #include "pr-json.h"
+#include "pr-limits.h"
 #include "pr-rack-resource.h"
 
-#define MOST_UPSET log (1.5) /* FAO, Basic blacksmithing: upset to 1 1/2 x the thickness */
+#define WORK_NEAR 0.01 /* two bars whose work differs by less are the same work */
 
 static const char *
 text_of (JsonObject *object, const char *name)
@@ -132,8 +133,8 @@ by_work (gconstpointer a, gconstpointer b)
 {
   const PrRackLine *p = a, *q = b;
 
-  /* work within a hundredth is the same; then the one that wastes less */
-  if (fabs (p->work - q->work) > 0.01)
+  /* of the same work, the one that wastes less */
+  if (fabs (p->work - q->work) > WORK_NEAR)
     return p->work < q->work ? -1 : 1;
   return (p->waste > q->waste) - (p->waste < q->waste);
 }
@@ -166,7 +167,7 @@ pr_rack_best (const PrHoof *hoof, const PrPlan *plan, PrRackLine *best)
   g_autoptr (GArray) lines = pr_rack_rank (rack, hoof, plan, shoe);
   for (guint i = 0; i < lines->len; i++) {
     *best = g_array_index (lines, PrRackLine, i);
-    if (best->upset <= MOST_UPSET)
+    if (best->upset <= pr_limit ("iron.upset")->look)
       return true;
   }
   return false;

@@ -30,7 +30,7 @@ typedef struct {
 GArray *pr_rack_load (GPtrArray *problems);
 /* The bars of the plan's material by work, then waste. Element type PrRackLine; transfer full. */
 GArray *pr_rack_rank (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe);
-/* The first of them that need not be upset by more than half; FALSE when there is none. */
+/* The first of them that need not be upset by more than the limit iron.upset has it; FALSE when there is none. */
 bool pr_rack_best (const PrHoof *hoof, const PrPlan *plan, PrRackLine *best);
 /* Mean equivalent strain for PLAN's own bar. */
 double pr_iron_work (const PrPlan *plan, const PrShoe *shoe);

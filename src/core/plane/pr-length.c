@@ -2,6 +2,7 @@
 #include "pr-length.h"
 
 #include <glib/gi18n-lib.h>
+#include <locale.h>
 #include <math.h>
 #include <string.h>
 
@@ -254,10 +255,37 @@ pr_length_number (double mm, PrUnit unit)
   return g_strdup_printf ("%s%ld %ld/%ld", sign, whole, over, den);
 }
 
+static const char *
+unit_word (PrUnit unit)
+{
+  return unit == PR_UNIT_MM ? " mm" : " in";
+}
+
 char *
 pr_length_text (double mm, PrUnit unit)
 {
   g_autofree char *number = pr_length_number (mm, unit);
 
-  return g_strconcat (number, unit == PR_UNIT_MM ? " mm" : " in", NULL);
+  return g_strconcat (number, unit_word (unit), NULL);
+}
+
+char *
+pr_length_brief_number (double mm, PrUnit unit)
+{
+  char *number = pr_length_number (mm, unit);
+  size_t len = strlen (number);
+
+  /* what was written is looked at, not the value: so it is rounded once, and both ways of writing agree. The mark
+   * is the locale's own, which may be several bytes long. */
+  if (unit == PR_UNIT_MM && number[len - 1] == '0')
+    number[len - 1 - strlen (localeconv ()->decimal_point)] = 0;
+  return number;
+}
+
+char *
+pr_length_brief (double mm, PrUnit unit)
+{
+  g_autofree char *number = pr_length_brief_number (mm, unit);
+
+  return g_strconcat (number, unit_word (unit), NULL);
 }

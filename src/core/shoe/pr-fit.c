@@ -6,18 +6,21 @@
 #include <string.h>
 
 #include "pr-error.h"
-#include "pr-shoe-private.h"
+#include "pr-limits.h"
 
-#define SIDE_POINTS 80 /* target points on each side of the toe */
+#define SIDE_POINTS 80 /* target points on each side of the toe: one every 2 mm */
 #define SPAN_POINTS 16 /* the spline's polyline stays within 0.02 mm of it */
-#define MOST_FREE 9
+#define MOST_FREE PR_N_KNOTS
 #define HEEL_AIM_MM 15.0  /* the edge goes on behind the buttress as it ran over this */
+#define LEAST_ROOM_MM 0.5 /* a heel that ends nearer to the buttress than this needs no target of its own */
+#define HEEL_POINTS 6     /* target points behind the buttress: one every 1 to 3 mm */
 #define RAMP 0.25         /* share of a side over which the fit comes out */
 #define SET_BACK_END 0.30 /* share by which a set-back toe is out again */
-#define PLACE_STEPS 200
-#define MOST_TRIALS 400 /* of the edge in one fit; a hoof takes 30 to 80 */
-#define TRIALS_OVER -2
-#define CLEAR_OF_NAIL_MM 4.0 /* clip edge to nail head: common practice, no source */
+#define PLACE_STEPS 200   /* of a branch, when a place is looked for: 1 mm, and linear between */
+#define MOST_TRIALS 400   /* of the edge in one fit; a hoof takes 30 to 80 */
+#define TRIALS_OVER -2    /* below 0: cminpack stops */
+/* The fit keeps further off a limit than the limit asks, so that a hand's small move brings no finding. */
+#define CLEAR_MM 1.0
 
 typedef struct {
   const PrHoof *hoof;
@@ -73,10 +76,10 @@ side_target (const Fit *fit, int side, PrPath *path)
   /* never flatter than 45 degrees, so that it gets there */
   aim = pr_pt (CLAMP (aim.x / MAX (-aim.y, 1e-3), -1, 1), -1);
   double room = last.y - low;
-  if (room < 0.5)
+  if (room < LEAST_ROOM_MM)
     return;
-  for (int i = 1; i <= 6; i++)
-    pr_path_add (path, pr_pt_along (last, aim, room * i / 6));
+  for (int i = 1; i <= HEEL_POINTS; i++)
+    pr_path_add (path, pr_pt_along (last, aim, room * i / HEEL_POINTS));
 }
 
 static void
@@ -225,31 +228,42 @@ place_at_height (const PrPlan *plan, const PrShoe *shoe, int branch, double y)
   return 1;
 }
 
-/* The last nail stands no further back than the widest line in front, than the front two thirds behind
- * (USDA, Special Report on Diseases of the Horse: fore half, front two thirds). */
+double
+pr_fit_rearmost_nail (const PrHoof *hoof)
+{
+  return pr_foot_is_hind (hoof->foot) ? hoof->toe.y - hoof->length * 2 / 3 : 0;
+}
+
 static void
 limit_last_nail (PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
 {
-  double y = pr_foot_is_hind (hoof->foot) ? hoof->toe.y - hoof->length * 2 / 3 : 0;
-  double most = place_at_height (plan, shoe, b, y);
+  double most = place_at_height (plan, shoe, b, pr_fit_rearmost_nail (hoof));
 
   if (plan->nail_last[b] > most && most > plan->nail_first[b])
     plan->nail_last[b] = most;
 }
 
-static void
-set_insets (PrPlan *plan, const PrHoof *hoof, int b)
+/* From the edge, where the fit wants it, to the white line; but never so near the edge that the nail splits it. */
+static double
+inset_at (const PrPlan *plan, const PrHoof *hoof, int b, double place)
 {
-  double first = plan->nail_first[b], last = plan->nail_last[b];
+  return MAX (pr_limit ("nail.inset.least")->mend,
+              pr_fit_wanted (plan, b, place) + pr_hoof_wall (hoof, place));
+}
 
-  plan->nail_inset[b] = MAX (3, pr_fit_wanted (plan, b, first) + pr_hoof_wall (hoof, first));
-  plan->nail_inset_last[b] = MAX (3, pr_fit_wanted (plan, b, last) + pr_hoof_wall (hoof, last));
+void
+pr_fit_insets (PrPlan *plan, const PrHoof *hoof, int b)
+{
+  plan->nail_inset[b] = inset_at (plan, hoof, b, plan->nail_first[b]);
+  plan->nail_inset_last[b] = inset_at (plan, hoof, b, plan->nail_last[b]);
 }
 
 /* A clip that stands too near a nail moves away from it, but no nearer to the nail on its other side than to this. */
 static void
 clear_clips (PrPlan *plan, const PrShoe *shoe)
 {
+  double want = pr_limit ("nail.clip")->look + CLEAR_MM;
+
   for (size_t i = 0; i < shoe->n_clips; i++) {
     const PrClip *clip = &shoe->clip[i];
     double fore = INFINITY, aft = INFINITY, by = 0;
@@ -265,10 +279,10 @@ clear_clips (PrPlan *plan, const PrShoe *shoe)
       else
         fore = MIN (fore, clip->edge_from - nail->edge - half);
     }
-    if (aft < CLEAR_OF_NAIL_MM)
-      by = -MIN (CLEAR_OF_NAIL_MM - aft, MAX (0, (fore - aft) / 2));
-    else if (fore < CLEAR_OF_NAIL_MM)
-      by = MIN (CLEAR_OF_NAIL_MM - fore, MAX (0, (aft - fore) / 2));
+    if (aft < want)
+      by = -MIN (want - aft, MAX (0, (fore - aft) / 2));
+    else if (fore < want)
+      by = MIN (want - fore, MAX (0, (aft - fore) / 2));
     if (by != 0)
       plan->clip[clip->plan_index].place
           = MAX (0, pr_shoe_edge_to_place (shoe, clip->branch, clip->edge + by));
@@ -286,9 +300,9 @@ finish (Fit *fit, GError **error)
   for (int b = 0; b < 2; b++) {
     if (pr_plan_locked (plan, b == PR_MEDIAL ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L))
       continue;
-    set_insets (plan, fit->hoof, b);
+    pr_fit_insets (plan, fit->hoof, b);
     limit_last_nail (plan, fit->hoof, shoe, b);
-    set_insets (plan, fit->hoof, b);
+    pr_fit_insets (plan, fit->hoof, b);
   }
   if (!pr_shoe_build (shoe, fit->hoof, plan, error))
     return false;

@@ -9,3 +9,8 @@
 bool pr_fit (PrPlan *plan, const PrHoof *hoof, double *rms, GError **error);
 /* Distance by which the rules want the edge outside the wall at share T of a side. */
 double pr_fit_wanted (const PrPlan *plan, int side, double t);
+/* Height in the foot frame behind which no nail stands: the widest line of a front foot, two thirds of the length from
+ * the toe of a hind one (USDA, Special Report on Diseases of the Horse: fore half, front two thirds). */
+double pr_fit_rearmost_nail (const PrHoof *hoof);
+/* Sets the nail line of side B on the white line. */
+void pr_fit_insets (PrPlan *plan, const PrHoof *hoof, int b);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The table of all plan parameters. */
-#include "pr-plan.h"
+#include "pr-params.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 /* clang-format off: a table reads as a table */
 #define AT(field) offsetof (PrPlan, field)
@@ -175,3 +175,74 @@ const PrParam pr_params[] = {
 };
 
 const size_t pr_n_params = G_N_ELEMENTS (pr_params);
+/* clang-format on */
+
+const PrParam *
+pr_param_find (const char *name)
+{
+  for (size_t i = 0; i < pr_n_params; i++)
+    if (strcmp (pr_params[i].name, name) == 0)
+      return &pr_params[i];
+  return NULL;
+}
+
+char *
+pr_param_label (const PrParam *param)
+{
+  const char *digit = strpbrk (param->name, "123456789");
+  GString *label = g_string_new (_ (param->label));
+
+  if (digit)
+    g_string_append_printf (label, " %c", *digit);
+  if (strstr (param->name, ".medial"))
+    g_string_append_printf (label, ", %s", _ ("medial"));
+  else if (strstr (param->name, ".lateral"))
+    g_string_append_printf (label, ", %s", _ ("lateral"));
+  return g_string_free (label, FALSE);
+}
+
+double
+pr_param_get (const PrPlan *plan, const PrParam *param)
+{
+  const char *at = (const char *) plan + param->offset;
+
+  switch (param->kind) {
+  case PR_PARAM_COUNT:
+  case PR_PARAM_CHOICE:
+    return *(const int *) at;
+  case PR_PARAM_SWITCH:
+    return *(const bool *) at;
+  case PR_PARAM_LENGTH:
+  case PR_PARAM_SHARE:
+  case PR_PARAM_PLACE:
+  case PR_PARAM_ANGLE:
+    break;
+  }
+  return *(const double *) at;
+}
+
+bool
+pr_param_set (PrPlan *plan, const PrParam *param, double value)
+{
+  char *at = (char *) plan + param->offset;
+
+  if (!isfinite (value))
+    return false;
+  value = CLAMP (value, param->min, param->max);
+  switch (param->kind) {
+  case PR_PARAM_COUNT:
+  case PR_PARAM_CHOICE:
+    *(int *) at = (int) lround (value);
+    break;
+  case PR_PARAM_SWITCH:
+    *(bool *) at = value >= 0.5;
+    break;
+  case PR_PARAM_LENGTH:
+  case PR_PARAM_SHARE:
+  case PR_PARAM_PLACE:
+  case PR_PARAM_ANGLE:
+    *(double *) at = value;
+    break;
+  }
+  return true;
+}

@@ -1,21 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What sits on the branches: toe extension, nails, clips, crease. */
-#include "pr-shoe-private.h"
+#include "pr-shoe-parts.h"
 
 #include <glib/gi18n-lib.h>
 
+#include "pr-fillet.h"
+#include "pr-shoe-places.h"
+
 #define CREASE_STEP_MM 2.0
 #define CLIP_SIDES 16
-
-double
-pr_plan_inset_at (const PrPlan *plan, int branch, double place)
-{
-  double first = plan->nail_first[branch], last = plan->nail_last[branch];
-  double t = last > first ? CLAMP ((place - first) / (last - first), 0, 1) : 0;
-
-  return plan->nail_inset[branch] + (plan->nail_inset_last[branch] - plan->nail_inset[branch]) * t
-         + pr_plan_side_out (plan, branch, place);
-}
 
 /* Where the line x = X first meets the outer edge, going from the toe along BRANCH. */
 static bool

@@ -1,6 +1,27 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Finding one's way on a shoe that was built: places, edge lengths, middle line. */
-#include "pr-shoe.h"
+#include "pr-shoe-places.h"
+
+double
+pr_plan_side_out (const PrPlan *plan, int branch, double place)
+{
+  double from = plan->side_from[branch], to = plan->side_to[branch];
+
+  if (!(plan->side_ext[branch] > 0) || place <= from || place >= to)
+    return 0;
+  /* smooth over a third of its length at either end */
+  double t = CLAMP (3 * MIN (place - from, to - place) / (to - from), 0, 1);
+  return plan->side_ext[branch] * t * t * (3 - 2 * t);
+}
+
+double
+pr_plan_inset_at (const PrPlan *plan, int branch, double place)
+{
+  double first = plan->nail_first[branch], last = plan->nail_last[branch];
+  double t = last > first ? CLAMP ((place - first) / (last - first), 0, 1) : 0;
+
+  return plan->nail_inset[branch] + (plan->nail_inset_last[branch] - plan->nail_inset[branch]) * t
+         + pr_plan_side_out (plan, branch, place);
+}
 
 double
 pr_shoe_place_to_edge (const PrShoe *shoe, int branch, double place)

@@ -2,6 +2,8 @@
 #include "pr-subpixel-edge.h"
 
 #include "pr-camera-private.h"
+#include "pr-number-order.h"
+#include "pr-sampling.h"
 
 /* Points further from the line than this many spreads are outliers. */
 #define OUTLIER 2.5
@@ -48,13 +50,6 @@ off (const PrLine *line, PrPx p)
   return line->a * p.x + line->b * p.y - line->c;
 }
 
-static int
-compare_doubles (const void *a, const void *b)
-{
-  double d = *(const double *) a - *(const double *) b;
-  return d < 0 ? -1 : d > 0;
-}
-
 bool
 pr_line_fit (PrLine *line, const PrPx *p, size_t n, bool *used)
 {
@@ -68,7 +63,7 @@ pr_line_fit (PrLine *line, const PrPx *p, size_t n, bool *used)
   for (int round = 0; round < FIT_ROUNDS; round++) {
     for (size_t i = 0; i < n; i++)
       d[i] = fabs (off (line, p[i]));
-    qsort (d, n, sizeof *d, compare_doubles);
+    qsort (d, n, sizeof *d, pr_rising_double);
     double spread = fmax (1.4826 * d[n / 2], 0.02);
     for (size_t i = 0; i < n; i++)
       use[i] = fabs (off (line, p[i])) <= OUTLIER * spread;
@@ -91,20 +86,6 @@ pr_line_cross (PrLine a, PrLine b, PrPx *at)
   return true;
 }
 
-double
-pr_edge_sample (const uint8_t *grey, int width, int height, double x, double y)
-{
-  x = fmin (fmax (x, 0), width - 1.001);
-  y = fmin (fmax (y, 0), height - 1.001);
-  int ix = (int) x, iy = (int) y;
-  double fx = x - ix, fy = y - iy;
-  const uint8_t *p = grey + (size_t) iy * (size_t) width + ix;
-  const uint8_t *q = p + (iy + 1 < height ? width : 0);
-  int next = ix + 1 < width ? 1 : 0;
-
-  return (p[0] * (1 - fx) + p[next] * fx) * (1 - fy) + (q[0] * (1 - fx) + q[next] * fx) * fy;
-}
-
 /* Offset of the step along NORMAL from P. */
 static bool
 step_at (const uint8_t *grey, int width, int height, PrPx p, PrPx normal, double reach, double *offset)
@@ -116,7 +97,7 @@ step_at (const uint8_t *grey, int width, int height, PrPx p, PrPx normal, double
     return false;
   for (int i = 0; i < ACROSS; i++) {
     double s = i * pitch - reach;
-    v[i] = pr_edge_sample (grey, width, height, p.x + s * normal.x, p.y + s * normal.y);
+    v[i] = pr_sample_grey (grey, width, height, p.x + s * normal.x, p.y + s * normal.y);
   }
   for (int i = 0; i < ends; i++) {
     low += v[i] / ends;

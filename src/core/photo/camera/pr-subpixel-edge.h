@@ -15,9 +15,6 @@ typedef struct {
 bool pr_line_fit (PrLine *line, const PrPx *p, size_t n, bool *used);
 bool pr_line_cross (PrLine a, PrLine b, PrPx *at);
 
-/* Grey between pixels, clamped to the picture. */
-double pr_edge_sample (const uint8_t *grey, int width, int height, double x, double y);
-
 /* The side from A to B of a dark or bright figure, as CAM places it, measured on GREY at PLACES
  * points, each across REACH pixels to both sides; fitted as a line of ideal pixels (lens
  * undone by CAM). */

@@ -6,9 +6,9 @@
 #include <math.h>
 #include <string.h>
 #include "pr-figure-split.h"
-#include "pr-subpixel-edge.h"
 #include "pr-error.h"
 #include "pr-pixel-set.h"
+#include "pr-sampling.h"
 
 /* Long side of the small copy, and the empty rim round it, pixels. A photo smaller than that is
  * enlarged by no more than this. */
@@ -115,7 +115,7 @@ small_copy (Sketch *s, const uint8_t *grey, int width, int height)
     for (int x = 0; x < w; x++)
       SET_DATA_BYTE (line, x,
                      size > 1 ? mean_under (grey, width, height, size, x, y)
-                              : (uint8_t) pr_edge_sample (grey, width, height, (x + 0.5) * size - 0.5,
+                              : (uint8_t) pr_sample_grey (grey, width, height, (x + 0.5) * size - 0.5,
                                                           (y + 0.5) * size - 0.5));
   }
   return pix;
@@ -130,7 +130,8 @@ make_dark (Sketch *s, PIX *pix)
 
   s->w = w + 2 * RIM;
   s->h = h + 2 * RIM;
-  s->dark = g_new0 (float, (gsize) s->w *(gsize) s->h);
+  gsize n = (gsize) s->w * (gsize) s->h;
+  s->dark = g_new0 (float, n);
   for (int y = 0; y < h; y++) {
     float *to = s->dark + (size_t) (y + RIM) * (size_t) s->w + RIM;
     const l_uint32 *a = pixGetData (pix) + y * pixGetWpl (pix);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-ink-map.h"
+#include "pr-sampling.h"
 
 #include <leptonica/allheaders.h>
 #include <string.h>
@@ -91,7 +92,8 @@ make_background (PrInkMap *ink)
   int half = MAX (1, (int) (SMOOTH_MM * ink->raster / k));
 
   ink->back_scale = ink->raster / k;
-  ink->back = g_new (float, (gsize) ink->back_width *(gsize) ink->back_height);
+  gsize n = (gsize) ink->back_width * (gsize) ink->back_height;
+  ink->back = g_new (float, n);
   PIX *pix = to_pix (small, ink->back_width, ink->back_height);
   PIX *calm = pixBlockconvGray (pix, NULL, 1, 1);
   PIX *closed = pixCloseGray (calm, wide, wide);
@@ -118,19 +120,11 @@ make_background (PrInkMap *ink)
   pixDestroy (&smooth);
 }
 
-/* Bilinear in a float map whose pixel (i, j) has its middle at ((i + 0.5) / scale, ...). */
+/* Of a map whose pixel (i, j) has its middle at ((i + 0.5) / scale, ...). */
 static float
 sample (const float *map, int width, int height, double x, double y)
 {
-  x = fmin (fmax (x - 0.5, 0), width - 1.001);
-  y = fmin (fmax (y - 0.5, 0), height - 1.001);
-  int ix = (int) x, iy = (int) y;
-  float fx = (float) (x - ix), fy = (float) (y - iy);
-  const float *p = map + (size_t) iy * (size_t) width + ix;
-  const float *q = p + (iy + 1 < height ? width : 0); /* a narrow sheet's map has one row, or column */
-  int next = ix + 1 < width ? 1 : 0;
-
-  return (p[0] * (1 - fx) + p[next] * fx) * (1 - fy) + (q[0] * (1 - fx) + q[next] * fx) * fy;
+  return pr_sample_map (map, width, height, x - 0.5, y - 0.5);
 }
 
 double
@@ -142,10 +136,7 @@ pr_ink_map_at (const PrInkMap *ink, double x_mm, double y_mm)
 
   if (!(x >= 0 && y >= 0 && x < ink->width - 1 && y < ink->height - 1))
     return 0;
-  int ix = (int) x, iy = (int) y;
-  double fx = x - ix, fy = y - iy;
-  const uint8_t *p = ink->grey + (size_t) iy * (size_t) ink->width + ix, *q = p + ink->width;
-  return 1 - ((p[0] * (1 - fx) + p[1] * fx) * (1 - fy) + (q[0] * (1 - fx) + q[1] * fx) * fy) / back;
+  return 1 - pr_sample_grey (ink->grey, ink->width, ink->height, x, y) / back;
 }
 
 double
@@ -174,7 +165,8 @@ make_dark (PrInkMap *ink)
   g_autofree uint8_t *small = shrink (ink, k, &ink->ridge_width, &ink->ridge_height);
   double s = ink->ridge_scale = ink->raster / k;
 
-  ink->dark = g_new (float, (gsize) ink->ridge_width *(gsize) ink->ridge_height);
+  gsize n = (gsize) ink->ridge_width * (gsize) ink->ridge_height;
+  ink->dark = g_new (float, n);
   for (int y = 0; y < ink->ridge_height; y++)
     for (int x = 0; x < ink->ridge_width; x++) {
       size_t i = (size_t) y * (size_t) ink->ridge_width + (size_t) x;
@@ -291,9 +283,10 @@ make_ridge (PrInkMap *ink)
 {
   int w = ink->ridge_width, h = ink->ridge_height;
   int reach = (int) ceil (BESIDE_THICK * ink->ridge_scale) + 1;
-  g_autofree float *mean = g_new0 (float, (gsize) w *(gsize) h);
+  gsize n = (gsize) w * (gsize) h;
+  g_autofree float *mean = g_new0 (float, n);
 
-  ink->ridge = g_new0 (float, (gsize) w *(gsize) h);
+  ink->ridge = g_new0 (float, n);
   for (int i = 0; i < N_TURNS; i++) {
     double turn = G_PI * i / N_TURNS;
     mean_along (ink, cos (turn), sin (turn), 3, mean);

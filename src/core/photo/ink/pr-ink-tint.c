@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-ink-tint.h"
+#include "pr-number-order.h"
 
 #include <string.h>
 
@@ -107,13 +108,6 @@ pr_ink_tint_at (const PrInkMap *ink, double x_mm, double y_mm, PrInkTint *tint)
   return true;
 }
 
-static int
-compare (const void *a, const void *b)
-{
-  float d = *(const float *) a - *(const float *) b;
-  return d < 0 ? -1 : d > 0;
-}
-
 PrInkTint
 pr_ink_tint_median (const PrInkTint *tints, size_t n)
 {
@@ -125,8 +119,8 @@ pr_ink_tint_median (const PrInkTint *tints, size_t n)
     red[i] = tints[i].red;
     blue[i] = tints[i].blue;
   }
-  qsort (red, n, sizeof *red, compare);
-  qsort (blue, n, sizeof *blue, compare);
+  qsort (red, n, sizeof *red, pr_rising_float);
+  qsort (blue, n, sizeof *blue, pr_rising_float);
   return (PrInkTint){ red[n / 2], blue[n / 2] };
 }
 

@@ -6,7 +6,7 @@
 #include "pr-error.h"
 #include "pr-bulb-heels.h"
 #include "pr-polar-path.h"
-#include "pr-stroke.h"
+#include "pr-stroke-refine.h"
 
 #define DOUBT_LEAST_MM 3.0
 #define DOUBT_JOIN_MM 4.0

@@ -6,7 +6,8 @@
 #include "pr-error.h"
 #include "pr-hoof-line.h"
 #include "pr-path.h"
-#include "pr-stroke.h"
+#include "pr-stroke-refine.h"
+#include "pr-number-order.h"
 
 #define STEP PR_STROKE_STEP
 /* How far from the stroke ink is sought, and how finely, mm. */
@@ -91,13 +92,6 @@ offset (int j)
   return (j - ACROSS / 2) * PITCH;
 }
 
-static int
-compare (const void *a, const void *b)
-{
-  float d = *(const float *) a - *(const float *) b;
-  return d < 0 ? -1 : d > 0;
-}
-
 static void
 open_corridor (Corridor *c, const PrInkMap *ink, const PrPath *stroke)
 {
@@ -106,7 +100,8 @@ open_corridor (Corridor *c, const PrInkMap *ink, const PrPath *stroke)
   size_t n = c->hand.n, arm = 3;
   g_autofree float *best = g_new0 (float, n);
   c->normal = g_new (PrPt, n);
-  c->value = g_new (float, n *ACROSS);
+  size_t places = n * ACROSS;
+  c->value = g_new (float, places);
   c->at = g_new (int, n);
   for (size_t i = 0; i < n; i++) {
     PrPt a = c->hand.p[i > arm ? i - arm : 0], b = c->hand.p[MIN (i + arm, n - 1)];
@@ -118,7 +113,7 @@ open_corridor (Corridor *c, const PrInkMap *ink, const PrPath *stroke)
       best[i] = MAX (best[i], v);
     }
   }
-  qsort (best, n, sizeof *best, compare);
+  qsort (best, n, sizeof *best, pr_rising_float);
   c->strong = best[(size_t) (STRONG * (double) (n - 1))];
 }
 
@@ -136,8 +131,9 @@ static void
 darkest_way (Corridor *c)
 {
   size_t n = c->hand.n;
-  g_autofree float *sum = g_new0 (float, n *ACROSS);
-  g_autofree int8_t *back = g_new0 (int8_t, n * ACROSS);
+  size_t places = n * ACROSS;
+  g_autofree float *sum = g_new0 (float, places);
+  g_autofree int8_t *back = g_new0 (int8_t, places);
 
   for (size_t i = 0; i < n; i++)
     for (int j = 0; j < ACROSS; j++) {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-stroke-ink.h"
+#include "pr-number-order.h"
 
 #include <string.h>
 
@@ -19,6 +20,9 @@
 #define TOLERANCE_MOST 0.2f
 /* At less likeness another ink was followed. */
 #define OTHER 0.5f
+/* What other ink counts all the same, so little that a letter beside a gap does not draw the line over to
+ * it. */
+#define LIKE_LEAST 0.03f
 /* No letter runs along the line for longer, mm; what does is the line, drawn with a second pen:
  * faint by this part of the usual contrast, so that it is doubted. */
 #define LETTER_MM 14.0
@@ -28,13 +32,6 @@ typedef struct {
   float *rgb;   /* 3 for each place of the strip */
   float *paper; /* 3 for each profile */
 } Colours;
-
-static int
-compare (const void *a, const void *b)
-{
-  float d = *(const float *) a - *(const float *) b;
-  return d < 0 ? -1 : d > 0;
-}
 
 /* Sums over the profiles beside. */
 static void
@@ -70,7 +67,7 @@ paper_of (const float *rgb, const float *dark, float *paper)
   int n = 0;
 
   memcpy (sorted, dark, sizeof sorted);
-  qsort (sorted, ACROSS, sizeof *sorted, compare);
+  qsort (sorted, ACROSS, sizeof *sorted, pr_rising_float);
   memset (paper, 0, 3 * sizeof *paper);
   for (int j = 0; j < ACROSS; j++)
     if (dark[j] <= sorted[(int) (PAPER_SHARE * ACROSS)]) {
@@ -85,9 +82,10 @@ paper_of (const float *rgb, const float *dark, float *paper)
 static void
 colours_make (Colours *colours, const PrStroke *st, const PrInkMap *ink)
 {
-  g_autofree float *raw = g_new (float, st->n *ACROSS * 3);
+  size_t levels = 3 * st->n * ACROSS;
+  g_autofree float *raw = g_new (float, levels);
 
-  colours->rgb = g_new (float, st->n *ACROSS * 3);
+  colours->rgb = g_new (float, levels);
   colours->paper = g_new (float, st->n * 3);
   for (size_t i = 0; i < st->n; i++)
     add_profile (st, ink, i, raw + i * ACROSS * 3);
@@ -119,7 +117,7 @@ likeness (const PrStrokeInk *own, PrInkTint tint, float value)
   float sure = fminf (value / fmaxf (own->usual, 1e-6f), 1);
   float off = pr_ink_tint_apart (tint, own->tint) * sure;
 
-  return fminf (fmaxf (2 - off / own->tolerance, PR_STROKE_INK_LEAST), 1);
+  return fminf (fmaxf (2 - off / own->tolerance, LIKE_LEAST), 1);
 }
 
 void
@@ -143,17 +141,19 @@ pr_stroke_ink_learn (PrStrokeInk *own, const PrStroke *st, const PrInkMap *ink)
   own->tint = pr_ink_tint_median (tints, n);
   for (size_t i = 0; i < n; i++)
     apart[i] = pr_ink_tint_apart (tints[i], own->tint);
-  qsort (apart, n, sizeof *apart, compare);
+  qsort (apart, n, sizeof *apart, pr_rising_float);
   own->tolerance = n > 0 ? fmaxf (SPREADS * apart[n / 2], TOLERANCE_LEAST) : INFINITY;
   own->told = own->tolerance <= TOLERANCE_MOST;
   for (size_t i = 0; i < st->n && own->told; i++)
     own->other |= likeness (own, all[i], (float) st->contrast[i]) < OTHER;
 }
 
-float *
-pr_stroke_ink_likeness (const PrStrokeInk *own, const PrStroke *st, const PrInkMap *ink, const float *value)
+static float *
+likeness_of_all (gconstpointer data, const PrStroke *st, const PrInkMap *ink, const float *value)
 {
-  float *like = g_new (float, st->n *ACROSS);
+  const PrStrokeInk *own = data;
+  size_t places = st->n * ACROSS;
+  float *like = g_new (float, places);
   Colours colours;
 
   colours_make (&colours, st, ink);
@@ -166,8 +166,8 @@ pr_stroke_ink_likeness (const PrStrokeInk *own, const PrStroke *st, const PrInkM
   return like;
 }
 
-bool
-pr_stroke_ink_mark (PrStroke *st, const float *like, const int *at)
+static bool
+mark_other (PrStroke *st, const float *like, const int *at)
 {
   bool any = false;
 
@@ -180,4 +180,10 @@ pr_stroke_ink_mark (PrStroke *st, const float *like, const int *at)
       st->contrast[m] = fmin (st->contrast[m], most);
   }
   return any;
+}
+
+PrStrokeChoice
+pr_stroke_ink_choice (const PrStrokeInk *own)
+{
+  return (PrStrokeChoice){ likeness_of_all, mark_other, own };
 }

@@ -16,13 +16,6 @@ typedef struct {
 } PrStrokeInk;
 
 void pr_stroke_ink_learn (PrStrokeInk *own, const PrStroke *stroke, const PrInkMap *ink);
-/* How far each place of the strip is own ink, 1 .. PR_STROKE_INK_LEAST; VALUE is the contrast there.
- * Transfer full. */
-float *pr_stroke_ink_likeness (const PrStrokeInk *own, const PrStroke *stroke, const PrInkMap *ink,
-                               const float *value);
-/* Where LIKE says another ink was followed: no ink for a letter's length, faint for longer.
- * AT: the place followed in each profile. TRUE when there is any. */
-bool pr_stroke_ink_mark (PrStroke *stroke, const float *like, const int *at);
-
-/* So little that a letter beside a gap does not draw the line over to it. */
-#define PR_STROKE_INK_LEAST 0.03f
+/* To follow OWN ink, which must outlive it. Other ink followed all the same is marked: as no ink for a
+ * letter's length, as faint for longer. */
+PrStrokeChoice pr_stroke_ink_choice (const PrStrokeInk *own);

@@ -2,9 +2,7 @@
 #include "pr-stroke.h"
 
 #include <string.h>
-#include "pr-stroke-gaps.h"
-#include "pr-stroke-ink.h"
-#include "pr-stroke-ends.h"
+#include "pr-number-order.h"
 
 #define ACROSS PR_STROKE_ACROSS
 #define PITCH PR_STROKE_PITCH
@@ -28,10 +26,6 @@
 #define FAINT_PART 0.22
 #define OVER_NOISE 2.5
 
-/* Smoothing of the middle along the line, sigma in mm: below a hand's own tremor. */
-#define SMOOTH_MM 0.6
-#define SMOOTH_REACH 5
-
 static void
 lay_base (PrStroke *st, const PrPath *path)
 {
@@ -52,9 +46,10 @@ lay_base (PrStroke *st, const PrPath *path)
 static void
 fill_strip (PrStroke *st, const PrInkMap *ink)
 {
-  g_autofree float *raw = g_new (float, st->n *ACROSS);
+  size_t places = st->n * ACROSS;
+  g_autofree float *raw = g_new (float, places);
 
-  st->strip = g_new (float, st->n *ACROSS);
+  st->strip = g_new (float, places);
   for (size_t i = 0; i < st->n; i++)
     for (int j = 0; j < ACROSS; j++) {
       PrPt p = pr_pt_along (st->base[i], st->normal[i], j * PITCH - PR_STROKE_REACH);
@@ -101,8 +96,9 @@ answer (const float *profile, double pen, float *out)
 static void
 follow (PrStroke *st, const float *value, int *at)
 {
-  g_autofree float *sum = g_new (float, st->n *ACROSS);
-  g_autofree int8_t *back = g_new0 (int8_t, st->n * ACROSS);
+  size_t places = st->n * ACROSS;
+  g_autofree float *sum = g_new (float, places);
+  g_autofree int8_t *back = g_new0 (int8_t, places);
 
   memcpy (sum, value, sizeof (float) * ACROSS);
   for (size_t i = 1; i < st->n; i++)
@@ -152,19 +148,12 @@ weigh (const float *profile, double pen, int j, float paper, float dark)
   return at;
 }
 
-static int
-compare (const void *a, const void *b)
-{
-  float d = *(const float *) a - *(const float *) b;
-  return d < 0 ? -1 : d > 0;
-}
-
 static double
 share_of (const float *v, size_t n, double share)
 {
   g_autofree float *sorted = g_memdup2 (v, n * sizeof *v);
 
-  qsort (sorted, n, sizeof *sorted, compare);
+  qsort (sorted, n, sizeof *sorted, pr_rising_float);
   return sorted[(size_t) (share * (double) (n - 1))];
 }
 
@@ -225,23 +214,21 @@ weigh_all (PrStroke *st, const float *value, const float *height, const int *at)
   }
 }
 
-/* TRUE when some of what was followed is not of OWN ink (which may be NULL). */
-static bool
-make (PrStroke *st, const PrInkMap *ink, const PrPath *path, const PrStrokeInk *own)
+bool
+pr_stroke_make (PrStroke *st, const PrInkMap *ink, const PrPath *path, const PrStrokeChoice *choice)
 {
   *st = (PrStroke){ .pen = PEN_FIRST };
   lay_base (st, path);
   fill_strip (st, ink);
-  g_autofree float *value = g_new (float, st->n *ACROSS);
-  g_autofree float *height = g_new (float, st->n);
-  g_autofree float *like = NULL;
+  size_t places = st->n * ACROSS;
+  g_autofree float *value = g_new (float, places), *height = g_new (float, st->n), *like = NULL;
   g_autofree int *at = g_new (int, st->n);
 
   for (int round = 0; round < 2; round++) {
     answer_all (st, st->pen, value);
-    if (own != NULL && like == NULL)
-      like = pr_stroke_ink_likeness (own, st, ink, value);
-    for (size_t k = 0; like != NULL && k < st->n * ACROSS; k++)
+    if (choice != NULL && like == NULL)
+      like = choice->likeness (choice->data, st, ink, value);
+    for (size_t k = 0; like != NULL && k < places; k++)
       value[k] *= like[k];
     follow (st, value, at);
     for (size_t i = 0; i < st->n; i++)
@@ -250,13 +237,7 @@ make (PrStroke *st, const PrInkMap *ink, const PrPath *path, const PrStrokeInk *
       st->pen = measure_pen (st, at, height);
   }
   weigh_all (st, value, height, at);
-  return like != NULL && pr_stroke_ink_mark (st, like, at);
-}
-
-void
-pr_stroke_make (PrStroke *st, const PrInkMap *ink, const PrPath *path)
-{
-  make (st, ink, path, NULL);
+  return like != NULL && choice->mark (st, like, at);
 }
 
 void
@@ -265,68 +246,6 @@ pr_stroke_path (const PrStroke *st, PrPath *out)
   pr_path_empty (out);
   for (size_t i = 0; i < st->n; i++)
     pr_path_add (out, pr_pt_along (st->base[i], st->normal[i], st->at[i]));
-}
-
-/* Straight line through the neighbours' middles, weighed by nearness and contrast; where there
- * is no ink the neighbours decide. */
-static void
-calm (PrStroke *st)
-{
-  g_autofree double *out = g_new (double, st->n);
-
-  for (size_t i = 0; i < st->n; i++) {
-    double w0 = 1e-9, w1 = 0, w2 = 0, v0 = 1e-9 * st->at[i], v1 = 0;
-    for (int k = -SMOOTH_REACH; k <= SMOOTH_REACH; k++) {
-      size_t j = i + (size_t) k;
-      if (j >= st->n)
-        continue;
-      double near = exp (-0.5 * k * k * PR_STROKE_STEP * PR_STROKE_STEP / (SMOOTH_MM * SMOOTH_MM));
-      double ink = fmin (st->contrast[j] / fmax (st->usual, 1e-9), 1), w = near * ink * ink;
-      w0 += w;
-      w1 += w * k;
-      w2 += w * k * k;
-      v0 += w * st->at[j];
-      v1 += w * k * st->at[j];
-    }
-    double det = w0 * w2 - w1 * w1;
-    out[i] = det > 1e-6 * w0 * w0 ? (w2 * v0 - w1 * v1) / det : v0 / w0;
-  }
-  for (size_t i = 0; i < st->n; i++)
-    st->at[i] = out[i];
-}
-
-/* As pr_stroke_path, straight on over what is no ink or not the line's own. */
-static void
-own_path (const PrStroke *st, PrPath *out)
-{
-  pr_path_empty (out);
-  for (size_t i = 0; i < st->n; i++)
-    if (st->contrast[i] > 0 || i == 0 || i + 1 == st->n)
-      pr_path_add (out, pr_pt_along (st->base[i], st->normal[i], st->at[i]));
-}
-
-/* Twice: the second strip lies along the line itself, so that profiles cross it square. */
-void
-pr_stroke_refine (PrStroke *st, const PrInkMap *ink, const PrPath *rough)
-{
-  g_auto (PrPath) better = { 0 };
-  g_auto (PrStroke) first = { 0 }, again = { 0 };
-  PrStrokeInk own;
-
-  pr_stroke_make (&first, ink, rough);
-  pr_stroke_ink_learn (&own, &first, ink);
-  bool other = own.other && make (&again, ink, rough, &own);
-  PrStroke *nearer = own.other ? &again : &first;
-  calm (nearer);
-  pr_stroke_path (nearer, &better);
-  if (!pr_stroke_end_follow (&better, nearer, ink)) {
-    if (other) /* what another ink led away is no notch to be led along ink */
-      own_path (nearer, &better);
-    else
-      pr_stroke_bridge_gaps (&better, nearer, ink);
-  }
-  make (st, ink, &better, own.other ? &own : NULL);
-  calm (st);
 }
 
 PrStrokeKind

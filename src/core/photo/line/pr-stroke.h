@@ -26,11 +26,18 @@ typedef struct {
 
 typedef enum { PR_STROKE_INK, PR_STROKE_FAINT, PR_STROKE_NONE } PrStrokeKind;
 
-/* PATH: sheet mm. */
-void pr_stroke_make (PrStroke *stroke, const PrInkMap *ink, const PrPath *path);
-/* Twice, the second time along the line itself, and calmed along it; where there is no ink the
- * neighbours decide. */
-void pr_stroke_refine (PrStroke *stroke, const PrInkMap *ink, const PrPath *rough);
+/* What of the ink in the strip is to be followed. */
+typedef struct {
+  /* For each place of the strip how much its contrast VALUE counts, 0..1. Transfer full. */
+  float *(*likeness) (gconstpointer data, const PrStroke *stroke, const PrInkMap *ink, const float *value);
+  /* Lowers the contrast where LIKE says that something else was followed, AT being the place followed in
+   * each profile. TRUE when there is any. */
+  bool (*mark) (PrStroke *stroke, const float *like, const int *at);
+  gconstpointer data;
+} PrStrokeChoice;
+
+/* PATH: sheet mm. CHOICE NULL: all ink counts. TRUE when some of what was followed is not of CHOICE. */
+bool pr_stroke_make (PrStroke *stroke, const PrInkMap *ink, const PrPath *path, const PrStrokeChoice *choice);
 /* The refined points; REPLACES what OUT held. */
 void pr_stroke_path (const PrStroke *stroke, PrPath *out);
 /* What profile I, whose middle is P, is. */

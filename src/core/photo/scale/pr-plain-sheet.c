@@ -7,6 +7,7 @@
 #include "pr-sheet-corners.h"
 #include "pr-error.h"
 #include "pr-paper-format.h"
+#include "pr-sampling.h"
 
 #define QUADS 8
 /* Two quadrilaterals one inside the other: what lies between is paper when it is this bright
@@ -96,7 +97,7 @@ brightness (const PrSheetQuad *q, const PrSheetQuad *in, const uint8_t *plane, i
         inner++;
         continue;
       }
-      sum += pr_edge_sample (plane, width, height, at.x, at.y);
+      sum += pr_sample_grey (plane, width, height, at.x, at.y);
       n++;
     }
   if (share_in != NULL)

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-sheet-quads.h"
+#include "pr-number-order.h"
 
 #include <glib.h>
 #include <stdlib.h>
@@ -60,7 +61,8 @@ shrink (Small *s, const uint8_t *plane, int width, int height)
   s->w = width / k;
   s->h = height / k;
   s->scale = k;
-  s->plane = g_new0 (float, (gsize) s->w *(gsize) s->h);
+  gsize n = (gsize) s->w * (gsize) s->h;
+  s->plane = g_new0 (float, n);
   for (int y = 0; y < s->h * k; y++) {
     const uint8_t *p = plane + (size_t) y * (size_t) width;
     float *to = s->plane + (size_t) (y / k) * (size_t) s->w;
@@ -78,9 +80,10 @@ static void
 gradients (Small *s)
 {
   ptrdiff_t w = s->w;
+  gsize n = (gsize) s->w * (gsize) s->h;
 
-  s->gx = g_new0 (float, (gsize) s->w *(gsize) s->h);
-  s->gy = g_new0 (float, (gsize) s->w *(gsize) s->h);
+  s->gx = g_new0 (float, n);
+  s->gy = g_new0 (float, n);
   for (int y = 1; y < s->h - 1; y++)
     for (int x = 1; x < s->w - 1; x++) {
       ptrdiff_t i = y * w + x;
@@ -95,8 +98,9 @@ static void
 thin_edges (Small *s)
 {
   ptrdiff_t w = s->w;
+  gsize n = (gsize) s->w * (gsize) s->h;
 
-  s->edge = g_new0 (float, (gsize) s->w *(gsize) s->h);
+  s->edge = g_new0 (float, n);
   for (int y = 2; y < s->h - 2; y++)
     for (int x = 2; x < s->w - 2; x++) {
       ptrdiff_t i = y * w + x;
@@ -151,13 +155,13 @@ vote (const Small *s, float *acc)
 static int
 strongest_lines (const Small *s, Line *line)
 {
-  int nr = n_rho (s), n = 0;
-  g_autofree float *acc = g_new0 (float, (gsize) N_ANGLES *(gsize) nr);
+  int nr = n_rho (s), n = 0, bins = N_ANGLES * nr;
+  g_autofree float *acc = g_new0 (float, bins);
 
   vote (s, acc);
   while (n < LINES) {
     int best = 0;
-    for (int i = 1; i < N_ANGLES * nr; i++)
+    for (int i = 1; i < bins; i++)
       if (acc[i] > acc[best])
         best = i;
     if (acc[best] < 0.05 * MIN (s->w, s->h))
@@ -267,13 +271,6 @@ at_pixel (const Small *s, double x, double y)
   return s->plane[(size_t) iy * (size_t) s->w + (size_t) ix];
 }
 
-static int
-compare (const void *a, const void *b)
-{
-  float d = *(const float *) a - *(const float *) b;
-  return d < 0 ? -1 : d > 0;
-}
-
 /* Brightness of the middle: median over a grid. */
 static float
 middle_level (const Small *s, const PrPx p[4])
@@ -287,7 +284,7 @@ middle_level (const Small *s, const PrPx p[4])
     double y = (1 - b) * ((1 - a) * p[0].y + a * p[1].y) + b * ((1 - a) * p[3].y + a * p[2].y);
     v[i] = at_pixel (s, x, y);
   }
-  qsort (v, N * N, sizeof *v, compare);
+  qsort (v, N * N, sizeof *v, pr_rising_float);
   return v[N * N / 2];
 }
 
@@ -314,8 +311,8 @@ paper_to_the_edge (const Small *s, const Line *const side[4], const PrPx p[4], d
       steps += CLAMP ((over[k] - 1) / STEP_OVER, 0, 1) / N;
     }
     *step = fmin (*step, steps);
-    qsort (v, N, sizeof *v, compare);
-    qsort (over, N, sizeof *over, compare);
+    qsort (v, N, sizeof *v, pr_rising_float);
+    qsort (over, N, sizeof *over, pr_rising_float);
     if (v[N * 3 / 4] < STRIP_LIKE * middle && (over[N / 2] < STRIP_OVER || v[N / 2] < STRIP_SHADED * middle))
       return false;
   }

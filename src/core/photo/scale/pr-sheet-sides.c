@@ -3,6 +3,7 @@
 
 #include <string.h>
 #include "pr-camera-private.h"
+#include "pr-sampling.h"
 
 /* How far from the rough side the edge may be: share of the picture's long side, least pixels. */
 #define REACH_SHARE 0.013
@@ -56,7 +57,7 @@ profile (const Course *c, double t, double *v)
     double y = c->a.y + t * c->along.y + s * c->in.y;
     v[i] = 0;
     for (int k = -1; k <= 1; k++)
-      v[i] += pr_edge_sample (c->plane, c->width, c->height, x + 1.5 * k * c->along.x,
+      v[i] += pr_sample_grey (c->plane, c->width, c->height, x + 1.5 * k * c->along.x,
                               y + 1.5 * k * c->along.y)
               / 3;
     if (off_picture (c, x, y) && abs (i - c->reach - 3) <= 2)

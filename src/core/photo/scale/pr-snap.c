@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 #include "pr-subpixel-edge.h"
+#include "pr-number-order.h"
+#include "pr-sampling.h"
 
 /* Radii believed, pixels. */
 #define RADIUS_LEAST 3.0
@@ -54,15 +56,6 @@ typedef struct {
   double change;   /* mean of its edges */
 } Side;
 
-static float
-luma (const PrPhoto *photo, int x, int y)
-{
-  x = CLAMP (x, 0, photo->width - 1);
-  y = CLAMP (y, 0, photo->height - 1);
-  const uint8_t *p = photo->rgb + (size_t) y * photo->stride + 3 * (size_t) x;
-  return 0.299f * p[0] + 0.587f * p[1] + 0.114f * p[2];
-}
-
 /* Five binomial weights (1 4 6 4 1)/16 along one way. */
 static void
 smooth (const float *in, float *out, int size, int step)
@@ -90,7 +83,7 @@ open_window (Window *w, const PrPhoto *photo, PrPx near, double half)
   w->grey = g_new (float, n);
   for (int y = 0; y < w->size; y++)
     for (int x = 0; x < w->size; x++)
-      w->grey[y * w->size + x] = luma (photo, w->x0 + x, w->y0 + y);
+      w->grey[y * w->size + x] = pr_sample_luma_pixel (photo, w->x0 + x, w->y0 + y);
   smooth (w->grey, raw, w->size, 1);
   smooth (raw, w->grey, w->size, w->size);
 }
@@ -155,7 +148,8 @@ strongest (Window *w, PrPx near, double half, Side *side)
     { 2.5, ALONG_LINE }, { NEAR_LINE, 0.97 }, { 0.8, 0.985 }, { 0.5, 0.99 }, { 0.5, 0.99 },
   };
   int bins = 2 * (int) ceil (1.5 * half / BIN) + 1, best = 0;
-  g_autofree float *votes = g_new0 (float, (gsize) ANGLES *(gsize) bins);
+  int all = ANGLES * bins;
+  g_autofree float *votes = g_new0 (float, all);
   g_autofree PrPx *p = g_new (PrPx, w->n + 1);
 
   for (size_t i = 0; i < w->n; i++) {
@@ -169,7 +163,7 @@ strongest (Window *w, PrPx near, double half, Side *side)
         votes[((k + ANGLES) % ANGLES) * bins + bin] += (float) e->weight;
     }
   }
-  for (int i = 1; i < ANGLES * bins; i++)
+  for (int i = 1; i < all; i++)
     if (votes[i] > votes[best])
       best = i;
   double turn = 2 * G_PI * (best / bins) / ANGLES, nx = cos (turn), ny = sin (turn);
@@ -339,23 +333,6 @@ typedef struct {
   int n;
 } Profile;
 
-static float
-luma_at (const PrPhoto *photo, double x, double y)
-{
-  int ix = (int) floor (x), iy = (int) floor (y);
-  float fx = (float) (x - ix), fy = (float) (y - iy);
-
-  return (luma (photo, ix, iy) * (1 - fx) + luma (photo, ix + 1, iy) * fx) * (1 - fy)
-         + (luma (photo, ix, iy + 1) * (1 - fx) + luma (photo, ix + 1, iy + 1) * fx) * fy;
-}
-
-static int
-compare (const void *a, const void *b)
-{
-  double d = *(const double *) a - *(const double *) b;
-  return d < 0 ? -1 : d > 0;
-}
-
 /* Middle of the mark nearest the profile's middle that stands out from the paper on both sides. */
 static bool
 thin_mark (const Profile *p, double radius, double *at)
@@ -363,7 +340,7 @@ thin_mark (const Profile *p, double radius, double *at)
   Profile sorted = *p;
   double least = INFINITY;
 
-  qsort (sorted.v, (size_t) p->n, sizeof *sorted.v, compare);
+  qsort (sorted.v, (size_t) p->n, sizeof *sorted.v, pr_rising_double);
   double paper = sorted.v[p->n / 2], low = sorted.v[0], high = sorted.v[p->n - 1];
   double half = paper - low > high - paper ? (low + paper) / 2 : (high + paper) / 2;
   if (fabs (half - paper) < CONTRAST_LEAST / 2)
@@ -425,8 +402,8 @@ pr_snap_along (const PrPhoto *photo, PrPx near, PrPx to, double radius_px, PrPx 
   for (int i = 0; i < p.n; i++) {
     double t = (double) (i - p.n / 2) / FINE;
     for (int k = -ACROSS; k <= ACROSS; k++)
-      p.v[i]
-          += (double) luma_at (photo, near.x + t * ux - k * uy, near.y + t * uy + k * ux) / (2 * ACROSS + 1);
+      p.v[i] += (double) pr_sample_luma (photo, near.x + t * ux - k * uy, near.y + t * uy + k * ux)
+                / (2 * ACROSS + 1);
   }
   if (!thin_mark (&p, radius, &s) && !step_mark (&p, radius, &s))
     return false;

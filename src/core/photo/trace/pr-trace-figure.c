@@ -108,7 +108,7 @@ refine (PrPath *ring, const PrInkMap *ink, double inward)
   for (int round = 0; round < ROUNDS; round++) {
     g_auto (PrStroke) st = { 0 };
     open_ring (&path, ring);
-    pr_stroke_make (&st, ink, &path);
+    pr_stroke_make (&st, ink, &path, NULL);
     to_middle (ring, &st, round + 1 < ROUNDS ? 0 : inward);
     pen = st.pen;
   }

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Limits as data: the figures a shoe, a hoof or a bar is held against, each with its source. They stand in
+ * data/limits.json (resource /pritchel/limits.json) and nowhere else; a person's own
+ * $XDG_CONFIG_HOME/pritchel/limits.json wins line by line, and the source of such a line reads "your limit".
+ *
+ * A line: "id": { "look": 3.0, "mend": 0.0, "slack": 0.3, "per_thickness": true, "source": "who says so" }.
+ * A line with one figure has "mend" alone: what lies beyond is not taken. Millimetres, but for shares and logarithms
+ * of sections (iron.*), kilograms (mass.*), degrees (heels.cut). */
+#pragma once
+#include <glib.h>
+#include <stdbool.h>
+
+typedef struct {
+  double look, mend;  /* a figure beyond LOOK wants a look, beyond MEND it wants mending */
+  double slack;       /* LOOK may be passed by this before it is told: nobody measures finer */
+  bool per_thickness; /* look and mend are multiples of the shoe's thickness */
+  const char *source; /* translated */
+} PrLimit;
+
+/* ID must be one of data/limits.json. Loaded once, thread-safe; transfer none. */
+const PrLimit *pr_limit (const char *id);
+/* The same on a shoe so thick: a limit per thickness in mm. */
+PrLimit pr_limit_on (const char *id, double thickness);
+/* Is VALUE neither below the line STEM.least nor above STEM.most ("wall": between wall.least and wall.most)? LEAST and
+ * MOST (may be NULL) receive what those say, for the sentence that refuses it. */
+bool pr_limit_takes (const char *stem, double value, double *least, double *most);

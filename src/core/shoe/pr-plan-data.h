@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* PrPlan: everything a person decides about a shoe, as plain data: copy it with =, an undo
+ * step is a copy. Lengths mm, angles radians. Index 0 medial, 1 lateral.
+ *
+ * A *place* is a position along the outer edge of one branch: arc length from the middle of
+ * the toe divided by the arc length up to the point level with that side's buttress. 0 is
+ * the toe, 1 the buttress, the heel lies a little beyond 1. So a longer heel moves no nail. */
+#pragma once
+#include "pr-hoof.h"
+
+#define PR_MAX_NAILS 6 /* in a branch */
+#define PR_MAX_CLIPS 4
+
+/* Knots of the outer edge, medial heel to lateral heel. */
+enum {
+  PR_KNOT_HEEL_M,
+  PR_KNOT_HEEL_QUARTER_M,
+  PR_KNOT_QUARTER_M,
+  PR_KNOT_TOE_QUARTER_M,
+  PR_KNOT_TOE,
+  PR_KNOT_TOE_QUARTER_L,
+  PR_KNOT_QUARTER_L,
+  PR_KNOT_HEEL_QUARTER_L,
+  PR_KNOT_HEEL_L,
+  PR_N_KNOTS
+};
+
+typedef enum { PR_HEEL_CUT_BRANCH, PR_HEEL_CUT_CENTRE } PrHeelCut; /* square to which */
+typedef enum { PR_TOE_PLAIN, PR_TOE_ROLLED, PR_TOE_SQUARED, PR_TOE_SET_BACK } PrToe;
+typedef enum { PR_BAR_NONE, PR_BAR_STRAIGHT, PR_BAR_EGG, PR_BAR_HEART } PrBar;
+typedef enum {
+  PR_TIE_PLACE,
+  PR_TIE_TOE,
+  PR_TIE_EXTENSION,
+  PR_TIE_FIRST_NAIL,
+  PR_TIE_LAST_NAIL,
+  PR_TIE_HEEL
+} PrTie;
+typedef enum { PR_MATERIAL_STEEL, PR_MATERIAL_ALUMINIUM } PrMaterial;
+
+typedef struct {
+  double width, depth, from, to;
+} PrBevel; /* from, to: places; width 0 = none */
+
+typedef struct {
+  int kind;   /* 0 none, 1 clip */
+  int branch; /* for a clip off the toe; at place 0 it is the toe clip */
+  double place, base, height, thickness;
+} PrClipPlan;
+
+typedef struct {
+  char style[48]; /* id of the style it came from */
+
+  PrPt knot[PR_N_KNOTS]; /* foot frame; of the two heels only x counts: y follows heel_past */
+
+  double web_toe, web_quarter[2], web_heel[2];
+  double thick_toe, thick_heel;
+
+  double heel_past[2];   /* beyond the buttress, along the centre line */
+  int heel_cut;          /* PrHeelCut */
+  double heel_round[2];  /* corner radius */
+  double heel_taper[2];  /* web lost towards the very end, mm */
+  double trailer[2];     /* the heel drawn on beyond heel_past, mm */
+  double trailer_out[2]; /* and turned outward by this at its end */
+
+  double side_ext[2];              /* side extension: the edge stands out by this beyond the fit ... */
+  double side_from[2], side_to[2]; /* ... between these places, coming out and in smoothly */
+
+  PrBevel boxing[2];  /* outer foot-surface edge */
+  PrBevel seating[2]; /* inner foot-surface edge */
+
+  bool crease[2];
+  double crease_from[2], crease_to[2]; /* places, when tied to PR_TIE_PLACE */
+  int crease_from_tie[2], crease_to_tie[2];
+  double crease_from_gap[2], crease_to_gap[2]; /* mm behind (+) the thing tied to */
+  double crease_width;
+  double crease_depth; /* share of the thickness; 2/3 by Lungwitz & Adams */
+
+  int nails[2];
+  double nail_first[2], nail_last[2];       /* places; the rest stand evenly between */
+  double nail_shift[2][PR_MAX_NAILS];       /* each one's own: mm towards the heel */
+  double nail_inset[2];                     /* nail line from the outer edge, mm, at the first nail */
+  double nail_inset_last[2];                /* and at the last */
+  double nail_head_length, nail_head_width; /* along and across the crease */
+  double nail_shank;                        /* hole, mm square */
+  double nail_pitch;                        /* inward slope of the hole */
+
+  PrClipPlan clip[PR_MAX_CLIPS];
+
+  int toe;           /* PrToe */
+  double toe_amount; /* rolled: width of the roll; squared, set back: mm behind the fit */
+  double ext_ahead;  /* toe extension ahead of the hoof's toe; 0 = none */
+  double ext_width, ext_round, ext_thick;
+  double ext_fillet; /* radius where its sides run into the branches */
+
+  int bar; /* PrBar */
+  double bar_web, bar_set_back, bar_plate;
+
+  int material;                    /* PrMaterial */
+  double stock_width, stock_thick; /* the bar in hand */
+  double given;                    /* its length; 0 = not given */
+  double loss;                     /* share lost to scale and grinding */
+  double weld_allowance;           /* per weld, mm of stock */
+  bool ext_piece, bar_piece;       /* forged as pieces of their own */
+
+  /* rules the fit follows; they belong to the style and may be changed */
+  double fit_front; /* edge outside the wall up to the last nail */
+  double fit_heel;  /* edge outside the wall behind it, at the buttress */
+
+  guint64 locks; /* bit n: parameter GROUP n (PR_LOCK_*) stays at a fit */
+} PrPlan;
+
+/* What can be locked against the fit, one bit each. */
+enum {
+  PR_LOCK_TOE,
+  PR_LOCK_MEDIAL,
+  PR_LOCK_LATERAL,
+  PR_LOCK_HEEL_M,
+  PR_LOCK_HEEL_L,
+  PR_LOCK_NAILS_M,
+  PR_LOCK_NAILS_L,
+  PR_LOCK_CLIPS,
+  PR_N_LOCKS
+};
+static inline bool
+pr_plan_locked (const PrPlan *plan, int lock)
+{
+  return plan->locks >> lock & 1;
+}

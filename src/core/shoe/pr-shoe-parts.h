@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What sits on the branches: toe extension, nails, clips, crease. Each reads the edge, and what was made before it. */
+#pragma once
+#include "pr-shoe-data.h"
+
+void pr_shoe_make_extension (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan);
+void pr_shoe_make_nails (PrShoe *shoe, const PrPlan *plan);
+void pr_shoe_make_clips (PrShoe *shoe, const PrPlan *plan);
+/* Their ends may be tied to the extension and to nails: after both. */
+void pr_shoe_make_creases (PrShoe *shoe, const PrPlan *plan);
+/* The extension's sides and front, fillets and round corners in, from the medial edge to the lateral one. */
+void pr_shoe_add_extension_front (const PrShoe *shoe, const PrPlan *plan, PrPath *line);

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Finding one's way on a shoe: places, edge lengths, middle line, and the lines a plan lays along a branch. */
+#pragma once
+#include "pr-shoe-data.h"
+
+/* By how much a side extension stands out at PLACE. */
+double pr_plan_side_out (const PrPlan *plan, int branch, double place);
+/* Distance of the nail line from the outer edge at PLACE, a side extension counted in. */
+double pr_plan_inset_at (const PrPlan *plan, int branch, double place);
+
+/* Outer edge at arc length EDGE from the toe on BRANCH (negative runs over to the other). */
+PrPt pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt *out);
+double pr_shoe_place_to_edge (const PrShoe *shoe, int branch, double place);
+double pr_shoe_edge_to_place (const PrShoe *shoe, int branch, double edge);
+/* Nearest place of P on BRANCH; INSET (may be NULL): distance inside (+) the outer edge. */
+double pr_shoe_place_of (const PrShoe *shoe, int branch, PrPt p, double *inset);
+/* Station coordinate s (middle line, from the medial heel) of an edge position. */
+double pr_shoe_edge_to_s (const PrShoe *shoe, int branch, double edge);
+/* Middle of the web at s, and the cut there. */
+PrPt pr_shoe_middle_at (const PrShoe *shoe, double s, PrPt *outer, PrPt *inner);
+/* Middle-line s nearest to P. */
+double pr_shoe_s_of (const PrShoe *shoe, PrPt p);
