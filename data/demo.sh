@@ -29,8 +29,10 @@ echo
 echo "Written to $out:"
 ls "$out"
 
-if [ -n "${DISPLAY-}${WAYLAND_DISPLAY-}" ]; then
-  echo
+echo
+if [ -z "${DISPLAY-}${WAYLAND_DISPLAY-}" ]; then
+  echo 'There is no screen here, so the window stays closed: it opens when this is run on a desktop.'
+else
   echo 'Opening the window on the same photo; close it to end.'
   # with a book of its own: the demo's horse has no business in yours
   XDG_DATA_HOME=$PWD/.build/demo-home .build/pritchel-window "$photo"

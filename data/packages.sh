@@ -1,13 +1,15 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What the scripts need of Debian 12, in one place; sourced by data/demo.sh and tests/run.sh.
+# What the scripts need of Debian 12, in one place; sourced by those in data and tests.
 
-# To build the program and to run it. fonts, icons and the loaders are used at run time:
-# HEIC and WebP photos, SVG icons, text in drawings.
-pr_build_packages='build-essential meson ninja-build pkg-config gettext
+# What the program uses while it runs and is not linked with: HEIC and WebP photos, SVG icons, text in drawings.
+pr_run_packages='heif-gdk-pixbuf webp-pixbuf-loader librsvg2-common
+  fonts-dejavu-core adwaita-icon-theme hicolor-icon-theme shared-mime-info'
+
+# To build the program and to run it.
+pr_build_packages="build-essential meson ninja-build pkg-config gettext libxml2-utils
   libglib2.0-dev libgtk-4-dev libgdk-pixbuf-2.0-dev libcairo2-dev libpng-dev libapriltag-dev
   libleptonica-dev libgeos-dev libcminpack-dev libsqlite3-dev libjson-glib-dev
-  heif-gdk-pixbuf webp-pixbuf-loader librsvg2-common
-  fonts-dejavu-core adwaita-icon-theme hicolor-icon-theme shared-mime-info'
+  $pr_run_packages"
 
 # To run the tests as well: the test library, answers from outside, a screen without a screen.
 pr_test_packages='libcmocka-dev python3 python3-numpy python3-opencv python3-shapely python3-ezdxf

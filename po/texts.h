@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Made by po/texts.py from data/styles and data/limits.json, for xgettext only. */
+/* clang-format off */
 N_("Plain front")
 N_("A creased front shoe for a regular foot, three nails in a branch.")
 N_("Trim first, trace after; the foot decides.")

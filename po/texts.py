@@ -16,5 +16,6 @@ with open(here + '/../data/limits.json', encoding='utf-8') as limits:
 
 print('/* SPDX-License-Identifier: GPL-3.0-or-later */')
 print('/* Made by po/texts.py from data/styles and data/limits.json, for xgettext only. */')
+print('/* clang-format off */')      # a formatted list would no longer be the list this makes
 for text in dict.fromkeys(texts):
     print('N_(' + json.dumps(text, ensure_ascii=False) + ')')

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pr-atomic-file.h"
 #include "pr-error.h"
 
 /* A file's name may hold anything; the sentence stays on its line. */
@@ -263,7 +264,7 @@ cli_write_json (JsonNode *node, const char *file, GError **error)
   json_generator_set_pretty (generator, TRUE);
   text = json_generator_to_data (generator, &length);
   if (strcmp (file, "-") != 0)
-    return pr_write_whole (file, text, length, error);
+    return pr_atomic_file_write (file, text, length, error);
   if (fwrite (text, 1, length, stdout) == length)
     putchar ('\n');
   return cli_flush (error);

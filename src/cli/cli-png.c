@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <png.h>
 
+#include "pr-atomic-file.h"
 #include "cli.h"
 #include "pr-error.h"
 
@@ -52,5 +53,5 @@ cli_write_rectified (const PrTracing *tracing, const char *file, GError **error)
                  _ ("The rectified picture could not be made; use a smaller photo."));
     return false;
   }
-  return pr_write_whole (file, (const char *) bytes->data, bytes->len, error);
+  return pr_atomic_file_write (file, (const char *) bytes->data, bytes->len, error);
 }

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include "pr-atomic-file.h"
 #include "pr-error.h"
 #include "pr-paper.h"
 
@@ -83,7 +84,7 @@ write_whole (GKeyFile *kept, GError **error)
   g_autofree char *data = g_key_file_to_data (kept, &len, NULL);
 
   g_mkdir_with_parents (folder, 0700); /* where that fails, writing tells */
-  return pr_write_whole (file, data, len, error);
+  return pr_atomic_file_write (file, data, len, error);
 }
 
 bool

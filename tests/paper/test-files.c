@@ -3,6 +3,7 @@
  * whole or not there. */
 #include "paper-kit.h"
 
+#include "pr-atomic-file.h"
 #include "pr-template.h"
 
 #include <errno.h>
@@ -376,7 +377,7 @@ refused (const char *file, const char *folder, int entries)
   g_autoptr (GError) error = NULL;
   g_autofree char *name = g_path_get_basename (file);
 
-  assert_false (pr_write_whole (file, "new", 3, &error));
+  assert_false (pr_atomic_file_write (file, "new", 3, &error));
   assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_FILE));
   assert_non_null (strstr (error->message, name));
   assert_true (g_str_has_suffix (error->message, "."));
@@ -393,8 +394,8 @@ test_whole (void **state)
   g_autofree char *link = g_build_filename (folder, "link", NULL);
 
   (void) state;
-  assert_true (pr_write_whole (file, "one", 3, NULL));
-  assert_true (pr_write_whole (file, "second", 6, NULL));
+  assert_true (pr_atomic_file_write (file, "one", 3, NULL));
+  assert_true (pr_atomic_file_write (file, "second", 6, NULL));
   assert_true (g_file_get_contents (file, &text, NULL, NULL));
   assert_string_equal (text, "second");
   assert_int_equal (kit_entries (folder), 1);
@@ -402,7 +403,7 @@ test_whole (void **state)
   refused (nowhere, folder, 1);
   /* a link is followed, not replaced */
   assert_int_equal (symlink (file, link), 0);
-  assert_true (pr_write_whole (link, "third", 5, NULL));
+  assert_true (pr_atomic_file_write (link, "third", 5, NULL));
   assert_true (g_file_test (link, G_FILE_TEST_IS_SYMLINK));
   assert_int_equal (kit_entries (folder), 2);
   g_chmod (file, 0444);
@@ -422,7 +423,7 @@ test_whole_refuses_folders_and_devices (void **state)
   assert_int_equal (g_mkdir (inside, 0700), 0);
   refused (inside, folder, 1);
   g_autoptr (GError) error = NULL;
-  assert_false (pr_write_whole ("/dev/null", "x", 1, &error));
+  assert_false (pr_atomic_file_write ("/dev/null", "x", 1, &error));
   assert_non_null (error);
   if (geteuid () != 0) {
     g_autofree char *file = g_build_filename (inside, "a.txt", NULL);

@@ -3,7 +3,6 @@
 #include "paper-kit.h"
 
 #include <cairo-pdf.h>
-#include "pr-flags.h"
 
 #include <string.h>
 
@@ -159,12 +158,12 @@ page_part (const PrPages *pages, int page, double per, double x, double y, doubl
   cairo_surface_t *surface
       = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (w * per), (int) ceil (h * per));
   cairo_t *cr = cairo_create (surface);
-  const PrTile *tile = &g_array_index (pages->tiles, PrTile, page);
+  const PrTile *tile = &g_array_index (pr_pages_tiled (pages)->tile, PrTile, page);
 
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
   cairo_scale (cr, per, per);
-  cairo_translate (cr, -(pages->field.x - tile->box.x + x), -(pages->field.y - tile->box.y + y));
+  cairo_translate (cr, -(pr_pages_tiled (pages)->field.x - tile->box.x + x), -(pr_pages_tiled (pages)->field.y - tile->box.y + y));
   pr_pages_draw (pages, page, cr);
   cairo_destroy (cr);
   KitPicture picture = kit_surface (surface);
@@ -184,7 +183,7 @@ test_overlap_agrees (void **state)
   (void) state;
   assert_true (pr_pages_count (pages) > 1);
   for (int i = 0; i + 1 < pr_pages_count (pages); i++) {
-    const PrTile *a = &g_array_index (pages->tiles, PrTile, i), *b = a + 1;
+    const PrTile *a = &g_array_index (pr_pages_tiled (pages)->tile, PrTile, i), *b = a + 1;
 
     if (a->row != b->row)
       continue;
@@ -218,7 +217,7 @@ test_huge_is_tiled (void **state)
   g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_TEMPLATE, job, &options);
   assert_true (pr_pages_count (pages) >= 6);
   for (int i = 0; i < pr_pages_count (pages); i++) {
-    const PrBox *box = &g_array_index (pages->tiles, PrTile, i).box;
+    const PrBox *box = &g_array_index (pr_pages_tiled (pages)->tile, PrTile, i).box;
     KitPicture p = page_part (pages, i, per, box->x, box->y, box->w, box->h);
     double first, last;
 
@@ -253,7 +252,7 @@ test_one_page_when_it_fits (void **state)
     pr_pages_size (pages, &w, &h);
     pr_paper_size (paper, &width, &height);
     assert_true (w == width && h == height);
-    assert_true (pages->field.x >= 8 && pages->field.x + pages->field.w <= width - 8 - 16);
+    assert_true (pr_pages_tiled (pages)->field.x >= 8 && pr_pages_tiled (pages)->field.x + pr_pages_tiled (pages)->field.w <= width - 8 - 16);
   }
 }
 
@@ -270,8 +269,8 @@ test_strips_cover (void **state)
     g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_BAR, job, &options);
     double end = 0;
 
-    for (guint i = 0; i < pages->strips->len; i++) {
-      const PrStrip *strip = &g_array_index (pages->strips, PrStrip, i);
+    for (guint i = 0; i < pr_pages_strips (pages)->strip->len; i++) {
+      const PrStrip *strip = &g_array_index (pr_pages_strips (pages)->strip, PrStrip, i);
 
       if (strip->index > 0)
         assert_float_equal (strip->from, end - options.overlap_mm, 1e-6);
@@ -351,79 +350,15 @@ test_correction (void **state)
   }
 }
 
-/* Marks anywhere, also many in one place: no word lies over another or over a leader, leaders stay
- * apart and keep their order. */
-static void
-test_words_never_overlap (void **state)
-{
-  GRand *chance = g_rand_new_with_seed (77);
-
-  (void) state;
-  for (int round = 0; round < 400; round++) {
-    g_autoptr (GArray) flags = pr_flags_new ();
-    int n = g_rand_int_range (chance, 1, 30);
-
-    for (int i = 0; i < n; i++) {
-      double at = g_rand_double_range (chance, 0, 200);
-      PrFlag flag
-          = { .foot = i % 3 == 0 ? floor (at / 25) * 25 : at, .width = g_rand_double_range (chance, 4, 30) };
-      g_array_append_val (flags, flag);
-    }
-    int rows = pr_flags_lay (flags, -9, 209);
-    const PrFlag *all = (const PrFlag *) (const void *) flags->data;
-    for (int i = 0; i < n; i++) {
-      assert_true (all[i].row >= 0 && all[i].row < rows);
-      assert_true (all[i].head >= all[i].left - 1e-9 && all[i].head <= all[i].left + all[i].width + 1e-9);
-      assert_true (i == 0 || all[i].head - all[i - 1].head >= PR_FLAG_APART - 1e-9);
-      for (int k = 0; k < n; k++) {
-        double from = all[k].left, to = all[k].left + all[k].width;
-
-        if (k == i)
-          continue;
-        /* leader i passes all rows below its own */
-        if (all[i].row > all[k].row)
-          assert_false (all[i].head > from && all[i].head < to);
-        if (all[i].row == all[k].row)
-          assert_false (all[i].left < to && all[i].left + all[i].width > from);
-      }
-    }
-  }
-  g_rand_free (chance);
-}
-
-/* The same height is found with and without a context, and more marks never take less room. */
-static void
-test_bar_height (void **state)
-{
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "quarter-clipped", 1, 330);
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 800, 200);
-  cairo_t *cr = cairo_create (surface);
-  double drawn, found;
-
-  (void) state;
-  pr_draw_bar (cr, job, &drawn);
-  pr_draw_bar (NULL, job, &found);
-  assert_true (drawn == found && drawn > job->plan.stock_width);
-  cairo_destroy (cr);
-  cairo_surface_destroy (surface);
-}
-
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_tiles_cover),
-    cmocka_unit_test (test_tiles_names),
-    cmocka_unit_test (test_sides),
-    cmocka_unit_test (test_labels_upright),
-    cmocka_unit_test (test_letters),
-    cmocka_unit_test (test_overlap_agrees),
-    cmocka_unit_test (test_huge_is_tiled),
-    cmocka_unit_test (test_one_page_when_it_fits),
-    cmocka_unit_test (test_strips_cover),
-    cmocka_unit_test (test_correction),
-    cmocka_unit_test (test_words_never_overlap),
-    cmocka_unit_test (test_bar_height),
+    cmocka_unit_test (test_tiles_cover),   cmocka_unit_test (test_tiles_names),
+    cmocka_unit_test (test_sides),         cmocka_unit_test (test_labels_upright),
+    cmocka_unit_test (test_letters),       cmocka_unit_test (test_overlap_agrees),
+    cmocka_unit_test (test_huge_is_tiled), cmocka_unit_test (test_one_page_when_it_fits),
+    cmocka_unit_test (test_strips_cover),  cmocka_unit_test (test_correction),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -136,44 +136,16 @@ test_nothing_there (void **state)
   const PrPx out = { -5, 20 };
   assert_false (pr_snap_corner (photo, empty, 8, &found));
   assert_true (apart (found, empty) == 0);
-  assert_false (pr_snap_edge (photo, empty, 8, &found));
-  assert_true (apart (found, empty) == 0);
   assert_false (pr_snap_along (photo, empty, side, 8, &found));
   assert_true (apart (found, empty) == 0);
   assert_false (pr_snap_corner (photo, side, 12, &found)); /* an edge is no corner */
   assert_true (apart (found, side) == 0);
-  /* a corner and an edge that are there, but further off than asked */
+  /* a corner that is there, but further off than asked */
   const PrPx beside = pr_camera_to_photo (&cam, (PrSheetPt){ 2.2, 2.2 });
   assert_false (pr_snap_corner (photo, beside, 12, &found));
   assert_true (apart (found, beside) == 0);
-  const PrPx within = pr_camera_to_photo (&cam, (PrSheetPt){ 45, 2 });
-  assert_false (pr_snap_edge (photo, within, 12, &found));
-  assert_true (apart (found, within) == 0);
   assert_false (pr_snap_corner (photo, out, 12, &found));
-  assert_false (pr_snap_edge (photo, out, 12, &found));
   assert_true (apart (found, out) == 0);
-}
-
-static void
-test_edge (void **state)
-{
-  static const Card card = { 3.18, 225, 110 };
-  FlatView view = view_of (30, 200, 33);
-  PrCamera cam;
-  PrPx found;
-
-  (void) state;
-  flat_camera (&cam, &view);
-  g_autoptr (PrPhoto) photo = flat_photo (&view, card_shade, &card);
-  for (double x = 12; x < 76; x += 4) {
-    PrPx a = pr_camera_to_photo (&cam, (PrSheetPt){ x - 1, CARD_H });
-    PrPx b = pr_camera_to_photo (&cam, (PrSheetPt){ x + 1, CARD_H });
-    double len = apart (a, b), nx = -(b.y - a.y) / len, ny = (b.x - a.x) / len;
-    PrPx mark = { (a.x + b.x) / 2 + 7 * nx, (a.y + b.y) / 2 + 7 * ny };
-    assert_true (pr_snap_edge (photo, mark, 12, &found));
-    assert_true (fabs ((found.x - a.x) * nx + (found.y - a.y) * ny) < WITHIN);
-    assert_true (fabs ((found.x - mark.x) * ny - (found.y - mark.y) * nx) < 1);
-  }
 }
 
 /* A steel rule: a tick 0.15 mm wide every millimetre, longer every ten. */
@@ -260,8 +232,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_card_corners),  cmocka_unit_test (test_card_scale),
-    cmocka_unit_test (test_nothing_there), cmocka_unit_test (test_edge),
-    cmocka_unit_test (test_ruler),         cmocka_unit_test (test_sheet_corners),
+    cmocka_unit_test (test_nothing_there), cmocka_unit_test (test_ruler),
+    cmocka_unit_test (test_sheet_corners),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

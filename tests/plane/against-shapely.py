@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Random star-shaped and self-crossing rings: areas, offsets and distances as Shapely has them."""
+"""Random star-shaped and self-crossing rings: areas and hulls as Shapely has them."""
 import math
 import random
 import subprocess
@@ -31,19 +31,18 @@ cases = []
 for k in range(300):
     a = star(0, 0, random.randint(5, 40), 20, 60, shuffle=k % 5 == 0)
     b = star(random.uniform(-150, 150), random.uniform(-40, 40), random.randint(5, 40), 10, 50)
-    cases.append((a, b, random.uniform(-6, 12)))
-text = "\n".join("%s %s %.17g" % (line(a), line(b), d) for a, b, d in cases)
+    cases.append((a, b))
+text = "\n".join("%s %s" % (line(a), line(b)) for a, b in cases)
 lines = subprocess.run([sys.argv[1]], input=text, capture_output=True, text=True, check=True).stdout.split("\n")
 worst = 0
-for (a, b, d), got in zip(cases, lines):
+for (a, b), got in zip(cases, lines):
     have = [float(v) for v in got.split()]
     pa, pb = Polygon(a), Polygon(b)
     simple = pa.is_valid
     va, vb = make_valid(pa), make_valid(pb)
-    want = [va.area, va.union(vb).area, va.difference(vb).area, va.intersection(vb).area,
-            va.buffer(d, resolution=16).area, va.distance(vb)]
-    assert simple == (have[6] == 1), (simple, got)
-    for name, h, w in zip(("area", "union", "minus", "common", "offset", "distance"), have, want):
+    want = [va.area, va.union(vb).area, va.difference(vb).area, pa.convex_hull.area]
+    assert simple == (have[4] == 1), (simple, got)
+    for name, h, w in zip(("area", "union", "minus", "hull"), have, want):
         off = abs(h - w) / max(1.0, abs(w))
         worst = max(worst, off)
         assert off < 1e-6, "%s: %g, Shapely has %g" % (name, h, w)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Reads pairs of rings and an offset from standard input, one case a line ("n x y ... m x y ... d"), and
+/* Reads pairs of rings from standard input, one case a line ("n x y ... m x y ..."), and
  * prints what the plane room makes of them; against-shapely.py holds that against Shapely. */
 #include <stdio.h>
 
@@ -27,20 +27,18 @@ int
 main (void)
 {
   g_auto (PrPath) ra = { 0 }, rb = { 0 };
-  double d;
 
-  while (read_ring (&ra) && read_ring (&rb) && scanf ("%lf", &d) == 1) {
-    g_auto (PrFigure) a = { 0 }, b = { 0 }, u = { 0 }, m = { 0 }, c = { 0 }, o = { 0 };
+  while (read_ring (&ra) && read_ring (&rb)) {
+    g_auto (PrFigure) a = { 0 }, b = { 0 }, u = { 0 }, m = { 0 };
+    g_auto (PrPath) hull = { 0 };
 
     pr_figure_from_ring (&a, &ra);
     pr_figure_from_ring (&b, &rb);
     pr_figure_union (&u, &a, &b);
     pr_figure_minus (&m, &a, &b);
-    pr_figure_common (&c, &a, &b);
-    pr_figure_offset (&o, &a, d);
-    printf ("%.12g %.12g %.12g %.12g %.12g %.12g %d\n", pr_figure_area (&a), pr_figure_area (&u),
-            pr_figure_area (&m), pr_figure_area (&c), pr_figure_area (&o), pr_figure_distance (&a, &b),
-            pr_ring_is_simple (&ra, NULL));
+    pr_points_hull (&hull, &ra);
+    printf ("%.12g %.12g %.12g %.12g %d\n", pr_figure_area (&a), pr_figure_area (&u), pr_figure_area (&m),
+            pr_ring_area (&hull), pr_ring_is_simple (&ra, NULL));
   }
   return 0;
 }

@@ -203,6 +203,57 @@ names_and_values_are_told (void **state)
   }
 }
 
+/* Each handle belongs to the lock of its part and its side; medial is x < 0. */
+static void
+locks_are_told (void **state)
+{
+  g_autoptr (PrJob) job = full_job ();
+  PrHandle all[PR_MAX_HANDLES];
+  size_t n = handles_of (job, all), locked = 0;
+
+  (void) state;
+  for (size_t i = 0; i < n; i++) {
+    const PrHandle *h = &all[i];
+    int lock = pr_handle_lock (h);
+
+    locked += lock >= 0;
+    if (h->kind == PR_HANDLE_WEB || h->kind == PR_HANDLE_CREASE || h->kind == PR_HANDLE_EXTENSION
+        || h->kind == PR_HANDLE_BAR)
+      assert_int_equal (lock, -1);
+    if (h->kind == PR_HANDLE_TOE)
+      assert_int_equal (lock, PR_LOCK_TOE);
+    if (h->kind == PR_HANDLE_EDGE)
+      assert_int_equal (lock, h->at.x < 0 ? PR_LOCK_MEDIAL : PR_LOCK_LATERAL);
+    if (h->kind == PR_HANDLE_HEEL)
+      assert_int_equal (lock, h->at.x < 0 ? PR_LOCK_HEEL_M : PR_LOCK_HEEL_L);
+    if (h->kind == PR_HANDLE_NAIL)
+      assert_int_equal (lock, h->at.x < 0 ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L);
+    if (h->kind == PR_HANDLE_CLIP)
+      assert_int_equal (lock, PR_LOCK_CLIPS);
+  }
+  assert_true (locked >= 1 + 6 + 2 + 2 + 2);
+}
+
+/* On the web and a little beside it, not farther off, and not in the opening. */
+static void
+web_under_the_pointer (void **state)
+{
+  g_autoptr (PrJob) job = full_job ();
+  const PrShoe *shoe = job->shoe;
+
+  (void) state;
+  for (double share = 0.1; share < 1; share += 0.2) {
+    double s = share * shoe->middle_length;
+    PrPt outer, inner, middle = pr_shoe_middle_at (shoe, s, &outer, &inner);
+    PrPt out = pr_pt_unit (pr_pt_sub (outer, inner));
+
+    assert_float_equal (pr_shoe_s_under (shoe, middle), s, 0.2);
+    assert_true (pr_shoe_s_under (shoe, pr_pt_along (outer, out, PR_WEB_NEAR_MM - 0.3)) >= 0);
+    assert_true (pr_shoe_s_under (shoe, pr_pt_along (outer, out, PR_WEB_NEAR_MM + 0.7)) < 0);
+  }
+  assert_true (pr_shoe_s_under (shoe, pr_pt (0, 0)) < 0);
+}
+
 int
 main (void)
 {
@@ -210,6 +261,7 @@ main (void)
     cmocka_unit_test (there_and_back_is_nothing), cmocka_unit_test (handles_follow_the_pointer),
     cmocka_unit_test (snaps_and_lets_go),         cmocka_unit_test (both_is_a_mirror),
     cmocka_unit_test (hits_the_nearest),          cmocka_unit_test (names_and_values_are_told),
+    cmocka_unit_test (locks_are_told),            cmocka_unit_test (web_under_the_pointer),
   };
 
   return cmocka_run_group_tests_name ("handle", tests, NULL, NULL);

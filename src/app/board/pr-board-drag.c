@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Taking hold: drag, pan, zoom and the keyboard. Hitting, dragging and snapping are the core's;
- * here pixels become millimetres and one drag becomes one undo step. */
-#include "pr-board-private.h"
+#include "pr-board-drag.h"
 
 #include <glib/gi18n-lib.h>
 #include "pr-handle-widget.h"
@@ -17,79 +15,67 @@
 /* --- moving a grip --- */
 
 static void
-move_mark (PrBoard *board, PrPt to)
+move_mark (PrDrag *drag, PrPt to)
 {
-  const PrJob *job = pr_document_job (board->doc);
-  PrLandmarks marks = board->marks_start;
+  const PrJob *job = pr_stage_job (drag->stage);
+  PrLandmarks marks = drag->marks_start;
   PrSheetPt at = pr_foot_frame_out (&job->hoof.frame, to);
 
-  if (board->held_start.mark == 0) {
+  if (drag->held_start.mark == 0) {
     marks.has_toe = true;
     marks.toe = at;
   } else {
-    marks.has_buttress[board->held_start.mark - 1] = true;
-    marks.buttress[board->held_start.mark - 1] = at;
+    marks.has_buttress[drag->held_start.mark - 1] = true;
+    marks.buttress[drag->held_start.mark - 1] = at;
   }
-  pr_document_preview_marks (board->doc, &marks);
+  pr_document_preview_marks (drag->stage->doc, &marks);
 }
 
 static void
-move_held (PrBoard *board, PrPt to, double snap, unsigned flags)
+move_held (PrDrag *drag, PrPt to, double snap, unsigned flags)
 {
-  const PrJob *job = pr_document_job (board->doc);
+  const PrJob *job = pr_stage_job (drag->stage);
   PrPlan plan;
 
-  if (board->held_start.mark >= 0) {
-    move_mark (board, to);
+  if (drag->held_start.mark >= 0) {
+    move_mark (drag, to);
     return;
   }
-  pr_handle_drag (&board->held_start.handle, &job->hoof, pr_document_start_plan (board->doc),
-                  board->shoe_start, to, snap, flags, &plan);
-  pr_document_preview (board->doc, &plan);
+  pr_handle_drag (&drag->held_start.handle, &job->hoof, pr_document_start_plan (drag->stage->doc),
+                  drag->shoe_start, to, snap, flags, &plan);
+  pr_document_preview (drag->stage->doc, &plan);
 }
 
 /* Remembers what stands, as the shoe in the job is made anew with each motion. */
 static bool
-take_hold (PrBoard *board, int grip)
+take_hold (PrDrag *drag, int grip)
 {
-  const PrJob *job = pr_document_job (board->doc);
+  const PrJob *job = pr_stage_job (drag->stage);
 
-  g_clear_pointer (&board->shoe_start, pr_shoe_free);
-  board->shoe_start = pr_shoe_new ();
-  if (!pr_shoe_build (board->shoe_start, &job->hoof, &job->plan, NULL))
+  g_clear_pointer (&drag->shoe_start, pr_shoe_free);
+  drag->shoe_start = pr_shoe_new ();
+  if (!pr_shoe_build (drag->shoe_start, &job->hoof, &job->plan, NULL))
     return false;
-  board->held = grip;
-  board->held_start = board->grip[grip];
-  board->marks_start = job->marks;
-  pr_document_begin (board->doc);
+  drag->held = grip;
+  drag->held_start = drag->grips->grip[grip];
+  drag->marks_start = job->marks;
+  pr_document_begin (drag->stage->doc);
   return true;
 }
 
 static void
-let_go (PrBoard *board, bool keep, const char *tag)
+let_go (PrDrag *drag, bool keep, const char *tag)
 {
-  board->held = -1;
-  board->moving = false;
+  drag->held = -1;
+  drag->moving = false;
   if (keep)
-    pr_document_commit (board->doc, tag);
+    pr_document_commit (drag->stage->doc, tag);
   else
-    pr_document_cancel (board->doc);
-  pr_board_update_grips (board);
+    pr_document_cancel (drag->stage->doc);
+  pr_grips_update (drag->grips);
 }
 
 /* --- pointer --- */
-
-static int
-grip_at (PrBoard *board, double x, double y)
-{
-  PrHandle handle[PR_MAX_GRIPS];
-
-  for (size_t i = 0; i < board->n_grips; i++)
-    handle[i] = board->grip[i].handle;
-  return board->n_grips == 0 ? -1
-                             : pr_handle_hit (handle, board->n_grips, pr_board_to_foot (board, x, y),
-                                              PR_GRAB_PX / 2 / board->scale);
-}
 
 static unsigned
 drag_flags (GdkModifierType state)
@@ -104,160 +90,140 @@ drag_flags (GdkModifierType state)
 }
 
 static void
-drag_begin (GtkGestureDrag *gesture, double x, double y, PrBoard *board)
+drag_begin (GtkGestureDrag *gesture, double x, double y, PrDrag *drag)
 {
-  int grip = grip_at (board, x, y);
+  int grip = pr_grips_at (drag->grips, x, y);
 
-  board->press_x = x;
-  board->press_y = y;
-  board->pan_x0 = board->x0;
-  board->pan_y0 = board->y0;
-  board->moving = false;
-  board->held = -1;
-  if (!pr_document_job (board->doc) || pr_document_editing (board->doc))
+  drag->press.x = x;
+  drag->press.y = y;
+  drag->pan.x = drag->stage->view.x0;
+  drag->pan.y = drag->stage->view.y0;
+  drag->moving = false;
+  drag->held = -1;
+  if (!pr_stage_job (drag->stage) || pr_document_editing (drag->stage->doc))
     return;
   if (grip >= 0 && gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) == 1
-      && take_hold (board, grip)) {
-    gtk_widget_grab_focus (board->widget[grip]);
-    pr_board_tell (board, grip);
+      && take_hold (drag, grip)) {
+    gtk_widget_grab_focus (drag->grips->widget[grip]);
+    pr_grips_tell (drag->grips, grip);
   } else if (grip < 0) {
-    gtk_widget_grab_focus (GTK_WIDGET (board));
-    pr_board_tell (board, -1);
+    gtk_widget_grab_focus (drag->stage->widget);
+    pr_grips_tell (drag->grips, -1);
   }
 }
 
 static void
-pan (PrBoard *board, double dx, double dy)
+pan (PrDrag *drag, double dx, double dy)
 {
-  board->fitted = false;
-  board->x0 = board->pan_x0 + dx;
-  board->y0 = board->pan_y0 + dy;
-  pr_board_view_changed (board);
+  pr_view_move (&drag->stage->view, drag->pan.x + dx, drag->pan.y + dy);
+  pr_stage_moved (drag->stage);
 }
 
 static void
-drag_update (GtkGestureDrag *gesture, double dx, double dy, PrBoard *board)
+drag_update (GtkGestureDrag *gesture, double dx, double dy, PrDrag *drag)
 {
   PrPt from, to;
 
-  if (!board->moving && hypot (dx, dy) < THRESHOLD_PX)
+  if (!drag->moving && hypot (dx, dy) < THRESHOLD_PX)
     return;
-  if (!board->moving)
+  if (!drag->moving)
     gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
-  board->moving = true;
-  if (board->held < 0) {
-    pan (board, dx, dy);
+  drag->moving = true;
+  if (drag->held < 0) {
+    pan (drag, dx, dy);
     return;
   }
-  from = pr_board_to_foot (board, board->press_x, board->press_y);
-  to = pr_board_to_foot (board, board->press_x + dx, board->press_y + dy);
-  to = pr_pt_add (board->held_start.handle.at, pr_pt_sub (to, from));
-  move_held (board, to, SNAP_PX / board->scale,
+  from = pr_stage_in (drag->stage, drag->press.x, drag->press.y);
+  to = pr_stage_in (drag->stage, drag->press.x + dx, drag->press.y + dy);
+  to = pr_pt_add (drag->held_start.handle.at, pr_pt_sub (to, from));
+  move_held (drag, to, SNAP_PX / drag->stage->view.scale,
              drag_flags (gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture))));
 }
 
 static void
-drag_end (GtkGestureDrag *gesture, double dx, double dy, PrBoard *board)
+drag_end (GtkGestureDrag *gesture, double dx, double dy, PrDrag *drag)
 {
-  if (board->held >= 0)
-    let_go (board, board->moving, NULL);
-  board->moving = false;
+  if (drag->held >= 0)
+    let_go (drag, drag->moving, NULL);
+  drag->moving = false;
 }
 
 /* The pointer was taken away from us: as with Escape, nothing has happened. */
 static void
-drag_cancel (GtkGesture *gesture, GdkEventSequence *sequence, PrBoard *board)
+drag_cancel (GtkGesture *gesture, GdkEventSequence *sequence, PrDrag *drag)
 {
-  if (board->held >= 0)
-    let_go (board, false, NULL);
-  board->moving = false;
-}
-
-static void
-light_up (PrBoard *board, int grip)
-{
-  for (int i = 0; i < (int) board->n_grips; i++) {
-    if (i == grip)
-      gtk_widget_set_state_flags (board->widget[i], GTK_STATE_FLAG_PRELIGHT, FALSE);
-    else
-      gtk_widget_unset_state_flags (board->widget[i], GTK_STATE_FLAG_PRELIGHT);
-  }
-  gtk_widget_set_cursor_from_name (GTK_WIDGET (board), grip >= 0 ? "grab" : NULL);
+  if (drag->held >= 0)
+    let_go (drag, false, NULL);
+  drag->moving = false;
 }
 
 /* Middle-line place under the pointer, when it is over the web; negative otherwise. */
 static double
-place_under (PrBoard *board, double x, double y)
+place_under (PrDrag *drag, double x, double y)
 {
-  const PrJob *job = pr_document_job (board->doc);
-  PrPt p = pr_board_to_foot (board, x, y), outer, inner, middle;
-  double s;
+  const PrJob *job = pr_stage_job (drag->stage);
 
-  if (!job || !job->shoe)
-    return -1;
-  s = pr_shoe_s_of (job->shoe, p);
-  middle = pr_shoe_middle_at (job->shoe, s, &outer, &inner);
-  return pr_pt_dist (p, middle) <= pr_pt_dist (outer, inner) / 2 + 2 ? s : -1;
+  return job && job->shoe ? pr_shoe_s_under (job->shoe, pr_stage_in (drag->stage, x, y)) : -1;
 }
 
 static void
-motion (GtkEventControllerMotion *controller, double x, double y, PrBoard *board)
+motion (GtkEventControllerMotion *controller, double x, double y, PrDrag *drag)
 {
-  bool still = board->pointer_x == x && board->pointer_y == y;
+  bool still = drag->pointer.x == x && drag->pointer.y == y;
 
-  board->pointer_x = x;
-  board->pointer_y = y;
-  if (still || !board->doc || board->held >= 0 || board->moving)
+  drag->pointer.x = x;
+  drag->pointer.y = y;
+  if (still || !drag->stage->doc || drag->held >= 0 || drag->moving)
     return;
-  light_up (board, grip_at (board, x, y));
-  g_signal_emit_by_name (board, "hover", place_under (board, x, y));
+  pr_grips_light_up (drag->grips, pr_grips_at (drag->grips, x, y));
+  g_signal_emit_by_name (drag->stage->widget, "hover", place_under (drag, x, y));
 }
 
 static void
-leave (GtkEventControllerMotion *controller, PrBoard *board)
+leave (GtkEventControllerMotion *controller, PrDrag *drag)
 {
-  if (board->held >= 0)
+  if (drag->held >= 0)
     return;
-  light_up (board, -1);
-  g_signal_emit_by_name (board, "hover", -1.0);
+  pr_grips_light_up (drag->grips, -1);
+  g_signal_emit_by_name (drag->stage->widget, "hover", -1.0);
 }
 
 /* The wheel zooms; two fingers on a touch pad pan, and with Ctrl they zoom too. */
 static gboolean
-scroll (GtkEventControllerScroll *controller, double dx, double dy, PrBoard *board)
+scroll (GtkEventControllerScroll *controller, double dx, double dy, PrDrag *drag)
 {
   GdkEvent *event = gtk_event_controller_get_current_event (GTK_EVENT_CONTROLLER (controller));
   GdkDevice *device = gdk_event_get_device (event);
   bool pad = device && gdk_device_get_source (device) == GDK_SOURCE_TOUCHPAD;
   bool ctrl = gdk_event_get_modifier_state (event) & GDK_CONTROL_MASK;
 
-  if (board->held >= 0)
+  if (drag->held >= 0)
     return TRUE;
   if (pad && !ctrl) {
-    board->pan_x0 = board->x0;
-    board->pan_y0 = board->y0;
-    pan (board, -dx * PAN_STEP_PX, -dy * PAN_STEP_PX);
+    drag->pan.x = drag->stage->view.x0;
+    drag->pan.y = drag->stage->view.y0;
+    pan (drag, -dx * PAN_STEP_PX, -dy * PAN_STEP_PX);
   } else {
-    pr_board_zoom_at (board, pow (ZOOM_STEP, -dy), board->pointer_x, board->pointer_y);
+    pr_stage_zoom (drag->stage, pow (ZOOM_STEP, -dy), drag->pointer);
   }
   return TRUE;
 }
 
 static void
-pinch_begin (GtkGesture *gesture, GdkEventSequence *sequence, PrBoard *board)
+pinch_begin (GtkGesture *gesture, GdkEventSequence *sequence, PrDrag *drag)
 {
-  if (board->held >= 0)
-    let_go (board, false, NULL);
-  board->zoom_start = board->scale;
+  if (drag->held >= 0)
+    let_go (drag, false, NULL);
+  drag->zoom_start = drag->stage->view.scale;
 }
 
 static void
-pinch (GtkGestureZoom *gesture, double factor, PrBoard *board)
+pinch (GtkGestureZoom *gesture, double factor, PrDrag *drag)
 {
-  double x, y;
+  PrScreenPt at;
 
-  if (gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y))
-    pr_board_zoom_at (board, board->zoom_start * factor / board->scale, x, y);
+  if (gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &at.x, &at.y))
+    pr_stage_zoom (drag->stage, drag->zoom_start * factor / drag->stage->view.scale, at);
 }
 
 /* --- keyboard --- */
@@ -271,79 +237,101 @@ arrow (guint key, double *dx, double *dy)
 }
 
 static void
-nudge (PrBoard *board, int grip, double dx, double dy, GdkModifierType state)
+nudge (PrDrag *drag, int grip, double dx, double dy, GdkModifierType state)
 {
   double step = state & GDK_CONTROL_MASK ? NUDGE_FAR_MM : state & GDK_SHIFT_MASK ? NUDGE_FINE_MM : NUDGE_MM;
   g_autofree char *tag = g_strdup_printf ("nudge %d", grip);
   PrPt to;
 
-  if (!take_hold (board, grip))
+  if (!take_hold (drag, grip))
     return;
-  to = pr_pt_add (board->held_start.handle.at, pr_pt (dx * step * pr_board_sign (board), dy * step));
-  move_held (board, to, 0, PR_DRAG_FREE);
-  let_go (board, true, tag);
-  pr_board_tell (board, grip);
+  to = pr_pt_add (drag->held_start.handle.at, pr_pt (dx * step * drag->stage->view.sx, dy * step));
+  move_held (drag, to, 0, PR_DRAG_FREE);
+  let_go (drag, true, tag);
+  pr_grips_tell (drag->grips, grip);
 }
 
 static gboolean
-key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, PrBoard *board)
+key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, PrDrag *drag)
 {
-  int grip = pr_board_focused_grip (board);
+  int grip = pr_grips_focused (drag->grips);
   double dx, dy;
 
-  if (key == GDK_KEY_Escape && board->held >= 0) {
-    let_go (board, false, NULL);
-    gtk_gesture_set_state (board->drag, GTK_EVENT_SEQUENCE_DENIED);
+  if (key == GDK_KEY_Escape && drag->held >= 0) {
+    let_go (drag, false, NULL);
+    gtk_gesture_set_state (drag->drag, GTK_EVENT_SEQUENCE_DENIED);
     return TRUE;
   }
-  if (key == GDK_KEY_Escape && (board->bubble_grip >= 0 || board->ringed)) {
-    pr_board_tell (board, -1);
-    pr_board_ring (board, NULL);
+  if (key == GDK_KEY_Escape && (drag->grips->told >= 0 || drag->stage->ringed)) {
+    pr_grips_tell (drag->grips, -1);
+    pr_stage_ring (drag->stage, NULL);
     return TRUE;
   }
-  if (grip < 0 || board->held >= 0 || !arrow (key, &dx, &dy))
+  if (grip < 0 || drag->held >= 0 || !arrow (key, &dx, &dy))
     return FALSE;
-  nudge (board, grip, dx, dy, state);
+  nudge (drag, grip, dx, dy, state);
   return TRUE;
 }
 
 /* With the keyboard on no handle, no handle tells its value. */
 static void
-focus_moved (PrBoard *board)
+focus_moved (PrDrag *drag)
 {
-  if (board->held < 0 && pr_board_focused_grip (board) < 0 && board->bubble)
-    pr_board_tell (board, -1);
+  if (drag->held < 0 && pr_grips_focused (drag->grips) < 0 && drag->grips->bubble)
+    pr_grips_tell (drag->grips, -1);
 }
 
-void
-pr_board_add_controllers (PrBoard *board)
+static void
+add_gestures (PrDrag *drag)
 {
-  GtkWidget *widget = GTK_WIDGET (board);
+  GtkGesture *zoom = gtk_gesture_zoom_new ();
+
+  drag->drag = gtk_gesture_drag_new ();
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (drag->drag), 0);
+  g_signal_connect (drag->drag, "drag-begin", G_CALLBACK (drag_begin), drag);
+  g_signal_connect (drag->drag, "drag-update", G_CALLBACK (drag_update), drag);
+  g_signal_connect (drag->drag, "drag-end", G_CALLBACK (drag_end), drag);
+  g_signal_connect (drag->drag, "cancel", G_CALLBACK (drag_cancel), drag);
+  gtk_widget_add_controller (drag->stage->widget, GTK_EVENT_CONTROLLER (drag->drag));
+  g_signal_connect (zoom, "begin", G_CALLBACK (pinch_begin), drag);
+  g_signal_connect (zoom, "scale-changed", G_CALLBACK (pinch), drag);
+  gtk_widget_add_controller (drag->stage->widget, GTK_EVENT_CONTROLLER (zoom));
+}
+
+static void
+add_controllers (PrDrag *drag)
+{
+  GtkWidget *widget = drag->stage->widget;
   GtkEventController *move = gtk_event_controller_motion_new ();
   GtkEventController *wheel = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
   GtkEventController *key = gtk_event_controller_key_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
-  board->drag = gtk_gesture_drag_new ();
-  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (board->drag), 0);
-  g_signal_connect (board->drag, "drag-begin", G_CALLBACK (drag_begin), board);
-  g_signal_connect (board->drag, "drag-update", G_CALLBACK (drag_update), board);
-  g_signal_connect (board->drag, "drag-end", G_CALLBACK (drag_end), board);
-  g_signal_connect (board->drag, "cancel", G_CALLBACK (drag_cancel), board);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (board->drag));
-  board->zoom = gtk_gesture_zoom_new ();
-  g_signal_connect (board->zoom, "begin", G_CALLBACK (pinch_begin), board);
-  g_signal_connect (board->zoom, "scale-changed", G_CALLBACK (pinch), board);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (board->zoom));
-  g_signal_connect (move, "motion", G_CALLBACK (motion), board);
-  g_signal_connect (move, "leave", G_CALLBACK (leave), board);
+  g_signal_connect (move, "motion", G_CALLBACK (motion), drag);
+  g_signal_connect (move, "leave", G_CALLBACK (leave), drag);
   gtk_widget_add_controller (widget, move);
-  g_signal_connect (wheel, "scroll", G_CALLBACK (scroll), board);
+  g_signal_connect (wheel, "scroll", G_CALLBACK (scroll), drag);
   gtk_widget_add_controller (widget, wheel);
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
-  g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed), board);
+  g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed), drag);
   gtk_widget_add_controller (widget, key);
-  g_signal_connect_swapped (focus, "notify::is-focus", G_CALLBACK (focus_moved), board);
-  g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (focus_moved), board);
+  g_signal_connect_swapped (focus, "notify::is-focus", G_CALLBACK (focus_moved), drag);
+  g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (focus_moved), drag);
   gtk_widget_add_controller (widget, focus);
+}
+
+void
+pr_drag_start (PrDrag *drag, PrStage *stage, PrGrips *grips)
+{
+  drag->stage = stage;
+  drag->grips = grips;
+  drag->held = -1;
+  add_gestures (drag);
+  add_controllers (drag);
+}
+
+void
+pr_drag_clear (PrDrag *drag)
+{
+  g_clear_pointer (&drag->shoe_start, pr_shoe_free);
 }

@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The handle widgets: which there are, where they lie, their Tab order round the shoe, and the
- * bubble that tells the value of the one at hand. */
-#include "pr-board-private.h"
+#include "pr-board-grips.h"
 
 #include <glib/gi18n-lib.h>
 #include "pr-handle-widget.h"
@@ -27,35 +25,12 @@ grip_kind (const PrGrip *grip)
   }
 }
 
-/* Which lock keeps the part this handle belongs to; -1: none does. */
-static int
-grip_lock (const PrGrip *grip)
-{
-  const PrHandle *handle = &grip->handle;
-
-  if (grip->mark >= 0)
-    return -1;
-  switch (handle->kind) {
-  case PR_HANDLE_TOE:
-    return PR_LOCK_TOE;
-  case PR_HANDLE_EDGE:
-    return handle->index < PR_KNOT_TOE ? PR_LOCK_MEDIAL : PR_LOCK_LATERAL;
-  case PR_HANDLE_HEEL:
-    return PR_LOCK_HEEL_M + handle->branch;
-  case PR_HANDLE_NAIL:
-    return PR_LOCK_NAILS_M + handle->branch;
-  case PR_HANDLE_CLIP:
-    return PR_LOCK_CLIPS;
-  default:
-    return -1;
-  }
-}
-
 static bool
-grip_locked (PrBoard *board, const PrGrip *grip)
+grip_locked (PrGrips *grips, const PrGrip *grip)
 {
-  int lock = grip_lock (grip);
-  return lock >= 0 && pr_plan_locked (&pr_document_job (board->doc)->plan, lock);
+  int lock = grip->mark >= 0 ? -1 : pr_handle_lock (&grip->handle);
+
+  return lock >= 0 && pr_plan_locked (&pr_stage_job (grips->stage)->plan, lock);
 }
 
 static char *
@@ -68,15 +43,15 @@ grip_name (const PrGrip *grip)
 }
 
 static char *
-grip_value (PrBoard *board, const PrGrip *grip)
+grip_value (PrGrips *grips, const PrGrip *grip)
 {
-  const PrJob *job = pr_document_job (board->doc);
+  const PrJob *job = pr_stage_job (grips->stage);
   g_autofree char *x = NULL, *y = NULL;
 
   if (grip->mark < 0) {
     char *value = pr_handle_value (&grip->handle, &job->hoof, &job->plan, job->shoe, job->unit);
 
-    if (!grip_locked (board, grip))
+    if (!grip_locked (grips, grip))
       return value;
     x = value;
     return g_strdup_printf (_ ("%s, locked"), x);
@@ -112,15 +87,15 @@ by_order (const void *a, const void *b)
 }
 
 static size_t
-collect (PrBoard *board, PrGrip *out)
+collect (PrGrips *grips, PrGrip *out)
 {
-  const PrJob *job = board->doc ? pr_document_job (board->doc) : NULL;
+  const PrJob *job = pr_stage_job (grips->stage);
   PrHandle handle[PR_MAX_HANDLES];
   size_t n;
 
   if (!job || !job->shoe)
     return 0;
-  if (board->marks)
+  if (grips->marks)
     return collect_marks (job, out);
   n = pr_handles (&job->hoof, &job->plan, job->shoe, handle);
   for (size_t i = 0; i < n; i++)
@@ -136,18 +111,18 @@ grip_same (const PrGrip *a, const PrGrip *b)
 
 /* The held one keeps its index while a drag lasts, so the order stays as it was begun. */
 static bool
-keep_order (PrBoard *board, PrGrip *now, size_t n)
+keep_order (PrGrips *grips, PrGrip *now, size_t n)
 {
-  if (n != board->n_grips)
+  if (n != grips->n)
     return false;
   for (size_t i = 0; i < n; i++) {
     size_t k = i;
 
-    while (k < n && !grip_same (&now[k], &board->grip[i]))
+    while (k < n && !grip_same (&now[k], &grips->grip[i]))
       k++;
     if (k == n)
       return false;
-    board->grip[i].handle = now[k].handle;
+    grips->grip[i].handle = now[k].handle;
     if (k != i)
       now[k] = now[i];
   }
@@ -155,49 +130,49 @@ keep_order (PrBoard *board, PrGrip *now, size_t n)
 }
 
 static void
-set_count (PrBoard *board, size_t n)
+set_count (PrGrips *grips, size_t n)
 {
-  while (board->n_grips > n)
-    gtk_widget_unparent (board->widget[--board->n_grips]);
-  for (; board->n_grips < n; board->n_grips++) {
+  while (grips->n > n)
+    gtk_widget_unparent (grips->widget[--grips->n]);
+  for (; grips->n < n; grips->n++) {
     GtkWidget *widget = pr_handle_widget_new ("edge");
 
-    gtk_widget_insert_before (widget, GTK_WIDGET (board), board->bubble);
-    board->widget[board->n_grips] = widget;
+    gtk_widget_insert_before (widget, grips->stage->widget, grips->bubble);
+    grips->widget[grips->n] = widget;
   }
 }
 
 static void
-describe (PrBoard *board, size_t i)
+describe (PrGrips *grips, size_t i)
 {
-  g_autofree char *name = grip_name (&board->grip[i]);
-  g_autofree char *value = grip_value (board, &board->grip[i]);
+  g_autofree char *name = grip_name (&grips->grip[i]);
+  g_autofree char *value = grip_value (grips, &grips->grip[i]);
 
-  pr_handle_widget_set_locked (PR_HANDLE_WIDGET (board->widget[i]), grip_locked (board, &board->grip[i]));
-  pr_handle_widget_describe (PR_HANDLE_WIDGET (board->widget[i]), name, value);
+  pr_handle_widget_set_locked (PR_HANDLE_WIDGET (grips->widget[i]), grip_locked (grips, &grips->grip[i]));
+  pr_handle_widget_describe (PR_HANDLE_WIDGET (grips->widget[i]), name, value);
 }
 
 void
-pr_board_update_grips (PrBoard *board)
+pr_grips_update (PrGrips *grips)
 {
   PrGrip now[PR_MAX_GRIPS];
-  size_t n = collect (board, now);
+  size_t n = collect (grips, now);
 
-  if (!keep_order (board, now, n)) {
-    n = collect (board, now);
+  if (!keep_order (grips, now, n)) {
+    n = collect (grips, now);
     qsort (now, n, sizeof *now, by_order);
-    set_count (board, n);
-    memcpy (board->grip, now, n * sizeof *now);
-    pr_board_tell (board, -1);
+    set_count (grips, n);
+    memcpy (grips->grip, now, n * sizeof *now);
+    pr_grips_tell (grips, -1);
     for (size_t i = 0; i < n; i++)
-      pr_handle_widget_set_kind (PR_HANDLE_WIDGET (board->widget[i]), grip_kind (&board->grip[i]));
+      pr_handle_widget_set_kind (PR_HANDLE_WIDGET (grips->widget[i]), grip_kind (&grips->grip[i]));
   }
   /* while a handle moves only its own words are renewed, by the bubble */
-  for (size_t i = 0; i < n && !pr_document_editing (board->doc); i++)
-    describe (board, i);
-  if (board->bubble_grip >= 0)
-    pr_board_tell (board, board->bubble_grip);
-  gtk_widget_queue_allocate (GTK_WIDGET (board));
+  for (size_t i = 0; i < n && !pr_document_editing (grips->stage->doc); i++)
+    describe (grips, i);
+  if (grips->told >= 0)
+    pr_grips_tell (grips, grips->told);
+  gtk_widget_queue_allocate (grips->stage->widget);
 }
 
 /* --- where they lie --- */
@@ -211,81 +186,134 @@ allocate_at (GtkWidget *child, double x, double y, int width, int height)
 }
 
 static void
-allocate_bubble (PrBoard *board)
+allocate_bubble (PrGrips *grips)
 {
-  PrBoardPt p = pr_board_from_foot (board, board->grip[board->bubble_grip].handle.at);
-  int width, height, room = gtk_widget_get_width (GTK_WIDGET (board));
+  PrScreenPt p = pr_stage_out (grips->stage, grips->grip[grips->told].handle.at);
+  int width, height, room = gtk_widget_get_width (grips->stage->widget);
   double x, y;
 
-  gtk_widget_measure (board->bubble, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
-  gtk_widget_measure (board->bubble, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
+  gtk_widget_measure (grips->bubble, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  gtk_widget_measure (grips->bubble, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
   x = p.x + PR_GRAB_PX / 2 + BUBBLE_GAP_PX;
   if (x + width > room)
     x = p.x - PR_GRAB_PX / 2 - BUBBLE_GAP_PX - width;
   y = MAX (p.y - height - BUBBLE_GAP_PX, 0);
-  allocate_at (board->bubble, floor (x), floor (y), width, height);
+  allocate_at (grips->bubble, floor (x), floor (y), width, height);
 }
 
 void
-pr_board_allocate_grips (PrBoard *board)
+pr_grips_allocate (PrGrips *grips)
 {
-  for (size_t i = 0; i < board->n_grips; i++) {
-    PrBoardPt p = pr_board_from_foot (board, board->grip[i].handle.at);
+  for (size_t i = 0; i < grips->n; i++) {
+    PrScreenPt p = pr_stage_out (grips->stage, grips->grip[i].handle.at);
 
-    gtk_widget_measure (board->widget[i], GTK_ORIENTATION_HORIZONTAL, -1, NULL, NULL, NULL, NULL);
-    allocate_at (board->widget[i], p.x - PR_GRAB_PX / 2, p.y - PR_GRAB_PX / 2, (int) PR_GRAB_PX,
+    gtk_widget_measure (grips->widget[i], GTK_ORIENTATION_HORIZONTAL, -1, NULL, NULL, NULL, NULL);
+    allocate_at (grips->widget[i], p.x - PR_GRAB_PX / 2, p.y - PR_GRAB_PX / 2, (int) PR_GRAB_PX,
                  (int) PR_GRAB_PX);
   }
-  if (board->bubble_grip >= 0 && gtk_widget_get_visible (board->bubble))
-    allocate_bubble (board);
+  if (grips->told >= 0 && gtk_widget_get_visible (grips->bubble))
+    allocate_bubble (grips);
 }
 
-/* Shows name and value beside a grip; -1 hides the bubble. */
 void
-pr_board_tell (PrBoard *board, int grip)
+pr_grips_tell (PrGrips *grips, int grip)
 {
   g_autofree char *name = NULL, *value = NULL, *text = NULL;
 
-  board->bubble_grip = grip;
-  gtk_widget_set_visible (board->bubble, grip >= 0);
+  grips->told = grip;
+  gtk_widget_set_visible (grips->bubble, grip >= 0);
   if (grip < 0)
     return;
-  name = grip_name (&board->grip[grip]);
-  value = grip_value (board, &board->grip[grip]);
+  name = grip_name (&grips->grip[grip]);
+  value = grip_value (grips, &grips->grip[grip]);
   text = g_strdup_printf ("%s\n%s", name, value);
-  gtk_label_set_text (GTK_LABEL (board->bubble), text);
-  if (pr_document_editing (board->doc))
-    pr_handle_widget_describe (PR_HANDLE_WIDGET (board->widget[grip]), name, value);
-  gtk_widget_queue_allocate (GTK_WIDGET (board));
+  gtk_label_set_text (GTK_LABEL (grips->bubble), text);
+  if (pr_document_editing (grips->stage->doc))
+    pr_handle_widget_describe (PR_HANDLE_WIDGET (grips->widget[grip]), name, value);
+  gtk_widget_queue_allocate (grips->stage->widget);
 }
 
 /* --- Tab --- */
 
 int
-pr_board_focused_grip (PrBoard *board)
+pr_grips_focused (const PrGrips *grips)
 {
-  for (size_t i = 0; i < board->n_grips; i++)
-    if (gtk_widget_is_focus (board->widget[i]))
+  for (size_t i = 0; i < grips->n; i++)
+    if (gtk_widget_is_focus (grips->widget[i]))
       return (int) i;
   return -1;
 }
 
-/* Round the shoe from the medial heel to the lateral one, then out of the board. */
-gboolean
-pr_board_focus (GtkWidget *widget, GtkDirectionType direction)
+bool
+pr_grips_focus_next (PrGrips *grips, GtkDirectionType direction)
 {
-  PrBoard *board = PR_BOARD (widget);
-  int at = pr_board_focused_grip (board), n = (int) board->n_grips;
+  int at = pr_grips_focused (grips), n = (int) grips->n;
   int next;
 
   if (n == 0 || (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD))
-    return FALSE;
+    return false;
   if (direction == GTK_DIR_TAB_FORWARD)
     next = at + 1;
   else
     next = at < 0 ? n - 1 : at - 1;
   if (next < 0 || next >= n)
-    return FALSE;
-  pr_board_tell (board, next);
-  return gtk_widget_grab_focus (board->widget[next]);
+    return false;
+  pr_grips_tell (grips, next);
+  return gtk_widget_grab_focus (grips->widget[next]);
+}
+
+/* --- pointer --- */
+
+int
+pr_grips_at (const PrGrips *grips, double x, double y)
+{
+  PrHandle handle[PR_MAX_GRIPS];
+
+  for (size_t i = 0; i < grips->n; i++)
+    handle[i] = grips->grip[i].handle;
+  return grips->n == 0 ? -1
+                       : pr_handle_hit (handle, grips->n, pr_stage_in (grips->stage, x, y),
+                                        PR_GRAB_PX / 2 / grips->stage->view.scale);
+}
+
+void
+pr_grips_light_up (PrGrips *grips, int grip)
+{
+  for (int i = 0; i < (int) grips->n; i++) {
+    if (i == grip)
+      gtk_widget_set_state_flags (grips->widget[i], GTK_STATE_FLAG_PRELIGHT, FALSE);
+    else
+      gtk_widget_unset_state_flags (grips->widget[i], GTK_STATE_FLAG_PRELIGHT);
+  }
+  gtk_widget_set_cursor_from_name (grips->stage->widget, grip >= 0 ? "grab" : grips->stage->cursor);
+}
+
+/* --- all of them --- */
+
+void
+pr_grips_append (PrGrips *grips, GtkSnapshot *snapshot)
+{
+  for (size_t i = 0; i < grips->n; i++)
+    gtk_widget_snapshot_child (grips->stage->widget, grips->widget[i], snapshot);
+  gtk_widget_snapshot_child (grips->stage->widget, grips->bubble, snapshot);
+}
+
+void
+pr_grips_start (PrGrips *grips, const PrStage *stage)
+{
+  grips->stage = stage;
+  grips->told = -1;
+  grips->bubble = gtk_label_new (NULL);
+  gtk_widget_add_css_class (grips->bubble, "bubble");
+  gtk_widget_set_can_target (grips->bubble, FALSE);
+  gtk_widget_set_visible (grips->bubble, FALSE);
+  gtk_widget_set_parent (grips->bubble, stage->widget);
+}
+
+void
+pr_grips_clear (PrGrips *grips)
+{
+  while (grips->n > 0)
+    gtk_widget_unparent (grips->widget[--grips->n]);
+  g_clear_pointer (&grips->bubble, gtk_widget_unparent);
 }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The board's layers, lowest first: ground and grid, photo, shoe, hoof, then what points at
- * something. Each drawn layer is a render node kept until what it shows changes. */
-#include "pr-board-private.h"
+#include "pr-board-scene.h"
 
+#include "pr-board-doubts.h"
+#include "pr-colour.h"
 #include "pr-draw.h"
 
 #define GRID_MM 10.0
@@ -13,104 +13,81 @@
 #define POINTER_PX 2.5  /* lines that point at something */
 #define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
-void
-pr_board_drop_ground (PrBoard *board)
+static void
+drop_ground (PrScene *scene)
 {
-  g_clear_pointer (&board->ground, gsk_render_node_unref);
-  board->still = false;
+  g_clear_pointer (&scene->ground, gsk_render_node_unref);
+  scene->still = false;
 }
 
 void
-pr_board_drop_layers (PrBoard *board)
+pr_scene_drop_shoe (PrScene *scene)
 {
-  pr_board_drop_ground (board);
-  g_clear_pointer (&board->hoof, gsk_render_node_unref);
-  g_clear_pointer (&board->shoe, gsk_render_node_unref);
-}
-
-/* --- the photo, at full size and in halves of it --- */
-
-/* Half the size, each pixel the mean of four. Transfer full. */
-static GBytes *
-halved (const uint8_t *rgb, int width, int height)
-{
-  int w = width / 2, h = height / 2;
-  uint8_t *out = g_malloc ((gsize) w * (gsize) h * 3), *to = out;
-
-  for (int y = 0; y < h; y++) {
-    const uint8_t *a = rgb + (gsize) (2 * y) * (gsize) width * 3, *b = a + (gsize) width * 3;
-
-    for (int x = 0; x < w; x++, a += 6, b += 6)
-      for (int c = 0; c < 3; c++)
-        *to++ = (uint8_t) ((a[c] + a[c + 3] + b[c] + b[c + 3] + 2) / 4);
-  }
-  return g_bytes_new_take (out, (gsize) w * (gsize) h * 3);
-}
-
-static GdkTexture *
-texture_of (GBytes *rgb, int width, int height)
-{
-  return gdk_memory_texture_new (width, height, GDK_MEMORY_R8G8B8, rgb, (gsize) width * 3);
+  g_clear_pointer (&scene->shoe, gsk_render_node_unref);
 }
 
 void
-pr_board_drop_photo (PrBoard *board)
+pr_scene_drop (PrScene *scene)
 {
-  for (int i = 0; i < PR_PHOTO_LEVELS; i++)
-    g_clear_object (&board->photo[i]);
+  drop_ground (scene);
+  g_clear_pointer (&scene->hoof, gsk_render_node_unref);
+  pr_scene_drop_shoe (scene);
 }
 
 void
-pr_board_load_photo (PrBoard *board)
+pr_scene_start (PrScene *scene, const PrStage *stage)
 {
-  const PrJob *job = pr_document_job (board->doc);
-  const PrTracing *tracing = job ? job->tracing : NULL;
-  g_autoptr (GBytes) bytes = NULL;
-  int width, height;
+  scene->stage = stage;
+  scene->show_photo = true;
+  scene->layers = (PrBoardLayers) PR_BOARD_LAYERS_ALL;
+}
 
-  pr_board_drop_photo (board);
-  if (!tracing || !tracing->raster_rgb)
-    return;
-  width = tracing->raster_width;
-  height = tracing->raster_height;
-  bytes = g_bytes_new (tracing->raster_rgb, (gsize) width * (gsize) height * 3);
-  for (int i = 0; i < PR_PHOTO_LEVELS && width > 1 && height > 1; i++) {
-    GBytes *next = halved (g_bytes_get_data (bytes, NULL), width, height);
+void
+pr_scene_clear (PrScene *scene)
+{
+  pr_scene_drop (scene);
+  pr_levels_clear (&scene->photo);
+}
 
-    board->photo[i] = texture_of (bytes, width, height);
-    g_bytes_unref (bytes);
-    bytes = next;
-    width /= 2;
-    height /= 2;
-  }
+void
+pr_scene_take_photo (PrScene *scene)
+{
+  const PrJob *job = pr_stage_job (scene->stage);
+  const PrTracing *t = job ? job->tracing : NULL;
+
+  pr_levels_clear (&scene->photo);
+  if (t && t->raster_rgb)
+    pr_levels_fill (&scene->photo, t->raster_rgb, t->raster_width, t->raster_height,
+                    (size_t) t->raster_width * 3);
+  drop_ground (scene);
 }
 
 static bool
-photo_seen (PrBoard *board)
+photo_seen (const PrScene *scene)
 {
-  return board->photo[0] && board->show_photo;
+  return pr_levels_filled (&scene->photo) && scene->show_photo;
 }
 
 /* --- drawn layers --- */
 
 static graphene_rect_t
-whole (PrBoard *board)
+whole (PrScene *scene)
 {
-  return GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (GTK_WIDGET (board)),
-                             (float) gtk_widget_get_height (GTK_WIDGET (board)));
+  return GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (scene->stage->widget),
+                             (float) gtk_widget_get_height (scene->stage->widget));
 }
 
 /* The part of the board the drawing needs. */
 static graphene_rect_t
-needed (PrBoard *board, const PrJob *job)
+needed (PrScene *scene, const PrJob *job)
 {
   PrPt low, high;
-  PrBoardPt a, b;
-  graphene_rect_t all = whole (board), r;
+  PrScreenPt a, b;
+  graphene_rect_t all = whole (scene), r;
 
   pr_draw_extent (job, &low, &high);
-  a = pr_board_from_foot (board, pr_pt (low.x - LAYER_PAD_MM, high.y + LAYER_PAD_MM));
-  b = pr_board_from_foot (board, pr_pt (high.x + LAYER_PAD_MM, low.y - LAYER_PAD_MM));
+  a = pr_stage_out (scene->stage, pr_pt (low.x - LAYER_PAD_MM, high.y + LAYER_PAD_MM));
+  b = pr_stage_out (scene->stage, pr_pt (high.x + LAYER_PAD_MM, low.y - LAYER_PAD_MM));
   graphene_rect_init (&r, (float) floor (MIN (a.x, b.x)), (float) floor (a.y),
                       (float) ceil (fabs (b.x - a.x)) + 1, (float) ceil (b.y - a.y) + 1);
   if (!graphene_rect_intersection (&r, &all, &r))
@@ -119,61 +96,61 @@ needed (PrBoard *board, const PrJob *job)
 }
 
 static GskRenderNode *
-draw_layer (PrBoard *board, const PrJob *job, const PrDrawOptions *options)
+draw_layer (PrScene *scene, const PrJob *job, const PrDrawOptions *options)
 {
-  graphene_rect_t bounds = needed (board, job);
+  graphene_rect_t bounds = needed (scene, job);
   GskRenderNode *node = gsk_cairo_node_new (&bounds);
   cairo_t *cr = gsk_cairo_node_get_draw_context (node);
 
-  cairo_scale (cr, board->scale, board->scale);
-  pr_draw_enter_foot (cr, job->foot, board->face, board->x0 / board->scale, board->y0 / board->scale);
+  cairo_scale (cr, scene->stage->view.scale, scene->stage->view.scale);
+  pr_draw_enter_foot (cr, job->foot, scene->stage->face, scene->stage->view.x0 / scene->stage->view.scale, scene->stage->view.y0 / scene->stage->view.scale);
   pr_draw_job (cr, job, options);
   cairo_destroy (cr);
   return node;
 }
 
 static GskRenderNode *
-hoof_layer (PrBoard *board, const PrJob *job)
+hoof_layer (PrScene *scene, const PrJob *job)
 {
   PrDrawOptions options = {
-    .face = board->face,
-    .hoof = board->layers.hoof,
-    .centre_lines = board->layers.centre_lines,
+    .face = scene->stage->face,
+    .hoof = scene->layers.hoof,
+    .centre_lines = scene->layers.centre_lines,
     .labels = true,
-    .landmarks = board->layers.hoof,
-    .dark = board->dark,
-    .line_mm = LINE_PX / board->scale,
+    .landmarks = scene->layers.hoof,
+    .dark = scene->dark,
+    .line_mm = LINE_PX / scene->stage->view.scale,
   };
-  return draw_layer (board, job, &options);
+  return draw_layer (scene, job, &options);
 }
 
 static GskRenderNode *
-shoe_layer (PrBoard *board, const PrJob *job)
+shoe_layer (PrScene *scene, const PrJob *job)
 {
   PrDrawOptions options = {
-    .face = board->face,
+    .face = scene->stage->face,
     .shoe = true,
-    .crease = board->layers.crease,
-    .nails = board->layers.nails,
-    .clips = board->layers.clips,
-    .fill = board->layers.fill,
-    .strain = board->layers.strain,
-    .dark = board->dark,
-    .line_mm = LINE_PX / board->scale,
+    .crease = scene->layers.crease,
+    .nails = scene->layers.nails,
+    .clips = scene->layers.clips,
+    .fill = scene->layers.fill,
+    .strain = scene->layers.strain,
+    .dark = scene->dark,
+    .line_mm = LINE_PX / scene->stage->view.scale,
   };
-  return draw_layer (board, job, &options);
+  return draw_layer (scene, job, &options);
 }
 
 static void
-grid_lines (PrBoard *board, cairo_t *cr, int width, int height)
+grid_lines (PrScene *scene, cairo_t *cr, int width, int height)
 {
-  double step = GRID_MM * board->scale;
+  double step = GRID_MM * scene->stage->view.scale;
 
-  for (double x = fmod (board->x0, step); x < width; x += step) {
+  for (double x = fmod (scene->stage->view.x0, step); x < width; x += step) {
     cairo_move_to (cr, floor (x) + 0.5, 0);
     cairo_line_to (cr, floor (x) + 0.5, height);
   }
-  for (double y = fmod (board->y0, step); y < height; y += step) {
+  for (double y = fmod (scene->stage->view.y0, step); y < height; y += step) {
     cairo_move_to (cr, 0, floor (y) + 0.5);
     cairo_line_to (cr, width, floor (y) + 0.5);
   }
@@ -181,56 +158,45 @@ grid_lines (PrBoard *board, cairo_t *cr, int width, int height)
 }
 
 static GskRenderNode *
-grid_layer (PrBoard *board)
+grid_layer (PrScene *scene)
 {
-  graphene_rect_t bounds = whole (board);
+  graphene_rect_t bounds = whole (scene);
   GskRenderNode *node = gsk_cairo_node_new (&bounds);
   cairo_t *cr = gsk_cairo_node_get_draw_context (node);
-  GdkRGBA ink;
+  GdkRGBA ink = pr_colour_of_text (scene->stage->widget);
 
-  gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (board)), &ink);
   ink.alpha *= 0.08f;
   gdk_cairo_set_source_rgba (cr, &ink);
   cairo_set_line_width (cr, 1);
-  if (board->layers.grid && GRID_MM * board->scale >= GRID_LEAST_PX)
-    grid_lines (board, cr, (int) bounds.size.width, (int) bounds.size.height);
+  if (scene->layers.grid && GRID_MM * scene->stage->view.scale >= GRID_LEAST_PX)
+    grid_lines (scene, cr, (int) bounds.size.width, (int) bounds.size.height);
   cairo_destroy (cr);
   return node;
 }
 
 /* --- photo --- */
 
-/* The smallest picture that still has a pixel for each of the board's. */
-static int
-photo_level (PrBoard *board, double raster)
-{
-  int level = 0;
-
-  while (level + 1 < PR_PHOTO_LEVELS && board->photo[level + 1] && raster / (2 << level) >= board->scale)
-    level++;
-  return level;
-}
-
 /* Raster pixels to board: raster -> sheet mm -> foot -> board. All of them keep shapes, so it is a
  * shift, a turn and a scale, with a flip where the frames differ in handedness. */
 static void
-append_photo (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+append_photo (const PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 {
   const PrTracing *tracing = job->tracing;
   const PrFootFrame *frame = &job->hoof.frame;
-  int level = photo_level (board, tracing->raster), sign = pr_board_sign (board);
-  float k = (float) (board->scale / tracing->raster);
-  PrBoardPt zero = pr_board_from_foot (board, pr_foot_frame_in (frame, (PrSheetPt){ 0, 0 }));
-  PrPt across = pr_pt (sign * frame->ex.x, -frame->ey.x), down = pr_pt (sign * frame->ex.y, -frame->ey.y);
-  graphene_rect_t rect
-      = GRAPHENE_RECT_INIT (0, 0, (float) tracing->raster_width, (float) tracing->raster_height);
+  const PrView *view = &scene->stage->view;
+  double k = view->scale / tracing->raster;
+  PrScreenPt zero = pr_stage_out (scene->stage, pr_foot_frame_in (frame, (PrSheetPt){ 0, 0 }));
+  PrPt across = pr_pt (view->sx * frame->ex.x, view->sy * frame->ey.x),
+       down = pr_pt (view->sx * frame->ex.y, view->sy * frame->ey.y);
+  graphene_rect_t all = GRAPHENE_RECT_INIT (0, 0, (float) (k * tracing->raster_width),
+                                            (float) (k * tracing->raster_height));
 
   gtk_snapshot_save (snapshot);
   gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) zero.x, (float) zero.y));
   gtk_snapshot_rotate (snapshot, (float) (atan2 (across.y, across.x) * 180 / G_PI));
-  gtk_snapshot_scale (snapshot, k, pr_pt_cross (across, down) < 0 ? -k : k);
-  gtk_snapshot_push_opacity (snapshot, board->layers.photo * (board->dark ? PHOTO_DARK : 1));
-  gtk_snapshot_append_texture (snapshot, board->photo[level], &rect);
+  gtk_snapshot_scale (snapshot, 1, pr_pt_cross (across, down) < 0 ? -1 : 1);
+  gtk_snapshot_push_opacity (snapshot, scene->layers.photo * (scene->dark ? PHOTO_DARK : 1));
+  pr_levels_append (&scene->photo, snapshot, 0, 0, k, &all);
   gtk_snapshot_pop (snapshot);
   gtk_snapshot_restore (snapshot);
 }
@@ -238,24 +204,24 @@ append_photo (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
 /* --- the ground: grid and photo --- */
 
 static GskRenderNode *
-ground_layer (PrBoard *board, const PrJob *job)
+ground_layer (PrScene *scene, const PrJob *job)
 {
   GtkSnapshot *snapshot = gtk_snapshot_new ();
-  g_autoptr (GskRenderNode) grid = grid_layer (board);
+  g_autoptr (GskRenderNode) grid = grid_layer (scene);
 
   gtk_snapshot_append_node (snapshot, grid);
-  if (job && photo_seen (board))
-    append_photo (board, job, snapshot);
+  if (job && photo_seen (scene))
+    append_photo (scene, job, snapshot);
   return gtk_snapshot_free_to_node (snapshot);
 }
 
 /* NODE as one picture in the screen's own pixels: a turned photo is costly to draw without a
  * graphics card, a picture of it is not. Takes NODE over. */
 static GskRenderNode *
-as_picture (PrBoard *board, GskRenderNode *node)
+as_picture (PrScene *scene, GskRenderNode *node)
 {
-  graphene_rect_t bounds = whole (board);
-  int k = gtk_widget_get_scale_factor (GTK_WIDGET (board));
+  graphene_rect_t bounds = whole (scene);
+  int k = gtk_widget_get_scale_factor (scene->stage->widget);
   cairo_surface_t *picture = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, (int) bounds.size.width * k,
                                                          (int) bounds.size.height * k);
   GskRenderNode *still = gsk_cairo_node_new (&bounds);
@@ -276,54 +242,44 @@ as_picture (PrBoard *board, GskRenderNode *node)
 
 /* Drawn as it is while the view moves; made one picture once the same view is asked for again. */
 static void
-append_ground (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+append_ground (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 {
-  if (!board->ground) {
-    board->ground = ground_layer (board, job);
-  } else if (!board->still) {
-    board->ground = as_picture (board, board->ground);
-    board->still = true;
+  if (!scene->ground) {
+    scene->ground = ground_layer (scene, job);
+  } else if (!scene->still) {
+    scene->ground = as_picture (scene, scene->ground);
+    scene->still = true;
   }
-  gtk_snapshot_append_node (snapshot, board->ground);
+  gtk_snapshot_append_node (snapshot, scene->ground);
 }
 
 /* --- what points at something --- */
 
-static GdkRGBA
-named_colour (PrBoard *board, const char *name)
-{
-  GdkRGBA colour = { 0.8f, 0.5f, 0.1f, 1 };
-
-  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (board)), name, &colour);
-  return colour;
-}
-
 static cairo_t *
-pointer_context (PrBoard *board, GtkSnapshot *snapshot, PrBoardPt low, PrBoardPt high, const char *ink)
+pointer_context (PrScene *scene, GtkSnapshot *snapshot, PrScreenPt low, PrScreenPt high, const char *ink)
 {
   graphene_rect_t bounds
       = GRAPHENE_RECT_INIT ((float) low.x, (float) low.y, (float) (high.x - low.x), (float) (high.y - low.y));
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  GdkRGBA colour = named_colour (board, ink);
 
-  gdk_cairo_set_source_rgba (cr, &colour);
+  pr_colour_use (cr, scene->stage->widget, ink);
   cairo_set_line_width (cr, POINTER_PX);
   return cr;
 }
 
 static void
-append_hover (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+append_hover (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 {
   PrPt outer, inner;
-  PrBoardPt a, b;
+  PrScreenPt a, b;
   cairo_t *cr;
 
-  pr_shoe_middle_at (job->shoe, board->hover_s, &outer, &inner);
-  a = pr_board_from_foot (board, outer);
-  b = pr_board_from_foot (board, inner);
-  cr = pointer_context (board, snapshot,
-                        (PrBoardPt){ MIN (a.x, b.x) - POINTER_PX, MIN (a.y, b.y) - POINTER_PX },
-                        (PrBoardPt){ MAX (a.x, b.x) + POINTER_PX, MAX (a.y, b.y) + POINTER_PX }, "pr_teal");
+  pr_shoe_middle_at (job->shoe, scene->stage->hover_s, &outer, &inner);
+  a = pr_stage_out (scene->stage, outer);
+  b = pr_stage_out (scene->stage, inner);
+  cr = pointer_context (scene, snapshot,
+                        (PrScreenPt){ MIN (a.x, b.x) - POINTER_PX, MIN (a.y, b.y) - POINTER_PX },
+                        (PrScreenPt){ MAX (a.x, b.x) + POINTER_PX, MAX (a.y, b.y) + POINTER_PX }, "pr_teal");
   cairo_move_to (cr, a.x, a.y);
   cairo_line_to (cr, b.x, b.y);
   cairo_stroke (cr);
@@ -331,12 +287,12 @@ append_hover (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
 }
 
 static void
-append_ring (PrBoard *board, GtkSnapshot *snapshot)
+append_ring (PrScene *scene, GtkSnapshot *snapshot)
 {
-  PrBoardPt p = pr_board_from_foot (board, board->ring);
+  PrScreenPt p = pr_stage_out (scene->stage, scene->stage->ring);
   double r = RING_PX + POINTER_PX;
-  cairo_t *cr = pointer_context (board, snapshot, (PrBoardPt){ p.x - r, p.y - r },
-                                 (PrBoardPt){ p.x + r, p.y + r }, "pr_amber");
+  cairo_t *cr = pointer_context (scene, snapshot, (PrScreenPt){ p.x - r, p.y - r },
+                                 (PrScreenPt){ p.x + r, p.y + r }, "pr_amber");
 
   cairo_arc (cr, p.x, p.y, RING_PX, 0, 2 * G_PI);
   cairo_stroke (cr);
@@ -346,35 +302,45 @@ append_ring (PrBoard *board, GtkSnapshot *snapshot)
 /* --- all of it --- */
 
 static void
-append_job (PrBoard *board, const PrJob *job, GtkSnapshot *snapshot)
+append_job (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 {
-  if (!board->shoe)
-    board->shoe = shoe_layer (board, job);
-  gtk_snapshot_append_node (snapshot, board->shoe);
-  if (!board->hoof)
-    board->hoof = hoof_layer (board, job);
-  gtk_snapshot_append_node (snapshot, board->hoof);
-  pr_board_append_doubts (board, job, snapshot);
-  if (board->layers.photo > 0)
-    pr_board_append_references (board, job, snapshot);
-  if (board->hover_s >= 0 && job->shoe)
-    append_hover (board, job, snapshot);
-  if (board->ringed)
-    append_ring (board, snapshot);
+  if (!scene->shoe)
+    scene->shoe = shoe_layer (scene, job);
+  gtk_snapshot_append_node (snapshot, scene->shoe);
+  if (!scene->hoof)
+    scene->hoof = hoof_layer (scene, job);
+  gtk_snapshot_append_node (snapshot, scene->hoof);
+  pr_board_doubts_append (scene->stage, job, snapshot);
+  if (scene->layers.photo > 0)
+    pr_board_references_append (scene->stage, job, snapshot);
+  if (scene->stage->hover_s >= 0 && job->shoe)
+    append_hover (scene, job, snapshot);
+  if (scene->stage->ringed)
+    append_ring (scene, snapshot);
+}
+
+/* Nothing that was made for another view or size is of use. */
+static void
+drop_what_is_stale (PrScene *scene)
+{
+  const PrStage *stage = scene->stage;
+
+  if (pr_view_same (&scene->seen, &stage->view) && scene->width == stage->width
+      && scene->height == stage->height)
+    return;
+  pr_scene_drop (scene);
+  scene->seen = stage->view;
+  scene->width = stage->width;
+  scene->height = stage->height;
 }
 
 void
-pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+pr_scene_append (PrScene *scene, GtkSnapshot *snapshot)
 {
-  PrBoard *board = PR_BOARD (widget);
-  const PrJob *job = board->doc ? pr_document_job (board->doc) : NULL;
+  const PrJob *job = pr_stage_job (scene->stage);
 
-  append_ground (board, job, snapshot);
+  drop_what_is_stale (scene);
+  append_ground (scene, job, snapshot);
   if (job)
-    append_job (board, job, snapshot);
-  for (size_t i = 0; i < board->n_grips; i++)
-    gtk_widget_snapshot_child (widget, board->widget[i], snapshot);
-  gtk_widget_snapshot_child (widget, board->bubble, snapshot);
-  if (job)
-    pr_board_append_measure (board, snapshot);
+    append_job (scene, job, snapshot);
 }

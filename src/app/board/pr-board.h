@@ -6,17 +6,11 @@
  * negative when there is none), "view" (zoom or face changed). */
 #pragma once
 #include <gtk/gtk.h>
+#include "pr-board-layers.h"
 #include "pr-document.h"
 
 #define PR_SCREEN_LEAST 1.5 /* px per mm: a projector's wall */
 #define PR_SCREEN_MOST 20.0 /* px per mm: finer than any screen sold */
-
-/* What of the drawing is shown. */
-typedef struct {
-  bool grid, hoof, centre_lines, fill, crease, nails, clips;
-  bool strain;  /* draw and upset as colour on the shoe */
-  double photo; /* strength of the photo, 0 to 1 */
-} PrBoardLayers;
 
 #define PR_TYPE_BOARD (pr_board_get_type ())
 G_DECLARE_FINAL_TYPE (PrBoard, pr_board, PR, BOARD, GtkWidget)
@@ -36,7 +30,6 @@ void pr_board_set_face (PrBoard *board, PrFace face);
 PrFace pr_board_face (PrBoard *board);
 void pr_board_set_dark (PrBoard *board, bool dark);
 void pr_board_set_show_photo (PrBoard *board, bool show);
-bool pr_board_has_photo (PrBoard *board);
 void pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers);
 const PrBoardLayers *pr_board_layers (PrBoard *board); /* transfer none */
 /* Two clicks and the distance between them, until it is set back. M and Escape on the board activate win.measure. */

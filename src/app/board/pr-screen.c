@@ -2,13 +2,11 @@
 #include "pr-screen.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-dialogs.h"
+#include "pr-colour.h"
+#include "pr-look.h"
 #include "pr-settings.h"
+#include "pr-sheet.h"
 
-/* ISO/IEC 7810, ID-1, mm; the corner may be 2.88 to 3.48 */
-#define CARD_WIDTH 85.60
-#define CARD_HEIGHT 53.98
-#define CARD_CORNER 3.18
 #define RULE_MM 100.0
 
 #define FINE_STEP 0.005 /* px per mm by an arrow key: less than half a pixel of the card */
@@ -20,23 +18,15 @@
 #define SURE_MOST 8.0    /* px per mm that can be reached on any screen, however small */
 #define TRUE_SHARE 0.005 /* nearer to 1 than this the board stands at 1:1 */
 
-typedef struct {
+struct _PrScreen {
+  GtkWindow parent_instance;
   PrBoard *board;
-  GtkWidget *window, *scale, *area, *figure;
-} Measuring;
+  GtkAdjustment *size; /* px per mm */
+  GtkDrawingArea *area;
+  GtkLabel *figure;
+};
 
-static void
-measuring_free (Measuring *m)
-{
-  g_object_unref (m->board);
-  g_free (m);
-}
-
-static double
-px_per_mm (Measuring *m)
-{
-  return gtk_range_get_value (GTK_RANGE (m->scale));
-}
+G_DEFINE_FINAL_TYPE (PrScreen, pr_screen, GTK_TYPE_WINDOW)
 
 /* --- drawing --- */
 
@@ -44,7 +34,7 @@ px_per_mm (Measuring *m)
 static void
 card_path (cairo_t *cr, double k, double inset)
 {
-  double w = CARD_WIDTH * k - inset, h = CARD_HEIGHT * k - inset, r = CARD_CORNER * k - inset;
+  double w = PR_CARD_LONG_MM * k - inset, h = PR_CARD_SHORT_MM * k - inset, r = PR_CARD_CORNER_MM * k - inset;
 
   cairo_new_sub_path (cr);
   cairo_arc (cr, w - r, inset + r, r, -G_PI_2, 0);
@@ -100,28 +90,25 @@ static void
 draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   GtkWidget *widget = GTK_WIDGET (area);
-  double k = px_per_mm (data);
-  GdkRGBA ink;
+  double k = gtk_adjustment_get_value (((PrScreen *) data)->size);
+  GdkRGBA ink = pr_colour_of_text (widget);
 
-  gtk_style_context_get_color (gtk_widget_get_style_context (widget), &ink);
   draw_card (widget, cr, &ink, k);
-  draw_rule (widget, cr, k, ceil (CARD_HEIGHT * k) + GAP_PX + TALL_PX);
+  draw_rule (widget, cr, k, ceil (PR_CARD_SHORT_MM * k) + GAP_PX + TALL_PX);
 }
 
 /* --- sliding --- */
 
 static void
-size_changed (Measuring *m)
+size_changed (PrScreen *self)
 {
-  double k = px_per_mm (m);
+  double k = gtk_adjustment_get_value (self->size);
   g_autofree char *figure = g_strdup_printf (_ ("%.2f pixels in a millimetre"), k);
 
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (m->area),
-                                      (int) MAX (LEAST_WIDTH, ceil (RULE_MM * k) + 2));
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (m->area),
-                                       (int) ceil (CARD_HEIGHT * k) + GAP_PX + TALL_PX + 1);
-  gtk_label_set_text (GTK_LABEL (m->figure), figure);
-  gtk_widget_queue_draw (m->area);
+  gtk_drawing_area_set_content_width (self->area, (int) MAX (LEAST_WIDTH, ceil (RULE_MM * k) + 2));
+  gtk_drawing_area_set_content_height (self->area, (int) ceil (PR_CARD_SHORT_MM * k) + GAP_PX + TALL_PX + 1);
+  gtk_label_set_text (self->figure, figure);
+  gtk_widget_queue_draw (GTK_WIDGET (self->area));
 }
 
 /* As far as card and rule, and the dialog round them, have room on the screen. */
@@ -132,94 +119,62 @@ most (PrBoard *board)
 
   if (!pr_board_monitor (board, &screen))
     return SURE_MOST;
-  return CLAMP (MIN (screen.width / (RULE_MM + 10), (screen.height - AROUND_PX) / CARD_HEIGHT), SURE_MOST,
+  return CLAMP (MIN (screen.width / (RULE_MM + 10), (screen.height - AROUND_PX) / PR_CARD_SHORT_MM), SURE_MOST,
                 PR_SCREEN_MOST);
-}
-
-static GtkWidget *
-scale_new (Measuring *m)
-{
-  GtkWidget *scale
-      = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, PR_SCREEN_LEAST, most (m->board), FINE_STEP);
-
-  gtk_scale_set_digits (GTK_SCALE (scale), 4);
-  gtk_scale_set_draw_value (GTK_SCALE (scale), FALSE);
-  gtk_range_set_increments (GTK_RANGE (scale), FINE_STEP, COARSE_STEP);
-  gtk_range_set_value (GTK_RANGE (scale), pr_board_screen (m->board));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (scale), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Size of the card"), -1);
-  g_signal_connect_swapped (scale, "value-changed", G_CALLBACK (size_changed), m);
-  return scale;
 }
 
 /* --- the dialog --- */
 
 static void
-fits (Measuring *m)
+fits (PrScreen *self)
 {
-  bool at_true_size = fabs (pr_board_share (m->board) - 1) < TRUE_SHARE;
-  double k = px_per_mm (m);
+  bool at_true_size = fabs (pr_board_share (self->board) - 1) < TRUE_SHARE;
+  double k = gtk_adjustment_get_value (self->size);
 
   pr_settings_keep ("screen-px-per-mm", g_variant_new_double (k));
-  pr_board_set_screen (m->board, k);
+  pr_board_set_screen (self->board, k);
   if (at_true_size)
-    pr_board_true_size (m->board);
-  gtk_window_destroy (GTK_WINDOW (m->window));
+    pr_board_true_size (self->board);
+  gtk_window_destroy (GTK_WINDOW (self));
 }
 
-static GtkWidget *
-buttons (Measuring *m)
-{
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *cancel = gtk_button_new_with_mnemonic (_ ("_Cancel")),
-            *done = gtk_button_new_with_mnemonic (_ ("It _fits"));
-
-  m->figure = gtk_label_new (NULL);
-  gtk_widget_add_css_class (m->figure, "hint");
-  gtk_widget_add_css_class (m->figure, "figure");
-  gtk_widget_set_hexpand (m->figure, TRUE);
-  gtk_label_set_xalign (GTK_LABEL (m->figure), 0);
-  gtk_widget_add_css_class (done, "main");
-  g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (gtk_window_destroy), m->window);
-  g_signal_connect_swapped (done, "clicked", G_CALLBACK (fits), m);
-  gtk_window_set_default_widget (GTK_WINDOW (m->window), done);
-  gtk_box_append (GTK_BOX (row), m->figure);
-  gtk_box_append (GTK_BOX (row), cancel);
-  gtk_box_append (GTK_BOX (row), done);
-  return row;
-}
-
-/* The slider lies above what grows with it. */
 static void
-fill (Measuring *m, GtkWidget *box)
+pr_screen_dispose (GObject *object)
 {
-  GtkWidget *end = buttons (m);
+  g_clear_object (&PR_SCREEN (object)->board);
+  G_OBJECT_CLASS (pr_screen_parent_class)->dispose (object);
+}
 
-  m->area = gtk_drawing_area_new ();
-  m->scale = scale_new (m);
-  gtk_widget_add_css_class (m->area, "card");
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (m->area), draw, m, NULL);
-  gtk_box_append (GTK_BOX (box),
-                  pr_dialog_words (_ ("Lay a bank card on the screen, its left and upper edge on those of "
-                                      "the outline, and slide until the outline "
-                                      "is as large as the card. Or hold a rule to the line below: it is 100 "
-                                      "mm long then. Arrow keys move finely.")));
-  gtk_box_append (GTK_BOX (box), m->scale);
-  gtk_box_append (GTK_BOX (box), m->area);
-  gtk_box_append (GTK_BOX (box), end);
-  size_changed (m);
+static void
+pr_screen_init (PrScreen *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_drawing_area_set_draw_func (self->area, draw, self, NULL);
+  pr_look_escape_closes (GTK_WINDOW (self));
+}
+
+static void
+pr_screen_class_init (PrScreenClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = pr_screen_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/screen.ui");
+  gtk_widget_class_bind_template_child (widget_class, PrScreen, size);
+  gtk_widget_class_bind_template_child (widget_class, PrScreen, area);
+  gtk_widget_class_bind_template_child (widget_class, PrScreen, figure);
+  gtk_widget_class_bind_template_callback (widget_class, size_changed);
+  gtk_widget_class_bind_template_callback (widget_class, fits);
 }
 
 void
 pr_measure_screen (GtkWindow *parent, PrBoard *board)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  Measuring *m = g_new0 (Measuring, 1);
+  PrScreen *self = g_object_new (PR_TYPE_SCREEN, "transient-for", parent, NULL);
 
-  m->board = g_object_ref (board);
-  m->window = pr_dialog_new (parent, _ ("Measure this screen"), box);
-  g_object_set_data_full (G_OBJECT (m->window), "pr-measuring", m, (GDestroyNotify) measuring_free);
-  fill (m, box);
-  gtk_window_present (GTK_WINDOW (m->window));
-  gtk_widget_grab_focus (m->scale);
+  self->board = g_object_ref (board);
+  gtk_adjustment_configure (self->size, pr_board_screen (board), PR_SCREEN_LEAST, most (board), FINE_STEP,
+                            COARSE_STEP, 0);
+  size_changed (self);
+  gtk_window_present (GTK_WINDOW (self));
 }

@@ -2,6 +2,7 @@
 #include "pr-foot-thumb.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-colour.h"
 
 #define SIZE_PX 74
 #define PAD_PX 14.0
@@ -33,14 +34,12 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
   PrFootThumb *thumb = data;
   PrSheetPt low, high;
   double k;
-  GdkRGBA ink = { 0.5f, 0.35f, 0.2f, 1 };
 
   if (!thumb->outline || thumb->outline->len < 2)
     return;
   extent (thumb->outline, &low, &high);
   k = MIN ((width - 2 * PAD_PX) / MAX (high.x - low.x, 1), (height - 2 * PAD_PX) / MAX (high.y - low.y, 1));
-  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (area)), "pr_wall", &ink);
-  gdk_cairo_set_source_rgba (cr, &ink);
+  pr_colour_use (cr, GTK_WIDGET (area), "pr_wall");
   cairo_translate (cr, width / 2.0 - k * (low.x + high.x) / 2, height / 2.0 - k * (low.y + high.y) / 2);
   for (guint i = 0; i < thumb->outline->len; i++) {
     PrSheetPt p = g_array_index (thumb->outline, PrSheetPt, i);

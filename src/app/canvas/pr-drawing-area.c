@@ -2,6 +2,7 @@
 #include "pr-drawing-area.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-colour.h"
 #include "pr-document-marking.h"
 #include "pr-doubt-line.h"
 #include "pr-doubts.h"
@@ -116,9 +117,7 @@ path_of (PrDrawingArea *area, cairo_t *cr, const PrSheetPt *p, size_t n)
 static void
 stroke_in (PrDrawingArea *area, cairo_t *cr, const char *ink, double width)
 {
-  GdkRGBA colour = pr_picture_colour (PR_PICTURE (area), ink);
-
-  gdk_cairo_set_source_rgba (cr, &colour);
+  pr_colour_use (cr, GTK_WIDGET (area), ink);
   cairo_set_line_width (cr, width);
   cairo_stroke (cr);
 }
@@ -128,12 +127,11 @@ static void
 draw_letters (PrDrawingArea *area, cairo_t *cr, const PrJob *job)
 {
   static const char *const letters[2] = { N_ ("M"), N_ ("L") };
-  GdkRGBA ink = pr_picture_colour (PR_PICTURE (area), "pr_teal");
   double x[2], y[2];
 
   for (int i = 0; i < 2; i++)
     at_sheet (area, pr_foot_frame_out (&job->hoof.frame, job->hoof.buttress[i]), &x[i], &y[i]);
-  gdk_cairo_set_source_rgba (cr, &ink);
+  pr_colour_use (cr, GTK_WIDGET (area), "pr_teal");
   cairo_select_font_face (cr, "sans-serif", CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_BOLD);
   cairo_set_font_size (cr, LETTER_PX);
   for (int i = 0; i < 2; i++) {
@@ -155,8 +153,8 @@ draw_job (PrDrawingArea *area, cairo_t *cr, const PrJob *job)
   for (size_t i = 0; i < job->tracing->n_doubt; i++) {
     pr_doubt_path (job, i, part);
     path_of (area, cr, (const PrSheetPt *) (void *) part->data, part->len);
-    pr_doubt_line_stroke (cr, pr_picture_colour (PR_PICTURE (area), "pr_paper"),
-                          pr_picture_colour (PR_PICTURE (area), "pr_amber"));
+    pr_doubt_line_stroke (cr, pr_colour (GTK_WIDGET (area), "pr_paper"),
+                          pr_colour (GTK_WIDGET (area), "pr_amber"));
   }
   draw_letters (area, cr, job);
 }

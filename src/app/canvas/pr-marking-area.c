@@ -4,7 +4,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
+#include "pr-colour.h"
 #include "pr-handle-widget.h"
+#include "pr-quad.h"
 #include "pr-snap.h"
 
 #define MOST_POINTS 4
@@ -128,41 +130,12 @@ pr_marking_area_set_snap (PrMarkingArea *area, bool snap)
   area->snap = snap;
 }
 
-/* Corners may be dragged past each other: round their middle they are clockwise again. */
-static void
-put_clockwise (PrPx p[MOST_POINTS])
-{
-  PrPx middle = { 0, 0 }, out[MOST_POINTS];
-  double turn[MOST_POINTS];
-  int order[MOST_POINTS] = { 0, 1, 2, 3 }, first = 0;
-
-  for (int i = 0; i < MOST_POINTS; i++) {
-    middle.x += p[i].x / MOST_POINTS;
-    middle.y += p[i].y / MOST_POINTS;
-  }
-  for (int i = 0; i < MOST_POINTS; i++)
-    turn[i] = atan2 (p[i].y - middle.y, p[i].x - middle.x);
-  for (int i = 1; i < MOST_POINTS; i++)
-    for (int k = i; k > 0 && turn[order[k]] < turn[order[k - 1]]; k--) {
-      int swap = order[k];
-
-      order[k] = order[k - 1];
-      order[k - 1] = swap;
-    }
-  for (int i = 0; i < MOST_POINTS; i++)
-    if (p[order[i]].x + p[order[i]].y < p[order[first]].x + p[order[first]].y)
-      first = i;
-  for (int i = 0; i < MOST_POINTS; i++)
-    out[i] = p[order[(first + i) % MOST_POINTS]];
-  memcpy (p, out, sizeof out);
-}
-
 size_t
 pr_marking_area_points (PrMarkingArea *area, PrPx *point)
 {
   memcpy (point, area->point, area->n * sizeof *point);
   if (area->n == MOST_POINTS)
-    put_clockwise (point);
+    pr_quad_clockwise (point);
   return area->n;
 }
 
@@ -296,7 +269,7 @@ static void
 mark_draw (PrPicture *picture, cairo_t *cr)
 {
   PrMarkingArea *area = PR_MARKING_AREA (picture);
-  GdkRGBA ink = pr_picture_colour (picture, "pr_handle"), paper = pr_picture_colour (picture, "pr_paper");
+  GdkRGBA ink = pr_colour (GTK_WIDGET (picture), "pr_handle"), paper = pr_colour (GTK_WIDGET (picture), "pr_paper");
 
   for (size_t i = 0; i < area->n; i++) {
     double x, y;

@@ -2,21 +2,24 @@
 #include "pr-picture.h"
 
 #include <math.h>
+#include "pr-colour.h"
+#include "pr-levels.h"
+#include "pr-view.h"
 
 #define FIT_MARGIN_PX 24.0
-#define SCALE_MOST 8.0 /* screen pixels to one of the picture's: its pixels are seen */
-#define SCALE_LEAST 0.02
 #define ZOOM_STEP 1.15   /* one notch of the wheel */
 #define LENS_PX 74.0     /* radius */
 #define LENS_GAP_PX 44.0 /* from the place under the hand to the lens's edge */
 #define LENS_TIMES 6.0   /* as large as on the screen */
 #define CROSS_GAP_PX 5.0 /* left free in the cross's middle */
 
+/* Screen pixels to one of the picture's: at most, its pixels are seen. */
+static const PrViewLimits limits = { .least = 0.02, .most = 8 };
+
 typedef struct {
   PrLevels levels;
-  int width, height;    /* of the picture */
-  double scale, x0, y0; /* screen = x0 + scale * (px + 0.5) */
-  bool fitted;
+  int width, height; /* of the picture */
+  PrView view;       /* its origin is the first pixel's outer corner */
   GtkGesture *drag, *zoom;
   bool taken, panned;
   double press_x, press_y, pan_x0, pan_y0, pointer_x, pointer_y, zoom_start;
@@ -37,24 +40,25 @@ own (PrPicture *picture)
 PrPx
 pr_picture_to_px (PrPicture *picture, double x, double y)
 {
-  PrPicturePrivate *p = own (picture);
+  double px, py;
 
-  return (PrPx){ (x - p->x0) / p->scale - 0.5, (y - p->y0) / p->scale - 0.5 };
+  pr_view_in (&own (picture)->view, (PrScreenPt){ x, y }, &px, &py);
+  return (PrPx){ px - 0.5, py - 0.5 };
 }
 
 void
 pr_picture_from_px (PrPicture *picture, PrPx at, double *x, double *y)
 {
-  PrPicturePrivate *p = own (picture);
+  PrScreenPt to = pr_view_out (&own (picture)->view, at.x + 0.5, at.y + 0.5);
 
-  *x = p->x0 + p->scale * (at.x + 0.5);
-  *y = p->y0 + p->scale * (at.y + 0.5);
+  *x = to.x;
+  *y = to.y;
 }
 
 double
 pr_picture_scale (PrPicture *picture)
 {
-  return own (picture)->scale;
+  return own (picture)->view.scale;
 }
 
 bool
@@ -79,15 +83,14 @@ fit_now (PrPicture *picture)
 
   if (p->width < 1 || room_x < 1 || room_y < 1)
     return;
-  p->scale = CLAMP (MIN (room_x / p->width, room_y / p->height), SCALE_LEAST, SCALE_MOST);
-  p->x0 = FIT_MARGIN_PX + (room_x - p->scale * p->width) / 2;
-  p->y0 = FIT_MARGIN_PX + (room_y - p->scale * p->height) / 2;
+  pr_view_fit (&p->view, &limits, (PrViewBox){ 0, 0, p->width, p->height },
+               (PrViewBox){ FIT_MARGIN_PX, FIT_MARGIN_PX, room_x, room_y });
 }
 
 void
 pr_picture_fit (PrPicture *picture)
 {
-  own (picture)->fitted = true;
+  own (picture)->view.fitted = true;
   fit_now (picture);
   view_changed (picture);
 }
@@ -95,13 +98,7 @@ pr_picture_fit (PrPicture *picture)
 static void
 zoom_at (PrPicture *picture, double factor, double x, double y)
 {
-  PrPicturePrivate *p = own (picture);
-  PrPx at = pr_picture_to_px (picture, x, y);
-
-  p->fitted = false;
-  p->scale = CLAMP (p->scale * factor, SCALE_LEAST, SCALE_MOST);
-  p->x0 = x - p->scale * (at.x + 0.5);
-  p->y0 = y - p->scale * (at.y + 0.5);
+  pr_view_zoom (&own (picture)->view, &limits, factor, (PrScreenPt){ x, y });
   view_changed (picture);
 }
 
@@ -154,8 +151,8 @@ drag_begin (GtkGestureDrag *gesture, double x, double y, PrPicture *picture)
     return;
   p->press_x = x;
   p->press_y = y;
-  p->pan_x0 = p->x0;
-  p->pan_y0 = p->y0;
+  p->pan_x0 = p->view.x0;
+  p->pan_y0 = p->view.y0;
   p->taken = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) <= 1 && class->press
              && class->press (picture, pr_picture_to_px (picture, x, y));
   if (p->taken)
@@ -175,9 +172,7 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, PrPicture *picture)
                                           state_of (gesture));
     return;
   }
-  p->fitted = false;
-  p->x0 = p->pan_x0 + dx;
-  p->y0 = p->pan_y0 + dy;
+  pr_view_move (&p->view, p->pan_x0 + dx, p->pan_y0 + dy);
   view_changed (picture);
 }
 
@@ -233,7 +228,7 @@ static void
 pinch_begin (GtkGesture *gesture, GdkEventSequence *sequence, PrPicture *picture)
 {
   end_drag (picture, false, 0);
-  own (picture)->zoom_start = own (picture)->scale;
+  own (picture)->zoom_start = own (picture)->view.scale;
 }
 
 static void
@@ -242,7 +237,7 @@ pinch (GtkGestureZoom *gesture, double factor, PrPicture *picture)
   double x, y;
 
   if (gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y))
-    zoom_at (picture, own (picture)->zoom_start * factor / own (picture)->scale, x, y);
+    zoom_at (picture, own (picture)->zoom_start * factor / own (picture)->view.scale, x, y);
 }
 
 static void
@@ -272,15 +267,6 @@ add_controllers (PrPicture *picture)
 
 /* --- drawing --- */
 
-GdkRGBA
-pr_picture_colour (PrPicture *picture, const char *name)
-{
-  GdkRGBA colour = { 0.1f, 0.4f, 0.4f, 1 };
-
-  gtk_style_context_lookup_color (gtk_widget_get_style_context (GTK_WIDGET (picture)), name, &colour);
-  return colour;
-}
-
 /* Beside the place, on the side where there is room. */
 static graphene_rect_t
 lens_place (PrPicture *picture)
@@ -299,7 +285,7 @@ static void
 draw_cross (PrPicture *picture, cairo_t *cr)
 {
   const double dir[4][2] = { { 1, 0 }, { -1, 0 }, { 0, 1 }, { 0, -1 } };
-  GdkRGBA paper = pr_picture_colour (picture, "pr_paper"), ink = pr_picture_colour (picture, "pr_handle");
+  GdkRGBA paper = pr_colour (GTK_WIDGET (picture), "pr_paper"), ink = pr_colour (GTK_WIDGET (picture), "pr_handle");
 
   for (int pass = 0; pass < 2; pass++) {
     for (int i = 0; i < 4; i++) {
@@ -320,8 +306,8 @@ append_lens (PrPicture *picture, GtkSnapshot *snapshot)
 {
   PrPicturePrivate *p = own (picture);
   graphene_rect_t place = lens_place (picture);
-  double x = place.origin.x + LENS_PX, y = place.origin.y + LENS_PX, k = p->scale * LENS_TIMES;
-  GdkRGBA ground = pr_picture_colour (picture, "pr_deep");
+  double x = place.origin.x + LENS_PX, y = place.origin.y + LENS_PX, k = p->view.scale * LENS_TIMES;
+  GdkRGBA ground = pr_colour (GTK_WIDGET (picture), "pr_deep");
   GskRoundedRect round;
   cairo_t *cr;
 
@@ -346,7 +332,7 @@ pr_picture_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
                                             (float) gtk_widget_get_height (widget));
   cairo_t *cr;
 
-  pr_levels_append (&p->levels, snapshot, p->x0, p->y0, p->scale, &all);
+  pr_levels_append (&p->levels, snapshot, p->view.x0, p->view.y0, p->view.scale, &all);
   if (pr_picture_shows (picture) && PR_PICTURE_GET_CLASS (picture)->draw) {
     cr = gtk_snapshot_append_cairo (snapshot, &all);
     PR_PICTURE_GET_CLASS (picture)->draw (picture, cr);
@@ -366,7 +352,7 @@ pr_picture_size_allocate (GtkWidget *widget, int width, int height, int baseline
 {
   PrPicture *picture = PR_PICTURE (widget);
 
-  if (own (picture)->fitted)
+  if (own (picture)->view.fitted)
     fit_now (picture);
   if (PR_PICTURE_GET_CLASS (picture)->lay)
     PR_PICTURE_GET_CLASS (picture)->lay (picture);
@@ -386,8 +372,7 @@ pr_picture_dispose (GObject *object)
 static void
 pr_picture_init (PrPicture *picture)
 {
-  own (picture)->scale = 1;
-  own (picture)->fitted = true;
+  own (picture)->view = (PrView){ .scale = 1, .sx = 1, .sy = 1, .fitted = true };
   gtk_widget_set_overflow (GTK_WIDGET (picture), GTK_OVERFLOW_HIDDEN);
   gtk_widget_set_focusable (GTK_WIDGET (picture), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (picture), TRUE);

@@ -5,7 +5,7 @@
 #pragma once
 #include <gtk/gtk.h>
 #include <stdbool.h>
-#include "pr-levels.h"
+#include <stdint.h>
 #include "pr-point.h"
 
 #define PR_TYPE_PICTURE (pr_picture_get_type ())
@@ -35,5 +35,3 @@ void pr_picture_from_px (PrPicture *picture, PrPx p, double *x, double *y);
 bool pr_picture_drop_drag (PrPicture *picture);
 /* The lens with its cross hair on AT; NULL takes it away. */
 void pr_picture_lens (PrPicture *picture, const PrPx *at);
-/* A colour of the look, by its name. */
-GdkRGBA pr_picture_colour (PrPicture *picture, const char *name);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-handle-widget.h"
 
+#include "pr-colour.h"
+
 #define RADIUS_PX 5.0
 #define GROWN_PX 6.5 /* under the pointer or with the keyboard on it */
 
@@ -61,14 +63,11 @@ static void
 pr_handle_widget_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   PrHandleWidget *self = PR_HANDLE_WIDGET (widget);
-  GtkStyleContext *style = gtk_widget_get_style_context (widget);
   GtkStateFlags state = gtk_widget_get_state_flags (widget);
   bool grown = state & (GTK_STATE_FLAG_PRELIGHT | GTK_STATE_FLAG_FOCUSED | GTK_STATE_FLAG_ACTIVE);
   bool square = g_str_equal (self->kind, "nail") || g_str_equal (self->kind, "crease");
-  GdkRGBA edge, paper = { 1, 1, 1, 1 };
+  GdkRGBA edge = pr_colour_of_text (widget), paper = pr_colour (widget, "pr_paper");
 
-  gtk_style_context_get_color (style, &edge);
-  gtk_style_context_lookup_color (style, "pr_paper", &paper);
   if (self->locked) {
     append_padlock (snapshot, grown ? GROWN_PX : RADIUS_PX, &paper, &edge);
     return;

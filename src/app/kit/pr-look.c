@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-look.h"
 
+#include "pr-colour.h"
+
 #define BASE "/org/pritchel/Pritchel/"
 
 static GtkCssProvider *colours, *rules;
@@ -47,10 +49,9 @@ pr_look_choose (const char *look)
 bool
 pr_look_follow (GtkWidget *widget)
 {
-  GdkRGBA ground = { 1, 1, 1, 1 };
+  GdkRGBA ground = pr_colour (widget, "theme_bg_color");
   bool dark;
 
-  gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), "theme_bg_color", &ground);
   dark = ground.red + ground.green + ground.blue < 1.5f;
   load_colours (dark);
   return dark;

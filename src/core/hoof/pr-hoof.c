@@ -430,6 +430,12 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
   return true;
 }
 
+bool
+pr_hoof_takes_wall (double mm, double *least, double *most)
+{
+  return pr_limit_takes ("wall", mm, least, most);
+}
+
 double
 pr_hoof_wall (const PrHoof *hoof, double t)
 {

@@ -75,6 +75,8 @@ PrPt pr_hoof_edge_at (const PrHoof *hoof, int side, double t, PrPt *out);
 double pr_hoof_side_length (const PrHoof *hoof, int side);
 /* Distance of P outside (+) or inside (-) the wall. */
 double pr_hoof_outside (const PrHoof *hoof, PrPt p);
+/* Can a wall be MM thick? LEAST and MOST (may be NULL) receive the limits wall.*, for the sentence that refuses it. */
+bool pr_hoof_takes_wall (double mm, double *least, double *most);
 /* Wall thickness at arc-length share T of a side, 0 at the toe, 1 at the buttress. */
 double pr_hoof_wall (const PrHoof *hoof, double t);
 

@@ -88,8 +88,9 @@ pr_rack_load (GPtrArray *problems)
   return rack;
 }
 
-double
-pr_iron_work (const PrPlan *plan, const PrShoe *shoe)
+/* Mean equivalent strain for PLAN's own bar. */
+static double
+mean_strain (const PrPlan *plan, const PrShoe *shoe)
 {
   double work = 0, total = 0;
 
@@ -116,7 +117,7 @@ rate (const PrRackBar *bar, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   other.stock_thick = bar->thickness;
   pr_iron_plan (&iron, hoof, &other, shoe);
   line.needed = iron.needed;
-  line.work = pr_iron_work (&other, shoe);
+  line.work = mean_strain (&other, shoe);
   for (size_t i = 0; i < iron.n_st; i++) {
     line.drawn = MAX (line.drawn, iron.strain[i]);
     line.upset = MAX (line.upset, -iron.strain[i]);

@@ -32,8 +32,6 @@ GArray *pr_rack_load (GPtrArray *problems);
 GArray *pr_rack_rank (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe);
 /* The first of them that need not be upset by more than the limit iron.upset has it; FALSE when there is none. */
 bool pr_rack_best (const PrHoof *hoof, const PrPlan *plan, PrRackLine *best);
-/* Mean equivalent strain for PLAN's own bar. */
-double pr_iron_work (const PrPlan *plan, const PrShoe *shoe);
 
 typedef struct {
   size_t item; /* index into the lengths given */

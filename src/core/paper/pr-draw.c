@@ -207,10 +207,7 @@ draw_strain (const Sketch *sk)
   if (iron->n_st < 2 || shoe->n_st < 2)
     return;
   for (size_t i = 0, end; i + 1 < iron->n_st; i = end) {
-    int level = pr_strain_level (iron->strain[i]);
-
-    for (end = i + 1; end + 1 < iron->n_st && pr_strain_level (iron->strain[end]) == level;)
-      end++;
+    end = pr_strain_stretch (iron, i, pr_strain_level);
     for (size_t k = i; k <= end; k++) {
       PrPt p = station_of (shoe, iron, k)->outer;
       cairo_line_to (sk->cr, p.x, p.y);
@@ -219,7 +216,7 @@ draw_strain (const Sketch *sk)
       PrPt p = station_of (shoe, iron, k)->inner;
       cairo_line_to (sk->cr, p.x, p.y);
     }
-    pr_ink (sk->cr, pr_strain_colour (sk->ink, level));
+    pr_ink (sk->cr, pr_strain_colour (sk->ink, pr_strain_level (iron->strain[i])));
     cairo_fill (sk->cr);
   }
 }

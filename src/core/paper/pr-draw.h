@@ -30,13 +30,5 @@ void pr_draw_enter_foot (cairo_t *cr, PrFoot foot, PrFace face, double x, double
 void pr_draw_job (cairo_t *cr, const PrJob *job, const PrDrawOptions *options);
 /* Upright text of SIZE mm centred on a point of the foot frame, whatever the frame's mirror. */
 void pr_draw_label (cairo_t *cr, PrFoot foot, PrFace face, PrPt at, double size, const char *text);
-/* The straight bar, 1:1: its medial heel end at x = 0, length to the right, width downwards: strain
- * colours, marks with names above and distances from the end below, pieces one below the other,
- * what is left over or missing, and what the colours mean. It takes y from 0 to HEIGHT (may be
- * NULL); names may reach 9 mm beyond either end. With NULL as CR only HEIGHT is found. Lengths
- * read in job->unit. */
-void pr_draw_bar (cairo_t *cr, const PrJob *job, double *height);
-/* The same, for a dark ground when DARK. */
-void pr_draw_bar_ink (cairo_t *cr, const PrJob *job, bool dark, double *height);
 /* Extent of hoof, shoe, clips and extension in the foot frame. */
 void pr_draw_extent (const PrJob *job, PrPt *low, PrPt *high);

@@ -1,9 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The template as a drawing for other programs: ASCII DXF of release 12 (AC1009), the oldest that
- * every reader knows, 1 unit = 1 mm, y up, foot frame with the lateral side where FACE shows it.
- * Release 12 has no word for units; $INSUNITS and $MEASUREMENT came later and are read all the same,
- * and a comment says it to people. Cost O(points). */
-#include "pr-template.h"
+#include "pr-dxf.h"
+#include "pr-atomic-file.h"
 #include "pr-language.h"
 
 #include <glib/gi18n-lib.h>
@@ -318,5 +315,5 @@ pr_write_template_dxf (const PrJob *job, PrFace face, const char *file, GError *
   g_autoptr (GByteArray) out = g_byte_array_new ();
 
   pr_make_template_dxf (job, face, out);
-  return pr_write_whole (file, (const char *) out->data, out->len, error);
+  return pr_atomic_file_write (file, (const char *) out->data, out->len, error);
 }

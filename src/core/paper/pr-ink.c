@@ -25,8 +25,8 @@ const PrInk pr_ink_dark = {
   .wall = PR_RGB (0xd39a61),
   .faint = PR_RGB (0x9a938a),
   .text = PR_RGB (0xece7df),
-  .draw = PR_RGB (0xb9763a),
-  .upset = PR_RGB (0x3f7f9b),
+  .draw = PR_RGB (0x8f5420),
+  .upset = PR_RGB (0x2e6a85),
   .ground = PR_RGB (0x211f1c),
 };
 
@@ -46,13 +46,19 @@ pr_ink_mix (PrColour a, PrColour b, double t)
 void
 pr_text_face (cairo_t *cr, double size, bool bold)
 {
+  pr_text_face_of (cr, NULL, size, bold);
+}
+
+void
+pr_text_face_of (cairo_t *cr, const char *family, double size, bool bold)
+{
   cairo_font_options_t *options = cairo_font_options_create ();
 
   cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
   cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
   cairo_set_font_options (cr, options);
   cairo_font_options_destroy (options);
-  cairo_select_font_face (cr, "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL,
+  cairo_select_font_face (cr, family != NULL ? family : "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL,
                           bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
   cairo_set_font_size (cr, size);
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Colours and lettering of everything on paper. Lengths mm. Inside this room only. */
+/* Colours and lettering of everything that is drawn: pages in mm, the same drawings on a screen in
+ * its pixels. A screen may hand in its own colours as a PrInk, and its own lettering. */
 #pragma once
 #include <cairo.h>
 #include <stdbool.h>
@@ -8,7 +9,6 @@ typedef struct {
   double r, g, b, a;
 } PrColour;
 
-/* One set for a light ground, one for a dark one. */
 typedef struct {
   PrColour steel, line, deep, crease; /* the figure, its edges, nails and clips, the crease */
   PrColour wall, faint, text;         /* hoof, centre lines, words */
@@ -16,6 +16,8 @@ typedef struct {
   PrColour ground;                    /* under words that must stand clear */
 } PrInk;
 
+/* One set for a light ground, one for a dark one. In both, words are read on every shade of draw and
+ * upset: at least 4.5 : 1 (WCAG 2.1, 1.4.3). */
 extern const PrInk pr_ink_light, pr_ink_dark;
 
 /* "#rrggbb" of a colour written as 0xrrggbb. */
@@ -29,8 +31,10 @@ typedef enum { PR_LEFT, PR_MIDDLE, PR_RIGHT } PrAlign;
 void pr_ink (cairo_t *cr, PrColour colour);
 /* The colour between A (0) and B (1). */
 PrColour pr_ink_mix (PrColour a, PrColour b, double t);
-/* Lettering in mm, without hinting, so that it measures the same at every scale. */
+/* Lettering of SIZE, without hinting, so that it measures the same at every scale. */
 void pr_text_face (cairo_t *cr, double size, bool bold);
+/* The same in another FAMILY; NULL: the paper's. */
+void pr_text_face_of (cairo_t *cr, const char *family, double size, bool bold);
 double pr_text_width (cairo_t *cr, const char *text);
 /* One line, its base line at Y, beginning, middle or end at X. */
 void pr_text (cairo_t *cr, double x, double y, PrAlign align, const char *text);

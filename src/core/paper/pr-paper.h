@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Pages. Scale is an input, never a result: what does not fit is tiled with overlap and marks.
  * Every page carries a 100 mm and a 4 in check bar both ways and one sentence what for. PDFs say
- * /PrintScaling /None (ISO 32000-1, 12.2). Files are written beside their name and renamed when
- * whole; on error nothing is left. */
+ * /PrintScaling /None (ISO 32000-1, 12.2). Files are whole or not there (pr-atomic-file.h). */
 #pragma once
 #include "pr-draw.h"
 
@@ -79,8 +78,6 @@ bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GErro
 /* The card as text (transfer full), and the report as JSON (transfer full). */
 char *pr_report_text (const PrJob *job, PrUnit unit);
 JsonNode *pr_report_json (const PrJob *job);
-/* Writes LEN bytes so that FILE is either whole or untouched. */
-bool pr_write_whole (const char *file, const char *data, gsize len, GError **error);
 /* All six files of `plan` in folder DIR (made when missing), seven with options->dxf: each whole, or
  * none of them. */
 bool pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, GError **error);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-template.h"
 
+#include "pr-atomic-file.h"
 #include "pr-error.h"
 #include "pr-pages.h"
 #include "pr-pdf.h"
@@ -190,7 +191,7 @@ pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArra
 static bool
 write_made (bool made, GByteArray *out, const char *file, GError **error)
 {
-  bool done = made && pr_write_whole (file, (const char *) out->data, out->len, error);
+  bool done = made && pr_atomic_file_write (file, (const char *) out->data, out->len, error);
 
   g_byte_array_unref (out);
   return done;

@@ -7,6 +7,4 @@
 bool pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error);
 bool pr_make_template_svg (const PrJob *job, PrFace face, GByteArray *out, GError **error);
 bool pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArray *out, GError **error);
-/* Text, which cannot fail. */
-void pr_make_template_dxf (const PrJob *job, PrFace face, GByteArray *out);
 bool pr_make_bar_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error);

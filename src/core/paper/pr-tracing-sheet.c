@@ -2,6 +2,7 @@
 /* The printed tracing sheet: a form with an empty middle. What is printed stays outside
  * pr_sheet_field, so that all ink inside it is the farrier's. */
 #include "pr-paper.h"
+#include "pr-atomic-file.h"
 #include "pr-pdf.h"
 
 #include <apriltag/apriltag.h>
@@ -289,5 +290,5 @@ pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **e
   bool drawn = pr_surface_close (surface, error);
   cairo_surface_destroy (surface);
   return drawn && pr_pdf_finish (pdf, error)
-         && pr_write_whole (file, (const char *) pdf->data, pdf->len, error);
+         && pr_atomic_file_write (file, (const char *) pdf->data, pdf->len, error);
 }

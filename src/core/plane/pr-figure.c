@@ -3,10 +3,6 @@
 
 #include <geos_c.h>
 
-/* Arcs of an offset are drawn with this many sides to a quarter turn: at a radius of 30 mm the sag
- * is 30 (1 - cos (pi / 64)) = 0.04 mm, below what a pencil shows. */
-#define ARC_SIDES 16
-
 static void
 drop_context (gpointer ctx)
 {
@@ -201,23 +197,6 @@ pr_figure_minus (PrFigure *out, const PrFigure *a, const PrFigure *b)
   return combine (out, a, b, GEOSDifference_r);
 }
 
-bool
-pr_figure_common (PrFigure *out, const PrFigure *a, const PrFigure *b)
-{
-  return combine (out, a, b, GEOSIntersection_r);
-}
-
-bool
-pr_figure_offset (PrFigure *out, const PrFigure *a, double d)
-{
-  GEOSContextHandle_t ctx = context ();
-  GEOSGeometry *ga = to_geos (ctx, a);
-  GEOSGeometry *made = ga ? GEOSBuffer_r (ctx, ga, d, ARC_SIDES) : NULL;
-
-  GEOSGeom_destroy_r (ctx, ga);
-  return finish (ctx, out, made);
-}
-
 double
 pr_figure_area (const PrFigure *fig)
 {
@@ -256,18 +235,31 @@ pr_ring_is_simple (const PrPath *ring, PrPt *at)
   return simple;
 }
 
-double
-pr_figure_distance (const PrFigure *a, const PrFigure *b)
+/* As many coordinates as POINTS. Transfer full. */
+static GEOSGeometry *
+geos_line (GEOSContextHandle_t ctx, const PrPath *points)
+{
+  GEOSCoordSequence *seq = GEOSCoordSeq_create_r (ctx, (unsigned) points->n, 2);
+
+  for (size_t i = 0; i < points->n; i++)
+    GEOSCoordSeq_setXY_r (ctx, seq, (unsigned) i, points->p[i].x, points->p[i].y);
+  return GEOSGeom_createLineString_r (ctx, seq);
+}
+
+bool
+pr_points_hull (PrPath *out, const PrPath *points)
 {
   GEOSContextHandle_t ctx = context ();
-  GEOSGeometry *ga = to_geos (ctx, a), *gb = to_geos (ctx, b);
-  double d = INFINITY;
+  GEOSGeometry *line = points->n >= 3 ? geos_line (ctx, points) : NULL;
+  GEOSGeometry *made = line ? GEOSConvexHull_r (ctx, line) : NULL;
+  g_auto (PrFigure) hull = { 0 };
 
-  if (a->n && b->n && ga && gb && !GEOSDistance_r (ctx, ga, gb, &d))
-    d = INFINITY;
-  GEOSGeom_destroy_r (ctx, ga);
-  GEOSGeom_destroy_r (ctx, gb);
-  return d;
+  GEOSGeom_destroy_r (ctx, line);
+  bool good = finish (ctx, &hull, made) && hull.n == 1;
+  pr_path_empty (out);
+  if (good)
+    pr_path_copy (out, &hull.ring[0]);
+  return good;
 }
 
 size_t

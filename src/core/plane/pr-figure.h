@@ -18,15 +18,13 @@ void pr_figure_copy (PrFigure *to, const PrFigure *from);
 bool pr_figure_from_ring (PrFigure *out, const PrPath *ring);
 bool pr_figure_union (PrFigure *out, const PrFigure *a, const PrFigure *b);
 bool pr_figure_minus (PrFigure *out, const PrFigure *a, const PrFigure *b);
-bool pr_figure_common (PrFigure *out, const PrFigure *a, const PrFigure *b);
-/* Moved outward by D (inward when negative), round joins. */
-bool pr_figure_offset (PrFigure *out, const PrFigure *a, double d);
 double pr_figure_area (const PrFigure *fig);
 bool pr_figure_holds (const PrFigure *fig, PrPt p);
 /* Is RING simple? When not, AT (may be NULL) receives where it crosses itself. */
 bool pr_ring_is_simple (const PrPath *ring, PrPt *at);
-/* Least distance between two figures, 0 where they overlap, INFINITY when one is empty. */
-double pr_figure_distance (const PrFigure *a, const PrFigure *b);
+/* The corners of the convex hull of POINTS (a line, a ring, a heap), each one of them, counter-clockwise;
+ * replaces what OUT held. FALSE with OUT empty when they all lie on one line. */
+bool pr_points_hull (PrPath *out, const PrPath *points);
 size_t pr_figure_outer_rings (const PrFigure *fig);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrFigure, pr_figure_clear)

@@ -27,6 +27,11 @@ typedef enum {
 #define PR_TAG_MARGIN_MM 10.0 /* beyond what common printers leave blank */
 #define PR_TAG_BASE 40
 
+/* A bank card, for scale: ISO/IEC 7810, ID-1, mm. Its corners may have a radius of 2.88 to 3.48. */
+#define PR_CARD_LONG_MM 85.60
+#define PR_CARD_SHORT_MM 53.98
+#define PR_CARD_CORNER_MM 3.18
+
 const char *pr_paper_name (PrPaper paper);              /* "A4", static */
 bool pr_paper_parse (const char *name, PrPaper *paper); /* any case */
 /* Portrait size, mm. */

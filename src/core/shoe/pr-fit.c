@@ -10,6 +10,7 @@
 
 #define SIDE_POINTS 80 /* target points on each side of the toe: one every 2 mm */
 #define SPAN_POINTS 16 /* the spline's polyline stays within 0.02 mm of it */
+#define EDGE_POINTS ((PR_N_KNOTS - 1) * SPAN_POINTS + 1)
 #define MOST_FREE PR_N_KNOTS
 #define HEEL_AIM_MM 15.0  /* the edge goes on behind the buttress as it ran over this */
 #define LEAST_ROOM_MM 0.5 /* a heel that ends nearer to the buttress than this needs no target of its own */
@@ -156,12 +157,25 @@ edge_path (const Fit *fit, const PrPlan *plan, PrPath *path)
   return true;
 }
 
+/* Direction of PATH at arc length S; SIDE[i] is the length of the side that ends at point i. pr_path_at tells the same, but
+ * measures every side up to S anew, for every target point of every trial. */
+static PrPt
+direction_at (const PrPath *path, const double *side, double s)
+{
+  size_t i = 1;
+
+  while (s > side[i] && i + 1 < path->n)
+    s -= side[i++];
+  return pr_pt_unit (pr_pt_sub (path->p[i], path->p[i - 1]));
+}
+
 /* Residuals for cminpack: distance of each target point from the edge. */
 static int
 residuals (void *data, int m, int n, const double *x, double *out, int flag)
 {
   Fit *fit = data;
   g_auto (PrPath) path = { 0 };
+  double side[EDGE_POINTS] = { 0 };
   PrPlan plan;
 
   (void) n;
@@ -171,13 +185,14 @@ residuals (void *data, int m, int n, const double *x, double *out, int flag)
   move_knots (fit, x, &plan);
   if (!edge_path (fit, &plan, &path))
     return -1;
+  g_assert (path.n == EDGE_POINTS);
+  for (size_t i = 1; i < path.n; i++)
+    side[i] = pr_pt_dist (path.p[i - 1], path.p[i]);
   for (int i = 0; i < m; i++) {
     PrPt at, p = fit->target.p[i];
     double s, d = pr_path_nearest (&path, p, &s, &at);
-    PrPt along;
 
-    pr_path_at (&path, s, &along);
-    out[i] = pr_pt_cross (along, pr_pt_sub (p, at)) < 0 ? -d : d;
+    out[i] = pr_pt_cross (direction_at (&path, side, s), pr_pt_sub (p, at)) < 0 ? -d : d;
   }
   return 0;
 }

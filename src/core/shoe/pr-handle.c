@@ -93,6 +93,25 @@ pr_handle_same (const PrHandle *a, const PrHandle *b)
 }
 
 int
+pr_handle_lock (const PrHandle *handle)
+{
+  switch (handle->kind) {
+  case PR_HANDLE_TOE:
+    return PR_LOCK_TOE;
+  case PR_HANDLE_EDGE:
+    return handle->index < PR_KNOT_TOE ? PR_LOCK_MEDIAL : PR_LOCK_LATERAL;
+  case PR_HANDLE_HEEL:
+    return handle->branch == PR_MEDIAL ? PR_LOCK_HEEL_M : PR_LOCK_HEEL_L;
+  case PR_HANDLE_NAIL:
+    return handle->branch == PR_MEDIAL ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L;
+  case PR_HANDLE_CLIP:
+    return PR_LOCK_CLIPS;
+  default:
+    return -1;
+  }
+}
+
+int
 pr_handle_hit (const PrHandle *handles, size_t n, PrPt p, double radius)
 {
   int best = -1;

@@ -34,6 +34,8 @@ enum {
 size_t pr_handles (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, PrHandle out[PR_MAX_HANDLES]);
 /* Are both the same thing to take hold of (kind, branch, index)? */
 bool pr_handle_same (const PrHandle *a, const PrHandle *b);
+/* Which lock (PR_LOCK_TOE and the others) keeps the part HANDLE belongs to; -1: none does. */
+int pr_handle_lock (const PrHandle *handle);
 /* Nearest handle within RADIUS mm of P, nails and clips before edges when equally near; -1 none. */
 int pr_handle_hit (const PrHandle *handles, size_t n, PrPt p, double radius);
 /* Writes into PLAN what START becomes when HANDLE, taken at START, is brought to TO; SHOE was built

@@ -226,55 +226,6 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
   return true;
 }
 
-#define SWAP(a, b)              \
-  do {                          \
-    __typeof__ (a) swap_ = (a); \
-    (a) = (b);                  \
-    (b) = swap_;                \
-  } while (0)
-
-static void
-swap_knots (PrPlan *plan)
-{
-  for (int i = 0; i < PR_N_KNOTS / 2; i++)
-    SWAP (plan->knot[i], plan->knot[PR_N_KNOTS - 1 - i]);
-  for (int i = 0; i < PR_N_KNOTS; i++)
-    plan->knot[i].x = -plan->knot[i].x;
-}
-
-static guint64
-swap_bits (guint64 locks, int a, int b)
-{
-  guint64 differ = (locks >> a ^ locks >> b) & 1;
-
-  return locks ^ differ << a ^ differ << b;
-}
-
-void
-pr_plan_swap_branches (PrPlan *plan)
-{
-  swap_knots (plan);
-  /* every parameter of the medial branch has its twin in the table */
-  for (size_t i = 0; i < pr_n_params; i++) {
-    const PrParam *param = &pr_params[i];
-
-    if (!g_str_has_suffix (param->name, ".medial") || g_str_has_prefix (param->name, "edge."))
-      continue;
-    g_autofree char *stem = g_strndup (param->name, strlen (param->name) - strlen (".medial"));
-    g_autofree char *twin = g_strconcat (stem, ".lateral", NULL);
-    const PrParam *other = pr_param_find (twin);
-    double v = pr_param_get (plan, param);
-
-    pr_param_set (plan, param, pr_param_get (plan, other));
-    pr_param_set (plan, other, v);
-  }
-  for (int i = 0; i < PR_MAX_CLIPS; i++)
-    plan->clip[i].branch = !plan->clip[i].branch;
-  plan->locks = swap_bits (plan->locks, PR_LOCK_MEDIAL, PR_LOCK_LATERAL);
-  plan->locks = swap_bits (plan->locks, PR_LOCK_HEEL_M, PR_LOCK_HEEL_L);
-  plan->locks = swap_bits (plan->locks, PR_LOCK_NAILS_M, PR_LOCK_NAILS_L);
-}
-
 bool
 pr_plan_equal (const PrPlan *a, const PrPlan *b)
 {

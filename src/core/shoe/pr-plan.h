@@ -14,7 +14,4 @@ bool pr_plan_set_text (PrPlan *plan, const char *name, const char *value, PrUnit
  * Unknown members are ignored, missing ones keep what PLAN holds. Transfer full. */
 JsonNode *pr_plan_to_json (const PrPlan *plan);
 bool pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error);
-/* The same shoe for the other foot: the same numbers (the frame has no left and right);
- * with SWAP the branches change places, as a shoe turned over. */
-void pr_plan_swap_branches (PrPlan *plan);
 bool pr_plan_equal (const PrPlan *a, const PrPlan *b);

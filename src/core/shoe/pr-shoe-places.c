@@ -144,3 +144,12 @@ pr_shoe_s_of (const PrShoe *shoe, PrPt p)
   }
   return s;
 }
+
+double
+pr_shoe_s_under (const PrShoe *shoe, PrPt p)
+{
+  double s = pr_shoe_s_of (shoe, p);
+  PrPt outer, inner, middle = pr_shoe_middle_at (shoe, s, &outer, &inner);
+
+  return pr_pt_dist (p, middle) <= pr_pt_dist (outer, inner) / 2 + PR_WEB_NEAR_MM ? s : -1;
+}

@@ -20,3 +20,8 @@ double pr_shoe_edge_to_s (const PrShoe *shoe, int branch, double edge);
 PrPt pr_shoe_middle_at (const PrShoe *shoe, double s, PrPt *outer, PrPt *inner);
 /* Middle-line s nearest to P. */
 double pr_shoe_s_of (const PrShoe *shoe, PrPt p);
+/* The same when P lies on the web or within PR_WEB_NEAR_MM of it; negative when it does not. */
+double pr_shoe_s_under (const PrShoe *shoe, PrPt p);
+/* What a hand that points at the web may miss it by. A web is 15 to 30 mm wide: this is its edge as
+ * seen on a photo, not the ground beside it. */
+#define PR_WEB_NEAR_MM 2.0

@@ -6,6 +6,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "pr-atomic-file.h"
 #include "pr-error.h"
 #include "pr-json.h"
 #include "pr-styles-resource.h"
@@ -261,11 +262,11 @@ pr_style_save_own (const char *name, const PrPlan *plan, GError **error)
     return false;
   }
   g_autofree char *text = json_to_string (root, TRUE);
-  if (g_mkdir_with_parents (dir, 0700) != 0 || !g_file_set_contents (file, text, -1, NULL)) {
+  if (g_mkdir_with_parents (dir, 0700) != 0) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("The style cannot be written to “%s” (%s); make the folder writable and try again."),
                  file, g_strerror (errno));
     return false;
   }
-  return true;
+  return pr_atomic_file_write (file, text, strlen (text), error);
 }

@@ -5,14 +5,23 @@
 #include "pr-number-order.h"
 #include "pr-sampling.h"
 
-/* Points further from the line than this many spreads are outliers. */
+/* Points further from the line than this many spreads are outliers (as usual with a median spread,
+ * where 2.5 keeps 99 of 100 true ones), and the spread is no less than this, pixels: a line fitted to a
+ * thousandth would leave out what is only rounding. */
 #define OUTLIER 2.5
+#define SPREAD_LEAST 0.02
+/* Median distance to standard deviation of a normal law. */
+#define MEDIAN_TO_SIGMA 1.4826
 #define FIT_ROUNDS 4
-/* Two levels closer than this (of 255) are no edge. */
+/* Lines cross at no place when the sine of their angle is less. */
+#define SINE_LEAST 1e-6
+/* Two levels closer than this (of 255) are no edge: four times the noise of a dim photo. */
 #define STEP_LEAST 12.0
 /* Samples across a profile, and the share of each end that tells its level. */
 #define ACROSS 33
 #define LEVEL_SHARE 8
+/* A step this near to an end of its profile has too little beside it to tell its level, share of the reach. */
+#define WITHIN 0.8
 
 static bool
 fit_used (PrLine *line, const PrPx *p, const bool *use, size_t n)
@@ -64,7 +73,7 @@ pr_line_fit (PrLine *line, const PrPx *p, size_t n, bool *used)
     for (size_t i = 0; i < n; i++)
       d[i] = fabs (off (line, p[i]));
     qsort (d, n, sizeof *d, pr_rising_double);
-    double spread = fmax (1.4826 * d[n / 2], 0.02);
+    double spread = fmax (MEDIAN_TO_SIGMA * d[n / 2], SPREAD_LEAST);
     for (size_t i = 0; i < n; i++)
       use[i] = fabs (off (line, p[i])) <= OUTLIER * spread;
     if (!fit_used (line, p, use, n))
@@ -80,7 +89,7 @@ pr_line_cross (PrLine a, PrLine b, PrPx *at)
 {
   double det = a.a * b.b - a.b * b.a;
 
-  if (fabs (det) < 1e-6)
+  if (fabs (det) < SINE_LEAST)
     return false;
   *at = (PrPx){ (a.c * b.b - a.b * b.c) / det, (a.a * b.c - a.c * b.a) / det };
   return true;
@@ -108,7 +117,7 @@ step_at (const uint8_t *grey, int width, int height, PrPx p, PrPx normal, double
   for (int i = 0; i < ACROSS; i++)
     sum += (i == 0 || i == ACROSS - 1 ? 0.5 : 1) * (v[i] - low) / (high - low) * pitch;
   *offset = reach - sum;
-  return fabs (*offset) < 0.8 * reach;
+  return fabs (*offset) < WITHIN * reach;
 }
 
 bool

@@ -5,25 +5,21 @@
 #include <leptonica/allheaders.h>
 #include <math.h>
 #include <string.h>
+#include "pr-figure-sketch.h"
 #include "pr-figure-split.h"
 #include "pr-error.h"
+#include "pr-figure.h"
 #include "pr-pixel-set.h"
-#include "pr-sampling.h"
 
-/* Long side of the small copy, and the empty rim round it, pixels. A photo smaller than that is
- * enlarged by no more than this. */
-#define LONG 1000
-#define ENLARGE 2.0
-#define RIM 12
-/* Side of the square that is wider than any pen's line, pixels of the small copy. */
-#define CLOSE 19
-/* Paper is lighter than this, and the pen's own darkness the quantile of what is not. */
-#define PAPER 0.02f
-#define PEN_QUANTILE 0.98
-#define LEVELS 1000
+/* Lengths in pixels of the small copy (pr-figure-sketch.h), whose long side is LONG. Tried on drawings of pools and
+ * frames of our own, and on photographed diagrams. */
+#define LONG PR_FIGURE_SKETCH_LONG
+#define RIM PR_FIGURE_SKETCH_RIM
 /* Ink: this share of the pen's darkness and on; gaps closed: radius in pixels. */
 static const float strength[] = { 0.35f, 0.45f, 0.55f, 0.65f };
 static const int gaps[] = { 0, 1, 2, 3, 5 };
+/* A pen this many times as dark as paper's own grain is one. */
+#define PEN_OVER_PAPER 2
 /* Thinner than this a figure is a line, pixels (radius); thinner than this share of its own girth
  * what hangs on it is no part of it. */
 #define THIN 4
@@ -31,16 +27,16 @@ static const int gaps[] = { 0, 1, 2, 3, 5 };
 /* That also rounds the figure's corners: they come back from so far round what was left (share of the
  * radius; of a right angle 0.3 is lost each way), if the box stays. */
 #define CORNER 0.33
-/* An edge lies on ink that is as strong as this, so many pixels beside it or less. */
+/* An edge lies on ink that is as strong as this (share of the pen's), so many pixels beside it or less. */
 #define ON_INK 0.5f
 #define BESIDE 2
 #define SQUARE (2 * BESIDE + 1)
-/* How much the ink counts (power), figures whose boxes are as near are one (share of the long
- * side). */
+/* How much the ink counts (power): a tenth of the edge off ink makes a figure worth an eighth. Figures whose boxes
+ * are as near are one (share of the long side). */
 #define INK_POWER 20
 #define ALIKE 0.012
 /* Less of the picture, or less of its edge on ink, is no figure; nor what has more of it on the
- * picture's rim. */
+ * picture's rim, which counts against it (power). */
 #define AREA_LEAST 0.002
 #define INKED_LEAST 0.75
 #define RIM_MOST 0.35
@@ -49,6 +45,7 @@ static const int gaps[] = { 0, 1, 2, 3, 5 };
  * by so much. */
 #define PART_LEAST 0.85
 #define PART 0.8
+/* How much the share of its hull that a figure fills counts (power). */
 #define SOLID_POWER 6
 
 G_STATIC_ASSERT (G_N_ELEMENTS (strength) * G_N_ELEMENTS (gaps) == PR_CLOSED_FIGURE_WAYS);
@@ -67,10 +64,8 @@ typedef struct {
 } Face;
 
 typedef struct {
-  int w, h;     /* with the rim */
-  double scale; /* small pixels per photo pixel */
-  float *dark;
-  float pen;
+  PrFigureSketch copy;
+  int w, h;        /* of it */
   uint8_t *strong; /* ink, and what is right beside it */
   PrPixelRoom room;
   Face face[FACES];
@@ -87,88 +82,16 @@ typedef struct {
   unsigned walls;
 } Figure;
 
-/* --- the small copy ----------------------------------------------------------------------- */
-
-/* Mean of the photo's pixels under a small one. */
-static uint8_t
-mean_under (const uint8_t *grey, int width, int height, double size, int x, int y)
-{
-  int x0 = (int) (x * size), y0 = (int) (y * size), sum = 0, n = 0;
-  int x1 = MIN (width, (int) ((x + 1) * size)), y1 = MIN (height, (int) ((y + 1) * size));
-
-  for (int j = y0; j < y1; j++)
-    for (int i = x0; i < x1; i++, n++)
-      sum += grey[(size_t) j * (size_t) width + (size_t) i];
-  return (uint8_t) ((sum + n / 2) / MAX (n, 1));
-}
-
-static PIX *
-small_copy (Sketch *s, const uint8_t *grey, int width, int height)
-{
-  double size = fmax ((double) MAX (width, height) / LONG, 1 / ENLARGE);
-  int w = MAX (1, (int) (width / size)), h = MAX (1, (int) (height / size));
-  PIX *pix = pixCreate (w, h, 8);
-
-  s->scale = 1 / size;
-  for (int y = 0; y < h; y++) {
-    l_uint32 *line = pixGetData (pix) + y * pixGetWpl (pix);
-    for (int x = 0; x < w; x++)
-      SET_DATA_BYTE (line, x,
-                     size > 1 ? mean_under (grey, width, height, size, x, y)
-                              : (uint8_t) pr_sample_grey (grey, width, height, (x + 0.5) * size - 0.5,
-                                                          (y + 0.5) * size - 0.5));
-  }
-  return pix;
-}
-
 static void
-make_dark (Sketch *s, PIX *pix)
+sketch_clear (Sketch *s)
 {
-  PIX *closed = pixCloseGray (pix, CLOSE, CLOSE);
-  PIX *back = pixBlockconv (closed, CLOSE / 2, CLOSE / 2);
-  int w = pixGetWidth (pix), h = pixGetHeight (pix);
-
-  s->w = w + 2 * RIM;
-  s->h = h + 2 * RIM;
-  gsize n = (gsize) s->w * (gsize) s->h;
-  s->dark = g_new0 (float, n);
-  for (int y = 0; y < h; y++) {
-    float *to = s->dark + (size_t) (y + RIM) * (size_t) s->w + RIM;
-    const l_uint32 *a = pixGetData (pix) + y * pixGetWpl (pix);
-    const l_uint32 *b = pixGetData (back) + y * pixGetWpl (back);
-    const l_uint32 *c = pixGetData (closed) + y * pixGetWpl (closed);
-    for (int x = 0; x < w; x++)
-      to[x] = fmaxf (
-          0, 1 - (float) GET_DATA_BYTE (a, x) / fmaxf (MIN (GET_DATA_BYTE (b, x), GET_DATA_BYTE (c, x)), 1));
-  }
-  pixDestroy (&closed);
-  pixDestroy (&back);
+  pr_figure_sketch_clear (&s->copy);
+  g_free (s->strong);
+  pr_pixel_set_room_clear (&s->room);
+  g_clear_pointer (&s->figure, g_array_unref);
 }
 
-static float
-pen_of (const Sketch *s)
-{
-  int count[LEVELS + 1] = { 0 }, total = 0, seen = 0, level = 0;
-  size_t n = (size_t) s->w * (size_t) s->h;
-
-  for (size_t i = 0; i < n; i++)
-    if (s->dark[i] > PAPER) {
-      count[(int) (s->dark[i] * LEVELS)]++;
-      total++;
-    }
-  while (level < LEVELS && (seen += count[level]) < PEN_QUANTILE * total)
-    level++;
-  return total > 0 ? (float) (level + 0.5) / LEVELS : 0;
-}
-
-static void
-ink_from (const Sketch *s, float share, uint8_t *set)
-{
-  size_t n = (size_t) s->w * (size_t) s->h;
-
-  for (size_t i = 0; i < n; i++)
-    set[i] = s->dark[i] > share * s->pen;
-}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Sketch, sketch_clear)
 
 /* Ink or right beside it: kept aside, as every figure's edge is held against it. */
 static void
@@ -178,22 +101,11 @@ make_strong (Sketch *s)
   g_autofree uint8_t *ink = g_new (uint8_t, n);
 
   s->strong = g_new0 (uint8_t, n);
-  ink_from (s, ON_INK, ink);
+  pr_figure_sketch_ink (&s->copy, ON_INK, ink);
   for (size_t i = BESIDE * (w + 1); i + BESIDE * (w + 1) < n; i++)
     for (size_t k = 0; ink[i] && k < SQUARE * SQUARE; k++)
       s->strong[i + k / SQUARE * w + k % SQUARE - BESIDE * (w + 1)] = 1;
 }
-
-static void
-sketch_clear (Sketch *s)
-{
-  g_free (s->dark);
-  g_free (s->strong);
-  pr_pixel_set_room_clear (&s->room);
-  g_clear_pointer (&s->figure, g_array_unref);
-}
-
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Sketch, sketch_clear)
 
 /* --- figures ------------------------------------------------------------------------------ */
 
@@ -244,41 +156,11 @@ box_of (const Sketch *s, const uint8_t *set, int box[4])
       }
 }
 
-/* Twice the area of the triangle; above nothing when C is to the right of the way from A to B. */
-static double
-bend (PrPx a, PrPx b, PrPx c)
-{
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-/* A chain of the hull, bent one way only, rows from the first to the last. */
-static void
-add_to_hull (GArray *hull, PrPx p, int side)
-{
-  PrPx *h = (PrPx *) (void *) hull->data;
-
-  while (hull->len > 1 && side * bend (h[hull->len - 2], h[hull->len - 1], p) <= 0)
-    g_array_set_size (hull, hull->len - 1);
-  g_array_append_val (hull, p);
-}
-
-static double
-area_beside (const GArray *hull)
-{
-  const PrPx *h = (const PrPx *) (const void *) hull->data;
-  double sum = 0;
-
-  for (guint i = 1; i < hull->len; i++)
-    sum += (h[i].y - h[i - 1].y) * (h[i].x + h[i - 1].x) / 2;
-  return sum;
-}
-
 /* Share of its convex hull that a figure fills. */
 static double
 solid_share (const Sketch *s, const uint8_t *set, const Figure *f)
 {
-  g_autoptr (GArray) left = g_array_new (FALSE, FALSE, sizeof (PrPx));
-  g_autoptr (GArray) right = g_array_new (FALSE, FALSE, sizeof (PrPx));
+  g_auto (PrPath) rows = { 0 }, hull = { 0 };
 
   for (int y = f->box[1]; y < f->box[3]; y++) {
     const uint8_t *row = set + (size_t) y * (size_t) s->w;
@@ -287,45 +169,18 @@ solid_share (const Sketch *s, const uint8_t *set, const Figure *f)
       x0++;
     while (x1 > x0 && !row[x1 - 1])
       x1--;
-    add_to_hull (left, (PrPx){ x0, y }, -1);
-    add_to_hull (left, (PrPx){ x0, y + 1 }, -1);
-    add_to_hull (right, (PrPx){ x1, y }, 1);
-    add_to_hull (right, (PrPx){ x1, y + 1 }, 1);
+    for (int corner = 0; corner < 4; corner++)
+      pr_path_add (&rows, pr_pt (corner % 2 ? x1 : x0, y + corner / 2));
   }
-  return f->area / fmax (area_beside (right) - area_beside (left), f->area);
-}
-
-static PIX *
-pix_of (const Sketch *s, const uint8_t *set)
-{
-  PIX *pix = pixCreate (s->w, s->h, 1);
-
-  for (int y = 0; y < s->h; y++) {
-    l_uint32 *line = pixGetData (pix) + y * pixGetWpl (pix);
-    for (int x = 0; x < s->w; x++)
-      if (set[(size_t) y * (size_t) s->w + (size_t) x])
-        SET_DATA_BIT (line, x);
-  }
-  return pix;
-}
-
-static void
-set_of (const Sketch *s, PIX *pix, uint8_t *set)
-{
-  for (int y = 0; y < s->h; y++) {
-    const l_uint32 *line = pixGetData (pix) + y * pixGetWpl (pix);
-    for (int x = 0; x < s->w; x++)
-      set[(size_t) y * (size_t) s->w + (size_t) x] = (uint8_t) GET_DATA_BIT (line, x);
-  }
-  pixDestroy (&pix);
+  return pr_points_hull (&hull, &rows) ? f->area / fmax (pr_ring_area (&hull), f->area) : 1;
 }
 
 static void
 open_by (const Sketch *s, uint8_t *set, int radius)
 {
-  PIX *pix = pix_of (s, set);
+  PIX *pix = pr_figure_sketch_pix (&s->copy, set);
 
-  set_of (s, pixOpenBrick (pix, pix, 2 * radius + 1, 2 * radius + 1), set);
+  pr_figure_sketch_take (&s->copy, pixOpenBrick (pix, pix, 2 * radius + 1, 2 * radius + 1), set);
 }
 
 /* --- blank paper at the rim ----------------------------------------------------------------- */
@@ -413,7 +268,7 @@ enclosed (const Sketch *s, unsigned walls, uint8_t *set)
 static bool
 trim (Sketch *s, uint8_t *set, Figure *f, uint8_t *whole)
 {
-  const PrSplitInk ink = { s->dark, s->pen };
+  const PrSplitInk ink = { s->copy.dark, s->copy.pen };
 
   pr_figure_split_ties (&s->room, set, &ink);
   open_by (s, set, THIN);
@@ -433,7 +288,7 @@ trim (Sketch *s, uint8_t *set, Figure *f, uint8_t *whole)
 static void
 line_of (Sketch *s, int way, uint8_t *line)
 {
-  ink_from (s, strength[(size_t) way / G_N_ELEMENTS (gaps)], line);
+  pr_figure_sketch_ink (&s->copy, strength[(size_t) way / G_N_ELEMENTS (gaps)], line);
   wall_rim (s, line, 1);
   pr_pixel_set_close (&s->room, line, gaps[(size_t) way % G_N_ELEMENTS (gaps)]);
 }
@@ -533,12 +388,6 @@ most_believed (const Sketch *s, int *ways)
 
 /* --- its edge ----------------------------------------------------------------------------- */
 
-static PrPx
-in_photo (const Sketch *s, double x, double y)
-{
-  return (PrPx){ (x - RIM) / s->scale - 0.5, (y - RIM) / s->scale - 0.5 };
-}
-
 /* What of WHOLE lies close round SET. */
 static void
 give_back_corners (Sketch *s, uint8_t *set, const uint8_t *whole, const Figure *f)
@@ -547,9 +396,9 @@ give_back_corners (Sketch *s, uint8_t *set, const uint8_t *whole, const Figure *
   int side = 2 * (int) ceil (CORNER * f->cut) + 1;
   g_autofree uint8_t *more = g_new (uint8_t, n);
   Figure grown = *f;
-  PIX *pix = pix_of (s, set);
+  PIX *pix = pr_figure_sketch_pix (&s->copy, set);
 
-  set_of (s, pixDilateBrick (pix, pix, side, side), more);
+  pr_figure_sketch_take (&s->copy, pixDilateBrick (pix, pix, side, side), more);
   for (size_t i = 0; i < n; i++)
     more[i] &= whole[i];
   pr_pixel_set_largest (&s->room, more);
@@ -572,10 +421,10 @@ hand_out (PrClosedFigure *closed, Sketch *s, const Figure *f, int ways, uint8_t 
   closed->point = g_new (PrPx, edge->len);
   for (guint i = 0; i < edge->len; i++) {
     PrPx p = g_array_index (edge, PrPx, i);
-    closed->point[i] = in_photo (s, p.x, p.y);
+    closed->point[i] = pr_figure_sketch_in_photo (&s->copy, p.x, p.y);
   }
-  closed->low = in_photo (s, f->box[0], f->box[1]);
-  closed->high = in_photo (s, f->box[2], f->box[3]);
+  closed->low = pr_figure_sketch_in_photo (&s->copy, f->box[0], f->box[1]);
+  closed->high = pr_figure_sketch_in_photo (&s->copy, f->box[2], f->box[3]);
   closed->inked = f->inked;
   closed->rim = f->rim;
   closed->ways = ways;
@@ -589,16 +438,16 @@ pr_closed_figure_find (PrClosedFigure *closed, const PrPhoto *photo, GError **er
   int ways = 0;
 
   *closed = (PrClosedFigure){ 0 };
-  PIX *pix = small_copy (&s, grey, photo->width, photo->height);
-  make_dark (&s, pix);
-  pixDestroy (&pix);
-  s.pen = pen_of (&s);
+  pr_figure_sketch_make (&s.copy, grey, photo->width, photo->height);
+  s.w = s.copy.w;
+  s.h = s.copy.h;
   make_strong (&s);
   s.figure = g_array_new (FALSE, FALSE, sizeof (Figure));
   pr_pixel_set_room (&s.room, s.w, s.h);
   g_autofree uint8_t *line = g_new (uint8_t, (gsize) s.w * (gsize) s.h);
   g_autofree uint8_t *set = g_new (uint8_t, (gsize) s.w * (gsize) s.h);
-  for (int way = 0; way < PR_CLOSED_FIGURE_WAYS && s.pen > 2 * PAPER; way++)
+  for (int way = 0; way < PR_CLOSED_FIGURE_WAYS && s.copy.pen > PEN_OVER_PAPER * PR_FIGURE_SKETCH_PAPER;
+       way++)
     draw_figures (&s, way, line, set);
   const Figure *best = most_believed (&s, &ways);
   if (best == NULL) {

@@ -6,25 +6,29 @@
 #include <string.h>
 #include "pr-point.h"
 
+/* Lengths in pixels of the small copy (pr-figure-sketch.h), whose long side is 1000. Tried on drawings of pools
+ * and frames of our own and on photographed diagrams. */
 /* The outline's steps: a corner is looked for over so many to either side, its sides' directions
- * over so many more. */
+ * over so many more; the outline is smoothed over so many to either side. */
 #define ARM 14
 #define SIDE 30
 #define SMOOTH 3
-/* Sine of the least turn inwards that is a corner. */
+/* Sine of the least turn inwards that is a corner: 30 degrees. */
 #define TURN 0.5
 /* An outline with more of them is a stain's or a table's grain, not worth the time. */
 #define CORNERS_MOST 100
-/* A line is followed in steps of so many pixels, this far to either side (tenths of a pixel each),
+/* A line is followed in steps of so many pixels, this far to either side (half a pixel each),
  * its direction renewed by this share a step. */
 #define STEP 2.0
 #define ASIDE 4
 #define ASIDE_STEP 0.5
 #define RENEWED 0.12
-/* Ink of this share of the pen's darkness is line; straight on is better than aside by this. */
+/* Ink of this share of the pen's darkness is line, and darker than so many times that is no better; straight on is
+ * better than aside by this a pixel. */
 #define LINE 0.45f
+#define LINE_MOST 1.4f
 #define STRAIGHT_ON 0.03f
-/* Gaps, pixels; the least share on ink and the least length; how far it may turn (cosine). */
+/* Gaps, pixels; the least share on ink and the least length; how far it may turn (cosine of 50 degrees). */
 #define GAP_MOST 18
 #define INKED 0.8
 #define LENGTH_LEAST 16
@@ -132,7 +136,7 @@ ink_at (const Cut *c, PrPx p)
     return 0;
   const float *d = c->ink->dark + i;
   float most = fmaxf (fmaxf (d[0], fmaxf (d[1], d[-1])), fmaxf (d[w], *(d - w)));
-  return fminf ((0.5f * d[0] + 0.5f * most) / c->ink->pen, 1.4f * LINE);
+  return fminf ((0.5f * d[0] + 0.5f * most) / c->ink->pen, LINE_MOST * LINE);
 }
 
 /* The best way on; how dark it is there. */

@@ -3,11 +3,15 @@
 
 #include <math.h>
 #include <string.h>
+#include "pr-length.h"
 
-#define MM_PER_INCH 25.4
-/* Densities in x and y further apart than this are not those of a flat scan. */
+/* Densities in x and y further apart than this share are not those of a flat scan: a scanner's two agree
+ * to the digit, and 1 % is more than rounding to whole dots makes. */
 #define SQUARE_WITHIN 0.01
+#define MM_PER_CM 10
+#define MM_PER_METRE 1000
 
+/* TIFF 6.0: resolution in x and y and its unit (2 inch, 3 cm); EXIF 2.3: the directory, exposure time. */
 enum { TAG_X = 282, TAG_Y = 283, TAG_UNIT = 296, TAG_EXIF = 0x8769, TAG_EXPOSURE = 0x829a };
 
 typedef struct {
@@ -76,7 +80,7 @@ read_ifd (PrPhotoHeader *head, const Bytes *b, size_t at, bool density, int dept
   /* one, however many the directory names: each may be as long as the file */
   read_ifd (head, b, exif, false, depth + 1);
   if (density && (unit == 2 || unit == 3))
-    set_density (head, x, y, unit == 2 ? MM_PER_INCH : 10);
+    set_density (head, x, y, unit == 2 ? PR_MM_PER_INCH : MM_PER_CM);
 }
 
 static void
@@ -103,7 +107,8 @@ read_jpeg (PrPhotoHeader *head, const uint8_t *p, size_t len)
     const uint8_t *body = p + at + 4;
     size_t left = size - 2;
     if (kind == 0xe0 && left >= 12 && memcmp (body, "JFIF", 5) == 0 && (body[7] == 1 || body[7] == 2))
-      set_density (head, get (&b, at + 12, 2), get (&b, at + 14, 2), body[7] == 1 ? MM_PER_INCH : 10);
+      set_density (head, get (&b, at + 12, 2), get (&b, at + 14, 2),
+                   body[7] == 1 ? PR_MM_PER_INCH : MM_PER_CM);
     if (kind == 0xe1 && left > 6 && memcmp (body, "Exif\0", 6) == 0)
       read_tiff (head, body + 6, left - 6, false);
     at += 2 + size;
@@ -120,7 +125,7 @@ read_png (PrPhotoHeader *head, const uint8_t *p, size_t len)
     if (memcmp (p + at + 4, "IDAT", 4) == 0 || size > len - at - 12)
       return;
     if (memcmp (p + at + 4, "pHYs", 4) == 0 && size == 9 && p[at + 16] == 1)
-      set_density (head, get (&b, at + 8, 4), get (&b, at + 12, 4), 1000);
+      set_density (head, get (&b, at + 8, 4), get (&b, at + 12, 4), MM_PER_METRE);
     at += 12 + size;
   }
 }

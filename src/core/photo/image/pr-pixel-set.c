@@ -4,9 +4,11 @@
 #include <glib.h>
 #include <string.h>
 
-#define FAR 60000
+/* Steps of the chamfer, thirds of a pixel: straight and across (Borgefors 1986). */
 #define STRAIGHT 3
 #define ACROSS 4
+/* Further than any pixel from another, and still a number of 16 bits with a step added. */
+#define FAR 60000
 
 void
 pr_pixel_set_room (PrPixelRoom *room, int width, int height)
@@ -182,21 +184,6 @@ pr_pixel_set_flood (PrPixelRoom *room, const uint8_t *set, size_t start, uint8_t
       top = push (room, set, i + w, of, label, top);
   }
   return seen;
-}
-
-void
-pr_pixel_set_fill (PrPixelRoom *room, uint8_t *set)
-{
-  size_t w = (size_t) room->width, h = (size_t) room->height, n = count_of (room);
-
-  memset (room->mark, 0, n);
-  for (size_t i = 0; i < n; i++) {
-    bool rim = i % w == 0 || i % w == w - 1 || i < w || i >= (h - 1) * w;
-    if (rim && set[i] == 0 && room->mark[i] == 0)
-      pr_pixel_set_flood (room, set, i, 1);
-  }
-  for (size_t i = 0; i < n; i++)
-    set[i] = room->mark[i] == 0;
 }
 
 size_t

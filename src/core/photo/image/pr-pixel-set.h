@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Figures as sets of pixels, a byte each, 0 or 1: grown, opened, filled, their largest piece.
+/* Figures as sets of pixels, a byte each, 0 or 1: closed, opened, their largest piece.
  * Distances are chamfer 3-4 (Borgefors 1986): within 6 % of true ones, and quick. Beyond the rim
  * nothing is set. */
 #pragma once
@@ -23,8 +23,6 @@ void pr_pixel_set_room_clear (PrPixelRoom *room);
 void pr_pixel_set_close (PrPixelRoom *room, uint8_t *set, double radius);
 /* What a disc of RADIUS inside the figure cannot reach is taken away. */
 void pr_pixel_set_open (PrPixelRoom *room, uint8_t *set, double radius);
-/* What the figure encloses becomes part of it. */
-void pr_pixel_set_fill (PrPixelRoom *room, uint8_t *set);
 /* Only the piece with the most pixels is kept; how many it has, 0 when the set is empty. */
 size_t pr_pixel_set_largest (PrPixelRoom *room, uint8_t *set);
 /* Marks with LABEL in room->mark all that hangs together with START and has its byte; how many. */

@@ -4,19 +4,22 @@
 
 #include <string.h>
 
+/* Tints have no unit: shares of what the ink takes of the light. Tried on our own scenes with stains and words in
+ * other inks. */
 /* Half the side of the patch whose mean is a place's colour, mm; distance of the paper round it,
- * mm: outside a marker's stroke. */
+ * mm: outside a marker's stroke; and places looked at there. */
 #define PATCH_MM 0.2
 #define PAPER_MM 3.0
 #define N_PAPER 8
 /* Absorbance of all three channels below which a tint fades to none. */
 #define FAINT 0.03f
-/* Two inks are at least this far apart; so much of a line must be of the second one. */
+/* Two inks are at least this far apart (blue from black is 0.3); so much of a line must be of the second one;
+ * the parting is settled after so many rounds. */
 #define TWO_APART 0.1f
 #define TWO_SHARE 0.1
 #define TWO_ROUNDS 6
 /* Of one colour, both this strong and so nearly in one direction, they are one ink that light or
- * the camera has paled; cosine. */
+ * the camera has paled; cosine of 37 degrees. */
 #define PALE_LEAST 0.05f
 #define PALE_COS 0.8f
 

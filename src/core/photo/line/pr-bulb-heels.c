@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-bulb-heels.h"
 
+#include "pr-figure.h"
+
 #define STEP PR_BULB_HEELS_STEP
+/* Lengths in mm along the ring, turning in degrees; tried on our own scenes of bulbs from a sharp step to none. */
 /* Half the stretch over which turning is measured, mm: shorter than the joint of a bulb. */
 #define ARM_MM 4.0
 #define ARM ((int) (ARM_MM / STEP))
@@ -29,6 +32,8 @@
 #define SPREAD_GUESS 10.0
 /* cos 50 degrees */
 #define REAR_COS 0.643
+/* A mean over the ring reaches so many sigmas to each side: beyond lies 1 % of the weight. */
+#define SIGMAS 2.5
 
 typedef struct {
   int arc;
@@ -54,7 +59,7 @@ void
 pr_ring_smooth (PrPath *ring, double sigma)
 {
   g_auto (PrPath) out = { 0 };
-  int reach = (int) ceil (2.5 * sigma / STEP);
+  int reach = (int) ceil (SIGMAS * sigma / STEP);
 
   for (int i = 0; i < (int) ring->n; i++) {
     PrPt sum = pr_pt (0, 0);
@@ -81,26 +86,31 @@ turning (const PrPath *ring, int i, double sense)
 
 /* --- dips -------------------------------------------------------------------------------- */
 
-/* The ring's points on its convex hull, in its own order: from the farthest of all, always the
- * next that leaves all others on the inner side (Graham's scan along the ring, twice round so that
- * the start does not matter). */
-static int
-hull (const PrPath *ring, double sense, int *out)
+static bool
+is_among (const PrPath *points, PrPt p)
 {
+  for (size_t i = 0; i < points->n; i++)
+    if (points->p[i].x == p.x && points->p[i].y == p.y)
+      return true;
+  return false;
+}
+
+/* The places of the ring's points on its convex hull, in its own order, once round from the farthest of
+ * all to the same again (counted on). Returns how many. */
+static int
+hull_of (const PrPath *ring, int *out)
+{
+  g_auto (PrPath) hull = { 0 };
   int n = (int) ring->n, first = 0, m = 0;
 
+  if (!pr_points_hull (&hull, ring))
+    return 0;
   for (int i = 1; i < n; i++)
     if (ring->p[i].x > ring->p[first].x)
       first = i;
-  for (int k = first; k <= first + n; k++) {
-    while (m > 1) {
-      PrPt a = at (ring, out[m - 2]), b = at (ring, out[m - 1]);
-      if (sense * pr_pt_cross (pr_pt_sub (b, a), pr_pt_sub (at (ring, k), a)) > 0)
-        break;
-      m--;
-    }
-    out[m++] = k;
-  }
+  for (int k = first; k <= first + n; k++)
+    if (k == first + n || is_among (&hull, at (ring, k)))
+      out[m++] = k;
   return m;
 }
 
@@ -109,7 +119,7 @@ static int
 dips_of (const PrPath *ring, double sense, Dip dip[DIPS])
 {
   g_autofree int *edge = g_new (int, ring->n + 2);
-  int m = hull (ring, sense, edge), n = 0;
+  int m = hull_of (ring, edge), n = 0;
 
   for (int e = 0; e + 1 < m; e++) {
     PrPt a = at (ring, edge[e]), way = pr_pt_unit (pr_pt_sub (at (ring, edge[e + 1]), a));

@@ -8,11 +8,16 @@
 #include "pr-polar-path.h"
 #include "pr-stroke-refine.h"
 
+/* Where no source is named these are tried on our own scenes. */
+/* A faint stretch shorter than this is not told, and two nearer to each other are one, mm. */
 #define DOUBT_LEAST_MM 3.0
 #define DOUBT_JOIN_MM 4.0
-/* No hoof runs so straight: over this length within so much of its chord, mm. */
+/* No hoof runs so straight: over this length within so much of its chord, mm. An arc of 200 mm radius strays
+ * 1.3 mm from it, and quarters are rounder. */
 #define STRAIGHT_MM 45.0
 #define STRAIGHT_WITHIN 0.25
+/* Points of the outline from one place looked at to the next. */
+#define STRAIGHT_STEP 3
 /* A line shorter than this is not a hoof's, mm: round toe and quarters of a foal's foot. */
 #define LENGTH_LEAST 120.0
 /* Another way round on so much ink, against the one taken, is a second line. */
@@ -26,10 +31,12 @@
 /* How far a heel may lie off the corner it was cut at, mm. */
 #define CORNER_SPREAD 2.0
 /* No hoof turns by so much, radians (60 degrees), from one stretch of this length to the next, mm;
- * looked for away from the heels, in this share of the line. A chip in the wall turns back again. */
+ * looked for away from the heels, in this share of the line, at places so far apart, mm. A chip in the wall turns
+ * back again. */
 #define ANGLE_MOST 1.05
 #define ANGLE_ARM 15.0
 #define ANGLE_SHARE 0.6
+#define ANGLE_STEP 2
 /* Least share of the line that must lie on ink. */
 #define INKED_LEAST 0.6
 
@@ -109,7 +116,7 @@ doubt_straight (GArray *doubts, const PrPath *path, double step)
   size_t n = (size_t) ceil (STRAIGHT_MM / step);
   bool any = false;
 
-  for (size_t i = 0; i + n < path->n; i += 3) {
+  for (size_t i = 0; i + n < path->n; i += STRAIGHT_STEP) {
     PrPt way = pr_pt_unit (pr_pt_sub (path->p[i + n], path->p[i]));
     double most = 0;
     for (size_t k = 1; k < n && most <= STRAIGHT_WITHIN; k++)
@@ -198,7 +205,7 @@ angular (const PrPath *path)
 {
   double length = pr_path_length (path), rim = fmax ((1 - ANGLE_SHARE) / 2 * length, ANGLE_ARM);
 
-  for (double s = rim; s <= length - rim; s += 2) {
+  for (double s = rim; s <= length - rim; s += ANGLE_STEP) {
     PrPt p = pr_path_at (path, s, NULL);
     PrPt a = pr_pt_sub (p, pr_path_at (path, s - ANGLE_ARM, NULL));
     PrPt b = pr_pt_sub (pr_path_at (path, s + ANGLE_ARM, NULL), p);

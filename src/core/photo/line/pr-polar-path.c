@@ -5,6 +5,8 @@
 #include "pr-bulb-heels.h"
 #include "pr-ink-tint.h"
 
+/* Where no source is named these are tried on our own scenes: pencils in dim barns, stains, frogs and lettering,
+ * second lines. Ridges have the unit of darkness (pr-ink-map.h). */
 /* Radii sought, mm: from a foal's foot to the largest draught horse's, from a middle a
  * little off. */
 #define R_LEAST 20.0
@@ -18,25 +20,29 @@
  * step squared. */
 #define BEND 3
 #define BEND_COST 0.06f
-/* Coarse search for the middle: directions, radius step (mm), grid (mm). */
+/* Coarse search for the middle: directions, radii of a mm each, most radii from one direction to the next, mm of ink
+ * that a change of one costs squared, and the grid's width, mm. */
 #define ROUGH_DIRS 90
 #define ROUGH_R 130
 #define ROUGH_JUMP 3
+#define ROUGH_COST 0.1f
 #define GRID_MM 14.0
 /* Share of the sheet left out at each side for the middle. */
 #define GRID_SPARE 0.25
 /* Ridge over noise from which ink is believed at all, and least contrast that is a line. */
 #define OVER_NOISE 2.0
 #define CONTRAST_LEAST 0.025
-/* Share of strongest ridge pixels taken as the pen's own contrast, and what part of it counts
- * in full. */
+/* Share of strongest ridge pixels taken as the pen's own contrast (a hoof's line covers about so much of a sheet),
+ * and what part of it counts in full; that is so many times the ridge where ink begins, or more. */
 #define STRONG_SHARE 0.004
 #define FULL_PART 0.45
+#define FULL_OVER_LOW 1.5f
 /* Where no line is found by that, ink of this part of it counts in full: frog and lettering may have
  * been drawn with a stronger pen than the line. */
 #define FAINT_PART 0.25f
 /* A line must lie on ink for this share of a circle's directions, in all. */
 #define HELD_LEAST 0.5
+/* The middle is moved to that of what was found, and stands still after so many rounds. */
 #define ROUNDS 3
 /* Where there is so much support the ink's tint is taken; tints are calmed over so many half
  * directions each side: about 8 mm of line. */
@@ -105,7 +111,7 @@ levels (Search *s)
   while (bin > 0 && seen < STRONG_SHARE * (double) n)
     seen += count[--bin];
   s->low = (float) fmax (OVER_NOISE * s->ink->noise, CONTRAST_LEAST);
-  s->full = (float) fmax (FULL_PART * (bin + 0.5) / BINS, 1.5 * s->low);
+  s->full = (float) fmax (FULL_PART * (bin + 0.5) / BINS, FULL_OVER_LOW * s->low);
   return bin > 0;
 }
 
@@ -122,7 +128,7 @@ rough_path (const Search *s, PrSheetPt middle)
       double r = R_LEAST + i;
       float most = 0;
       for (int j = MAX (0, i - ROUGH_JUMP); j <= MIN (ROUGH_R - 1, i + ROUGH_JUMP); j++)
-        most = MAX (most, a[j] - 0.1f * (float) ((i - j) * (i - j)));
+        most = MAX (most, a[j] - ROUGH_COST * (float) ((i - j) * (i - j)));
       float on = support (s, middle.x + r * dx, middle.y + r * dy);
       b[i] = most + on * (float) (r * 2 * G_PI / ROUGH_DIRS);
     }
@@ -495,7 +501,7 @@ pr_polar_path_find (PrPolarPath *round, const PrInkMap *ink, const PrScale *scal
     s.half_arc[i] = (float) ((R_LEAST + R_STEP * i) * G_PI / PR_POLAR_PATH_STEPS);
   if (search (&s, round, scale, may_turn))
     return true;
-  s.full = fmaxf (FAINT_PART * s.full, 1.5f * s.low);
+  s.full = fmaxf (FAINT_PART * s.full, FULL_OVER_LOW * s.low);
   bool found = search (&s, round, scale, may_turn);
   round->faint = found;
   return found;

@@ -10,10 +10,14 @@
 #include "pr-number-order.h"
 
 #define STEP PR_STROKE_STEP
-/* How far from the stroke ink is sought, and how finely, mm. */
+/* Where no source is named these are tried on our own scenes, with strokes drawn up to 3 mm beside the line. */
+/* How far from the stroke ink is sought, and how finely, mm: as near as a finger draws on a screen. */
 #define CORRIDOR 4.0
 #define PITCH 0.2
 #define ACROSS 41
+/* Points to each side over which the stroke's direction is taken, and over which the way found is calmed. */
+#define WAY_ARM 3
+#define CALM 3
 /* Steepest way across the corridor, PITCHes a step; what a change costs, and what it costs to be at
  * the corridor's rim, as shares of strong ink. */
 #define JUMP 2
@@ -22,7 +26,7 @@
 /* Ink is this share of what is strong along the stroke, and this much over the noise. */
 #define INK_PART 0.3
 #define OVER_NOISE 2.5
-/* Strong ink: this quantile of the best answer in each profile. */
+/* Strong ink: this quantile of the best answer in each profile; and the least ridge that is ink. */
 #define STRONG 0.7
 #define RIDGE_LEAST 0.02
 /* Least lengths, mm: of a stroke, and of a whole outline (the round of a foal's foot). */
@@ -38,6 +42,10 @@
 #define DOUBT_LEAST 1.5
 /* Nearer to an end of the outline than this is at the end, mm. */
 #define AT_END 0.5
+/* Points nearer to each other than this are one, mm: of a stroke, whose pointer may stand still, and of
+ * parts put together. */
+#define ONE_POINT 1e-6
+#define ONE_JOINT 1e-3
 
 typedef struct {
   PrPath path;  /* what replaces the stretch, every PR_OUTLINE_STEP or closer */
@@ -59,7 +67,7 @@ take_stroke (const PrTracing *t, const PrSheetPt *p, size_t n, PrPath *path, GEr
       return refuse (error, PR_ERROR_INPUT,
                      _ ("The line drawn by hand leaves the sheet; draw it "
                         "on the sheet."));
-    if (path->n == 0 || pr_pt_dist (path->p[path->n - 1], pr_pt (p[i].x, p[i].y)) > 1e-6)
+    if (path->n == 0 || pr_pt_dist (path->p[path->n - 1], pr_pt (p[i].x, p[i].y)) > ONE_POINT)
       pr_path_add (path, pr_pt (p[i].x, p[i].y));
   }
   if (path->n < 2 || pr_path_length (path) < STROKE_LEAST)
@@ -97,7 +105,7 @@ open_corridor (Corridor *c, const PrInkMap *ink, const PrPath *stroke)
 {
   c->ink = ink;
   even (&c->hand, stroke, STEP);
-  size_t n = c->hand.n, arm = 3;
+  size_t n = c->hand.n, arm = WAY_ARM;
   g_autofree float *best = g_new0 (float, n);
   c->normal = g_new (PrPt, n);
   size_t places = n * ACROSS;
@@ -167,11 +175,11 @@ rough_path (const Corridor *c, PrPath *rough)
 
   for (size_t i = 0; i < n; i++) {
     double sum = 0, w = 0;
-    for (int k = -3; k <= 3; k++) {
+    for (int k = -CALM; k <= CALM; k++) {
       size_t j = i + (size_t) k;
       if (j < n) {
-        sum += (4 - abs (k)) * offset (c->at[j]);
-        w += 4 - abs (k);
+        sum += (CALM + 1 - abs (k)) * offset (c->at[j]);
+        w += CALM + 1 - abs (k);
       }
     }
     pr_path_add (rough, pr_pt_along (c->hand.p[i], c->normal[i], sum / w));
@@ -315,7 +323,7 @@ add_doubt (GArray *doubts, double from, double to, const char *why)
 {
   PrDoubt doubt = { from, to, g_strdup (why) };
 
-  if (to - from > 1e-6)
+  if (to - from > ONE_POINT)
     g_array_append_val (doubts, doubt);
   else
     g_free (doubt.why);
@@ -374,7 +382,7 @@ static void
 append (PrPath *out, const PrPath *part)
 {
   for (size_t i = 0; i < part->n; i++)
-    if (out->n == 0 || pr_pt_dist (out->p[out->n - 1], part->p[i]) > 1e-3)
+    if (out->n == 0 || pr_pt_dist (out->p[out->n - 1], part->p[i]) > ONE_JOINT)
       pr_path_add (out, part->p[i]);
 }
 

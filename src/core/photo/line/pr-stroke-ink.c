@@ -5,6 +5,8 @@
 #include <string.h>
 
 #define ACROSS PR_STROKE_ACROSS
+/* Tints are shares of the light taken (pr-ink-tint.h). Tried on our own scenes with stains and words in other
+ * inks. */
 /* Colours are averaged over so many profiles and places each side: 1.5 mm of line, 0.5 mm of its
  * width. */
 #define CALM_ALONG 1

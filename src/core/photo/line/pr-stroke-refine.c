@@ -5,9 +5,14 @@
 #include "pr-stroke-gaps.h"
 #include "pr-stroke-ink.h"
 
-/* Smoothing of the middle along the line, sigma in mm: below a hand's own tremor. */
+/* Smoothing of the middle along the line, sigma in mm: below a hand's own tremor (4 to 9 mm long in our own scenes);
+ * and how far it reaches to each side, profiles: four sigmas. */
 #define SMOOTH_MM 0.6
 #define SMOOTH_REACH 5
+/* Weight of a place's own middle where no neighbour has ink, and the least spread of those that tell a direction,
+ * both free of units. */
+#define OWN_WEIGHT 1e-9
+#define SPREAD_LEAST 1e-6
 
 /* Straight line through the neighbours' middles, weighed by nearness and contrast; where there
  * is no ink the neighbours decide. */
@@ -17,13 +22,13 @@ calm (PrStroke *st)
   g_autofree double *out = g_new (double, st->n);
 
   for (size_t i = 0; i < st->n; i++) {
-    double w0 = 1e-9, w1 = 0, w2 = 0, v0 = 1e-9 * st->at[i], v1 = 0;
+    double w0 = OWN_WEIGHT, w1 = 0, w2 = 0, v0 = OWN_WEIGHT * st->at[i], v1 = 0;
     for (int k = -SMOOTH_REACH; k <= SMOOTH_REACH; k++) {
       size_t j = i + (size_t) k;
       if (j >= st->n)
         continue;
       double near = exp (-0.5 * k * k * PR_STROKE_STEP * PR_STROKE_STEP / (SMOOTH_MM * SMOOTH_MM));
-      double ink = fmin (st->contrast[j] / fmax (st->usual, 1e-9), 1), w = near * ink * ink;
+      double ink = fmin (st->contrast[j] / fmax (st->usual, OWN_WEIGHT), 1), w = near * ink * ink;
       w0 += w;
       w1 += w * k;
       w2 += w * k * k;
@@ -31,7 +36,7 @@ calm (PrStroke *st)
       v1 += w * k * st->at[j];
     }
     double det = w0 * w2 - w1 * w1;
-    out[i] = det > 1e-6 * w0 * w0 ? (w2 * v0 - w1 * v1) / det : v0 / w0;
+    out[i] = det > SPREAD_LEAST * w0 * w0 ? (w2 * v0 - w1 * v1) / det : v0 / w0;
   }
   for (size_t i = 0; i < st->n; i++)
     st->at[i] = out[i];

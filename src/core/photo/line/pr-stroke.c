@@ -6,20 +6,45 @@
 
 #define ACROSS PR_STROKE_ACROSS
 #define PITCH PR_STROKE_PITCH
+/* Where no source is named these are tried on our own scenes: markers, ballpoints and pencils, sharp and shaken.
+ * Contrast has the unit of darkness (pr-ink-map.h). */
+/* The direction of the path is taken over so much to each side, mm: a polyline's own corners must not twist the
+ * strip. */
+#define WAY_MM 1
 /* Profiles each side that are averaged with a profile, to calm the noise: 1 mm of line. */
 #define CALM 1
 /* Width assumed before the pen is measured, bounds of what is believed, mm. */
 #define PEN_FIRST 0.9
 #define PEN_LEAST 0.25
 #define PEN_MOST 4.0
-/* Beside the stroke, this far from its edge, lies the paper it is held against, mm. */
+/* The pen is measured where the contrast is this share of this quantile of it, and the line lies within this
+ * part of the strip's middle; the paper is told by so many places at a fifth of the strip, the top by so many about
+ * its middle. */
+#define WELL_INKED 0.7
+#define WELL_QUANTILE 0.7
+#define NEAR_MIDDLE (ACROSS / 6)
+#define PAPER_AT (ACROSS / 5)
+#define PAPER_PLACES 5
+#define TOP_PLACES 2
+/* Beside the stroke, this far from its edge, lies the paper it is held against, mm; so many places of it at the
+ * least. */
 #define BESIDE 0.6
+#define BESIDE_PLACES 3
 /* Steepest course across the strip: PITCHes a profile, and the cost of a change. */
 #define JUMP 3
 #define JUMP_COST 0.02f
-/* Ink is anything darker than this share of the line's contrast when the middle is weighed. */
+/* Ink is anything darker than this share of the line's contrast when the middle is weighed, within half the pen and
+ * this of the middle, mm; the middle stands after so many rounds, and is given up when it has gone further than half
+ * the pen and this from the place followed, mm. */
 #define WEIGH_FROM 0.25
+#define WEIGH_BEYOND 0.35
 #define WEIGH_ROUNDS 3
+#define WEIGH_OFF 0.3
+/* Quantiles: of the contrast along the line that is its usual one, of all contrasts in the strip that is the noise
+ * (most of it is paper), and of a profile that is its paper. */
+#define USUAL_QUANTILE 0.6
+#define NOISE_QUANTILE 0.5
+#define PAPER_QUANTILE 0.35
 /* Contrast, as a share of the line's usual one: whole ink, and the least that is still ink; over
  * the noise. */
 #define INK_PART 0.45
@@ -35,9 +60,8 @@ lay_base (PrStroke *st, const PrPath *path)
   st->base = g_new (PrPt, st->n);
   st->normal = g_new (PrPt, st->n);
   for (size_t i = 0; i < st->n; i++) {
-    /* the direction over 2 mm: a polyline's own corners must not twist the strip */
     double s = length * (double) i / (double) (st->n - 1);
-    PrPt a = pr_path_at (path, s - 1, NULL), b = pr_path_at (path, s + 1, NULL);
+    PrPt a = pr_path_at (path, s - WAY_MM, NULL), b = pr_path_at (path, s + WAY_MM, NULL);
     st->base[i] = pr_path_at (path, s, NULL);
     st->normal[i] = pr_pt_left (pr_pt_unit (pr_pt_sub (b, a)));
   }
@@ -80,7 +104,7 @@ answer (const float *profile, double pen, float *out)
 {
   float sums[ACROSS + 1] = { 0 };
   int half = MAX (1, (int) lround (pen / 2 / PITCH)), gap = (int) lround (BESIDE / PITCH);
-  int wide = MAX (3, half);
+  int wide = MAX (BESIDE_PLACES, half);
 
   for (int j = 0; j < ACROSS; j++)
     sums[j + 1] = sums[j] + profile[j];
@@ -128,7 +152,7 @@ follow (PrStroke *st, const float *value, int *at)
 static double
 weigh (const float *profile, double pen, int j, float paper, float dark)
 {
-  double at = (j - ACROSS / 2) * PITCH, reach = pen / 2 + 0.35;
+  double at = (j - ACROSS / 2) * PITCH, reach = pen / 2 + WEIGH_BEYOND;
 
   for (int round = 0; round < WEIGH_ROUNDS; round++) {
     double mass = 0, moment = 0;
@@ -162,12 +186,12 @@ static double
 measure_pen (const PrStroke *st, const int *at, const float *height)
 {
   double mean[ACROSS] = { 0 }, paper = 0, top = 0;
-  double enough = 0.7 * share_of (height, st->n, 0.7);
+  double enough = WELL_INKED * share_of (height, st->n, WELL_QUANTILE);
   int n = 0, a = ACROSS / 2, b = ACROSS / 2;
 
   for (size_t i = 0; i < st->n; i++) {
     int shift = at[i] - ACROSS / 2;
-    if (height[i] < enough || abs (shift) > ACROSS / 6)
+    if (height[i] < enough || abs (shift) > NEAR_MIDDLE)
       continue;
     for (int j = MAX (0, -shift); j < ACROSS && j + shift < ACROSS; j++)
       mean[j] += st->strip[i * ACROSS + (size_t) (j + shift)];
@@ -175,10 +199,9 @@ measure_pen (const PrStroke *st, const int *at, const float *height)
   }
   if (n == 0)
     return PEN_FIRST;
-  int side = ACROSS / 5;
-  for (int j = 0; j < 5; j++)
-    paper += (mean[side + j] + mean[ACROSS - 1 - side - j]) / 10;
-  for (int j = ACROSS / 2 - 2; j <= ACROSS / 2 + 2; j++)
+  for (int j = 0; j < PAPER_PLACES; j++)
+    paper += (mean[PAPER_AT + j] + mean[ACROSS - 1 - PAPER_AT - j]) / (2 * PAPER_PLACES);
+  for (int j = ACROSS / 2 - TOP_PLACES; j <= ACROSS / 2 + TOP_PLACES; j++)
     top = fmax (top, mean[j]);
   double half = (top + paper) / 2;
   while (a > 0 && mean[a] > half)
@@ -202,14 +225,14 @@ weigh_all (PrStroke *st, const float *value, const float *height, const int *at)
 {
   st->at = g_new (double, st->n);
   st->contrast = g_new (double, st->n);
-  st->usual = share_of (height, st->n, 0.6);
-  st->noise = share_of (value, st->n * ACROSS, 0.5);
+  st->usual = share_of (height, st->n, USUAL_QUANTILE);
+  st->noise = share_of (value, st->n * ACROSS, NOISE_QUANTILE);
   for (size_t i = 0; i < st->n; i++) {
     const float *profile = st->strip + i * ACROSS;
-    float paper = (float) share_of (profile, ACROSS, 0.35);
+    float paper = (float) share_of (profile, ACROSS, PAPER_QUANTILE);
     st->contrast[i] = height[i];
     st->at[i] = weigh (profile, st->pen, at[i], paper, height[i]);
-    if (fabs (st->at[i] - (at[i] * PITCH - PR_STROKE_REACH)) > st->pen / 2 + 0.3)
+    if (fabs (st->at[i] - (at[i] * PITCH - PR_STROKE_REACH)) > st->pen / 2 + WEIGH_OFF)
       st->at[i] = at[i] * PITCH - PR_STROKE_REACH;
   }
 }

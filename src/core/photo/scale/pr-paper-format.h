@@ -20,5 +20,3 @@ typedef struct {
  * which must tell the same paper. FALSE with an error that says what does not fit. */
 bool pr_paper_format_tell (PrPaperFormat *shape, const PrSheetSides *sides, const PrSheetSides *other,
                            int width, int height, PrPaper given, GError **error);
-/* What of a shape's deviation (as `aspect`) the cutting of PAPER explains. */
-double pr_paper_format_cut (PrPaper paper);

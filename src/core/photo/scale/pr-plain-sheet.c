@@ -9,38 +9,50 @@
 #include "pr-paper-format.h"
 #include "pr-sampling.h"
 
+/* Where no source is named these are tried on our own scenes: sheets below and beside others, in shadows, on pale
+ * benches (tests/photo). */
+/* Quadrilaterals looked at on each plane. */
 #define QUADS 8
+/* Points of a grid at which the inside of a quadrilateral is looked at, each way. */
+#define GRID 24
 /* Two quadrilaterals one inside the other: what lies between is paper when it is this bright
- * against the inner one. */
+ * against the inner one. Only those with a score as near to the best one's are asked; the smaller is gone back to
+ * when its own is nearer still. */
 #define PAPER_LIKE 0.80
+#define NESTED_SCORE 0.2
+#define SHRINK_SCORE 0.08
+/* Corners are drawn in to this share before one is said to lie inside another, as they may share sides. */
+#define DRAWN_IN 0.93
 /* What lies in a shadow has nearly the colour (shares of red and green) of what is lit, and is at
  * least so bright against it. */
 #define SHADE_COLOUR 0.03
 #define SHADE_LEAST 0.3
-/* Another sheet beside the best: its score and area against it, and brightness. */
+/* Another sheet beside the best: its score and area against it, and the most of it that lies on the best. */
 #define RIVAL_SCORE 0.80
 #define RIVAL_AREA 0.4
-#define GRID 24
+#define RIVAL_SHARED 0.1
+/* The plane of least colour is taken when its best score is better than that of brightness by this. */
+#define COLOUR_BETTER 0.02
 /* Both sides at a corner are seen less than this next to it: the corner is not there. */
 #define FOLDED 0.4
 /* And both sides at it are seen at least so far over their whole length, or no side can be told. */
 #define FOLDED_SEEN 0.5
 /* The paper given has this shape, width to height as a logarithm, or is in doubt: beyond what it is
- * cut to, and the corners are seen better. */
+ * cut to (ISO 216: 2 mm of 210), and the corners are seen better. */
 #define ASPECT_FAIR 0.02
 /* Where the best candidate is no sheet, another whose score against it is this may be, seen so far
  * on every side at least (less when the paper is given and must fit), as straight as this (mm) and
- * with a shape as a paper's own. */
+ * with a shape as a paper's own (cost of pr-paper-format.h: three spreads). */
 #define OTHER_SCORE 0.75
 #define OTHER_SEEN 0.9
 #define OTHER_SEEN_GIVEN 0.5
 #define OTHER_RMS 0.2
+#define OTHER_COST 9.0
 /* On the small copy a side looks less seen by so much at most; and no more are measured. */
 #define ROUGHLY 0.1
 #define OTHER_TRIES 3
-#define OTHER_COST 9.0
-/* What a side seen nowhere counts against a shape's cost; a sheet with less against it than this is
- * taken at once, and one found with more when no other has so much less. */
+/* Cost added for a side with no visible edge, on the scale of a shape's cost. A sheet that costs less than the
+ * second is taken at once; one that costs more gives way to another that costs less by the third. */
 #define UNSEEN_COST 40.0
 #define TRUSTED 10.0
 #define APART 6.0
@@ -125,7 +137,8 @@ within (const PrSheetQuad *large, const PrSheetQuad *small)
     m.y += small->corner[i].y / 4;
   }
   for (int i = 0; i < 4; i++) /* corners drawn in a little: shared sides count as inside */
-    if (!holds (large, m.x + 0.93 * (small->corner[i].x - m.x), m.y + 0.93 * (small->corner[i].y - m.y)))
+    if (!holds (large, m.x + DRAWN_IN * (small->corner[i].x - m.x),
+                m.y + DRAWN_IN * (small->corner[i].y - m.y)))
       return false;
   return true;
 }
@@ -139,13 +152,13 @@ choose (const PrSheetQuad *q, int n, const uint8_t *plane, int width, int height
 
   for (int i = 1; i < n; i++) {
     bool grows = within (&q[i], &q[best]), shrinks = within (&q[best], &q[i]);
-    if (q[i].score < q[best].score - 0.2 || (!grows && !shrinks))
+    if (q[i].score < q[best].score - NESTED_SCORE || (!grows && !shrinks))
       continue;
     const PrSheetQuad *large = grows ? &q[i] : &q[best], *small = grows ? &q[best] : &q[i];
     double outer = brightness (large, small, plane, width, height, NULL);
     double inner = brightness (small, NULL, plane, width, height, NULL);
     bool paper = outer > PAPER_LIKE * inner;
-    if ((grows && paper) || (shrinks && !paper && q[i].score > q[best].score - 0.08))
+    if ((grows && paper) || (shrinks && !paper && q[i].score > q[best].score - SHRINK_SCORE))
       best = i;
   }
   return best;
@@ -195,7 +208,7 @@ has_rival (const PrSheetQuad *q, int n, int best, const uint8_t *plane, int widt
     if (i == best || q[i].score < RIVAL_SCORE * q[best].score || area (&q[i]) < RIVAL_AREA * area (&q[best]))
       continue;
     double other = brightness (&q[i], &q[best], plane, width, height, &in);
-    if (in < 0.1 && other > PAPER_LIKE * bright && other < bright / PAPER_LIKE)
+    if (in < RIVAL_SHARED && other > PAPER_LIKE * bright && other < bright / PAPER_LIKE)
       return true;
   }
   return false;
@@ -449,8 +462,8 @@ pr_plain_sheet_find (PrPlainSheet *plain, const PrPhoto *photo, const uint8_t *g
     return refuse (error, _ ("No sheet was found: photograph the whole sheet with its four edges "
                              "on a darker ground, or use the printed tracing sheet, or mark the "
                              "scale by hand."));
-  bool by_colour
-      = finds[0].n == 0 || (finds[1].n > 0 && finds[1].quad[0].score > finds[0].quad[0].score + 0.02);
+  bool by_colour = finds[0].n == 0
+                   || (finds[1].n > 0 && finds[1].quad[0].score > finds[0].quad[0].score + COLOUR_BETTER);
   const Finds *f = &finds[by_colour];
   int best = choose (f->quad, f->n, f->plane, width, height);
   if (has_rival (f->quad, f->n, best, f->plane, width, height))

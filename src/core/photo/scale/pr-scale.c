@@ -11,9 +11,6 @@
 #include "pr-debug-steps.h"
 #include "pr-fiducials.h"
 
-/* ISO/IEC 7810 ID-1. */
-#define CARD_LONG 85.60
-#define CARD_SHORT 53.98
 /* Verdicts. Residual mm (RMS): 1 mm work wants a tenth of it. */
 #define RESIDUAL_USABLE 0.15
 #define RESIDUAL_RETAKE 0.5
@@ -22,23 +19,37 @@
 #define TAG_OUTLIER 0.15
 #define OUTLIER_TIMES 4.0
 #define EDGE_OUTLIER 1.0
-/* The edges of a plain sheet are bowed and cut to a tolerance. */
+/* The edges of a plain sheet are bowed and cut to a tolerance, so that more is allowed, mm (RMS). */
 #define PLAIN_USABLE 0.5
 #define PLAIN_RETAKE 1.5
-/* Photo pixels per mm: a thin pen must be 2 pixels wide. */
+/* Photo pixels per mm: a thin pen must be 2 pixels wide; at 3 a marker's stroke is 5. */
 #define DENSITY_USABLE 5.0
 #define DENSITY_RETAKE 3.0
+/* Off the sheet's normal: on our own scenes errors grow from 42 degrees on, and the far side is not sharp any
+ * more at 55. */
 #define TILT_USABLE (42 * G_PI / 180)
 #define TILT_RETAKE (55 * G_PI / 180)
-/* A side of the sheet seen less than this is a guess. */
+/* A side of the sheet seen less than this share is a guess; less than the second is none. */
 #define SEEN_USABLE 0.75
-/* Marks are refined within this share of the marked figure's least side, in bounds, pixels. */
+#define SEEN_RETAKE 0.4
+/* Marks are refined within this share of the marked figure's least side, in bounds, pixels: as near as a hand
+ * sets a mark on a screen. A ruler's marks stand closer, so a third of it, and half of the most. */
 #define SNAP_SHARE 0.035
 #define SNAP_LEAST 6.0
 #define SNAP_MOST 30.0
-/* What is rectified round a card or rectangle: no further than this from it, mm. */
+/* What is rectified round a card or rectangle: no further than this from it, mm: a hoof beside it. */
 #define ROUND_MM 300.0
-/* A scan is at least this wide and at most this long, mm: larger ones are a camera's made-up
+/* Places looked at along each side of the picture for that. */
+#define RIM_PLACES 200
+/* Sides of a rectangle given that are this near to a paper's are that paper, mm. */
+#define PAPER_WITHIN 0.5
+/* No side that can be given is longer, mm. */
+#define SIDE_MOST 2000
+/* A ruler's marks: least distance in pixels, and the scales believed, pixels a mm. */
+#define RULER_LEAST 10
+#define RULER_COARSE 0.2
+#define RULER_FINE 200
+/* A scan is at least this wide and at most this long, mm (A3 with a rim): larger ones are a camera's made-up
  * density. */
 #define SCAN_LEAST 80.0
 #define SCAN_MOST 460.0
@@ -205,7 +216,7 @@ by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper
                     _ ("A corner of the sheet is folded over or covered and was taken where the "
                        "edges would meet; with all four free the measure is surer."));
   for (int i = 0; i < 4; i++)
-    lower_by (s, -plain.seen[i], -SEEN_USABLE, -0.4,
+    lower_by (s, -plain.seen[i], -SEEN_USABLE, -SEEN_RETAKE,
               _ ("One edge of the sheet is hard to see; lay it on a ground of another colour."));
   lower_by (s, s->residual_mm, PLAIN_USABLE, PLAIN_RETAKE,
             _ ("The edges of the sheet are not straight; lay it flat and photograph it again."));
@@ -250,8 +261,8 @@ frame_round (PrTracing *t, const PrPhoto *photo, double width, double height)
   double low_x = 0, low_y = 0, high_x = width, high_y = height;
   double w = photo->width - 1, h = photo->height - 1;
 
-  for (int k = 0; k <= 200; k++) {
-    double u = k / 200.0;
+  for (int k = 0; k <= RIM_PLACES; k++) {
+    double u = (double) k / RIM_PLACES;
     PrPx edge[4] = { { u * w, 0 }, { u * w, h }, { 0, u * h }, { w, u * h } };
     for (int i = 0; i < 4; i++) {
       PrSheetPt p = pr_camera_to_sheet (&t->camera, edge[i]);
@@ -316,7 +327,7 @@ is_paper (PrPaper paper, double w, double h)
   if (paper == PR_PAPER_UNKNOWN)
     return false;
   pr_paper_size (paper, &short_side, &long_side);
-  return fabs (fmin (w, h) - short_side) < 0.5 && fabs (fmax (w, h) - long_side) < 0.5;
+  return fabs (fmin (w, h) - short_side) < PAPER_WITHIN && fabs (fmax (w, h) - long_side) < PAPER_WITHIN;
 }
 
 static bool
@@ -330,10 +341,10 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
     return marks_missing (4, error);
   if (o->method == PR_SCALE_CARD) {
     bool across = side (o->point, 0) + side (o->point, 2) > side (o->point, 1) + side (o->point, 3);
-    w = across ? CARD_LONG : CARD_SHORT;
-    h = across ? CARD_SHORT : CARD_LONG;
+    w = across ? PR_CARD_LONG_MM : PR_CARD_SHORT_MM;
+    h = across ? PR_CARD_SHORT_MM : PR_CARD_LONG_MM;
   }
-  if (!(w > 0 && h > 0 && w < 2000 && h < 2000)) {
+  if (!(w > 0 && h > 0 && w < SIDE_MOST && h < SIDE_MOST)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                  _ ("Give both sides of the marked rectangle, in mm, each more than 0."));
     return false;
@@ -385,7 +396,7 @@ by_ruler (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **
     pr_snap_along (photo, o->point[1], o->point[0], radius, &b);
     px = hypot (b.x - a.x, b.y - a.y);
   }
-  if (!(mm > 0 && px >= 10 && px / mm > 0.2 && px / mm < 200)) {
+  if (!(mm > 0 && px >= RULER_LEAST && px / mm > RULER_COARSE && px / mm < RULER_FINE)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                  _ ("Mark two points further apart on the ruler and give the length between them "
                     "in mm."));
@@ -422,7 +433,7 @@ by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
   high = MAX (photo->width, photo->height) / d;
   if (!asked && (photo->by_camera || is_made_up (d) || wide < SCAN_LEAST || high > SCAN_MOST))
     return false;
-  if (high > 2000 || wide < SEEN_LEAST) {
+  if (high > SIDE_MOST || wide < SEEN_LEAST) {
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
                  _ ("The dots per inch in %s cannot be true: it would be %.0f mm wide; choose "
                     "another way to scale it."),

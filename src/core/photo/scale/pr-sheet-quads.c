@@ -6,24 +6,44 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Long side of the small copy, pixels. */
+/* Long side of the small copy, pixels: a sheet's edge is then still straight to a pixel under a strong lens, and
+ * paper's grain is gone. All that follows is in its pixels, and tried on our own scenes. */
 #define SMALL 720
 /* Least gradient (levels a pixel, smoothed) of an edge, and the most that counts. */
 #define EDGE_LEAST 2.5f
 #define EDGE_FULL 12.0f
+/* Directions told apart, a degree each, and the width of a bin of distances. */
 #define N_ANGLES 360
 #define RHO_STEP 2
+/* An edge votes for the directions within so many degrees of its own, with this less for each, and for the bins
+ * of distance beside its own with this share, since the lens bends the edges. */
+#define VOTE_DEG 2
+#define VOTE_LESS 0.2
+#define VOTE_BESIDE 0.6f
+/* A line has votes for this share of the short side at the least. */
+#define VOTES_LEAST 0.05
 /* Lines kept, and how unlike they must be: degrees and pixels. */
 #define LINES 44
 #define UNLIKE_DEG 4
 #define UNLIKE_PX 9
-/* Along a line every pixel is asked for an edge within REACH, turned by at most TURN. */
+/* Along a line every pixel is asked for an edge within REACH, turned by at most TURN (cosine of 21 degrees). */
 #define REACH 4
 #define TURN_COS 0.93f
+/* Two sides of a sheet that cross are turned by more than this: sine of 17 degrees; and one to the next by
+ * between these, degrees: 90 as they are, the rest is perspective. */
+#define CROSS_SINE 0.3
+#define TURN_LEAST_DEG 50
+#define TURN_MOST_DEG 130
 /* Share of the picture a sheet must fill, least support of a side and of all. */
 #define AREA_LEAST 0.10
 #define SIDE_LEAST 0.35
 #define ALL_LEAST 0.55
+/* The opposite corners lie inside of a side by this share of its length at the least. */
+#define OPPOSITE 0.1
+/* Beyond its corners, for this share of its length, a side should end: what of it goes on there takes so
+ * much of the score, at both ends of all four. */
+#define BEYOND 0.12
+#define BEYOND_WEIGHT 0.35
 /* How far inside a side the paper is looked at (share of the long side), and how bright it must be
  * against the middle. */
 #define STRIP 0.014
@@ -31,7 +51,7 @@
 /* Or how much brighter than what is as far outside, and how dark the deepest shadow. */
 #define STRIP_OVER 1.35f
 #define STRIP_SHADED 0.25f
-/* As far inside a side it is brighter than outside by this in full, and what it counts. */
+/* As far inside a side it is brighter than outside by this in full, and what of the score it makes. */
 #define STEP_OVER 0.12
 #define STEP_WEIGHT 0.3
 /* Corners may lie outside by this share of the long side: told as such later. */
@@ -139,15 +159,14 @@ vote (const Small *s, float *acc)
       if (s->edge[i] <= 0)
         continue;
       int a = (int) lround (atan2 (s->gy[i], s->gx[i]) * 180 / G_PI);
-      for (int d = -2; d <= 2; d++) {
+      for (int d = -VOTE_DEG; d <= VOTE_DEG; d++) {
         int angle = (a + d + 2 * N_ANGLES) % N_ANGLES;
         double t = angle * G_PI / 180, rho = x * cos (t) + y * sin (t);
         int r = (int) floor (rho / RHO_STEP) + nr / 2;
-        float v = s->edge[i] * (float) (1 - 0.2 * abs (d));
-        /* spread over three bins: the lens bends the edges */
+        float v = s->edge[i] * (float) (1 - VOTE_LESS * abs (d));
         for (int k = -1; k <= 1; k++)
           if (r + k >= 0 && r + k < nr)
-            acc[angle * nr + r + k] += v * (k == 0 ? 1 : 0.6f);
+            acc[angle * nr + r + k] += v * (k == 0 ? 1 : VOTE_BESIDE);
       }
     }
 }
@@ -164,7 +183,7 @@ strongest_lines (const Small *s, Line *line)
     for (int i = 1; i < bins; i++)
       if (acc[i] > acc[best])
         best = i;
-    if (acc[best] < 0.05 * MIN (s->w, s->h))
+    if (acc[best] < VOTES_LEAST * MIN (s->w, s->h))
       break;
     int a = best / nr, r = best % nr;
     double t = a * G_PI / 180;
@@ -236,7 +255,7 @@ cross (const Line *a, const Line *b, PrPx *at)
 {
   double det = a->nx * b->ny - a->ny * b->nx;
 
-  if (fabs (det) < 0.3)
+  if (fabs (det) < CROSS_SINE)
     return false;
   *at = (PrPx){ (a->rho * b->ny - a->ny * b->rho) / det, (a->nx * b->rho - a->rho * b->nx) / det };
   return true;
@@ -335,18 +354,19 @@ weigh (const Small *s, const Line *const side[4], PrSheetQuad *q)
     double len = hypot (b.x - a.x, b.y - a.y);
     /* each side's normal must look at the opposite corners */
     PrPx c = q->corner[(i + 2) % 4];
-    if (c.x * side[i]->nx + c.y * side[i]->ny <= side[i]->rho + 0.1 * len)
+    if (c.x * side[i]->nx + c.y * side[i]->ny <= side[i]->rho + OPPOSITE * len)
       return false;
     q->seen[i] = support (s, side[i], a, b);
     if (q->seen[i] < SIDE_LEAST)
       return false;
     all += q->seen[i] * len;
     round += len;
-    over += (support (s, side[i], b, beyond (a, b, 0.12)) + support (s, side[i], a, beyond (b, a, 0.12))) / 8;
+    over += (support (s, side[i], b, beyond (a, b, BEYOND)) + support (s, side[i], a, beyond (b, a, BEYOND)))
+            / 8;
   }
   if (all / round < ALL_LEAST || !paper_to_the_edge (s, side, q->corner, &step))
     return false;
-  q->score = all / round * (1 - 0.35 * over) * (1 - STEP_WEIGHT * (1 - step));
+  q->score = all / round * (1 - BEYOND_WEIGHT * over) * (1 - STEP_WEIGHT * (1 - step));
   return true;
 }
 
@@ -406,7 +426,8 @@ turn_between (double a, double b)
 static int
 combine (const Small *s, const Line *line, int n, PrSheetQuad *out, int max)
 {
-  double low = 50 * G_PI / 180, high = 130 * G_PI / 180, within = SAME * MAX (s->w, s->h);
+  double low = TURN_LEAST_DEG * G_PI / 180, high = TURN_MOST_DEG * G_PI / 180,
+         within = SAME * MAX (s->w, s->h);
   int kept = 0;
 
   for (int a = 0; a < n; a++)

@@ -5,26 +5,50 @@
 #include "pr-camera-private.h"
 #include "pr-sampling.h"
 
-/* How far from the rough side the edge may be: share of the picture's long side, least pixels. */
+/* Lengths in pixels of the photo; those that are shares of its long side hold at any size. Tried on our own
+ * scenes. */
+/* How far from the rough side the edge may be: share of the photo's long side, least and most pixels. The
+ * rough side is good to two pixels of a copy of 720. */
 #define REACH_SHARE 0.013
 #define REACH_LEAST 6
 #define REACH_MAX 160
-/* Share of the side left out at each corner. */
+/* Share of the side left out at each corner, which may be rounded or turned up. */
 #define SPARE 0.025
-/* Least step of brightness across the edge, levels. */
+/* Samples beyond the reach that the means to both sides of an edge need. */
+#define MARGIN 3
+/* Three profiles this far apart along the side are averaged, to calm the noise, pixels. */
+#define BESIDE 1.5
+/* Least step of brightness across the edge, levels: under the noise of a dim photo a robust fit still
+ * finds a pale sheet on a pale table. */
 #define STEP_LEAST 5.0
-/* Candidates kept at each place, trials of the robust fit, and how near counts (share of the
- * long side, least pixels). */
+/* The next candidate lies further than this from those taken, pixels. */
+#define APART 4
+/* Candidates kept at each place, trials of the robust fit (where four places in ten are true, 300 trials draw
+ * three true ones with certainty), and how near counts (share of the long side, least pixels). */
 #define CANDIDATES 3
 #define TRIALS 300
+#define TRIAL_SEED 7
 #define NEAR_SHARE 0.0006
 #define NEAR_LEAST 1.2
+/* So many times that from the bow found the edge may be sought, and lie when it is found. */
+#define SOUGHT_TIMES 1.5
+#define FOUND_TIMES 2
+/* Three places nearer to each other than this share of the side tell no bow. */
+#define PLACES_APART 0.1
 /* A side's bow over its length is at most this share (a strong lens: 0.09). */
 #define BOW_MOST 0.03
-/* Bounds of the lens term, and how strongly it is drawn to 0: pixels squared at LENS_USUAL. */
+/* Ends of a side whose places are counted for themselves, shares. */
+#define END_SHARE 0.2
+/* Bounds of the lens term, and how strongly it is drawn to 0: pixels squared at LENS_USUAL. Telephones put
+ * their own lens right and leave 0.05 at most (from memory). */
 #define LENS_MOST 0.13
 #define LENS_USUAL 0.05
 #define LENS_PULL 4.0
+/* The lens term is sought to this: a hundredth of a pixel at the corner of a photo. */
+#define LENS_WITHIN 1e-4
+/* A point further off its line than this counts as one at this, pixels. */
+#define FAR_MOST 4
+/* A side with fewer points, of PR_SHEET_SIDE_PLACES, tells no line beside its bow. */
 #define LEAST_POINTS 40
 
 typedef struct {
@@ -50,17 +74,17 @@ off_picture (const Course *c, double x, double y)
 static bool
 profile (const Course *c, double t, double *v)
 {
-  int n = 2 * (c->reach + 3) + 1;
+  int n = 2 * (c->reach + MARGIN) + 1;
 
   for (int i = 0; i < n; i++) {
-    double s = i - c->reach - 3, x = c->a.x + t * c->along.x + s * c->in.x;
+    double s = i - c->reach - MARGIN, x = c->a.x + t * c->along.x + s * c->in.x;
     double y = c->a.y + t * c->along.y + s * c->in.y;
     v[i] = 0;
     for (int k = -1; k <= 1; k++)
-      v[i] += pr_sample_grey (c->plane, c->width, c->height, x + 1.5 * k * c->along.x,
-                              y + 1.5 * k * c->along.y)
+      v[i] += pr_sample_grey (c->plane, c->width, c->height, x + BESIDE * k * c->along.x,
+                              y + BESIDE * k * c->along.y)
               / 3;
-    if (off_picture (c, x, y) && abs (i - c->reach - 3) <= 2)
+    if (off_picture (c, x, y) && abs (i - c->reach - MARGIN) <= 2)
       return false;
   }
   return true;
@@ -71,7 +95,7 @@ static void
 steps_of (const Course *c, const double *v, double *step)
 {
   for (int i = 0; i <= 2 * c->reach; i++) {
-    const double *p = v + i + 3;
+    const double *p = v + i + MARGIN;
     step[i] = (p[1] + p[2] + p[3] - p[-1] - p[-2] - p[-3]) / 3;
   }
 }
@@ -88,7 +112,7 @@ best_steps (const Course *c, double *step, Place *place)
         best = i;
     place->at[k] = best - c->reach;
     place->step[k] = step[best];
-    for (int i = MAX (0, best - 4); i <= MIN (n - 1, best + 4); i++)
+    for (int i = MAX (0, best - APART); i <= MIN (n - 1, best + APART); i++)
       step[i] = 0;
   }
 }
@@ -105,7 +129,7 @@ through (const double t[3], const double v[3], double q[3])
 {
   double d01 = t[1] - t[0], d02 = t[2] - t[0], d12 = t[2] - t[1];
 
-  if (fabs (d01) < 0.1 || fabs (d02) < 0.1 || fabs (d12) < 0.1)
+  if (fabs (d01) < PLACES_APART || fabs (d02) < PLACES_APART || fabs (d12) < PLACES_APART)
     return false;
   double f01 = (v[1] - v[0]) / d01, f12 = (v[2] - v[1]) / d12;
   q[2] = (f12 - f01) / d02;
@@ -135,7 +159,7 @@ static bool
 robust_bow (const Place *place, int n, double length, double near, double q[3])
 {
   double most = 0;
-  g_autoptr (GRand) rand = g_rand_new_with_seed (7);
+  g_autoptr (GRand) rand = g_rand_new_with_seed (TRIAL_SEED);
 
   for (int trial = 0; trial < TRIALS; trial++) {
     double t[3], v[3], trying[3];
@@ -162,10 +186,10 @@ static bool
 exact (const Course *c, double t, double s, double near, double *offset)
 {
   enum { HALF = 5, FINE = 2 };
-  double mass = 0, moment = 0, base = c->reach + 3 + s;
-  double v[2 * (REACH_MAX + 3) + 1], d[2 * HALF * FINE + 1], top = 0;
+  double mass = 0, moment = 0, base = c->reach + MARGIN + s;
+  double v[2 * (REACH_MAX + MARGIN) + 1], d[2 * HALF * FINE + 1], top = 0;
 
-  const int last = 2 * (c->reach + 3);
+  const int last = 2 * (c->reach + MARGIN);
 
   if (!profile (c, t, v))
     return false;
@@ -203,7 +227,7 @@ pr_sheet_side_find (PrSheetSide *side, const uint8_t *plane, int width, int heig
                (int) fmin (fmax (REACH_SHARE * big, REACH_LEAST), REACH_MAX) };
   g_autofree Place *place = g_new0 (Place, PR_SHEET_SIDE_PLACES);
   double near = fmax (NEAR_SHARE * big, NEAR_LEAST), q[3] = { 0 };
-  double v[2 * (REACH_MAX + 3) + 1], step[2 * REACH_MAX + 1];
+  double v[2 * (REACH_MAX + MARGIN) + 1], step[2 * REACH_MAX + 1];
 
   *side = (PrSheetSide){ 0 };
   for (int i = 0; i < PR_SHEET_SIDE_PLACES; i++) {
@@ -220,13 +244,13 @@ pr_sheet_side_find (PrSheetSide *side, const uint8_t *plane, int width, int heig
     double t = length * (SPARE + (1 - 2 * SPARE) * share);
     bool good = false;
     for (int k = 0; k < CANDIDATES && !good; k++)
-      good = place[i].step[k] >= STEP_LEAST && fabs (place[i].at[k] - s) <= 1.5 * near;
-    if (!good || !exact (&c, t, s, near, &off) || fabs (off - s) > 2 * near)
+      good = place[i].step[k] >= STEP_LEAST && fabs (place[i].at[k] - s) <= SOUGHT_TIMES * near;
+    if (!good || !exact (&c, t, s, near, &off) || fabs (off - s) > FOUND_TIMES * near)
       continue;
-    if (share < 0.2)
-      side->lead += 5.0 / PR_SHEET_SIDE_PLACES;
-    if (share > 0.8)
-      side->tail += 5.0 / PR_SHEET_SIDE_PLACES;
+    if (share < END_SHARE)
+      side->lead += 1 / END_SHARE / PR_SHEET_SIDE_PLACES;
+    if (share > 1 - END_SHARE)
+      side->tail += 1 / END_SHARE / PR_SHEET_SIDE_PLACES;
     side->p[side->n++] = (PrPx){ a.x + t * c.along.x + off * c.in.x, a.y + t * c.along.y + off * c.in.y };
   }
   side->seen = (double) side->n / PR_SHEET_SIDE_PLACES;
@@ -246,7 +270,7 @@ straighten (PrSheetSides *sides, const PrSheetSide side[4], double k1, double *c
       return false;
     for (size_t j = 0; j < side[i].n; j++) {
       double d = sides->line[i].a * p[j].x + sides->line[i].b * p[j].y - sides->line[i].c;
-      sum += fmin (d * d, 16); /* far ones count no more than 4 pixels */
+      sum += fmin (d * d, FAR_MOST * FAR_MOST);
     }
     total += (double) side[i].n;
   }
@@ -269,7 +293,7 @@ pr_sheet_sides_fit (PrSheetSides *sides, const PrSheetSide side[4], int width, i
   double k1 = high - golden * (high - low), k2 = low + golden * (high - low);
   if (!straighten (sides, side, k1, &c1) || !straighten (sides, side, k2, &c2))
     return false;
-  while (high - low > 1e-4) {
+  while (high - low > LENS_WITHIN) {
     if (c1 < c2) {
       high = k2;
       k2 = k1;

@@ -7,20 +7,25 @@
 #include "pr-number-order.h"
 #include "pr-sampling.h"
 
+/* Tried on cards, rulers and sheets of our own (tests/photo). */
 /* Radii believed, pixels. */
 #define RADIUS_LEAST 3.0
 #define RADIUS_MOST 40
-/* The window's half over the radius: for corners, which may be rounded, and for edges. */
+/* The window's half over the radius, as corners may be rounded. */
 #define CORNER_WINDOW 5.0
-#define EDGE_WINDOW 2.0
+/* Rim of the window where no edge is looked for: what smoothing and the step along the gradient reach, pixels. */
+#define RIM 3
 /* Least change of brightness, levels a pixel after smoothing (a step of 12 levels), and share of
- * the strongest in the window. */
+ * the strongest in the window. An edge weighs no more than so many times that. */
 #define CHANGE_LEAST 3.0f
 #define CHANGE_SHARE 0.15f
-/* Votes: angles round, width of a bin in pixels, how far an edge's own direction may be off. */
+#define WEIGHT_MOST 4
+/* Votes: angles round, width of a bin in pixels, how far an edge's own direction may be off (angles). Lines are
+ * voted for within so many halves of the window from the mark: its diagonal, and a little. */
 #define ANGLES 90
 #define SPREAD 2
 #define BIN 1.5
+#define VOTED_WITHIN 1.5
 /* An edge belongs to a line when it is this near (pixels) and turned by less than this. */
 #define NEAR_LINE 1.3
 #define ALONG_LINE 0.94 /* cosine, 20 degrees */
@@ -31,10 +36,15 @@
 #define SINE_LEAST 0.42
 /* A crossing may lie this share of the window's half beyond what is seen of its sides. */
 #define GAP_MOST 0.7
-/* Along a ruler: samples a pixel, mean across this many pixels to both sides, least contrast. */
+/* What the distance from the mark, and the gap before the crossing, take of a corner's score of 1 to 3. */
+#define AWAY_WEIGHT 0.5
+#define GAP_WEIGHT 0.5
+/* Along a ruler: samples a pixel, mean across this many pixels to both sides, least contrast in levels, and
+ * pixels looked at beyond the radius, which tell the level of the paper. */
 #define FINE 4
 #define ACROSS 3
 #define CONTRAST_LEAST 14.0
+#define BEYOND_RADIUS 8
 
 /* (nx, ny): towards the brighter side; CHANGE: levels a pixel; WEIGHT: the same, bounded. */
 typedef struct {
@@ -116,12 +126,12 @@ find_edges (Window *w)
   float most = 0, gx, gy;
 
   w->edge = g_new (Edge, (gsize) w->size * (gsize) w->size);
-  for (int y = 3; y < w->size - 4; y++)
-    for (int x = 3; x < w->size - 4; x++)
+  for (int y = RIM; y < w->size - RIM - 1; y++)
+    for (int x = RIM; x < w->size - RIM - 1; x++)
       most = MAX (most, change (w, x, y, &gx, &gy));
   float least = MAX (CHANGE_LEAST, CHANGE_SHARE * most);
-  for (int y = 3; y < w->size - 4; y++)
-    for (int x = 3; x < w->size - 4; x++) {
+  for (int y = RIM; y < w->size - RIM - 1; y++)
+    for (int x = RIM; x < w->size - RIM - 1; x++) {
       float m = change (w, x, y, &gx, &gy);
       if (m < least)
         continue;
@@ -132,8 +142,9 @@ find_edges (Window *w)
       if (m < a || m <= b)
         continue;
       float off = (a - b) / (2 * (a - 2 * m + b));
-      w->edge[w->n++]
-          = (Edge){ w->x0 + x + off * gx, w->y0 + y + off * gy, gx, gy, m, fminf (m, 4 * least), false };
+      w->edge[w->n++] = (Edge){
+        w->x0 + x + off * gx, w->y0 + y + off * gy, gx, gy, m, fminf (m, WEIGHT_MOST * least), false
+      };
     }
 }
 
@@ -147,7 +158,7 @@ strongest (Window *w, PrPx near, double half, Side *side)
   } closer[] = {
     { 2.5, ALONG_LINE }, { NEAR_LINE, 0.97 }, { 0.8, 0.985 }, { 0.5, 0.99 }, { 0.5, 0.99 },
   };
-  int bins = 2 * (int) ceil (1.5 * half / BIN) + 1, best = 0;
+  int bins = 2 * (int) ceil (VOTED_WITHIN * half / BIN) + 1, best = 0;
   int all = ANGLES * bins;
   g_autofree float *votes = g_new0 (float, all);
   g_autofree PrPx *p = g_new (PrPx, w->n + 1);
@@ -263,8 +274,8 @@ corner_score (const Side *a, const Side *b, double strongest, PrPx near, PrPx at
 
   if (away > radius || gap > GAP_MOST * half)
     return 0;
-  return 1 + fmin (a->seen, b->seen) / half + fmin (a->change, b->change) / strongest - 0.5 * away / radius
-         - 0.5 * gap / half;
+  return 1 + fmin (a->seen, b->seen) / half + fmin (a->change, b->change) / strongest
+         - AWAY_WEIGHT * away / radius - GAP_WEIGHT * gap / half;
 }
 
 bool
@@ -299,37 +310,10 @@ pr_snap_corner (const PrPhoto *photo, PrPx near, double radius_px, PrPx *corner)
   return most > 0;
 }
 
-bool
-pr_snap_edge (const PrPhoto *photo, PrPx near, double radius_px, PrPx *edge)
-{
-  double radius = CLAMP (radius_px, RADIUS_LEAST, RADIUS_MOST), half = EDGE_WINDOW * radius + 6;
-  double least = radius;
-  Window w = { 0 };
-  Side side[LINES];
-
-  *edge = near;
-  if (!inside (photo, near))
-    return false;
-  open_window (&w, photo, near, half);
-  find_edges (&w);
-  int n = find_sides (&w, near, half, side);
-  for (int i = 0; i < n; i++) {
-    const PrLine *l = &side[i].line;
-    double off = near.x * l->a + near.y * l->b - l->c;
-    PrPx at = { near.x - off * l->a, near.y - off * l->b };
-    if (fabs (off) > least || beyond (&side[i], at) > 2)
-      continue;
-    least = fabs (off);
-    *edge = at;
-  }
-  close_window (&w);
-  return n > 0 && least < radius;
-}
-
 /* --- along a ruler ------------------------------------------------------------------------ */
 
 typedef struct {
-  double v[2 * FINE * (RADIUS_MOST + 8) + 1];
+  double v[2 * FINE * (RADIUS_MOST + BEYOND_RADIUS) + 1];
   int n;
 } Profile;
 
@@ -393,7 +377,7 @@ pr_snap_along (const PrPhoto *photo, PrPx near, PrPx to, double radius_px, PrPx 
 {
   double radius = CLAMP (radius_px, RADIUS_LEAST, RADIUS_MOST), s;
   double len = hypot (to.x - near.x, to.y - near.y);
-  Profile p = { .n = 2 * FINE * (int) (radius + 8) + 1 };
+  Profile p = { .n = 2 * FINE * (int) (radius + BEYOND_RADIUS) + 1 };
 
   *at = near;
   if (!inside (photo, near) || !(len > 1))

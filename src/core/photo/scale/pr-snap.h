@@ -12,8 +12,6 @@
 /* Where two straight edges cross. The corner itself may be rounded, as a card's is (radius 2.88 to
  * 3.48 mm by ISO/IEC 7810): edges are followed to five times the radius round the mark. */
 bool pr_snap_corner (const PrPhoto *photo, PrPx near, double radius_px, PrPx *corner);
-/* The nearest point of a strong edge. */
-bool pr_snap_edge (const PrPhoto *photo, PrPx near, double radius_px, PrPx *edge);
 /* Along the direction towards TO only: the middle of a thin mark across it (a ruler's), else a
  * step (the ruler's end). */
 bool pr_snap_along (const PrPhoto *photo, PrPx near, PrPx to, double radius_px, PrPx *at);

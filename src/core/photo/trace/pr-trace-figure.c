@@ -7,18 +7,22 @@
 #include "pr-hoof-line.h"
 #include "pr-stroke.h"
 
+/* Tried on our own drawn shoes and plates. */
 /* The edge found on a small copy of the photo is calmed by this before the stroke is looked for
  * beside it, and the stroke's middle by this, mm. */
 #define EDGE_CALM 1.0
 #define MIDDLE_CALM 0.5
 /* How much further than half a pen inside the edge the stroke's middle may lie, mm. */
 #define EDGE_OFF 1.0
+/* The stroke's contrast there is this share of its usual one, or the place is none of it. */
+#define SURE 0.5
+/* Times the ring is led along the stroke. */
 #define ROUNDS 2
 /* A figure with less of an edge is none, mm; nor one that is shorter than this share of the photo's long
  * side: a word, a box. */
 #define ROUND_LEAST 30.0
 #define LONG_LEAST 0.25
-/* So many points are enough for any figure, and keep a huge one quick. */
+/* So many points are enough for any figure (10 m of edge), and keep a huge one quick. */
 #define POINTS_MOST 20000
 /* The edge may lie outside the sheet by this, mm: half a pixel at the picture's rim. */
 #define OUTSIDE 1.0
@@ -84,7 +88,7 @@ to_middle (PrPath *ring, const PrStroke *st, double inward)
 {
   pr_path_empty (ring);
   for (size_t i = 0; i + 1 < st->n; i++) {
-    bool sure = st->contrast[i] > st->usual / 2 && st->at[i] < st->pen / 2 + EDGE_OFF;
+    bool sure = st->contrast[i] > SURE * st->usual && st->at[i] < st->pen / 2 + EDGE_OFF;
     double at = sure ? st->at[i] : st->pen / 2;
     pr_path_add (ring, pr_pt_along (st->base[i], st->normal[i], at + inward));
   }

@@ -11,7 +11,8 @@
 #include "pr-debug-steps.h"
 #include "pr-width-check.h"
 
-/* Share of the outline that is bridged or doubted from which the whole is lowered. */
+/* Share of the outline that is bridged or doubted from which the whole is lowered: a gap of two fingers, and a third
+ * of the line. Chosen, not measured. */
 #define DOUBT_USABLE 0.10
 #define DOUBT_RETAKE 0.30
 /* A printed sheet's corner whose fiducial is not seen reaches so far towards the diagonal of its
@@ -19,6 +20,9 @@
 #define UNSEEN_REACH 0.5
 /* A poor line gives way to a closed figure so many times as large. */
 #define FIGURE_LARGER 1.5
+/* How white the pictures of the maps are made, of their unit, to be looked at. */
+#define DARK_WHITE 0.8
+#define RIDGE_WHITE 0.4
 
 typedef struct {
   PrProgress progress;
@@ -197,8 +201,10 @@ trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, c
   if (!stage (watch, 0.5, _ ("evening out the light"), error))
     return false;
   pr_ink_map_make (&ink, t);
-  pr_debug_steps_map (options->steps_dir, "4-dark.png", ink.dark, ink.ridge_width, ink.ridge_height, 0.8);
-  pr_debug_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height, 0.4);
+  pr_debug_steps_map (options->steps_dir, "4-dark.png", ink.dark, ink.ridge_width, ink.ridge_height,
+                      DARK_WHITE);
+  pr_debug_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height,
+                      RIDGE_WHITE);
   if (!stage (watch, 0.7, _ ("finding the line"), error) || !find_line (t, photo, options, &ink, &job, error))
     return false;
   if (job.may_turn && job.turns != 0) {

@@ -8,12 +8,15 @@
 /* Hooves of ponies and heavy horses lie within these, mm: common practice, no source. */
 #define WIDTH_LEAST 90.0
 #define WIDTH_MOST 180.0
-/* Two papers have one shape when their sides' ratios differ by less (logarithm). */
+/* Two papers have one shape when their sides' ratios differ by less (logarithm): A4 and A3 by 0.0001, as they are
+ * cut to a mm; A4 and Legal by 0.15. */
 #define ALIKE 0.02
+/* Directions in which the width is taken, 2 degrees apart: off by under a thousandth. */
 #define DIRECTIONS 90
 
-double
-pr_width_check_of (const PrSheetPt *p, size_t n)
+/* Smallest distance between two parallel lines that hold the outline, mm. */
+static double
+width_of (const PrSheetPt *p, size_t n)
 {
   double least = INFINITY;
 
@@ -61,7 +64,7 @@ pr_width_check_tell (PrTracing *t)
     return;
   g_autofree char *why = t->scale.why;
   t->scale.why = g_strdup_printf (_ ("%s The foot is then %.0f mm wide: measure it."), why,
-                                  pr_width_check_of (t->outline, t->n_outline));
+                                  width_of (t->outline, t->n_outline));
 }
 
 bool
@@ -71,7 +74,7 @@ pr_width_check_likely (const PrTracing *t, bool part, GError **error)
 
   if (!t->scale.by_shape || t->n_outline == 0)
     return true;
-  width = pr_width_check_of (t->outline, t->n_outline);
+  width = width_of (t->outline, t->n_outline);
   if (likely (width, part))
     return true;
   g_autofree char *list = others (t->scale.paper, width);

@@ -4,8 +4,6 @@
 #pragma once
 #include "pr-tracing.h"
 
-/* Smallest distance between two parallel lines that hold the outline, mm. */
-double pr_width_check_of (const PrSheetPt *p, size_t n);
 /* FALSE with an error that asks for the paper when T's was told from its shape and makes the hoof
  * one of a width that hooves hardly have. PART: the line may be a piece of it only. */
 bool pr_width_check_likely (const PrTracing *t, bool part, GError **error);

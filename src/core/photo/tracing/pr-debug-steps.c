@@ -3,8 +3,13 @@
 
 #include <string.h>
 
-/* Photos are written this much smaller. */
+/* Photos are written this much smaller, to be looked at on a screen. */
 #define PHOTO_SHRINK 3
+/* Half sides of the dots of a line and of its ends, raster pixels. */
+#define DOT 1
+#define END_DOT 5
+/* Dots along a side of the sheet. */
+#define SIDE_DOTS 1000
 
 static void
 save (const char *dir, const char *name, GdkPixbuf *pixbuf)
@@ -43,10 +48,10 @@ pr_debug_steps_photo (const char *dir, const char *name, const PrPhoto *photo, c
       = gdk_pixbuf_scale_simple (whole, MAX (1, photo->width / PHOTO_SHRINK),
                                  MAX (1, photo->height / PHOTO_SHRINK), GDK_INTERP_BILINEAR);
   for (int c = 0; c < 4 && corner != NULL; c++)
-    for (int k = 0; k <= 1000; k++) {
+    for (int k = 0; k <= SIDE_DOTS; k++) {
       PrPx a = corner[c], b = corner[(c + 1) % 4];
-      put_dot (small, (a.x + (b.x - a.x) * k / 1000) / PHOTO_SHRINK,
-               (a.y + (b.y - a.y) * k / 1000) / PHOTO_SHRINK, 0, red);
+      put_dot (small, (a.x + (b.x - a.x) * k / SIDE_DOTS) / PHOTO_SHRINK,
+               (a.y + (b.y - a.y) * k / SIDE_DOTS) / PHOTO_SHRINK, 0, red);
     }
   save (dir, name, small);
 }
@@ -79,7 +84,7 @@ pr_debug_steps_raster (const char *dir, const char *name, const PrTracing *t)
     bool last = i == 0 || i + 1 == t->n_outline;
     if (i > 0)
       s += hypot (p.x - t->outline[i - 1].x, p.y - t->outline[i - 1].y);
-    put_dot (copy, p.x * t->raster - 0.5, p.y * t->raster - 0.5, last ? 5 : 1,
+    put_dot (copy, p.x * t->raster - 0.5, p.y * t->raster - 0.5, last ? END_DOT : DOT,
              last             ? end
              : doubted (t, s) ? doubt
                               : sure);

@@ -14,9 +14,10 @@
 #define PIXELS_TIMES 4.0
 #define PIXELS_FEW 1e6
 #define PIXELS_MANY 16e6
-/* Photo pixels per raster pixel above which several are averaged. */
+/* Photo pixels per raster pixel above which several are averaged: bilinear takes in two, and up to here
+ * none is left out. */
 #define AVERAGE_FROM 1.6
-/* Paper beyond the photo's edge. */
+/* Level of what lies beyond the photo's edge: paper. */
 #define OUTSIDE 255
 
 typedef struct {

@@ -3,6 +3,7 @@
  * is drawn, and never from many more pixels than the screen has. */
 #pragma once
 #include <gtk/gtk.h>
+#include <stdbool.h>
 #include <stdint.h>
 
 #define PR_LEVELS 4
@@ -20,6 +21,7 @@ typedef struct {
 /* RGB of 8 bit in rows STRIDE bytes apart; copied. Replaces what was there. */
 void pr_levels_fill (PrLevels *levels, const uint8_t *rgb, int width, int height, size_t stride);
 void pr_levels_clear (PrLevels *levels);
+bool pr_levels_filled (const PrLevels *levels);
 /* Draws the part of the picture that lies in SEEN (screen pixels) with its top left corner at X0, Y0,
  * SCALE screen pixels to each of its own. */
 void pr_levels_append (const PrLevels *levels, GtkSnapshot *snapshot, double x0, double y0, double scale,

@@ -52,6 +52,12 @@ pr_levels_clear (PrLevels *levels)
   memset (levels, 0, sizeof *levels);
 }
 
+bool
+pr_levels_filled (const PrLevels *levels)
+{
+  return levels->level[0].tile != NULL;
+}
+
 void
 pr_levels_fill (PrLevels *levels, const uint8_t *rgb, int width, int height, size_t stride)
 {
@@ -89,7 +95,7 @@ pr_levels_append (const PrLevels *levels, GtkSnapshot *snapshot, double x0, doub
   const PrLevel *level;
   double k;
 
-  if (!levels->level[0].tile)
+  if (!pr_levels_filled (levels))
     return;
   level = &levels->level[level_for (levels, scale)];
   k = scale * levels->level[0].width / level->width;

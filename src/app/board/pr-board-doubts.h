@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is doubtful, on the board: stretches of the line dotted, reference points that do not fit ringed,
+ * both told by the pointer. */
+#pragma once
+#include "pr-board-stage.h"
+
+void pr_board_doubts_append (const PrStage *stage, const PrJob *job, GtkSnapshot *snapshot);
+void pr_board_references_append (const PrStage *stage, const PrJob *job, GtkSnapshot *snapshot);
+/* From now on the pointer is told of both; STAGE lives as long as its widget. */
+void pr_board_doubts_tell (PrStage *stage);

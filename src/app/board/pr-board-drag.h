@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Taking hold: drag, pan, zoom and the keyboard. Hitting, dragging and snapping are the core's;
+ * here pixels become millimetres and one drag becomes one undo step. */
+#pragma once
+#include "pr-board-grips.h"
+
+typedef struct {
+  PrStage *stage;
+  PrGrips *grips;
+  GtkGesture *drag;
+  int held;    /* grip held; -1: none, the board is panned */
+  bool moving; /* past the threshold */
+  PrGrip held_start;
+  PrLandmarks marks_start;
+  PrShoe *shoe_start;            /* built from the plan the drag began with */
+  PrScreenPt press, pan, pointer; /* where it was pressed, the view's origin then, where it is now */
+  double zoom_start;
+} PrDrag;
+
+/* Adds its controllers to the stage's widget; STAGE and GRIPS live as long as that. */
+void pr_drag_start (PrDrag *drag, PrStage *stage, PrGrips *grips);
+void pr_drag_clear (PrDrag *drag);

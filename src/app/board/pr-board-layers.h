@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What of the drawing the board shows. */
+#pragma once
+#include <stdbool.h>
+
+typedef struct {
+  bool grid, hoof, centre_lines, fill, crease, nails, clips;
+  bool strain;  /* draw and upset as colour on the shoe */
+  double photo; /* strength of the photo, 0 to 1 */
+} PrBoardLayers;
+
+/* All of it, but for the colours of the iron. */
+#define PR_BOARD_LAYERS_ALL                                                                           \
+  {                                                                                                   \
+    .grid = true, .hoof = true, .centre_lines = true, .fill = true, .crease = true, .nails = true, \
+    .clips = true, .photo = 1                                                                         \
+  }

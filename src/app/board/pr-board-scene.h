@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The board's layers, lowest first: grid and photo, shoe, hoof, then what points at something. Each
+ * drawn layer is a render node kept until what it shows changes; all of them are kept for one view
+ * and one size, and made anew for another. */
+#pragma once
+#include "pr-board-layers.h"
+#include "pr-board-stage.h"
+#include "pr-levels.h"
+
+typedef struct {
+  const PrStage *stage;
+  PrBoardLayers layers; /* after a change of these three: pr_scene_drop */
+  bool dark, show_photo;
+  PrLevels photo;
+  GskRenderNode *ground; /* grid and photo */
+  bool still;            /* ground is one picture already */
+  GskRenderNode *hoof, *shoe;
+  PrView seen; /* the view and the size they were made for */
+  int width, height;
+} PrScene;
+
+void pr_scene_start (PrScene *scene, const PrStage *stage);
+void pr_scene_clear (PrScene *scene);
+/* Takes the photo of the job there is now, or none. */
+void pr_scene_take_photo (PrScene *scene);
+/* Makes all layers anew, or the shoe's only: what a drag changes. */
+void pr_scene_drop (PrScene *scene);
+void pr_scene_drop_shoe (PrScene *scene);
+void pr_scene_append (PrScene *scene, GtkSnapshot *snapshot);

@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-board-stage.h"
+
+#include "pr-draw.h"
+
+#define FIT_MARGIN_PX 44.0 /* room for the handles and the letters M and L */
+#define FIT_BOTTOM_PX 24.0 /* more of it below, for the buttons there */
+#define FIT_LEAST_PX 50.0  /* a board smaller than its margins still shows something */
+#define SEEN_PX 24.0       /* a ring nearer to the edge brings its place to the middle */
+#define BUTTONS_X_PX 400.0 /* what the buttons cover */
+#define BUTTONS_Y_PX 72.0
+
+/* px per mm: a whole sheet still fits a small window; a pencil line fills a thumb's width */
+static const PrViewLimits limits = { .least = 0.5, .most = 60 };
+
+const PrJob *
+pr_stage_job (const PrStage *stage)
+{
+  return stage->doc ? pr_document_job (stage->doc) : NULL;
+}
+
+void
+pr_stage_turn (PrStage *stage)
+{
+  const PrJob *job = pr_stage_job (stage);
+
+  stage->view.sx = pr_lateral_sign (job ? job->foot : PR_FOOT_ANY, stage->face);
+  stage->view.sy = -1; /* the toe is up */
+}
+
+PrScreenPt
+pr_stage_out (const PrStage *stage, PrPt p)
+{
+  return pr_view_out (&stage->view, p.x, p.y);
+}
+
+PrPt
+pr_stage_in (const PrStage *stage, double x, double y)
+{
+  PrPt p;
+
+  pr_view_in (&stage->view, (PrScreenPt){ x, y }, &p.x, &p.y);
+  return p;
+}
+
+void
+pr_stage_fit (PrStage *stage)
+{
+  const PrJob *job = pr_stage_job (stage);
+  int width = gtk_widget_get_width (stage->widget), height = gtk_widget_get_height (stage->widget);
+  double room_x = MAX (width - 2 * FIT_MARGIN_PX, FIT_LEAST_PX),
+         room_y = MAX (height - 2 * FIT_MARGIN_PX - FIT_BOTTOM_PX, FIT_LEAST_PX);
+  PrPt low, high;
+
+  stage->view.fitted = true;
+  if (!job || width < 1 || height < 1)
+    return;
+  pr_draw_extent (job, &low, &high);
+  pr_view_fit (
+      &stage->view, &limits, (PrViewBox){ low.x, low.y, MAX (high.x - low.x, 1), MAX (high.y - low.y, 1) },
+      (PrViewBox){ (width - room_x) / 2, (height - FIT_BOTTOM_PX - room_y) / 2, room_x, room_y });
+}
+
+void
+pr_stage_zoom (PrStage *stage, double factor, PrScreenPt at)
+{
+  pr_view_zoom (&stage->view, &limits, factor, at);
+  pr_stage_moved (stage);
+}
+
+void
+pr_stage_moved (PrStage *stage)
+{
+  gtk_widget_queue_allocate (stage->widget);
+  gtk_widget_queue_draw (stage->widget);
+  g_signal_emit_by_name (stage->widget, "view");
+}
+
+/* Neither near the edge nor under the buttons in the lower left corner. */
+static bool
+in_sight (const PrStage *stage, PrScreenPt p)
+{
+  int width = stage->width, height = stage->height;
+
+  if (p.x < BUTTONS_X_PX && p.y > height - BUTTONS_Y_PX)
+    return false;
+  return p.x > SEEN_PX && p.y > SEEN_PX && p.x < width - SEEN_PX && p.y < height - SEEN_PX;
+}
+
+static void
+bring_into_sight (PrStage *stage, PrScreenPt p)
+{
+  if (in_sight (stage, p))
+    return;
+  pr_view_move (&stage->view, stage->view.x0 + stage->width / 2.0 - p.x,
+                stage->view.y0 + stage->height / 2.0 - p.y);
+  pr_stage_moved (stage);
+}
+
+void
+pr_stage_ring (PrStage *stage, const PrPt *at)
+{
+  stage->ringed = at != NULL;
+  if (at) {
+    stage->ring = *at;
+    bring_into_sight (stage, pr_stage_out (stage, *at));
+  }
+  gtk_widget_queue_draw (stage->widget);
+}

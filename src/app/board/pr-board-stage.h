@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What every part of the board stands on: its widget, its document, the view of the foot frame, and
+ * what is pointed at. The parts (scene, grips, drag, ruler, doubts) hold a PrStage and know nothing
+ * of the board that puts them together. */
+#pragma once
+#include <gtk/gtk.h>
+#include "pr-document.h"
+#include "pr-view.h"
+
+typedef struct {
+  GtkWidget *widget; /* the board: its signals are emitted here by their names */
+  PrDocument *doc;   /* owned by the board; NULL before it is set */
+  PrView view;       /* foot frame, mm, to widget pixels */
+  PrFace face;
+  int width, height;  /* as last allocated, pixels */
+  const char *cursor; /* where nothing is under the pointer; NULL: the desktop's own */
+  double hover_s;     /* middle-line place shown as a cut; negative: none */
+  bool ringed;        /* a place of the shoe is ringed */
+  PrPt ring;
+} PrStage;
+
+const PrJob *pr_stage_job (const PrStage *stage); /* NULL when there is none */
+/* The view's directions follow foot and face. */
+void pr_stage_turn (PrStage *stage);
+PrScreenPt pr_stage_out (const PrStage *stage, PrPt p);
+PrPt pr_stage_in (const PrStage *stage, double x, double y);
+/* The foot's extent in the middle; nothing without a job or before a size is given. */
+void pr_stage_fit (PrStage *stage);
+void pr_stage_zoom (PrStage *stage, double factor, PrScreenPt at);
+/* The view was moved: all is laid and drawn anew, and "view" is emitted. */
+void pr_stage_moved (PrStage *stage);
+/* Rings AT, which comes to the middle when it is not seen; NULL takes the ring away. */
+void pr_stage_ring (PrStage *stage, const PrPt *at);

@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-run.h"
+
+#include "pr-checks-heels.h"
+#include "pr-checks-iron.h"
+#include "pr-checks-nails.h"
+#include "pr-checks-toe.h"
+#include "pr-offers.h"
+
+static int
+by_weight (gconstpointer a, gconstpointer b)
+{
+  const PrFinding *p = *(const PrFinding *const *) a, *q = *(const PrFinding *const *) b;
+
+  return p->group != q->group ? (int) p->group - (int) q->group : (int) q->state - (int) p->state;
+}
+
+GPtrArray *
+pr_checks_run (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron,
+               const PrScale *scale, PrUnit unit)
+{
+  PrRun run = { hoof, plan, shoe, iron, scale, unit, g_ptr_array_new_with_free_func (pr_finding_free) };
+
+  pr_check_heels (&run);
+  pr_check_nails (&run);
+  pr_check_toe (&run);
+  pr_check_iron (&run);
+  for (guint i = 0; i < run.out->len; i++) {
+    PrFinding *finding = run.out->pdata[i];
+
+    finding->offer = finding->state == PR_FITS ? NULL : pr_offer_name (finding->id);
+  }
+  /* g_ptr_array_sort is stable (merge sort), so findings of one state keep the order above */
+  g_ptr_array_sort (run.out, by_weight);
+  return run.out;
+}

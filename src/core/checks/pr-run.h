@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* All checks in one run. */
+#pragma once
+#include "pr-finding.h"
+#include "pr-iron.h"
+
+/* All findings, worst first within a group. SCALE may be NULL (an outline without a photo).
+ * Element type PrFinding, transfer full. UNIT is used in the sentences. */
+GPtrArray *pr_checks_run (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron,
+                          const PrScale *scale, PrUnit unit);

@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The card for the anvil on its pages, in large type. Inside this room only. */
+#pragma once
+#include <cairo.h>
+#include "pr-card.h"
+#include "pr-tiles.h"
+
+typedef struct {
+  PrBox field;      /* of every page, mm */
+  GPtrArray *line;  /* PrCardLine */
+  GArray *place;    /* where those that are for the anvil stand */
+  int n_pages;
+} PrCardPages;
+
+void pr_card_pages_lay (PrCardPages *pages, const PrJob *job, PrUnit unit, PrBox field);
+void pr_card_pages_clear (PrCardPages *pages);
+/* Page PAGE (from 0), on a context whose unit is 1 mm of the page. */
+void pr_card_pages_draw (const PrCardPages *pages, int page, cairo_t *cr);
