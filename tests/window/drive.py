@@ -105,8 +105,13 @@ def number(text):
 
 
 def windows(*search):
-    """Those on the screen that SEARCH, in the words of xdotool, finds."""
-    return xdo_or_nothing('search', '--onlyvisible', *search).split()
+    """Those on the screen that SEARCH, in the words of xdotool, finds. It stumbles over a window that goes while it
+    looks, and is asked again."""
+    while True:
+        told = subprocess.run(['xdotool', 'search', '--onlyvisible', *search], check=False, capture_output=True,
+                              text=True, timeout=LIMIT)
+        if 'X Error' not in told.stderr:
+            return told.stdout.split()
 
 
 def geometry(xid):
@@ -115,11 +120,12 @@ def geometry(xid):
     return tuple(int(words[name]) for name in ('X', 'Y', 'WIDTH', 'HEIGHT'))
 
 
-def take_keyboard(xid, *others):
-    """Brings a window to the front; what is typed from now on goes there, or to one of the OTHERS where that
-    keeps it, as a question does that must be answered first."""
+def take_keyboard(xid, or_any_of=None):
+    """Brings a window to the front; what is typed from now on goes there, or to one that the search OR_ANY_OF
+    finds, as a question keeps it that must be answered first."""
     def has_it():
-        if xdo_or_nothing('getwindowfocus').strip() in (xid, *others):
+        now = xdo_or_nothing('getwindowfocus').strip()
+        if now == xid or or_any_of and now in windows(*or_any_of):
             return True
         xdo_or_nothing('windowactivate', xid)
         return False
@@ -204,7 +210,7 @@ class App:
             return (xid, left, top) if left == top and 0 <= left < 40 and box.width > 1 else None
         self.window = node
         self.xid, self.x0, self.y0 = wait_for('its place', look)
-        take_keyboard(self.xid, *windows('--class', 'pritchel'))
+        take_keyboard(self.xid, or_any_of=('--class', 'pritchel'))
 
     def into(self, title):
         """Turns to another window of the program, by its title."""
@@ -277,8 +283,20 @@ class App:
     def point(self, x, y):
         xdo(*self._to(x, y))
 
+    def go_to(self, x, y):
+        """As a hand does, on a way that first leaves the place it is at: what the program says about a place where
+        the pointer has rested covers the neighbours of that place until the pointer has gone."""
+        def look():
+            self.point(self.window.box().width // 2, 8)
+            self.window.box()                  # an answer: it has seen the pointer leave
+            self.point(x, y)
+            under = re.search(r'WINDOW=(\d+)', xdo('getmouselocation', '--shell'))[1]
+            return under == self.xid or under not in windows('--class', 'pritchel')
+        wait_for('a free way', look)
+
     def click(self, node):
-        xdo(*self._to(*self.middle(node)), 'click', 1)
+        self.go_to(*self.middle(node))
+        xdo('click', 1)
 
     def click_popup(self, node):
         """In what has popped up. That is a window of its own; the tree tells only where NODE lies in it."""
@@ -309,10 +327,11 @@ class App:
 
     def lines(self, *names):
         """In the menu that is open, or opening."""
+        line = None
         for name in names:
-            line = self.keyboard_in('the menu', is_line)
             wait_for(f'the line "{name}"', lambda: any(
                 is_line(node) and node.name == name and node.seen() for node in self.walk()))
+            line = self.keyboard_in('the menu', lambda node: is_line(node) and node != line)
             while line.name != name:
                 key('Down')
                 line = self.keyboard_in('the next line', lambda node: is_line(node) and node != line)
@@ -322,9 +341,9 @@ class App:
     def choose(self, node, *keys):
         """KEYS in the list that NODE, a drop-down, opens, then Return. The list has no place in the tree: it is
         a window, which has the keyboard from the moment it is on the screen."""
-        place = self.middle(node)
+        self.go_to(*self.middle(node))
         before = set(windows('--class', 'pritchel'))
-        xdo(*self._to(*place), 'click', 1)
+        xdo('click', 1)
         come = wait_for('the list', lambda: set(windows('--class', 'pritchel')) - before)
         key(*keys, 'Return')
         wait_for('the list to go', lambda: not come & set(windows('--class', 'pritchel')))
@@ -354,7 +373,8 @@ class App:
         x, y = self.middle(node)
         before = node.value()
         steps = [(*self._to(x + dx * i // 10, y + dy * i // 10), 'sleep', 0.01) for i in range(1, 11)]
-        xdo(*self._to(x, y), 'sleep', 0.05, 'mousedown', 1, *(word for step in steps for word in step))
+        self.go_to(x, y)
+        xdo('mousedown', 1, *(word for step in steps for word in step))
         self.wait_value(node, lambda now: now != before)
         if release:
             xdo('mouseup', 1)

@@ -164,8 +164,7 @@ def points_are_measured(app):
     drive.key('m')
     app.wait_value(board, lambda now: now.startswith('Click'))
     for end in ('Toe', 'Web at the toe'):
-        app.point(*app.middle(app.find(end, 'push button')))
-        drive.xdo('click', 1)
+        app.click(app.find(end, 'push button'))
     told = app.wait_value(board, lambda now: now.endswith(' mm'))
     app.picture('measured')
     # two points, each good to half a pixel, at three pixels a millimetre
