@@ -16,7 +16,6 @@ FILE_MEDIAN, FILE_MOST = 230, 600
 TOO_LARGE = {
     'src/core/paper': 'pages, files and the drawing of both in one room',
     'src/core/paper/pr-card.c': 'a card is one list of lines',
-    'src/core/photo/figure/pr-closed-figure.c': 'the search and the choice of the figure in one file',
 }
 
 

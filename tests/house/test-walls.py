@@ -14,16 +14,10 @@ from house import ROOMS
 # Circles still there: the arrow that is to go -> why it is there. Without these arrows there is no circle, and each
 # of them is needed: what has been cut is taken off the list.
 CIRCLES = {
-    ('app/board/pr-board-private', 'app/board/pr-board'): 'the parts of the board share its struct',
     ('app/out/pr-print', 'app/out/pr-preview'): 'the print dialog opens the preview, which prints',
     ('app/window/pr-window-private', 'app/window/pr-window'): 'the parts of the window share its struct',
     ('core/book/pr-book-sql', 'core/book/pr-book'): 'the statements take the book they are run on',
-    ('core/checks/pr-checks-private', 'core/checks/pr-checks'): 'the finding is declared with the run of all checks',
     ('core/photo/camera/pr-camera-private', 'core/photo/camera/pr-camera'): 'the fit of the lens is apart from its use',
-    ('core/photo/line/pr-stroke-ends', 'core/photo/line/pr-stroke'): 'the ends are refined by the stroke',
-    ('core/photo/line/pr-stroke-gaps', 'core/photo/line/pr-stroke'): 'the gaps are refined by the stroke',
-    ('core/photo/line/pr-stroke-ink', 'core/photo/line/pr-stroke'): 'the ink takes the stroke it is looked up along',
-    ('core/shoe/pr-shoe-private', 'core/shoe/pr-shoe'): 'the parts of a shoe are built into its struct',
     ('desk/pr-document-private', 'desk/pr-document-marking'): 'the document keeps the marking that is under way',
 }
 

@@ -119,7 +119,7 @@ test_labels_upright (void **state)
 static bool
 lateral_letter_right (PrFoot foot, PrFace face)
 {
-  g_autoptr (PrJob) job = kit_job (foot, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (foot, "plain-front", 1, 0);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 900, 200);
   cairo_t *cr = cairo_create (surface);
   const PrDrawOptions show = { .face = face, .centre_lines = true, .line_mm = 1 };
@@ -163,7 +163,8 @@ page_part (const PrPages *pages, int page, double per, double x, double y, doubl
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
   cairo_scale (cr, per, per);
-  cairo_translate (cr, -(pr_pages_tiled (pages)->field.x - tile->box.x + x), -(pr_pages_tiled (pages)->field.y - tile->box.y + y));
+  cairo_translate (cr, -(pr_pages_tiled (pages)->field.x - tile->box.x + x),
+                   -(pr_pages_tiled (pages)->field.y - tile->box.y + y));
   pr_pages_draw (pages, page, cr);
   cairo_destroy (cr);
   KitPicture picture = kit_surface (surface);
@@ -175,7 +176,7 @@ page_part (const PrPages *pages, int page, double per, double x, double y, doubl
 static void
 test_overlap_agrees (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1.6, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1.6, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_GROUND, job, &options);
   int compared = 0, inked = 0;
@@ -204,7 +205,7 @@ test_overlap_agrees (void **state)
 static void
 test_huge_is_tiled (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "plain-front", 1.9, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "plain-front", 1.9, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   const double per = 10, stroke = 0.35;
   double low = INFINITY, high = -INFINITY, truth_low = INFINITY, truth_high = -INFINITY;
@@ -239,7 +240,7 @@ test_huge_is_tiled (void **state)
 static void
 test_one_page_when_it_fits (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "quarter-clipped", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "quarter-clipped", 1, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
@@ -252,7 +253,8 @@ test_one_page_when_it_fits (void **state)
     pr_pages_size (pages, &w, &h);
     pr_paper_size (paper, &width, &height);
     assert_true (w == width && h == height);
-    assert_true (pr_pages_tiled (pages)->field.x >= 8 && pr_pages_tiled (pages)->field.x + pr_pages_tiled (pages)->field.w <= width - 8 - 16);
+    assert_true (pr_pages_tiled (pages)->field.x >= 8
+                 && pr_pages_tiled (pages)->field.x + pr_pages_tiled (pages)->field.w <= width - 8 - 16);
   }
 }
 
@@ -260,7 +262,7 @@ test_one_page_when_it_fits (void **state)
 static void
 test_strips_cover (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1.2, 2000);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1.2, 2000);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
@@ -326,7 +328,7 @@ page_words (const PrPages *pages, int page)
 static void
 test_correction (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "plain-front", 1, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   const double per = 300 / 25.4;
 

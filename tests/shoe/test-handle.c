@@ -258,10 +258,14 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (there_and_back_is_nothing), cmocka_unit_test (handles_follow_the_pointer),
-    cmocka_unit_test (snaps_and_lets_go),         cmocka_unit_test (both_is_a_mirror),
-    cmocka_unit_test (hits_the_nearest),          cmocka_unit_test (names_and_values_are_told),
-    cmocka_unit_test (locks_are_told),            cmocka_unit_test (web_under_the_pointer),
+    cmocka_unit_test (there_and_back_is_nothing),
+    cmocka_unit_test (handles_follow_the_pointer),
+    cmocka_unit_test (snaps_and_lets_go),
+    cmocka_unit_test (both_is_a_mirror),
+    cmocka_unit_test (hits_the_nearest),
+    cmocka_unit_test (names_and_values_are_told),
+    cmocka_unit_test (locks_are_told),
+    cmocka_unit_test (web_under_the_pointer),
   };
 
   return cmocka_run_group_tests_name ("handle", tests, NULL, NULL);
