@@ -17,6 +17,7 @@
 #include <cmocka.h>
 #include <sqlite3.h>
 
+#include "folder.h"
 #include "pr-book.h"
 #include "pr-error.h"
 
@@ -29,24 +30,10 @@ setup (void **state)
 {
   Place *place = g_new0 (Place, 1);
 
-  place->dir = g_dir_make_tmp ("pr-book-XXXXXX", NULL);
+  place->dir = kit_folder ();
   place->file = g_build_filename (place->dir, "book.pritchel", NULL);
   *state = place;
   return 0;
-}
-
-static void
-remove_all (const char *path)
-{
-  GDir *dir = g_dir_open (path, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL) {
-    g_autofree char *inner = g_build_filename (path, name, NULL);
-    remove_all (inner);
-  }
-  g_clear_pointer (&dir, g_dir_close);
-  g_remove (path);
 }
 
 static int
@@ -54,8 +41,7 @@ teardown (void **state)
 {
   Place *place = *state;
 
-  remove_all (place->dir);
-  g_free (place->dir);
+  kit_folder_gone (place->dir);
   g_free (place->file);
   g_free (place);
   return 0;

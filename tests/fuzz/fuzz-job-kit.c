@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "fuzz-job-kit.h"
 
+#include "drawn.h"
 #include "pr-json.h"
 #include "pr-paper.h"
 #include "pr-shrink.h"
@@ -23,10 +24,7 @@ fuzz_job (void)
   PrSheetPt outline[N];
   PrJob *job = pr_job_new ();
 
-  for (int i = 0; i < N; i++) {
-    double a = (-140 + i * 280.0 / (N - 1)) * G_PI / 180;
-    outline[i] = (PrSheetPt){ 105 - 63 * sin (a) * (sin (a) > 0 ? 1.04 : 1), 140 - 66 * cos (a) };
-  }
+  kit_drawn (PR_FOOT_LF, 1, outline, N);
   job->foot = PR_FOOT_LF;
   fuzz_must (pr_job_take_outline (job, outline, N, false, NULL), "the good outline is refused");
   fuzz_must (pr_job_set_style (job, fuzz_styles ()->pdata[0], NULL), "the first style does not fit");

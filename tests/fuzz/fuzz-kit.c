@@ -7,6 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "folder.h"
 #include "pr-error.h"
 
 void
@@ -53,24 +54,9 @@ fuzz_said (bool ok, GError **where, bool with_text)
 static char *folder;
 
 static void
-remove_tree (const char *path)
-{
-  GDir *dir = g_file_test (path, G_FILE_TEST_IS_SYMLINK) ? NULL : g_dir_open (path, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL) {
-    g_autofree char *inside = g_build_filename (path, name, NULL);
-    remove_tree (inside);
-  }
-  g_clear_pointer (&dir, g_dir_close);
-  g_remove (path);
-}
-
-static void
 folder_gone (void)
 {
-  remove_tree (folder);
-  g_clear_pointer (&folder, g_free);
+  kit_folder_gone (g_steal_pointer (&folder));
 }
 
 const char *

@@ -246,8 +246,10 @@ main (void)
     cmocka_unit_test (tells_the_order_of_work),
     cmocka_unit_test (a_contest_shoe),
   };
-  g_autofree char *home = g_dir_make_tmp ("pritchel-XXXXXX", NULL);
+  char *home = kit_folder ();
 
   g_setenv ("XDG_CONFIG_HOME", home, TRUE);
-  return cmocka_run_group_tests_name ("rack", tests, NULL, NULL);
+  int failed = cmocka_run_group_tests_name ("rack", tests, NULL, NULL);
+  kit_folder_gone (home);
+  return failed;
 }

@@ -48,10 +48,9 @@ kit_job (const KitFoot *shape, PrFoot foot)
   return job;
 }
 
-PrJob *
-kit_styled (const KitFoot *shape, PrFoot foot, const char *style)
+void
+kit_set_style (PrJob *job, const char *style)
 {
-  PrJob *job = kit_job (shape, foot);
   g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
   g_autoptr (GError) error = NULL;
   const PrStyle *found = pr_styles_find (styles, style);
@@ -59,6 +58,14 @@ kit_styled (const KitFoot *shape, PrFoot foot, const char *style)
   assert_non_null (found);
   if (!pr_job_set_style (job, found, &error))
     fail_msg ("%s", error->message);
+}
+
+PrJob *
+kit_styled (const KitFoot *shape, PrFoot foot, const char *style)
+{
+  PrJob *job = kit_job (shape, foot);
+
+  kit_set_style (job, style);
   return job;
 }
 

@@ -1,21 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Feet of known shape for the tests: exact in the foot frame, laid anywhere on a sheet. */
 #pragma once
-#include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
+#include "folder.h"
+#include "near.h"
 #include "pr-job.h"
-
-#define NEAR(a, b, tol)                                                          \
-  do {                                                                           \
-    double near_a = (a), near_b = (b), near_tol = (tol);                         \
-    if (!(fabs (near_a - near_b) <= near_tol))                                   \
-      fail_msg ("%s is %.9g, not %.9g within %g", #a, near_a, near_b, near_tol); \
-  } while (0)
 
 typedef struct {
   double half_width; /* semi-axis across, mm */
@@ -38,5 +26,7 @@ PrSheetPt *kit_on_sheet (const PrPath *outline, PrFoot foot, double angle, doubl
 PrJob *kit_job (const KitFoot *shape, PrFoot foot);
 /* The same with a style of the program's, fitted. */
 PrJob *kit_styled (const KitFoot *shape, PrFoot foot, const char *style);
+/* Lays a style of the program's on it. */
+void kit_set_style (PrJob *job, const char *style);
 /* A plan whose parameters are random over their ranges (edge knots near a foot's). */
 void kit_random_plan (GRand *rand, PrPlan *plan);

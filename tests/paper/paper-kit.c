@@ -7,70 +7,25 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* An outline as a tracing gives it: sheet frame, toe up, lateral side a little fuller and on the
- * left for a left foot (drawn round a standing foot, seen from above). */
+#include "drawn.h"
+
 PrJob *
-kit_job (PrFoot foot, const char *style, double size, double given)
+paper_job (PrFoot foot, const char *style, double size, double given)
 {
   enum { N = 181 };
   PrSheetPt outline[N];
   PrJob *job = pr_job_new ();
   g_autoptr (GError) error = NULL;
 
-  for (int i = 0; i < N; i++) {
-    double a = (-140 + i * 280.0 / (N - 1)) * G_PI / 180;
-    double x = 62 * size * sin (a) * (sin (a) > 0 ? 1.04 : 1), y = 66 * size * cos (a);
-
-    outline[i] = (PrSheetPt){ 150 + (pr_foot_is_left (foot) ? -x : x), 150 - y };
-  }
+  kit_drawn (foot, size, outline, N);
   job->foot = foot;
   job->plan.stock_width = 25;
   job->plan.stock_thick = 10;
   if (!pr_job_take_outline (job, outline, N, false, &error))
     fail_msg ("%s", error->message);
   job->plan.given = given;
-  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
-  const PrStyle *found = pr_styles_find (styles, style);
-  assert_non_null (found);
-  if (!pr_job_set_style (job, found, &error))
-    fail_msg ("%s", error->message);
+  kit_set_style (job, style);
   return job;
-}
-
-/* --- folders ----------------------------------------------------------------------------- */
-
-char *
-kit_folder (void)
-{
-  char *folder = g_dir_make_tmp ("paper-XXXXXX", NULL);
-
-  assert_non_null (folder);
-  return folder;
-}
-
-static void
-remove_tree (const char *path)
-{
-  GDir *dir = g_file_test (path, G_FILE_TEST_IS_SYMLINK) ? NULL : g_dir_open (path, 0, NULL);
-
-  if (dir != NULL) {
-    const char *name;
-
-    while ((name = g_dir_read_name (dir)) != NULL) {
-      g_autofree char *inside = g_build_filename (path, name, NULL);
-      remove_tree (inside);
-    }
-    g_dir_close (dir);
-  }
-  g_remove (path);
-}
-
-void
-kit_folder_gone (char *folder)
-{
-  g_chmod (folder, 0700);
-  remove_tree (folder);
-  g_free (folder);
 }
 
 int

@@ -1,23 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the tests of the paper room share: a job, folders that go again, pages as other programs
- * see them. */
+/* What the tests of the paper room share: a job, pages as other programs see them. */
 #pragma once
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
 #include <cairo.h>
+#include "kit.h"
 #include "pr-error.h"
 #include "pr-pages.h"
 
 /* A fore foot of SIZE (1: 127 mm wide), STYLE laid on it, 25 x 10 mm bar, GIVEN mm of it. */
-PrJob *kit_job (PrFoot foot, const char *style, double size, double given);
+PrJob *paper_job (PrFoot foot, const char *style, double size, double given);
 
-/* A new folder below the one for temporary files. Transfer full. */
-char *kit_folder (void);
-/* Takes FOLDER with all in it away, and frees the name. */
-void kit_folder_gone (char *folder);
 /* How many entries FOLDER has, hidden ones too. */
 int kit_entries (const char *folder);
 

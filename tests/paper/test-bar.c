@@ -165,7 +165,7 @@ middle_row (const PrJob *job, const PrBarLook *look, double x, double middle, in
 static void
 test_one_shade_on_page_and_strip (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 0);
   PrBarLook strip = strip_look (job, &pr_ink_light), page = PR_BAR_LOOK_PAPER;
   PrBarPart whole = pr_bar_part_whole (job, 0);
   double height, end = job->iron.piece[0].length;
@@ -202,7 +202,7 @@ test_height (void **state)
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (styles); i++) {
-    g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, styles[i], 1, 330);
+    g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, styles[i], 1, 330);
     const PrBarLook look[2] = { PR_BAR_LOOK_PAPER, strip_look (job, &pr_ink_dark) };
 
     for (int k = 0; k < 2; k++) {
@@ -222,8 +222,8 @@ test_height (void **state)
 static void
 test_strip_keeps_its_height (void **state)
 {
-  g_autoptr (PrJob) few = kit_job (PR_FOOT_RF, "plain-front", 1, 0);
-  g_autoptr (PrJob) many = kit_job (PR_FOOT_RF, "quarter-clipped", 1, 400);
+  g_autoptr (PrJob) few = paper_job (PR_FOOT_RF, "plain-front", 1, 0);
+  g_autoptr (PrJob) many = paper_job (PR_FOOT_RF, "quarter-clipped", 1, 400);
   PrBarLook a = strip_look (few, &pr_ink_light), b = strip_look (many, &pr_ink_light);
   double high[2];
 

@@ -109,7 +109,7 @@ written (const PrJob *job, PrFace face)
 static void
 has_every_part (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 0);
   g_autoptr (GArray) groups = written (job, PR_FACE_FOOT);
   const PrShoe *shoe = job->shoe;
   size_t points = 0;
@@ -140,7 +140,7 @@ lateral_is_where_the_face_shows_it (void **state)
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (feet); i++)
     for (PrFace face = PR_FACE_FOOT; face <= PR_FACE_GROUND; face++) {
-      g_autoptr (PrJob) job = kit_job (feet[i], "plain-front", 1, 0);
+      g_autoptr (PrJob) job = paper_job (feet[i], "plain-front", 1, 0);
       g_autoptr (GArray) groups = written (job, face);
       bool right = pr_foot_is_left (feet[i]) == (face == PR_FACE_GROUND);
       g_autofree char *name = g_strdup_printf ("%s, %s", pr_foot_name (feet[i]), pr_face_name (face));
@@ -154,7 +154,7 @@ lateral_is_where_the_face_shows_it (void **state)
 static void
 says_its_size (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RH, "egg-bar", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RH, "egg-bar", 1, 0);
   g_autoptr (GArray) groups = written (job, PR_FACE_FOOT);
   PrPt low, high;
 
@@ -184,7 +184,7 @@ as_bytes (const PrJob *job, const char *dir)
 static void
 numbers_know_no_locale (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 0);
   char *dir = kit_folder ();
   g_autofree char *plain = as_bytes (job, dir);
 
@@ -201,7 +201,7 @@ numbers_know_no_locale (void **state)
 static void
 whole_or_none (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 0);
   char *dir = kit_folder ();
   g_autofree char *file = g_build_filename (dir, "none", "a.dxf", NULL);
   g_autofree char *folder = g_build_filename (dir, "template.dxf", NULL);
@@ -234,7 +234,7 @@ write_samples (const char *dir)
 
   for (size_t i = 0; i < G_N_ELEMENTS (styles); i++)
     for (PrFace face = PR_FACE_FOOT; face <= PR_FACE_GROUND; face++) {
-      g_autoptr (PrJob) job = kit_job (feet[i], styles[i], 0.9 + 0.1 * (double) i, 0);
+      g_autoptr (PrJob) job = paper_job (feet[i], styles[i], 0.9 + 0.1 * (double) i, 0);
       g_autoptr (JsonNode) node = pr_report_json (job);
       g_autofree char *json = json_to_string (node, FALSE);
       g_autofree char *stem = g_strdup_printf ("%s/%s.%s.%d", dir, styles[i], pr_foot_code (feet[i]), face);

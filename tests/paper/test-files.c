@@ -75,7 +75,7 @@ test_png_scale (void **state)
 {
   char *folder = kit_folder ();
   g_autofree char *file = g_build_filename (folder, "t.png", NULL);
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 0);
   static const double asked[] = { 300 / 25.4, 7.3333 };
   static const png_uint_32 wanted[] = { 11811, 7333 };
 
@@ -112,7 +112,7 @@ test_svg_scale (void **state)
 {
   char *folder = kit_folder (), *end;
   g_autofree char *file = g_build_filename (folder, "t.svg", NULL), *text = NULL;
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "plain-front", 1, 0);
   const double per = 10;
 
   (void) state;
@@ -182,7 +182,7 @@ test_json_keys (void **state)
   static const char *const mark[] = { "name", "from_end_mm", "from_centre_mm", NULL };
   static const char *const check[]
       = { "id", "group", "state", "value", "limit", "unit", "at_mm", "text", "source", NULL };
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
   g_autoptr (JsonNode) node = pr_report_json (job);
   JsonObject *root = json_node_get_object (node);
 
@@ -208,7 +208,7 @@ test_json_keys (void **state)
 static void
 test_json_figure (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "plain-front", 1, 0);
   g_autoptr (JsonNode) node = pr_report_json (job);
   JsonObject *shoe = object_in (json_node_get_object (node), "shoe");
   JsonArray *rings = json_object_get_array_member (shoe, "figure_mm");
@@ -239,7 +239,7 @@ test_json_figure (void **state)
 static void
 test_text_units (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
   g_autofree char *inch = pr_report_text (job, PR_UNIT_INCH), *mm = pr_report_text (job, PR_UNIT_MM);
   g_autofree char *needed = pr_length_text (job->iron.needed, PR_UNIT_INCH);
 
@@ -255,7 +255,7 @@ test_text_units (void **state)
 static void
 test_text_tells_all (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RH, "plain-hind", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RH, "plain-hind", 1, 0);
   g_autofree char *text = pr_report_text (job, PR_UNIT_MM);
   g_autofree char *flat = NULL;
   g_autoptr (GRegex) blanks = g_regex_new ("\\s+", 0, 0, NULL);
@@ -279,7 +279,7 @@ test_text_tells_all (void **state)
 static void
 test_scale_told (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 0);
 
   (void) state;
   job->tracing->width_px = 3000;
@@ -339,7 +339,7 @@ svg_text (const GByteArray *svg)
 static void
 test_comma_locale (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
   g_autoptr (JsonNode) plain = pr_report_json (job);
   g_autofree char *json = json_to_string (plain, TRUE), *text = pr_report_text (job, PR_UNIT_MM);
   GByteArray *svg = g_byte_array_new (), *again = g_byte_array_new ();
@@ -442,7 +442,7 @@ test_all_six (void **state)
 {
   char *folder = kit_folder ();
   g_autofree char *dir = g_build_filename (folder, "deep", "er", NULL);
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
@@ -465,7 +465,7 @@ static void
 test_under_a_name (void **state)
 {
   char *folder = kit_folder ();
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 330);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   const char *const *names = pr_write_all_names ();
   g_autofree char *other = g_build_filename (folder, "report.txt", NULL), *text = NULL;
@@ -493,7 +493,7 @@ static void
 test_all_or_none (void **state)
 {
   char *folder = kit_folder ();
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 330);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
@@ -525,7 +525,7 @@ test_all_or_none (void **state)
 static void
 test_failing_disk (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 330);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   char *folder = kit_folder ();
   g_autofree char *fresh = g_build_filename (folder, "fresh", NULL);

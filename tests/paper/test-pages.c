@@ -119,7 +119,7 @@ test_labels_upright (void **state)
 static bool
 lateral_letter_right (PrFoot foot, PrFace face)
 {
-  g_autoptr (PrJob) job = kit_job (foot, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (foot, "plain-front", 1, 0);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 900, 200);
   cairo_t *cr = cairo_create (surface);
   const PrDrawOptions show = { .face = face, .centre_lines = true, .line_mm = 1 };
@@ -176,7 +176,7 @@ page_part (const PrPages *pages, int page, double per, double x, double y, doubl
 static void
 test_overlap_agrees (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1.6, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1.6, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_GROUND, job, &options);
   int compared = 0, inked = 0;
@@ -205,7 +205,7 @@ test_overlap_agrees (void **state)
 static void
 test_huge_is_tiled (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "plain-front", 1.9, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "plain-front", 1.9, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   const double per = 10, stroke = 0.35;
   double low = INFINITY, high = -INFINITY, truth_low = INFINITY, truth_high = -INFINITY;
@@ -240,7 +240,7 @@ test_huge_is_tiled (void **state)
 static void
 test_one_page_when_it_fits (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "quarter-clipped", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "quarter-clipped", 1, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
@@ -262,7 +262,7 @@ test_one_page_when_it_fits (void **state)
 static void
 test_strips_cover (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1.2, 2000);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1.2, 2000);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
@@ -328,7 +328,7 @@ page_words (const PrPages *pages, int page)
 static void
 test_correction (void **state)
 {
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RF, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "plain-front", 1, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   const double per = 300 / 25.4;
 

@@ -98,7 +98,7 @@ test_template_on_papers (void **state)
 {
   char *folder = kit_folder ();
   g_autofree char *pdf = g_build_filename (folder, "t.pdf", NULL);
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 330);
   static const PrPaper papers[] = { PR_PAPER_A4, PR_PAPER_LETTER, PR_PAPER_A5 };
 
   (void) state;
@@ -121,7 +121,7 @@ test_bar_pdf (void **state)
 {
   char *folder = kit_folder ();
   g_autofree char *pdf = g_build_filename (folder, "b.pdf", NULL);
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_RH, "plain-hind", 1.1, 330);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RH, "plain-hind", 1.1, 330);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
@@ -139,7 +139,7 @@ test_shoe_width (void **state)
   const double stroke = 0.35;
   char *folder = kit_folder ();
   g_autofree char *pdf = g_build_filename (folder, "t.pdf", NULL);
-  g_autoptr (PrJob) job = kit_job (PR_FOOT_LF, "plain-front", 1, 0);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 0);
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   g_autoptr (JsonNode) report = pr_report_json (job);
   double width = json_number (report, "shoe", "width_mm");

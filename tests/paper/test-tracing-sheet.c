@@ -15,6 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "folder.h"
 #include "pr-language.h"
 #include "pr-error.h"
 #include "pr-paper.h"
@@ -61,7 +62,7 @@ sheet_make (Sheet *sheet, PrPaper paper, PrFoot foot)
 {
   g_autoptr (GError) error = NULL;
 
-  *sheet = (Sheet){ .dir = g_dir_make_tmp ("tracing-sheet-XXXXXX", NULL) };
+  *sheet = (Sheet){ .dir = kit_folder () };
   sheet->pdf = g_build_filename (sheet->dir, "sheet.pdf", NULL);
   assert_true (pr_write_tracing_sheet (paper, foot, sheet->pdf, &error));
   assert_null (error);
@@ -377,7 +378,7 @@ test_not_scaled_by_viewers (void **state)
 static void
 test_no_folder (void **state)
 {
-  g_autofree char *dir = g_dir_make_tmp ("tracing-sheet-XXXXXX", NULL);
+  g_autofree char *dir = kit_folder ();
   g_autofree char *file = g_build_filename (dir, "gone", "sheet.pdf", NULL);
   g_autoptr (GError) error = NULL;
   (void) state;

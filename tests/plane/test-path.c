@@ -1,15 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Polylines against closed forms of circles, squares and straight lines. */
-#include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
+#include "near.h"
 #include "pr-path.h"
-
-#define NEAR(a, b, tol) assert_true (fabs ((a) - (b)) <= (tol))
 
 static void
 circle (PrPath *path, double r, int n, double from, double to)

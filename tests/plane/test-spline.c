@@ -1,14 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
+#include "near.h"
 #include "pr-spline.h"
-
-#define NEAR(a, b, tol) assert_true (fabs ((a) - (b)) <= (tol))
 
 static void
 keeps_straight_lines (void **state)

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What goes into the book comes out of it, part by part; all parts of a change are in it or none. */
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "kit.h"
@@ -19,7 +18,7 @@ set_up (void **state)
 {
   Shelf *shelf = g_new0 (Shelf, 1);
 
-  shelf->folder = g_dir_make_tmp ("pritchel-record-XXXXXX", NULL);
+  shelf->folder = kit_folder ();
   shelf->file = g_build_filename (shelf->folder, "book.pritchel", NULL);
   shelf->book = pr_book_open (shelf->file, NULL);
   assert_non_null (shelf->book);
@@ -36,9 +35,7 @@ tear_down (void **state)
   Shelf *shelf = *state;
 
   pr_book_close (shelf->book);
-  g_remove (shelf->file);
-  g_rmdir (shelf->folder);
-  g_free (shelf->folder);
+  kit_folder_gone (shelf->folder);
   g_free (shelf->file);
   g_free (shelf);
   return 0;

@@ -133,7 +133,7 @@ a_persons_own_is_kept (void **state)
 int
 main (void)
 {
-  g_autofree char *home = g_dir_make_tmp ("pritchel-XXXXXX", NULL);
+  char *home = kit_folder ();
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (every_style_lies_on_every_foot), cmocka_unit_test (nothing_to_mend_on_a_regular_foot),
     cmocka_unit_test (keeps_the_bar_in_hand),          cmocka_unit_test (keeps_what_is_locked),
@@ -141,5 +141,7 @@ main (void)
   };
 
   g_setenv ("XDG_DATA_HOME", home, TRUE);
-  return cmocka_run_group_tests_name ("style", tests, NULL, NULL);
+  int failed = cmocka_run_group_tests_name ("style", tests, NULL, NULL);
+  kit_folder_gone (home);
+  return failed;
 }

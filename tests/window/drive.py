@@ -14,6 +14,8 @@ import sys
 import tempfile
 import time
 
+import tree
+
 LIMIT = int(os.environ.get('PRITCHEL_PATIENCE', '120'))    # seconds anything may take, slow machines and sanitizers included
 HERE = os.path.dirname(os.path.abspath(__file__))
 
@@ -23,23 +25,27 @@ def wait_for(what, look, limit=LIMIT):
     end = time.monotonic() + limit
     while True:
         try:
-            got = look()
-        except Exception as trouble:      # the tree changes under one's hands: look again
-            got, last = None, trouble
-        else:
-            last = None
+            got, trouble = look(), None
+        except (NameError, AttributeError):      # ours
+            raise
+        except Exception as now:                 # what is looked at changes under one's hands: look again
+            got, trouble = None, now
         if got:
             return got
         if time.monotonic() > end:
-            raise AssertionError(f'waited in vain for {what}' + (f' ({last})' if last else ''))
-        time.sleep(0.05)
+            raise AssertionError(f'waited in vain for {what}' + (f' ({trouble})' if trouble else ''))
+        time.sleep(0.04)
 
 
-def on_a_desk(main, size='1366x860'):
-    """Runs MAIN(desk folder) on a display and a session bus of its own, and leaves nothing."""
+def on_a_desk(main, size='1366x860', still=True):
+    """Runs MAIN() on a display and a session bus of its own, and leaves nothing. STILL: as for a person who
+    wants nothing to slide or unfold, so that there is nothing to wait for."""
     if os.environ.get('PRITCHEL_DESK'):
         try:
             main()
+        except BaseException:
+            picture('lost-' + os.path.basename(sys.argv[0]), os.getcwd())
+            raise
         finally:
             for app in App.running:
                 app.kill()
@@ -52,6 +58,9 @@ def on_a_desk(main, size='1366x860'):
     with os.fdopen(read) as pipe:
         number = pipe.readline().strip()
     home = tempfile.mkdtemp(prefix='pritchel-desk-')
+    os.makedirs(home + '/config/gtk-4.0')
+    with open(home + '/config/gtk-4.0/settings.ini', 'w') as settings:
+        settings.write(f'[Settings]\ngtk-enable-animations={0 if still else 1}\n')
     env = dict(os.environ, DISPLAY=':' + number, PRITCHEL_DESK=home, HOME=home,
                XDG_DATA_HOME=home + '/data', XDG_CONFIG_HOME=home + '/config',
                XDG_CACHE_HOME=home + '/cache', XDG_RUNTIME_DIR=home, GSETTINGS_BACKEND='memory',
@@ -74,21 +83,20 @@ def on_a_desk(main, size='1366x860'):
 
 def xdo(*words):
     return subprocess.run(['xdotool', *map(str, words)], check=True, capture_output=True,
-                          text=True, timeout=30).stdout
+                          text=True, timeout=LIMIT).stdout
 
 
 def xdo_or_nothing(*words):
     return subprocess.run(['xdotool', *map(str, words)], check=False, capture_output=True,
-                          text=True, timeout=30).stdout
+                          text=True, timeout=LIMIT).stdout
 
 
 def key(*keys):
-    for one in keys:
-        xdo('key', one)        # not --clearmodifiers: that lets go of the pointer's button too
+    xdo('key', '--delay', 2, *keys)        # not --clearmodifiers: that lets go of the pointer's button too
 
 
 def type_text(text):
-    xdo('type', '--delay', '15', text)
+    xdo('type', '--delay', 2, text)
 
 
 def number(text):
@@ -96,16 +104,48 @@ def number(text):
     return float(re.search(r'-?\d+([.,]\d+)?', text).group().replace(',', '.'))
 
 
+def windows(*search):
+    """Those on the screen that SEARCH, in the words of xdotool, finds. It stumbles over a window that goes while it
+    looks, and is asked again."""
+    while True:
+        told = subprocess.run(['xdotool', 'search', '--onlyvisible', *search], check=False, capture_output=True,
+                              text=True, timeout=LIMIT)
+        if 'X Error' not in told.stderr:
+            return told.stdout.split()
+
+
+def geometry(xid):
+    """Left, top, width and height of a window on the screen, px."""
+    words = dict(line.split('=') for line in xdo('getwindowgeometry', '--shell', xid).split())
+    return tuple(int(words[name]) for name in ('X', 'Y', 'WIDTH', 'HEIGHT'))
+
+
+def take_keyboard(xid, or_any_of=None):
+    """Brings a window to the front; what is typed from now on goes there, or to one that the search OR_ANY_OF
+    finds, as a question keeps it that must be answered first."""
+    def has_it():
+        now = xdo_or_nothing('getwindowfocus').strip()
+        if now == xid or or_any_of and now in windows(*or_any_of):
+            return True
+        xdo_or_nothing('windowactivate', xid)
+        return False
+    wait_for('the keyboard', has_it)
+
+
 def window_comes(title):
     """Waits for a window called TITLE (a pattern) and gives it the keyboard."""
-    found = wait_for(f'the window "{title}"',
-                     lambda: xdo_or_nothing('search', '--onlyvisible', '--name', title).split())
-    xdo('windowactivate', found[-1])
+    take_keyboard(wait_for(f'the window "{title}"', lambda: windows('--name', title))[-1])
 
 
 def window_goes(title):
-    wait_for(f'"{title}" to go',
-             lambda: not xdo_or_nothing('search', '--onlyvisible', '--name', title).split())
+    wait_for(f'"{title}" to go', lambda: not windows('--name', title))
+
+
+def picture(name, otherwise=None):
+    """Of the screen, for a person to look at, when PRITCHEL_PICTURES says where."""
+    folder = os.environ.get('PRITCHEL_PICTURES', otherwise)
+    if folder:
+        subprocess.run(['import', '-window', 'root', f'{folder}/{name}.png'], check=True)
 
 
 def home():
@@ -130,148 +170,192 @@ def peek_book(sql):
     return row and row[0]
 
 
+def printed_file():
+    """The PDF that is being printed to a file, once all of it is there."""
+    def look():
+        found = [os.path.join(folder, name) for folder, _, files in os.walk(home()) for name in files
+                 if name.endswith('.pdf')]
+        return found and subprocess.run(['pdfinfo', found[0]], capture_output=True).returncode == 0 and found[0]
+    return wait_for('the printed file', look)
+
+
 class App:
     """The program, run as a person runs it."""
 
     running = []
 
     def __init__(self, *args, **env):
-        import gi
-        gi.require_version('Atspi', '2.0')
-        from gi.repository import Atspi
-        self.atspi = Atspi
         env = {**os.environ, 'G_DEBUG': 'fatal-warnings', **env}
         self.scale = int(env.get('GDK_SCALE', 1))    # the screen's pixels to one of the program's
         self.process = subprocess.Popen([os.environ['PRITCHEL_WINDOW'], *args], env=env, cwd=home())
         App.running.append(self)
-        self.window = self.top = wait_for('the window', self._find_window)
-        self.x0, self.y0 = wait_for('its place', self._place)
+        self.tree = tree.Tree(self.process.pid, LIMIT)
+        self.top = wait_for('the window', self._first_window)
+        self.back()
 
-    def _find_window(self):
+    def _first_window(self):
         if self.process.poll() is not None:
             raise SystemExit(f'the program ended with {self.process.returncode}')
-        desktop = self.atspi.get_desktop(0)
-        for i in range(desktop.get_child_count()):
-            app = desktop.get_child_at_index(i)
-            if app and app.get_process_id() == self.process.pid and app.get_child_count() > 0:
-                return app.get_child_at_index(0)
-        return None
+        found = self.tree.windows()
+        return found and found[0]
 
-    def _place(self, node=None, title=None):
+    def _turn_to(self, node, *search):
         """Where the tree's coordinates begin in NODE, a window of ours: they count from inside the
         window's own frame, which is even all round."""
-        search = ['--name', '^' + title.replace('?', '[?]') + '$'] if title else ['--class', 'pritchel']
-        ids = xdo_or_nothing('search', '--onlyvisible', *search).split()
-        if not ids:
-            return None
-        xdo('windowactivate', ids[0])
-        words = dict(line.split('=') for line in xdo('getwindowgeometry', '--shell', ids[0]).split())
-        box = (node or self.window).get_extents(self.atspi.CoordType.WINDOW)
-        self.xid = ids[0]
-        return tuple((int(words[side]) // self.scale - inner) // 2
-                     for side, inner in (('WIDTH', box.width), ('HEIGHT', box.height)))
+        def look():
+            xid = windows(*search)[0]
+            _, _, width, height = geometry(xid)
+            box = node.box()
+            left, top = (width // self.scale - box.width) // 2, (height // self.scale - box.height) // 2
+            return (xid, left, top) if left == top and 0 <= left < 40 and box.width > 1 else None
+        self.window = node
+        self.xid, self.x0, self.y0 = wait_for('its place', look)
+        take_keyboard(self.xid, or_any_of=('--class', 'pritchel'))
 
     def into(self, title):
         """Turns to another window of the program, by its title."""
-        def look():
-            app = self.top.get_parent()
-            for i in range(app.get_child_count()):
-                child = app.get_child_at_index(i)
-                if child and child.get_name() == title:
-                    return child
-            return None
-        self.window = wait_for(f'the window "{title}"', look)
-        self.x0, self.y0 = wait_for('its place', lambda: self._place(self.window, title))
+        node = wait_for(f'the window "{title}"', lambda: next(
+            (one for one in self.tree.windows() if one.name == title), None))
+        self._turn_to(node, '--name', '^' + title.replace('?', '[?]') + '$')
 
     def back(self):
-        self.window = self.top
-        self.x0, self.y0 = wait_for('its place', self._place)
+        self._turn_to(self.top, '--class', 'pritchel')
 
     def walk(self, root=None):
-        root = root or self.window
-        yield root
-        for i in range(root.get_child_count()):
-            child = root.get_child_at_index(i)
-            if child is not None:
-                yield from self.walk(child)
-
-    def seen(self, node):
-        """Has it a place on the screen? (This toolkit does not tell "showing".)"""
-        box = node.get_extents(self.atspi.CoordType.WINDOW)
-        return box.width > 1 and box.height > 1
+        return (root or self.window).walk()
 
     def find(self, name, role=None):
-        def look():
-            for node in self.walk():
-                if node.get_name() == name and (role is None or node.get_role_name() == role):
-                    return node
-            return None
-        return wait_for(f'"{name}"', look)
+        return wait_for(f'"{name}"', lambda: next(
+            (node for node in self.walk() if node.name == name and role in (None, node.role)), None))
+
+    def find_seen(self, name, role=None):
+        """The same, once it has a place on the screen."""
+        return wait_for(f'"{name}" in sight', lambda: next(
+            (node for node in self.walk() if node.name == name and role in (None, node.role) and node.seen()), None))
 
     def is_there(self, name):
-        return any(node.get_name() == name for node in self.walk())
+        return any(node.name == name for node in self.walk())
+
+    def says(self, words):
+        """Waits until a label on the screen has WORDS in it."""
+        return wait_for(f'"{words}"', lambda: next(
+            (node for node in self.walk() if node.role == 'label' and words in node.name and node.seen()), None))
 
     def value(self, node):
-        node.clear_cache()
-        return node.get_description()
+        return node.value()
 
     def wait_value(self, node, good):
-        return wait_for('a value', lambda: good(self.value(node)) and self.value(node))
+        def look():
+            now = node.value()
+            return (now,) if good(now) else None
+        return wait_for('a value', look)[0]
+
+    def keyboard_in(self, what, good):
+        """Waits until what has the keyboard is GOOD(node), and returns it."""
+        return wait_for(what, lambda: next(
+            (node for node in self.walk() if node.has(tree.FOCUSED) and good(node)), None))
 
     def at_rest(self, node):
-        """NODE's place once what slides or unfolds round it has come to rest."""
+        """NODE's place once what slides or unfolds round it has come to rest, inside the window: it has not moved
+        for a while, and that while is longer the longer the program takes to answer, as it then takes as much
+        longer to lay out what has changed."""
+        box, since, slowest = None, 0, 0
+
         def look():
-            before = node.get_extents(self.atspi.CoordType.WINDOW)
-            time.sleep(0.15)
-            now = node.get_extents(self.atspi.CoordType.WINDOW)
-            return (before.x, before.y, before.width, before.height) == (now.x, now.y, now.width, now.height) and now
-        return wait_for('an end of the moving', look)
+            nonlocal box, since, slowest
+            asked = time.monotonic()
+            before, box, whole = box, node.box(), self.window.box()
+            answered = time.monotonic()
+            slowest = max(slowest, answered - asked)
+            if box != before:
+                since = answered
+            inside = 0 <= box.x + box.width // 2 < whole.width and 0 <= box.y + box.height // 2 < whole.height
+            return box if inside and box.width > 1 and answered - since > 0.1 + 10 * slowest else None
+        return wait_for(f'"{node.name}" to come to rest in the window', look)
 
     def middle(self, node):
         box = self.at_rest(node)
         return self.x0 + box.x + box.width // 2, self.y0 + box.y + box.height // 2
 
+    def _to(self, x, y):
+        return 'mousemove', '--window', self.xid, x * self.scale, y * self.scale
+
     def point(self, x, y):
-        xdo('mousemove', '--window', self.xid, x * self.scale, y * self.scale)
+        xdo(*self._to(x, y))
+
+    def go_to(self, x, y):
+        """As a hand does, on a way that first leaves the place it is at: what the program says about a place where
+        the pointer has rested covers the neighbours of that place until the pointer has gone."""
+        def look():
+            self.point(self.window.box().width // 2, 8)
+            self.window.box()                  # an answer: it has seen the pointer leave
+            self.point(x, y)
+            under = re.search(r'WINDOW=(\d+)', xdo('getmouselocation', '--shell'))[1]
+            return under == self.xid or under not in windows('--class', 'pritchel')
+        wait_for('a free way', look)
 
     def click(self, node):
-        self.point(*self.middle(node))
+        self.go_to(*self.middle(node))
         xdo('click', 1)
 
     def click_popup(self, node):
         """In what has popped up. That is a window of its own; the tree tells only where NODE lies in it."""
         popover = node
-        while popover.get_name() != 'GtkPopover':
-            popover = popover.get_parent()
+        while popover.name != 'GtkPopover':
+            popover = popover.parent
 
-        def popup():
-            ids = xdo_or_nothing('search', '--onlyvisible', '--class', 'pritchel').split()
-            return next((one for one in reversed(ids) if one != self.xid), None)
-        inner = popover.get_extents(self.atspi.CoordType.WINDOW)
-        box = node.get_extents(self.atspi.CoordType.WINDOW)
-        xdo('mousemove', '--window', wait_for('what popped up', popup),
-            (box.x - inner.x + box.width // 2) * self.scale,
-            (box.y - inner.y + box.height // 2) * self.scale)
-        xdo('click', 1)
+        def place():
+            """Its window, and NODE's middle in it, px."""
+            xid = next(one for one in reversed(windows('--class', 'pritchel')) if one != self.xid)
+            inner, box = popover.box(), node.box()
+            return (xid, geometry(xid), (box.x - inner.x + box.width // 2) * self.scale,
+                    (box.y - inner.y + box.height // 2) * self.scale)
+        seen = []
+
+        def look():
+            seen.append(place())
+            return seen[-1] if seen[-3:] == [seen[-1]] * 3 else None
+        xid, _, x, y = wait_for('what popped up', look)
+        xdo('mousemove', '--window', xid, x, y, 'click', 1)
 
     def menu(self, *names):
         """By keyboard, each key only once the one before has done its work: the menu's key, then down to the
         line called NAME; a second name is a line of the menu that the first one opens."""
+        take_keyboard(self.xid)
         key('F10')
-        for name in names:
-            wait_for('the menu', lambda: any(node.get_name() == name and self.seen(node) for node in self.walk()))
-            line = wait_for('a line', self._focused_line)
-            while line != name:
-                key('Down')
-                line = wait_for('the next line', lambda: self._focused_line() not in (None, line) and self._focused_line())
-            key('Return')
-        wait_for('the menu to go', lambda: not self._focused_line())
+        self.lines(*names)
 
-    def _focused_line(self):
-        """The name of the menu's line with the keyboard on it."""
-        focused = self.atspi.StateType.FOCUSED
-        return next((node.get_name() for node in self.walk() if 'menu item' in node.get_role_name()
-                     and node.get_state_set().contains(focused)), None)
+    def lines(self, *names):
+        """In the menu that is open, or opening."""
+        line = None
+        for name in names:
+            wait_for(f'the line "{name}"', lambda: any(
+                is_line(node) and node.name == name and node.seen() for node in self.walk()))
+            line = self.keyboard_in('the menu', lambda node: is_line(node) and node != line)
+            while line.name != name:
+                key('Down')
+                line = self.keyboard_in('the next line', lambda node: is_line(node) and node != line)
+            key('Return')
+        wait_for('the menu to go', lambda: not any(node.has(tree.FOCUSED) and is_line(node) for node in self.walk()))
+
+    def choose(self, node, *keys):
+        """KEYS in the list that NODE, a drop-down, opens, then Return. The list has no place in the tree: it is
+        a window, which has the keyboard from the moment it is on the screen."""
+        self.go_to(*self.middle(node))
+        before = set(windows('--class', 'pritchel'))
+        xdo('click', 1)
+        come = wait_for('the list', lambda: set(windows('--class', 'pritchel')) - before)
+        key(*keys, 'Return')
+        wait_for('the list to go', lambda: not come & set(windows('--class', 'pritchel')))
+
+    def print_on(self, printer, keys='alt+p'):
+        """In the desktop's print dialog, which is coming; it lets one print once it knows what the printer can."""
+        self.into('Print')
+        self.click(self.find(printer))
+        wait_for('leave to print', lambda: any(
+            node.name == '_Print Print' and node.has(tree.SENSITIVE) for node in self.walk()))
+        self.picture('print')
+        key(keys)
 
     def choose_style(self, style):
         """By keyboard, as far along the list as it stands."""
@@ -281,47 +365,52 @@ class App:
             with open(os.path.join(folder, file), encoding='utf-8') as text:
                 names.append(json.load(text)['id'])
         steps = names.index(style) - names.index(json.loads(peek_book('select json from plan'))['style'])
-        self.click(self.find('Style', 'combo box'))
-        wait_for('the list', lambda: any(node.get_role_name() == 'list item' and self.seen(node)
-                                         for node in self.walk()))
-        key(*['Down' if steps > 0 else 'Up'] * abs(steps), 'Return')
+        self.choose(self.find('Style', 'combo box'), *['Down' if steps > 0 else 'Up'] * abs(steps))
         wait_for('the style', lambda: json.loads(peek_book('select json from plan'))['style'] == style)
 
     def drag(self, node, dx, dy, release=True):
-        """With a real pointer, in small steps, as a hand does."""
+        """With a real pointer, in small steps, as a hand does; let go only once NODE tells another value."""
         x, y = self.middle(node)
-        self.point(x, y)
-        time.sleep(0.2)
-        xdo('mousedown', 1)
-        for i in range(1, 11):
-            self.point(x + dx * i // 10, y + dy * i // 10)
-            time.sleep(0.03)
+        before = node.value()
+        steps = [(*self._to(x + dx * i // 10, y + dy * i // 10), 'sleep', 0.01) for i in range(1, 11)]
+        self.go_to(x, y)
+        xdo('mousedown', 1, *(word for step in steps for word in step))
+        self.wait_value(node, lambda now: now != before)
         if release:
             xdo('mouseup', 1)
 
     def picture(self, name):
-        """For a person to look at, when PRITCHEL_PICTURES says where."""
-        folder = os.environ.get('PRITCHEL_PICTURES')
-        if folder:
-            subprocess.run(['import', '-window', 'root', f'{folder}/{name}.png'], check=True)
+        picture(name)
 
     def close(self):
+        take_keyboard(self.xid)
         key('ctrl+q')
         code = self.process.wait(LIMIT)
         assert code == 0, f'the program ended with {code}'
 
+    def resize(self, width, height):
+        """In the program's pixels; done once what is in it has been laid out for it."""
+        xdo('windowsize', self.xid, width * self.scale, height * self.scale)
+        self.wait_size(width, height)
+
+    def wait_size(self, width, height):
+        def told():
+            box = self.window.box()
+            return (geometry(self.xid)[2:] == (width * self.scale, height * self.scale)
+                    and (box.width, box.height) == (width - 2 * self.x0, height - 2 * self.y0))
+        wait_for(f'the window at {width} x {height}', told)
+
     def fill_screen(self, width, height):
         xdo('windowmove', self.xid, 0, 0)
-        xdo('windowsize', self.xid, width * self.scale, height * self.scale)
-        wait_for('the new size', lambda: self.window.get_extents(self.atspi.CoordType.WINDOW).width
-                 > width - 20)
+        wait_for('its corner', lambda: geometry(self.xid)[:2] == (0, 0))
+        self.resize(width, height)
 
     def colour(self, node):
         """What the screen shows in NODE's upper left corner, a little inside: red, green, blue."""
-        box = node.get_extents(self.atspi.CoordType.WINDOW)
-        words = dict(line.split('=') for line in xdo('getwindowgeometry', '--shell', self.xid).split())
-        x = int(words['X']) + (self.x0 + box.x + 4) * self.scale
-        y = int(words['Y']) + (self.y0 + box.y + 4) * self.scale
+        box = node.box()
+        left, top, _, _ = geometry(self.xid)
+        x = left + (self.x0 + box.x + 4) * self.scale
+        y = top + (self.y0 + box.y + 4) * self.scale
         told = subprocess.run(['import', '-window', 'root', '-crop', f'1x1+{x}+{y}', '-depth', '8', 'rgb:-'],
                               check=True, capture_output=True).stdout
         return tuple(told[:3])
@@ -330,3 +419,8 @@ class App:
         if self.process.poll() is None:
             self.process.send_signal(signal.SIGKILL)
             self.process.wait()
+
+
+def is_line(node):
+    """Of a menu."""
+    return 'menu item' in node.role

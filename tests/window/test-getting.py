@@ -4,7 +4,6 @@ sheets sort them by foot into one visit, and what is there is not replaced unask
 import os
 import subprocess
 import sys
-import time
 
 import drive
 
@@ -21,25 +20,24 @@ class Source:
 
     def __init__(self, *files):
         self.process = subprocess.Popen([sys.executable, drive.HERE + '/source.py', *files])
-        ids = drive.wait_for('the source', lambda: drive.xdo_or_nothing(
-            'search', '--onlyvisible', '--name', '^files to take$').split())
-        self.id = ids[0]
+        self.id = drive.wait_for('the source', lambda: drive.windows('--name', '^files to take$'))[0]
         drive.xdo('windowmove', self.id, 1180, 690)
-        time.sleep(0.5)
+        drive.wait_for('its corner', lambda: drive.geometry(self.id)[0] > 1100)
+
+    def is_called(self, title):
+        drive.wait_for(title, lambda: drive.windows('--name', f'^{title}$'))
 
     def drag_onto(self, x, y):
-        drive.xdo('windowactivate', self.id)
-        drive.xdo('mousemove', '--window', self.id, 100, 90)
-        time.sleep(0.2)
-        drive.xdo('mousedown', 1)
-        for step in ((4, 0), (8, -4), (12, -8)):
-            drive.xdo('mousemove_relative', '--', *step)
-            time.sleep(0.1)
+        drive.take_keyboard(self.id)
+        drive.xdo('mousemove', '--window', self.id, 100, 90, 'mousedown', 1)
+        for _ in range(4):
+            drive.xdo('mousemove_relative', '--', 4, -3)
+        self.is_called('files held')
         for i in range(1, 9):
             drive.xdo('mousemove', 1200 + (x - 1200) * i // 8, 720 + (y - 720) * i // 8)
-            time.sleep(0.1)
-        time.sleep(0.5)
+        self.is_called('files wanted')
         drive.xdo('mouseup', 1)
+        self.is_called('files to take')
 
     def close(self):
         self.process.terminate()
@@ -53,8 +51,7 @@ def is_open(app, title):
 
 def file_is_pasted(app):
     source = Source(scene('left', foot='LF', seed=11))
-    drive.xdo('windowactivate', app.xid)
-    drive.wait_for('the window in front', lambda: drive.xdo('getactivewindow').strip() == app.xid)
+    drive.take_keyboard(app.xid)
     drive.key('ctrl+v')
     is_open(app, 'No name yet · near fore')
     source.close()

@@ -25,8 +25,7 @@ def plan():
 
 def handles(app):
     board = app.find('Board')
-    nodes = [board.get_child_at_index(i) for i in range(board.get_child_count())]
-    return [node for node in nodes if node.get_role_name() == 'push button']
+    return [node for node in board.kids() if node.role == 'push button']
 
 
 def way(name, side):
@@ -36,7 +35,7 @@ def way(name, side):
 
 
 def is_taken(app, node):
-    name = node.get_name()
+    name = node.name
     side = next((side for side in ('medial', 'lateral') if name.endswith(side)), None)
     prefix = next(prefix for start, prefix in MOVES if name.startswith(start))
     before, place, value = plan(), app.middle(node), app.value(node)
@@ -60,7 +59,7 @@ def main():
     app.find('Heel, lateral')
     app.choose_style('toe-extension-clipped')
     all_of_them = handles(app)
-    kinds = {start for start, _ in MOVES if any(node.get_name().startswith(start) for node in all_of_them)}
+    kinds = {start for start, _ in MOVES if any(node.name.startswith(start) for node in all_of_them)}
     assert kinds == {start for start, _ in MOVES} - {'Bar'}, kinds
     for node in all_of_them:
         is_taken(app, node)

@@ -10,34 +10,27 @@ CONTROLS = {'push button', 'toggle button', 'check box', 'radio button', 'text',
 PARTS = ('Tracing', 'Hoof', 'Shoe', 'Nailing', 'Iron', 'Order of work')
 
 
-def nameless(app, root):
+def nameless(root):
     """Controls on the screen without a name. What lies inside a control is the toolkit's own."""
-    def look(node, inside):
-        control = node.get_role_name() in CONTROLS
-        if control and not inside and app.seen(node) and not (node.get_name() or '').strip():
-            yield node.get_role_name(), [p.get_name() for p in parents(node)]
-        for i in range(node.get_child_count()):
-            child = node.get_child_at_index(i)
-            if child is not None:
-                yield from look(child, inside or control)
-    return list(look(root, False))
+    return [(node.role, [one.name for one in above(node)]) for node in root.walk() if node.role in CONTROLS
+            and not node.name.strip() and node.seen() and not any(one.role in CONTROLS for one in above(node))]
 
 
-def parents(node):
-    while node := node.get_parent():
+def above(node):
+    while node := node.parent:
         yield node
 
 
 def everything_is_named(app):
-    assert nameless(app, app.window) == [], nameless(app, app.window)
+    assert nameless(app.window) == [], nameless(app.window)
     for title in PARTS:
         head = app.find(title, 'push button')
         app.click(head)             # the one that was open folds
-        part = head.get_parent()
-        drive.wait_for('the part ' + title, lambda: any(app.seen(node) for node in app.walk(part)
-                                                        if node.get_role_name() in ('text', 'push button')
+        part = head.parent
+        drive.wait_for('the part ' + title, lambda: any(node.seen() for node in app.walk(part)
+                                                        if node.role in ('text', 'push button')
                                                         and node != head))
-        assert nameless(app, part) == [], (title, nameless(app, part))
+        assert nameless(part) == [], (title, nameless(part))
         app.picture('named-' + title.split()[0].lower())
         app.click(head)             # folded: the others come into sight
 
@@ -46,9 +39,8 @@ def all_in_sight(app, width, height):
     """What always stands there stands inside the window."""
     for name in ('Print…', 'Take out', 'Menu', 'Undo', 'Redo', 'Book', 'Board', 'Zoom in', 'Toe', 'Heel, medial',
                  'Heel, lateral'):
-        box = app.find(name).get_extents(app.atspi.CoordType.WINDOW)
-        assert box.x >= 0 and box.y >= 0 and box.x + box.width <= width and box.y + box.height <= height, (
-            name, box.x, box.y, box.width, box.height)
+        box = app.at_rest(app.find(name))
+        assert box.x >= 0 and box.y >= 0 and box.x + box.width <= width and box.y + box.height <= height, (name, box)
 
 
 def windows_open_and_close(app):

@@ -8,7 +8,6 @@ import os
 import re
 import subprocess
 import sys
-import time
 
 import drive
 
@@ -57,7 +56,7 @@ def drag_to(app, name, first, third, goal):
 def corners_are_marked(app, truth):
     names = ['First corner', 'Second corner', 'Third corner', 'Fourth corner']
     first, third = app.find(names[0]), app.find(names[2])
-    drive.wait_for('the points', lambda: app.value(third) and app.seen(third))
+    drive.wait_for('the points', lambda: app.value(third) and third.seen())
     app.picture('mark-begin')
     goals = [to_photo(truth['camera'], *corner)
              for corner in ((0, 0), (PAPER[0], 0), PAPER, (0, PAPER[1]))]
@@ -123,14 +122,13 @@ def kept():
 
 def stroke(app, area, points):
     """Draws with the pointer through POINTS, shares of the area's width and height."""
-    box = area.get_extents(app.atspi.CoordType.WINDOW)
+    box = app.at_rest(area)
     at = [(app.x0 + box.x + round(x * box.width), app.y0 + box.y + round(y * box.height))
           for x, y in points]
     app.point(*at[0])
     drive.xdo('mousedown', 1)
     for spot in at:
         app.point(*spot)
-        time.sleep(0.04)
     app.picture('draw-stroke')
     drive.xdo('mouseup', 1)
 
@@ -143,7 +141,7 @@ def arch(middle_x, heel_y, half, high):
 
 def line_is_drawn(app):
     area = app.find('Photo to draw on')
-    drive.wait_for('its place', lambda: app.seen(area))
+    drive.wait_for('its place', lambda: area.seen())
     app.click(app.find('as I draw it'))
     app.picture('draw-begin')
     stroke(app, area, arch(0.5, 0.66, 0.085, 0.30))
@@ -154,8 +152,8 @@ def line_is_drawn(app):
 def summary(app):
     """The Hoof part's one line."""
     for node in app.walk():
-        if re.match(r'[\d.]+ × [\d.]+ mm · ', node.get_name() or ''):
-            return node.get_name()
+        if re.match(r'[\d.]+ × [\d.]+ mm · ', node.name or ''):
+            return node.name
     return None
 
 
@@ -163,13 +161,11 @@ def stretch_is_drawn_anew_and_undone(app, truth):
     app.find('Heel, lateral')
     before = drive.wait_for('the measures', lambda: summary(app))
     app.click(app.find('Tracing'))
-    app.click(drive.wait_for('the button', lambda: app.seen(app.find('Draw the line…')) and
-                             app.find('Draw the line…')))
+    app.click(app.find_seen('Draw the line…'))
     area = app.find('Photo to draw on')
-    drive.wait_for('its place', lambda: app.seen(area))
-    time.sleep(0.3)
+    drive.wait_for('its place', lambda: area.seen())
     app.click(app.find('as I draw it'))
-    box = area.get_extents(app.atspi.CoordType.WINDOW)
+    box = app.at_rest(area)
     scale = min((box.width - 48) / PAPER[0], (box.height - 48) / PAPER[1])
     line = truth['line'][len(truth['line']) // 4:3 * len(truth['line']) // 4]
     points = [(0.5 + scale * (x - PAPER[0] / 2) / box.width,

@@ -16,25 +16,11 @@ from measure import A4_PT, DPI, LETTER_PT, grey, is_true_size, runs, words_of
 STEM = 'no-name-yet-lf-' + time.strftime('%Y-%m-%d')
 
 
-def printed():
-    for folder, _, files in os.walk(drive.home()):
-        for name in files:
-            if name.endswith('.pdf'):
-                return os.path.join(folder, name)
-    return None
-
-
 def through_the_dialog(app):
     """The print dialog is there: to a file."""
-    app.into('Print')
-    app.click(app.find('Print to File'))
-    app.picture('print')
-    drive.key('alt+p')
+    app.print_on('Print to File')
     app.back()
-    pdf = drive.wait_for('the printed file', printed)
-    drive.wait_for('all of it', lambda: subprocess.run(['pdfinfo', pdf], capture_output=True)
-                   .returncode == 0)
-    return pdf
+    return drive.printed_file()
 
 
 def print_to_file(app):
@@ -69,7 +55,7 @@ def is_corrected(app):
 
 
 def sheet_is_corrected(app):
-    menu(app, 'Print a tracing sheet…')
+    app.menu('Print a tracing sheet…')
     app.into('Print a tracing sheet')
     drive.key('alt+p')
     pdf = through_the_dialog(app)
@@ -80,28 +66,19 @@ def sheet_is_corrected(app):
     os.unlink(pdf)
 
 
-def message(app, words):
-    """The window says so."""
-    drive.wait_for(f'"{words}"', lambda: any(
-        words in node.get_name() and app.seen(node) for node in app.walk()
-        if node.get_role_name() == 'label'))
-
-
 def trouble_is_told(app):
     """A correction that would push the marks of the tracing sheet off the paper; then a broken file."""
     keep_for('Print to File', 1.09, 1)
-    menu(app, 'Print a tracing sheet…')
+    app.menu('Print a tracing sheet…')
     app.into('Print a tracing sheet')
     drive.key('alt+p')
-    app.into('Print')
-    app.click(app.find('Print to File'))
-    drive.key('alt+p')
+    app.print_on('Print to File')
     app.back()
-    message(app, 'corner marks would leave the paper')
+    app.says('corner marks would leave the paper')
     keep_for('Print to File', 'wide', 1)
     drive.key('ctrl+p')
     pdf = through_the_dialog(app)
-    message(app, 'What is kept for the printer Print to File cannot be used')
+    app.says('What is kept for the printer Print to File cannot be used')
     is_true_size(pdf)
     os.unlink(pdf)
     os.unlink(drive.home() + '/config/pritchel/printers.ini')
@@ -129,21 +106,28 @@ def page_on_screen(app):
     return right - left, len(tall), [rows[y][left:right] for y in tall]
 
 
-def shows_a_page(app, paper):
-    """White paper of that shape with the check bar on it, to its scale."""
-    width, height, rows = drive.wait_for('the page', lambda: page_on_screen(app))
-    assert abs(height / width - paper[1] / paper[0]) < 0.02, f'{width} x {height}'
-    scale = width / (paper[0] / 72 * 25.4)
-    found = {run.end() - run.start() for row in rows[len(rows) * 3 // 4:]
-             for run in re.finditer(rb'[\x00-\xd0]{50,}', row)}
-    assert any(abs(run - 100 * scale) < 3 for run in found), f'no bar of {100 * scale} pixels: {found}'
-    return rows
+def is_of_shape(app, paper):
+    width, height, _ = page_on_screen(app)
+    return abs(height / width - paper[1] / paper[0]) < 0.02
+
+
+def shows_a_page(app, paper, bar=100):
+    """White paper of that shape with the check bar on it, to its scale: BAR mm long."""
+    def look():
+        width, _, rows = page_on_screen(app)
+        length = bar * width / (paper[0] / 72 * 25.4)
+        found = {run.end() - run.start() for row in rows[len(rows) * 3 // 4:]
+                 for run in re.finditer(rb'[\x00-\xd0]{50,}', row)}
+        assert any(abs(run - length) < 2 for run in found), f'no bar of {length} pixels: {found}'
+        return rows
+    drive.wait_for('a page of that shape', lambda: is_of_shape(app, paper))
+    return drive.wait_for('the check bar', look)
 
 
 def page_told(app, start):
     return drive.wait_for(f'"{start}"', lambda: next(
-        node.get_name() for node in app.walk()
-        if node.get_role_name() == 'label' and node.get_name().startswith(start)))
+        node.name for node in app.walk()
+        if node.role == 'label' and node.name.startswith(start)))
 
 
 def preview_shows_the_pages(app, n):
@@ -164,10 +148,7 @@ def preview_shows_the_pages(app, n):
 
 
 def preview_prints_on_its_paper(app):
-    app.click(app.find('Paper', 'combo box'))
-    time.sleep(0.5)
-    drive.key('Home', 'Down', 'Return')
-    time.sleep(0.5)
+    app.choose(app.find('Paper', 'combo box'), 'Home', 'Down')
     shows_a_page(app, LETTER_PT)
     app.picture('preview-letter')
     drive.key('ctrl+p')
@@ -179,15 +160,10 @@ def preview_prints_on_its_paper(app):
 def dialogs_own_preview_is_ours(app):
     keep_for('Print to File', 1.05, 1)
     drive.key('ctrl+p')
-    app.into('Print')
-    app.click(app.find('Print to File'))
-    drive.key('alt+v')
+    app.print_on('Print to File', 'alt+v')
     app.into('Print preview')
     page_told(app, 'page 1 of')
-    width, _, rows = page_on_screen(app)
-    found = {run.end() - run.start() for row in rows[len(rows) * 3 // 4:]
-             for run in re.finditer(rb'[\x00-\xd0]{50,}', row)}
-    assert any(abs(run - 105 * width / 210) < 2 for run in found), f'{found} of {width}: not corrected'
+    shows_a_page(app, A4_PT, 105)
     drive.key('Escape')
     drive.window_goes('Print preview')
     app.back()
@@ -196,29 +172,19 @@ def dialogs_own_preview_is_ours(app):
 
 # --- files ---
 
-def menu(app, name, button='Menu'):
-    """The menu is opened, then by keyboard down to the line called NAME."""
-    def lines():
-        names = [node.get_name() for node in app.walk()
-                 if node.get_role_name() == 'menu item' and app.seen(node)]
-        return names if name in names else None
-    app.click(app.find(button))
-    names = drive.wait_for(f'"{name}"', lines)
-    drive.key(*['Down'] * names.index(name), 'Return')
-    drive.wait_for('the menu to go', lambda: not lines())
-
-
 def save_as(app, line, typed, ground=False):
     """TYPED into the save dialog that LINE of the menu opens."""
-    menu(app, line, 'Take out')
-    drive.window_comes('Save the template')
+    app.click(app.find('Take out'))
+    app.lines(line)
+    app.into('Save the template')
     if ground:
-        app.into('Save the template')
-        app.click(app.find('foot surface', 'label'))
-        time.sleep(0.5)
-        drive.key('End', 'Return')
-        time.sleep(0.5)
+        app.choose(app.find('foot surface', 'label'), 'End')
         drive.key('alt+n')
+    is_named(app, typed)
+
+
+def is_named(app, typed):
+    app.keyboard_in('the name', lambda node: node.role == 'text')
     app.picture('save')
     drive.key('ctrl+a')
     drive.type_text(typed)
@@ -273,29 +239,28 @@ def nothing_is_written_over_unasked(app):
     with open(stem + '.svg', 'wb') as out:
         out.write(b'mine')
     save_as(app, 'Template as SVG…', stem)
-    message(app, 'is there already')
+    app.says('is there already')
     assert open(stem + '.svg', 'rb').read() == b'mine' and before
 
 
 def save_pdf(app, file):
     drive.key('ctrl+e')
-    drive.window_comes('Save the template')
-    drive.key('ctrl+a')
-    drive.type_text(file)
-    drive.key('Return')
+    app.into('Save the template')
+    is_named(app, file)
     drive.wait_for('the saved file', lambda: os.path.exists(file))
-    drive.window_goes('Save the template')
 
 
 EVERYTHING = ['bar.pdf', 'report.json', 'report.txt', 'template.dxf', 'template.pdf', 'template.png', 'template.svg']
 
 
 def save_all(app, folder):
-    menu(app, 'Everything, in a folder…', 'Take out')
-    drive.window_comes('Save everything in a folder')
+    app.click(app.find('Take out'))
+    app.lines('Everything, in a folder…')
+    app.into('Save everything in a folder')
     drive.key('ctrl+l')
+    app.keyboard_in('the place', lambda node: node.role == 'text')
+    drive.key('ctrl+a')
     drive.type_text(folder)
-    time.sleep(0.5)
     app.picture('save-all')
     drive.key('Return')
     drive.window_goes('Save everything in a folder')

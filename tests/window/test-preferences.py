@@ -10,32 +10,9 @@ import drive
 KEPT = {'GSETTINGS_BACKEND': 'keyfile'}      # in the desk's own XDG_CONFIG_HOME
 
 
-def lines(app):
-    """Of the menu, as they stand on the screen."""
-    return [node.get_name() for node in app.walk() if 'menu item' in node.get_role_name() and app.seen(node)]
-
-
-def choose(app, submenu, name):
-    """In the main menu, by keyboard."""
-    app.click(app.find('Board'))
-    drive.key('F10')
-    drive.wait_for('the menu', lambda: submenu in lines(app))
-    drive.key(*['Down'] * lines(app).index(submenu), 'Return')
-    drive.wait_for('what is in it', lambda: lines(app).count(submenu) == 2 and name in lines(app))
-    inside = lines(app)
-    back = len(inside) - 1 - inside[::-1].index(submenu)     # the way back has the keyboard
-    drive.key(*['Down'] * (inside.index(name) - back), 'Return')
-    drive.wait_for('the menu to go', lambda: not lines(app))
-
-
-def size(app):
-    words = dict(line.split('=') for line in drive.xdo('getwindowgeometry', '--shell', app.xid).split())
-    return int(words['WIDTH']), int(words['HEIGHT'])
-
-
 def book_is_shown(app):
     """Does anything stand to the left of the board?"""
-    return app.find('Board').get_extents(app.atspi.CoordType.WINDOW).x > 100
+    return app.find('Board').box().x > 100
 
 
 def ground(app):
@@ -49,37 +26,37 @@ def main():
     app = drive.App(sys.argv[1], **KEPT)
     heel = app.find('Heel, lateral')
     assert ' mm ' in app.value(heel), app.value(heel)
-    assert book_is_shown(app) and ground(app) > 180
-    choose(app, 'Lengths', 'Inches')
+    drive.wait_for('a light window with the book', lambda: book_is_shown(app) and ground(app) > 180)
+    app.menu('Lengths', 'Inches')
     app.wait_value(heel, lambda now: ' mm ' not in now)
-    choose(app, 'Look', 'Dark')
+    app.menu('Look', 'Dark')
     drive.wait_for('a dark window', lambda: ground(app) < 80)
     app.click(app.find('Board'))
     drive.key('F9')
     drive.wait_for('the book to go', lambda: not book_is_shown(app))
-    drive.xdo('windowsize', app.xid, 1100, 700)
-    drive.wait_for('the new size', lambda: size(app) == (1100, 700))
+    app.resize(1100, 700)
     app.close()
 
     app = drive.App(**KEPT)
     heel = app.find('Heel, lateral')
     assert ' mm ' not in app.value(heel), app.value(heel)
-    assert not book_is_shown(app)
+    drive.wait_for('no book', lambda: not book_is_shown(app))
     drive.wait_for('a dark window', lambda: ground(app) < 80)
-    assert size(app) == (1100, 700), size(app)
+    app.wait_size(1100, 700)
     app.picture('preferences')
     app.click(app.find('Maximize', 'push button'))
-    drive.wait_for('the whole screen', lambda: size(app)[0] > 1340)
+    drive.wait_for('the whole screen', lambda: app.window.box().width > 1340)
     app.close()
     assert drive.ask_book("select group_concat(key) from setting") == 'last-foot'
 
     app = drive.App(**KEPT)
-    drive.wait_for('the whole screen', lambda: size(app)[0] > 1340)
+    drive.wait_for('the whole screen', lambda: app.window.box().width > 1340)
     app.find('Heel, lateral')
     app.close()
     app = drive.App(GSETTINGS_BACKEND='memory')       # another person's desk
     heel = app.find('Heel, lateral')
-    assert ' mm ' in app.value(heel) and book_is_shown(app)
+    assert ' mm ' in app.value(heel), app.value(heel)
+    drive.wait_for('the book', lambda: book_is_shown(app))
     app.close()
 
 

@@ -22,10 +22,7 @@ def paper_of(job):
 def prints(app, forge):
     """The print dialog is there, at the printer: the paper that comes out of it."""
     before = len(forge.jobs)
-    app.into('Print')
-    app.click(app.find('forge'))
-    app.picture('printer-print')
-    drive.key('alt+p')
+    app.print_on('forge')
     drive.wait_for('the paper', lambda: len(forge.jobs) > before)
     drive.window_goes('^Print$')
     return paper_of(forge.jobs[-1])
@@ -37,18 +34,10 @@ def kept():
     return {name: dict(file[name]) for name in file.sections()}
 
 
-def says(app, words):
-    drive.wait_for(f'"{words}"', lambda: any(
-        words in node.get_name() and app.seen(node) for node in app.walk()
-        if node.get_role_name() == 'label'))
-
-
 def opened(app):
-    drive.key('F10')
-    app.find('Measure this printer…', 'menu item')
-    drive.key('r')
+    app.menu('Measure this printer…')
     app.into('Measure this printer')
-    says(app, 'No correction is kept.')
+    app.says('No correction is kept.')
 
 
 def types(app, across, down):
@@ -66,11 +55,11 @@ def is_measured(app, forge):
     assert 'Check page' in words_of(check)
     app.into('Measure this printer')
     types(app, '88 mm', '100')
-    says(app, 'No printer that prints at actual size makes that bar 88 mm long')
+    app.says('No printer that prints at actual size makes that bar 88 mm long')
     app.picture('printer-refused')
     assert kept() == {}, 'a slip of the keyboard is not kept'
     types(app, '98,0', '10.1 cm')
-    says(app, 'Kept: × 1.0204 across, × 0.9901 down.')
+    app.says('Kept: × 1.0204 across, × 0.9901 down.')
     app.picture('printer-kept')
     assert abs(float(kept()['forge']['across']) - 100 / 98) < 1e-12
     assert abs(float(kept()['forge']['down']) - 100 / 101) < 1e-12
@@ -90,13 +79,11 @@ def template(app, forge):
 
 
 def goes_back(app):
-    drive.key('F10')
-    app.find('Measure this printer…', 'menu item')
-    drive.key('r')
+    app.menu('Measure this printer…')
     app.into('Measure this printer')
-    says(app, '1.0204')
+    app.says('1.0204')
     drive.key('alt+n')
-    says(app, 'No correction is kept.')
+    app.says('No correction is kept.')
     assert kept() == {}
     drive.key('Escape')
     drive.window_goes('Measure this printer')

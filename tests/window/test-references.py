@@ -32,16 +32,12 @@ def bent(photo):
 
 
 def words(app, pattern):
-    return next((found for found in (re.match(pattern, node.get_name() or '') for node in app.walk()) if found),
+    return next((found for found in (re.match(pattern, node.name or '') for node in app.walk()) if found),
                 None)
 
 
 def facts(photo):
     app = drive.App(photo)
-    if app.is_there('Which foot?'):
-        app.into('Which foot?')
-        app.click(app.find('near fore', 'push button'))
-        app.back()
     size = drive.wait_for('the measures', lambda: words(app, r'([\d.]+) × ([\d.]+) mm · '))
     app.click(app.find('Tracing', 'label'))
     points = drive.wait_for('the reference points', lambda: words(app, r'(\d+), the worst ([\d.]+) mm off'))

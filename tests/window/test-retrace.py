@@ -6,7 +6,6 @@ import math
 import os
 import re
 import subprocess
-import time
 
 import drive
 
@@ -23,16 +22,10 @@ def scene(name, **keys):
 def size(app):
     """Width and length by the Hoof part's one line."""
     for node in app.walk():
-        found = re.match(r'([\d.]+) × ([\d.]+) mm · ', node.get_name() or '')
+        found = re.match(r'([\d.]+) × ([\d.]+) mm · ', node.name or '')
         if found:
             return float(found[1]), float(found[2])
     return None
-
-
-def seen(app, name, role):
-    return drive.wait_for(f'"{name}" in sight', lambda: next(
-        (node for node in app.walk() if node.get_name() == name and node.get_role_name() == role
-         and app.seen(node)), None))
 
 
 def undone(app, before):
@@ -41,7 +34,7 @@ def undone(app, before):
 
 
 def pen_moves_the_wall(app, before):
-    app.click(seen(app, 'Pen allowance', 'text'))
+    app.click(app.find_seen('Pen allowance', 'text'))
     drive.type_text(str(PEN_MM))
     drive.key('Return')
     after = drive.wait_for('a smaller hoof', lambda: size(app) != before and size(app))
@@ -50,9 +43,7 @@ def pen_moves_the_wall(app, before):
 
 
 def paper_scales_the_foot(app, before):
-    app.click(seen(app, 'Paper', 'combo box'))
-    time.sleep(0.5)
-    drive.key('Down', 'Down', 'Return')          # A4, Letter, A3
+    app.choose(app.find_seen('Paper', 'combo box'), 'Down', 'Down')          # A4, Letter, A3
     after = drive.wait_for('a larger hoof', lambda: size(app) != before and size(app))
     for i in (0, 1):
         assert abs(after[i] / before[i] - math.sqrt(2)) < 0.01, f'{before} -> {after}'
@@ -60,11 +51,11 @@ def paper_scales_the_foot(app, before):
 
 
 def marking_is_left(app, before):
-    app.click(seen(app, 'Mark the scale by hand…', 'push button'))
+    app.click(app.find_seen('Mark the scale by hand…', 'push button'))
     area = app.find('Photo to mark')
-    drive.wait_for('the photo', lambda: app.seen(area))
+    drive.wait_for('the photo', lambda: area.seen())
     app.click(app.find('Cancel', 'push button'))
-    drive.wait_for('the shoe', lambda: app.seen(app.find('Heel, lateral')))
+    app.find_seen('Heel, lateral')
     assert size(app) == before
 
 
@@ -76,7 +67,7 @@ def main():
     before = drive.wait_for('the measures', lambda: size(app))
     app.click(app.find('Tracing', 'label'))
     drive.wait_for('the doubt in words', lambda: any(
-        'along the line: no ink here' in (node.get_name() or '') for node in app.walk()))
+        'along the line: no ink here' in node.name for node in app.walk()))
     pen_moves_the_wall(app, before)
     paper_scales_the_foot(app, before)
     marking_is_left(app, before)

@@ -66,7 +66,16 @@ class Picture:
 def dialog(app):
     drive.window_comes(ASKED)
     app.into(ASKED)
-    return Picture(app.xid)
+    return at_rest(app, lambda card: True)
+
+
+def at_rest(app, good):
+    """The picture once its card is GOOD and twice the same."""
+    def look():
+        picture = Picture(app.xid)
+        card = picture.card()
+        return picture if good(card) and card == Picture(app.xid).card() else None
+    return drive.wait_for('the card', look)
 
 
 def is_a_card(picture):
@@ -88,8 +97,8 @@ def one_to_one_is_a_guess(app):
     app.find('≈ 1 : 1', 'push button')
     app.click(app.find('≈ 1 : 1', 'push button'))
     told = drive.wait_for('the sentence', lambda: next(
-        node for node in app.walk() if 'has not been measured' in (node.get_name() or '')))
-    drive.wait_for('it on the screen', lambda: app.at_rest(told).height > 10)
+        node for node in app.walk() if 'has not been measured' in node.name))
+    drive.wait_for('it on the screen', lambda: told.box().height > 10)
     app.picture('not-measured')
     app.click(app.find('Measure this screen…', 'push button'))
 
@@ -99,14 +108,13 @@ def slide(app, first):
     k = is_a_card(first)
     for _ in range(40):
         drive.key('Page_Up')
-        picture = drive.wait_for('a larger card', lambda: (lambda now: now if now.card()[2] > k * WIDTH_MM else None)(
-            Picture(app.xid)))
+        picture = at_rest(app, lambda card, least=k * WIDTH_MM: card[2] > least)
         k = is_a_card(picture)
         if k > 1.33 * first.card()[2] / WIDTH_MM:
             break
     width = picture.card()[2]
     drive.key('Right', 'Right', 'Right', 'Right')
-    finer = drive.wait_for('a step', lambda: (lambda now: now if now.card()[2] != width else None)(Picture(app.xid)))
+    finer = at_rest(app, lambda card: card[2] != width)
     assert 1 <= finer.card()[2] - width <= 3, (finer.card()[2], width)
     app.picture('card')
     return is_a_card(finer)
@@ -137,7 +145,7 @@ def main():
     app.find('1 : 1', 'push button')
     app.find('100 %', 'label')
     app.picture('measured')
-    assert abs(px_apart(app, 'Toe', 'Web at the toe') - web * k) < 2, (px_apart(app, 'Toe', 'Web at the toe'), web * k)
+    drive.wait_for('true size', lambda: abs(px_apart(app, 'Toe', 'Web at the toe') - web * k) < 2)
     app.close()
     assert abs(kept() - k) * WIDTH_MM < 1.2, (kept(), k)
 

@@ -21,7 +21,7 @@ def ask(book, sql):
 
 def name_the_horse(app, name):
     label = drive.wait_for('the name', lambda: [
-        node for node in app.walk() if node.get_name() == 'No name yet' and app.seen(node)][-1])
+        node for node in app.walk() if node.name == 'No name yet' and node.seen()][-1])
     app.click(label)
     drive.key('ctrl+a')
     drive.type_text(name)
@@ -30,18 +30,17 @@ def name_the_horse(app, name):
 
 
 def send(app):
-    """By keyboard: the menu's last line. The proposed name is taken as it is."""
+    """The proposed name is taken as it is."""
     app.click(app.find('Take out'))
-    drive.wait_for('the menu', lambda: any(node.get_name() == 'Send this foot…' and app.seen(node)
-                                           for node in app.walk()))
-    app.picture('take-out')
-    drive.key('Up', 'Return')
-    drive.window_comes('Save this foot to send it')
+    app.lines('Send this foot…')
+    app.into('Save this foot to send it')
+    app.keyboard_in('the name', lambda node: node.role == 'text')
     app.picture('send')
     drive.key('Return')
     file = drive.home() + f'/pipwick-lf-{time.strftime("%Y-%m-%d")}.pritchel'
     drive.wait_for('the sent foot', lambda: os.path.exists(file))
     drive.window_goes('Save this foot to send it')
+    app.back()
     return file
 
 
@@ -60,7 +59,7 @@ def is_asked(app, picture, *words):
     drive.window_comes('Take in what was sent')
     app.into(ASKED)
     for word in words:
-        drive.wait_for(word, lambda: any(word in (node.get_name() or '') for node in app.walk()))
+        drive.wait_for(word, lambda: any(word in node.name for node in app.walk()))
     app.picture(picture)
 
 
@@ -112,7 +111,7 @@ def the_same_again_and_another_form(sent):
     assert ask(other.book, 'select count(*) from foot') == 2
     app.picture('twice')
     thumbs = drive.wait_for('both', lambda: (lambda found: found if len(found) == 2 else None)(
-        [node for node in app.walk() if node.get_name() == 'near fore' and 'button' in node.get_role_name()]))
+        [node for node in app.walk() if node.name == 'near fore' and 'button' in node.role]))
     app.click(thumbs[0])
     app.wait_value(app.find('Heel, lateral'), lambda now: now != before)
     app.close()
@@ -140,12 +139,11 @@ def broken_is_told(sent):
     other = Other('fourth')
     app = other.open(broken, sys.argv[1])
     app.find('Heel, lateral')
-    drive.wait_for('the sentence', lambda: any('broken.pritchel is cut short' in (node.get_name() or '')
+    drive.wait_for('the sentence', lambda: any('broken.pritchel is cut short' in node.name
                                                for node in app.walk()))
-    drive.wait_for('room for it above the board', lambda: app.find('Board').get_extents(
-        app.atspi.CoordType.WINDOW).y > 130)
+    drive.wait_for('room for it above the board', lambda: app.find('Board').box().y > 130)
     time.sleep(1)                       # time for it to slide away again, which it must not
-    assert app.find('Board').get_extents(app.atspi.CoordType.WINDOW).y > 130
+    assert app.find('Board').box().y > 130
     app.picture('broken')
     app.close()
 
@@ -156,7 +154,7 @@ def main():
     name_the_horse(app, 'Pipwick')
     sent = send(app)
     day = drive.wait_for('the day', lambda: next(
-        node.get_name() for node in app.walk() if node.get_name() and node.get_name()[-5:-2] == ' 20'))
+        node.name for node in app.walk() if node.name and node.name[-5:-2] == ' 20'))
     app.close()
     assert ask(sent, 'select count(*) from foot') == 1
     refused_then_taken(sent, 'Pipwick', day)

@@ -74,7 +74,7 @@ def entry_speaks_up(app):
     drive.type_text('a horse')
     drive.key('Return')
     drive.wait_for('the complaint', lambda: any(
-        node.get_role_name() == 'label' and 'a horse' in (node.get_name() or '')
+        node.role == 'label' and 'a horse' in node.name
         for node in app.walk()))
     drive.key('ctrl+a')
     drive.type_text('7/8')

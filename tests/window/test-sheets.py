@@ -1,32 +1,15 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The tracing sheet from the window: a sheet for each of the four feet, on the paper that was chosen, at
 its true size."""
-import os
-import re
-import subprocess
-import time
-
 import drive
-
-A4_PT = (595.28, 841.89)       # ISO 216 over 25.4 mm by 72 pt
+from measure import A4_PT, pages_of, words_of
 
 
 def choose_all_four(app):
     foot = drive.wait_for('the choice of feet', lambda: next(
         node for node in app.walk()
-        if node.get_name() == 'Foot' and node.get_role_name() == 'combo box'))
-    app.click(foot)
-    time.sleep(0.5)
-    drive.key('End', 'Return')
-    time.sleep(0.5)
-
-
-def printed():
-    for folder, _, files in os.walk(drive.home()):
-        for name in files:
-            if name.endswith('.pdf'):
-                return os.path.join(folder, name)
-    return None
+        if node.name == 'Foot' and node.role == 'combo box'))
+    app.choose(foot, 'End')
 
 
 def main():
@@ -36,17 +19,13 @@ def main():
     choose_all_four(app)
     app.picture('sheet-dialog')
     drive.key('alt+p')
-    app.into('Print')
-    app.click(app.find('Print to File'))
-    drive.key('alt+p')
+    app.print_on('Print to File')
     app.back()
-    pdf = drive.wait_for('the printed file', printed)
-    words = drive.wait_for('all of it', lambda: subprocess.run(
-        ['pdfinfo', pdf], capture_output=True, text=True).stdout)
-    size = re.search(r'Page size:\s+([\d.]+) x ([\d.]+)', words)
-    assert re.search(r'Pages:\s+4\b', words), words
-    assert all(abs(float(size[i + 1]) - A4_PT[i]) < 1 for i in (0, 1)), words
-    text = subprocess.run(['pdftotext', pdf, '-'], check=True, capture_output=True, text=True).stdout
+    pdf = drive.printed_file()
+    n, size = pages_of(pdf)
+    assert n == 4, f'{n} pages'
+    assert all(abs(size[i] - A4_PT[i]) < 1 for i in (0, 1)), size
+    text = words_of(pdf)
     for code in ('LF', 'RF', 'LH', 'RH'):
         assert code in text, f'no sheet for {code}: {text}'
     app.close()

@@ -12,10 +12,10 @@ import drive
 def a_finding_is_read(app):
     chip = drive.wait_for('a chip', lambda: next(
         node for node in app.walk()
-        if node.get_role_name() == 'push button' and node.get_name().startswith('nails')))
+        if node.role == 'push button' and node.name.startswith('nails')))
     app.click(chip)
     drive.wait_for('a finding with its source', lambda: any(
-        node.get_role_name() == 'label' and 'Hunting' in node.get_name() and app.seen(node)
+        node.role == 'label' and 'Hunting' in node.name and node.seen()
         for node in app.walk()))
     app.picture('finding')
     drive.key('Escape')
@@ -27,17 +27,17 @@ def bad_photo_is_told(app):
         out.write('a list of horses, not a picture')
     subprocess.run([os.environ['PRITCHEL_WINDOW'], file], check=True, timeout=drive.LIMIT)
     closing = app.find('Close the message', 'push button')
-    drive.wait_for('the message', lambda: app.seen(closing) and
-                   closing.get_extents(app.atspi.CoordType.WINDOW).height > 10)
+    drive.wait_for('the message', lambda: closing.seen() and
+                   closing.box().height > 10)
     app.picture('message')
-    assert app.seen(app.find('Heel, lateral')), 'the foot that was open is still there'
+    assert app.find('Heel, lateral').seen(), 'the foot that was open is still there'
     app.click(closing)
 
 
 def horse_is_named(app):
     name = drive.wait_for('the name', lambda: [
         node for node in app.walk()
-        if node.get_name() == 'Demo foot' and app.seen(node)][-1])
+        if node.name == 'Demo foot' and node.seen()][-1])
     app.click(name)
     drive.key('ctrl+a')
     drive.type_text('Bracken')
@@ -48,7 +48,7 @@ def horse_is_named(app):
 def main():
     app = drive.App()
     demo = app.find('Try the demo foot', 'push button')
-    assert app.seen(demo)
+    assert demo.seen()
     app.find('Print a tracing sheet…', 'push button')
     app.picture('first-start')
     app.click(demo)

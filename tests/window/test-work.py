@@ -19,8 +19,8 @@ def trace():
 
 def chip(app, word):
     return drive.wait_for('the chip ' + word, lambda: next(
-        node for node in app.walk() if node.get_role_name() in ('push button', 'push button')
-        and (node.get_name() or '').startswith(word)))
+        node for node in app.walk() if node.role in ('push button', 'push button')
+        and node.name.startswith(word)))
 
 
 def open_part(app, title):
@@ -46,7 +46,7 @@ def offer_mends_and_is_undone(app):
     dragged = drive.wait_for('it in the book', lambda: abs(heels(plan())[0] - drive.number(out)) < 0.051 and plan())
     app.click(chip(app, 'heels'))
     offer = app.find('Bring both heels level', 'push button')
-    drive.wait_for('its place', lambda: app.seen(offer))
+    drive.wait_for('its place', lambda: offer.seen())
     app.picture('offer')
     app.click_popup(offer)
     lateral = app.find('Heel, lateral')
@@ -63,13 +63,13 @@ def offer_mends_and_is_undone(app):
 def wall_moves_the_nails(app):
     open_part(app, 'Hoof')
     entry = app.find('Wall at the toe', 'text')
-    drive.wait_for('its place', lambda: app.seen(entry))
+    drive.wait_for('its place', lambda: entry.seen())
     before, kept = plan(), trace()
     type_into(app, entry, '14')
     drive.wait_for('the wall in the book', lambda: abs(trace()['hoof']['wall_toe_mm'] - 14) < 1e-6)
     assert plan()['nails.inset.medial'] > before['nails.inset.medial'] + 0.2, 'the nails follow the white line'
     type_into(app, entry, '99')
-    drive.wait_for('the complaint', lambda: any((node.get_name() or '').startswith('A wall is between')
+    drive.wait_for('the complaint', lambda: any(node.name.startswith('A wall is between')
                                                 for node in app.walk()))
     drive.key('ctrl+a')
     drive.type_text('14')
@@ -85,13 +85,13 @@ def figure_is_put_back(app):
     """The way back stands beside a line only while there is one to go."""
     open_part(app, 'Shoe')
     entry = app.find('Web at the toe', 'text')
-    drive.wait_for('the part', lambda: app.seen(entry))
+    drive.wait_for('the part', lambda: entry.seen())
     before = plan()['web.toe']
     assert not app.is_there('Put back: Web, toe')
     type_into(app, entry, '26')
     drive.wait_for('it in the book', lambda: plan()['web.toe'] == 26)
     back = app.find('Put back: Web, toe', 'push button')
-    drive.wait_for('the way back', lambda: app.seen(back))
+    drive.wait_for('the way back', lambda: back.seen())
     app.picture('reset')
     app.click(back)
     drive.wait_for('the usual web', lambda: plan()['web.toe'] == before)
@@ -104,7 +104,7 @@ def figure_is_put_back(app):
 def lock_keeps_the_toe_at_a_style(app):
     open_part(app, 'Shoe')
     toe = app.find('Toe', 'push button')
-    drive.wait_for('the part', lambda: app.seen(app.find('Lock toe', 'push button')))
+    app.find_seen('Lock toe', 'push button')
     before = app.value(toe)
     app.drag(toe, 0, -24)
     moved = app.wait_value(toe, lambda now: now != before)
@@ -142,7 +142,7 @@ def order_is_reworded(app):
     open_part(app, 'Shoe')           # folded, so that what lies below is in sight
     open_part(app, 'Order of work')
     text = app.find('Order of work, a step a line', 'text')
-    drive.wait_for('the part', lambda: app.seen(text))
+    drive.wait_for('the part', lambda: text.seen())
     assert 'order' not in plan()
     drive.key('Tab', 'ctrl+a')
     drive.type_text('Light the fire')
@@ -164,8 +164,7 @@ def points_are_measured(app):
     drive.key('m')
     app.wait_value(board, lambda now: now.startswith('Click'))
     for end in ('Toe', 'Web at the toe'):
-        app.point(*app.middle(app.find(end, 'push button')))
-        drive.xdo('click', 1)
+        app.click(app.find(end, 'push button'))
     told = app.wait_value(board, lambda now: now.endswith(' mm'))
     app.picture('measured')
     # two points, each good to half a pixel, at three pixels a millimetre
@@ -181,11 +180,11 @@ def bars_are_chosen(app):
     open_part(app, 'Shoe')
     open_part(app, 'Iron')
     given = app.find('Given length', 'text')
-    drive.wait_for('the part', lambda: app.seen(given))
+    drive.wait_for('the part', lambda: given.seen())
     before = plan()
     type_into(app, given, '225 mm')
     offer = app.find('Narrow the web to fit the bar', 'push button')
-    drive.wait_for('its place', lambda: app.seen(offer))
+    drive.wait_for('its place', lambda: offer.seen())
     app.picture('given')
     app.click(offer)
     drive.wait_for('a narrower web', lambda: plan()['web.quarter.medial'] < before['web.quarter.medial'])
@@ -195,8 +194,8 @@ def bars_are_chosen(app):
     drive.key('ctrl+z')
     drive.wait_for('no given length', lambda: plan() == before)
     app.click(app.find('Bars of the rack, least work first', 'label'))
-    line = drive.wait_for('the rack', lambda: next(node for node in app.walk() if (node.get_name() or '').startswith(
-        '22 × 8:') and app.seen(node)))
+    line = drive.wait_for('the rack', lambda: next(node for node in app.walk() if node.name.startswith(
+        '22 × 8:') and node.seen()))
     app.picture('rack')
     app.click(line)
     drive.wait_for('the bar taken', lambda: plan()['stock.width'] == 22 and plan()['stock.thickness'] == 8)

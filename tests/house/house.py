@@ -1,0 +1,106 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The plan of the house: which rooms there are and what each may see, and what stands in them. Run as
+`test-...py SOURCE BUILD`."""
+import collections
+import os
+import re
+import subprocess
+import sys
+import unittest
+
+SOURCE = os.path.abspath(sys.argv[1])
+BUILD = os.path.abspath(sys.argv[2])
+
+# folder below src -> its archive in the build, and the rooms it may see, with all that those see
+Room = collections.namedtuple('Room', 'archive sees')
+ROOMS = {
+    'core/plane': Room('libplane.a', ''),
+    'core/limits': Room('liblimits.a', 'core/plane'),
+    'core/sheet': Room('libsheet.a', 'core/plane'),
+    'core/photo/image': Room('libphoto-image.a', 'core/sheet'),
+    'core/photo/camera': Room('libphoto-camera.a', 'core/photo/image'),
+    'core/photo/tracing': Room('libphoto-tracing.a', 'core/photo/camera'),
+    'core/photo/scale': Room('libphoto-scale.a', 'core/photo/tracing'),
+    'core/photo/ink': Room('libphoto-ink.a', 'core/photo/tracing'),
+    'core/photo/line': Room('libphoto-line.a', 'core/photo/ink'),
+    'core/photo/figure': Room('libphoto-figure.a', 'core/photo/camera'),
+    'core/photo/trace': Room('libphoto-trace.a', 'core/photo/scale core/photo/line core/photo/figure'),
+    'core/hoof': Room('libhoof.a', 'core/photo/trace core/limits'),
+    'core/shoe': Room('libshoe.a', 'core/hoof'),
+    'core/iron': Room('libiron.a', 'core/shoe'),
+    'core/checks': Room('libchecks.a', 'core/iron'),
+    'core/job': Room('libjob.a', 'core/checks'),
+    'core/paper': Room('libpaper.a', 'core/job'),
+    'core/book': Room('libbook.a', 'core/sheet'),
+    'core/record': Room('librecord.a', 'core/job core/book'),
+    'cli': Room(None, 'core/paper core/record'),          # no archive: the program itself
+    'desk': Room('libpritchel-desk.a', 'core/paper core/record'),
+    'app/kit': Room('libapp-kit.a', 'desk'),
+    'app/board': Room('libapp-board.a', 'app/kit'),
+    'app/canvas': Room('libapp-canvas.a', 'app/kit'),
+    'app/panel': Room('libapp-panel.a', 'app/kit'),
+    'app/book': Room('libapp-book.a', 'app/kit'),
+    'app/out': Room('libapp-out.a', 'app/kit'),
+    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out'),
+}
+
+
+def may_see(room):
+    """All the rooms ROOM may see, itself among them."""
+    seen, todo = set(), [room]
+    while todo:
+        one = todo.pop()
+        if one not in seen:
+            seen.add(one)
+            todo += ROOMS[one].sees.split()
+    return seen
+
+
+def sources(folder='src', endings=('.c', '.h')):
+    """Paths below the source's root, in order."""
+    return sorted(os.path.relpath(os.path.join(where, name), SOURCE)
+                  for where, _, names in os.walk(os.path.join(SOURCE, folder)) for name in names
+                  if name.endswith(endings))
+
+
+def text(path):
+    with open(os.path.join(SOURCE, path), encoding='utf-8') as file:
+        return file.read()
+
+
+def room_of(path):
+    """The folder of a source below src."""
+    return os.path.dirname(path).removeprefix('src/')
+
+
+def includes(path):
+    return re.findall(r'^#include "([^"]+)"', text(path), re.M)
+
+
+def objects(room):
+    """The objects of ROOM in the build: source's file name -> object."""
+    archive = ROOMS[room].archive
+    if archive:
+        folder = os.path.join(BUILD, 'src', room, archive + '.p')
+        names = os.listdir(folder) if os.path.isdir(folder) else []
+        return {name[:-2]: os.path.join(folder, name) for name in names if name.endswith('.c.o')}
+    folder, start = os.path.join(BUILD, 'pritchel.p'), f'src_{room}_'
+    return {name[len(start):-2]: os.path.join(folder, name) for name in os.listdir(folder) if name.startswith(start)}
+
+
+def symbols(files):
+    """Of objects, name -> file: what each defines for others, and what it wants of them."""
+    if not files:
+        return {}
+    told = subprocess.run(['nm', '-g', '-A', *files.values()], check=True, capture_output=True, text=True).stdout
+    found = {file: (set(), set()) for file in files.values()}
+    for line in told.splitlines():
+        file, rest = line.split(':', 1)
+        kind, name = rest.split()[-2:]
+        if kind != 'w':
+            found[file][kind == 'U'].add(name)
+    return {name: found[file] for name, file in files.items()}
+
+
+def main():
+    unittest.main(argv=sys.argv[:1], verbosity=2)
