@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The open foot's photo worked on: its scale marked, traced once more, its line drawn by hand. */
-#include "pr-document-private.h"
+#include "pr-document-marking.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-document-private.h"
 #include "pr-redraw.h"
 
 /* --- marking --- */

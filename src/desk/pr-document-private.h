@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the document's own files share. */
 #pragma once
-#include "pr-document-marking.h"
+#include "pr-document.h"
 #include "pr-history.h"
 #include "pr-intake.h"
+#include "pr-marking.h"
 
 struct _PrDocument {
   GObject parent_instance;

@@ -13,10 +13,7 @@ FUNCTION_MEDIAN, FUNCTION_95, FUNCTION_MOST = 11, 25, 60
 FILE_MEDIAN, FILE_MOST = 230, 600
 
 # What is still larger: folder or file -> why. What has come down is taken off the list.
-TOO_LARGE = {
-    'src/core/paper': 'pages, files and the drawing of both in one room',
-    'src/core/paper/pr-card.c': 'a card is one list of lines',
-}
+TOO_LARGE = {}
 
 
 def functions(path):

@@ -4,6 +4,7 @@ sight there; any other one is found by name and opened by keyboard or pointer, a
 import sys
 
 import drive
+import tree
 
 HORSES = 200
 
@@ -30,10 +31,9 @@ def fill_the_book():
 
 def horses(app):
     """The rows of the list in their order, and those that are selected."""
-    selected = app.atspi.StateType.SELECTED
-    rows = [node for node in app.walk(app.find('Horses', 'list')) if node.get_role_name() == 'list item']
-    names = [next(inner.get_name() for inner in app.walk(row) if inner.get_name()) for row in rows]
-    return names, [text for row, text in zip(rows, names) if row.get_state_set().contains(selected)], rows
+    rows = [node for node in app.find('Horses', 'list').walk() if node.role == 'list item']
+    names = [next(inner.name for inner in row.walk() if inner.name) for row in rows]
+    return names, [text for row, text in zip(rows, names) if row.has(tree.SELECTED)], rows
 
 
 def is_open(app, text):
@@ -43,11 +43,11 @@ def is_open(app, text):
 
 
 def in_sight(app, text):
-    pane = app.find('Horses', 'list').get_extents(app.atspi.CoordType.WINDOW)
+    pane = app.find('Horses', 'list').box()
 
     def look():
         names, _, rows = horses(app)
-        box = rows[names.index(text)].get_extents(app.atspi.CoordType.WINDOW)
+        box = rows[names.index(text)].box()
         return box.height > 10 and pane.y - 2 <= box.y and box.y + box.height <= pane.y + pane.height + 2
     drive.wait_for(f'the row of {text} in sight', look)
 
@@ -71,11 +71,9 @@ def one_is_found(app):
 
 def keyboard_opens_only_with_return(app):
     """The arrow keys walk; what is open stays open until Return."""
-    focused = app.atspi.StateType.FOCUSED
-
     def at():
         names, _, rows = horses(app)
-        return next((text for text, row in zip(names, rows) if row.get_state_set().contains(focused)), None)
+        return next((text for text, row in zip(names, rows) if row.has(tree.FOCUSED)), None)
     drive.key('ctrl+f', 'Tab', 'Tab')
     line = drive.wait_for('the keyboard in the list', at)
     while line != name(76):

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The parts of a foot, and the settings. */
 #include "pr-book-sql.h"
+#include "pr-book.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>

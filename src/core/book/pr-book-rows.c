@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Horses, visits, feet and attempts: listings, adders, and what is written on them. */
 #include "pr-book-sql.h"
+#include "pr-book.h"
 
 #include <glib/gi18n-lib.h>
 #include <stdio.h>

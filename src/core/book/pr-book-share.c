@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A foot sent as a small book, and a book merged into another. */
 #include "pr-book-sql.h"
+#include "pr-book.h"
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>

@@ -2,7 +2,7 @@
 /* Inside of the book room only: statements, transactions and the wording of SQLite's errors. */
 #pragma once
 #include <sqlite3.h>
-#include "pr-book.h"
+#include "pr-book-data.h"
 
 struct _PrBook {
   sqlite3 *db;

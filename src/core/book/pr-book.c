@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-sql.h"
+#include "pr-book.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -4,39 +4,7 @@
  * ("Prit"). Every setter is a transaction of its own: when it returns TRUE the change is on the
  * disk. A book belongs to the thread that opened it. */
 #pragma once
-#include <gio/gio.h>
-#include "pr-foot.h"
-
-typedef struct _PrBook PrBook;
-typedef gint64 PrBookId;
-
-typedef struct {
-  PrBookId id;
-  char *name, *yard, *note;
-} PrBookHorse;
-typedef struct {
-  PrBookId id, horse;
-  char *date, *note;
-} PrBookVisit; /* date ISO 8601 */
-typedef struct {
-  PrBookId id, visit;
-  PrFoot foot;
-  char *changed;
-  bool has_photo, has_plan;
-} PrBookFoot;
-/* One go at forging a plan; minutes, heats and off_mm are 0 when not told. */
-typedef struct {
-  PrBookId id, foot;
-  char *date, *note;
-  int minutes, heats;
-  double off_mm;
-} PrBookAttempt;
-/* A foot that lies in a book somebody sent. */
-typedef struct {
-  char *horse, *date;
-  PrFoot foot;
-  bool has_photo, has_plan;
-} PrBookSent;
+#include "pr-book-data.h"
 
 /* Makes the file (and its folder) when missing. A file that is not ours, newer than this program,
  * held by another process, damaged or not to be written is PR_ERROR_BOOK and is left untouched. */

@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the book's listings are made of, as plain data; pr-book.h has the functions that clear and free them. */
+#pragma once
+#include <gio/gio.h>
+#include "pr-foot.h"
+
+typedef struct _PrBook PrBook;
+typedef gint64 PrBookId;
+
+typedef struct {
+  PrBookId id;
+  char *name, *yard, *note;
+} PrBookHorse;
+typedef struct {
+  PrBookId id, horse;
+  char *date, *note;
+} PrBookVisit; /* date ISO 8601 */
+typedef struct {
+  PrBookId id, visit;
+  PrFoot foot;
+  char *changed;
+  bool has_photo, has_plan;
+} PrBookFoot;
+/* One go at forging a plan; minutes, heats and off_mm are 0 when not told. */
+typedef struct {
+  PrBookId id, foot;
+  char *date, *note;
+  int minutes, heats;
+  double off_mm;
+} PrBookAttempt;
+/* A foot that lies in a book somebody sent. */
+typedef struct {
+  char *horse, *date;
+  PrFoot foot;
+  bool has_photo, has_plan;
+} PrBookSent;
