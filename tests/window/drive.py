@@ -71,6 +71,9 @@ def on_a_desk(main, size='1366x860', still=True):
     wm = subprocess.Popen(['openbox', '--sm-disable'], env=env, stdout=subprocess.DEVNULL,
                           stderr=subprocess.DEVNULL)
     try:
+        # a window shown while the manager is still taking the screen over may stay hidden for ever
+        wait_for('the window manager', lambda: b'window id' in subprocess.run(
+            ['xprop', '-root', '_NET_CLIENT_LIST'], env=env, capture_output=True, check=True, timeout=LIMIT).stdout)
         done = subprocess.run(['dbus-run-session', '--', sys.executable, *sys.argv], env=env,
                               check=False)
     finally:
