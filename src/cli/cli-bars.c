@@ -51,7 +51,7 @@ print_rack (const PrJob *job)
 {
   g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GArray) rack = pr_rack_load (problems);
-  g_autoptr (GArray) lines = pr_rack_rank (rack, &job->hoof, &job->plan, job->shoe);
+  g_autoptr (GArray) lines = pr_rack_rank (rack, &job->hoof, &job->sources.plan, job->shoe);
 
   for (guint i = 0; i < problems->len; i++)
     g_printerr ("pritchel: %s\n", (const char *) problems->pdata[i]);

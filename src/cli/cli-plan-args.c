@@ -66,10 +66,11 @@ apply_bar (PrPlan *plan, const CliPlanArgs *args, PrUnit unit, GError **error)
 bool
 cli_plan_begin (PrJob *job, const CliPlanArgs *args, GError **error)
 {
-  return cli_read_unit (args->unit, &job->unit, error) && cli_read_foot (args->foot, &job->foot, error)
-         && apply_bar (&job->plan, args, job->unit, error)
-         && apply_style (&job->plan, args->style, job->foot, error)
-         && apply_sets (&job->plan, args->set, job->unit, error);
+  return cli_read_unit (args->unit, &job->unit, error)
+         && cli_read_foot (args->foot, &job->sources.foot, error)
+         && apply_bar (&job->sources.plan, args, job->unit, error)
+         && apply_style (&job->sources.plan, args->style, job->sources.foot, error)
+         && apply_sets (&job->sources.plan, args->set, job->unit, error);
 }
 
 bool
@@ -77,10 +78,10 @@ cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error)
 {
   /* without --foot the sheet's number may have said only now that it is a hind foot */
   if (args->style == NULL && args->foot == NULL
-      && !(apply_style (&job->plan, NULL, job->foot, error)
-           && apply_sets (&job->plan, args->set, job->unit, error)))
+      && !(apply_style (&job->sources.plan, NULL, job->sources.foot, error)
+           && apply_sets (&job->sources.plan, args->set, job->unit, error)))
     return false;
-  return pr_job_fit (job, error) && apply_sets (&job->plan, args->set, job->unit, error)
+  return pr_job_fit (job, error) && apply_sets (&job->sources.plan, args->set, job->unit, error)
          && pr_job_refresh (job, error);
 }
 

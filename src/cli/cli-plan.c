@@ -75,7 +75,7 @@ read_args (PlanArgs *a, PrJob *job, GError **error)
 static PrPaper
 usual_page (const PrJob *job)
 {
-  PrPaper paper = job->tracing != NULL ? job->tracing->scale.paper : PR_PAPER_UNKNOWN;
+  PrPaper paper = job->sources.tracing != NULL ? job->sources.tracing->scale.paper : PR_PAPER_UNKNOWN;
 
   return paper == PR_PAPER_LETTER || paper == PR_PAPER_TABLOID || paper == PR_PAPER_LEGAL ? PR_PAPER_LETTER
                                                                                           : PR_PAPER_A4;
@@ -86,13 +86,13 @@ bar_will_do (const PrJob *job, GError **error)
 {
   const PrIron *iron = &job->iron;
 
-  if (!(job->plan.given > 0) || iron->spare >= -SPARE_NEAR_MM)
+  if (!(job->sources.plan.given > 0) || iron->spare >= -SPARE_NEAR_MM)
     return true;
   g_autofree char *needed = pr_length_text (iron->needed, job->unit);
   g_autofree char *given = pr_length_text (iron->given, job->unit);
   g_autofree char *missing = pr_length_text (-iron->spare, job->unit);
-  g_autofree char *width = pr_length_number (job->plan.stock_width, job->unit);
-  g_autofree char *thick = pr_length_text (job->plan.stock_thick, job->unit);
+  g_autofree char *width = pr_length_number (job->sources.plan.stock_width, job->unit);
+  g_autofree char *thick = pr_length_text (job->sources.plan.stock_thick, job->unit);
   g_set_error (
       error, PR_ERROR, PR_ERROR_SHAPE,
       _ ("The shoe needs %s of %s x %s and %s is given: %s is missing; give a longer bar or a larger "
@@ -115,7 +115,7 @@ tell (const PrJob *job, const char *folder, bool dxf)
     look += finding->state == PR_LOOK;
   }
   g_print (dxf ? _ ("%s, %s: seven files in %s\n") : _ ("%s, %s: six files in %s\n"),
-           pr_foot_name (job->foot), job->plan.style, folder);
+           pr_foot_name (job->sources.foot), job->sources.plan.style, folder);
   if (iron->given > 0)
     g_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
              needed, spare);
@@ -130,17 +130,17 @@ narrow (PrJob *job, GError **error)
 {
   PrPlan next;
 
-  if (!(job->plan.given > 0) || job->iron.spare >= -SPARE_NEAR_MM)
+  if (!(job->sources.plan.given > 0) || job->iron.spare >= -SPARE_NEAR_MM)
     return true;
-  if (!pr_plan_shrink (&job->hoof, &job->plan, job->plan.given, &next)) {
+  if (!pr_plan_shrink (&job->hoof, &job->sources.plan, job->sources.plan.given, &next)) {
     g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
                  _ ("However narrow the web, this shoe does not come out of the bar given; give a longer bar "
                     "or a larger section."));
     return false;
   }
-  g_autofree char *before = pr_length_text (job->plan.web_toe, job->unit);
+  g_autofree char *before = pr_length_text (job->sources.plan.web_toe, job->unit);
   g_autofree char *after = pr_length_text (next.web_toe, job->unit);
-  job->plan = next;
+  job->sources.plan = next;
   g_print (_ ("Web at the toe narrowed from %s to %s\n"), before, after);
   return pr_job_refresh (job, error);
 }
@@ -153,8 +153,8 @@ read_order (PrJob *job, const char *file, GError **error)
 
   if (file == NULL)
     return true;
-  if (!g_file_get_contents (file, &job->order, &len, &why)
-      || !g_utf8_validate (job->order, (gssize) len, NULL)) {
+  if (!g_file_get_contents (file, &job->sources.order, &len, &why)
+      || !g_utf8_validate (job->sources.order, (gssize) len, NULL)) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("The order of work “%s” cannot be read%s%s; give a text file."), file, why ? ": " : "",
                  why ? why->message : "");

@@ -112,17 +112,17 @@ read_photo (PrJob *job, const char *file, const PrTraceOptions *options, GError 
 bool
 cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error)
 {
-  PrFoot asked = job->foot;
+  PrFoot asked = job->sources.foot;
   bool ok = is_json (file) ? read_outline (job, file, error) : read_photo (job, file, options, error);
 
   if (!ok || asked == PR_FOOT_ANY)
     return ok;
-  PrFoot told = job->tracing != NULL ? job->tracing->scale.foot : PR_FOOT_ANY;
+  PrFoot told = job->sources.tracing != NULL ? job->sources.tracing->scale.foot : PR_FOOT_ANY;
   if (told != PR_FOOT_ANY && told != asked)
     g_printerr (_ ("pritchel: The sheet says %s, --foot says %s: %s is taken.\n"), pr_foot_name (told),
                 pr_foot_name (asked), pr_foot_name (asked));
-  if (job->foot == asked)
+  if (job->sources.foot == asked)
     return true;
-  job->foot = asked;
+  job->sources.foot = asked;
   return pr_job_refresh_hoof (job, error);
 }

@@ -89,24 +89,24 @@ tell_points (const PrTracing *t)
 static void
 tell (const PrJob *job, PrUnit unit)
 {
-  const PrScale *scale = &job->tracing->scale;
+  const PrScale *scale = &job->sources.tracing->scale;
   double long_mm = job->hoof.length, wide_mm = job->hoof.width;
 
-  if (job->tracing->figure)
-    figure_sides (job->tracing, &long_mm, &wide_mm);
+  if (job->sources.tracing->figure)
+    figure_sides (job->sources.tracing, &long_mm, &wide_mm);
   g_autofree char *length = pr_length_text (long_mm, unit);
   g_autofree char *width = pr_length_text (wide_mm, unit);
 
   g_print (_ ("Scale by %s: %.2f pixels per mm, residual %.2f mm, tilt %.1f°\n"),
            pr_scale_method_code (scale->method), scale->px_per_mm, scale->residual_mm,
            scale->tilt * 180 / G_PI);
-  tell_points (job->tracing);
+  tell_points (job->sources.tracing);
   g_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
-  g_print (_ ("%s: length %s, width %s\n"), job->tracing->figure ? _ ("no hoof") : pr_foot_name (job->foot),
-           length, width);
-  for (size_t i = 0; i < job->tracing->n_doubt; i++)
-    g_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"), job->tracing->doubt[i].from_mm,
-             job->tracing->doubt[i].to_mm, job->tracing->doubt[i].why);
+  g_print (_ ("%s: length %s, width %s\n"),
+           job->sources.tracing->figure ? _ ("no hoof") : pr_foot_name (job->sources.foot), length, width);
+  for (size_t i = 0; i < job->sources.tracing->n_doubt; i++)
+    g_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"), job->sources.tracing->doubt[i].from_mm,
+             job->sources.tracing->doubt[i].to_mm, job->sources.tracing->doubt[i].why);
 }
 
 static bool
@@ -124,7 +124,7 @@ write_out (const PrJob *job, const TraceArgs *a, GError **error)
 {
   bool fresh = a->rectified != NULL && !g_file_test (a->rectified, G_FILE_TEST_EXISTS);
 
-  if (a->rectified != NULL && !cli_write_rectified (job->tracing, a->rectified, error))
+  if (a->rectified != NULL && !cli_write_rectified (job->sources.tracing, a->rectified, error))
     return false;
   if (a->json != NULL) {
     g_autoptr (JsonNode) node = pr_job_trace_json (job);
@@ -153,7 +153,7 @@ cli_trace (int argc, char **argv)
   if (tracing == NULL)
     return cli_fail (error);
   job = pr_job_new ();
-  job->foot = args.which;
+  job->sources.foot = args.which;
   job->unit = args.in;
   if (!take (job, tracing, &error) || !write_out (job, &args, &error))
     return cli_fail (error);

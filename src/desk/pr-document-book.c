@@ -60,7 +60,7 @@ pr_document_keep_style (PrDocument *doc, const char *name, GError **error)
   const PrStyle *style;
 
   g_return_val_if_fail (pr_document_has_line (doc), false);
-  if (!pr_style_save_own (name, &doc->job->plan, error))
+  if (!pr_style_save_own (name, &doc->job->sources.plan, error))
     return false;
   g_ptr_array_unref (doc->styles);
   doc->styles = pr_styles_load (NULL);
@@ -68,7 +68,7 @@ pr_document_keep_style (PrDocument *doc, const char *name, GError **error)
   pr_document_changed (doc, PR_CHANGED_STYLES);
   if (style) {
     pr_document_begin (doc);
-    g_strlcpy (doc->job->plan.style, style->id, sizeof doc->job->plan.style);
+    g_strlcpy (doc->job->sources.plan.style, style->id, sizeof doc->job->sources.plan.style);
     pr_document_changed (doc, PR_CHANGED_PLAN);
     pr_document_commit (doc, NULL);
   }

@@ -8,9 +8,6 @@
 #include "pr-record.h"
 #include "pr-words.h"
 
-#define WALL_LEAST_MM 3.0 /* thinner than any wall a nail can hold in */
-#define WALL_MOST_MM 25.0 /* half as much again as the thickest published */
-
 /* --- single figures --- */
 
 /* TEXT into PARAM of PLAN; an error calls the parameter by its label. */
@@ -30,7 +27,7 @@ pr_document_set_text (PrDocument *doc, const char *name, const char *value, GErr
   g_return_val_if_fail (doc->job && param, false);
   pr_document_begin (doc);
   return pr_document_finish (doc,
-                             typed (&doc->job->plan, param, value, doc->unit, error)
+                             typed (&doc->job->sources.plan, param, value, doc->unit, error)
                                  && pr_job_refresh (doc->job, error),
                              PR_CHANGED_PLAN, NULL);
 }
@@ -45,7 +42,7 @@ pr_document_set_section (PrDocument *doc, const char *value, GError **error)
   g_return_val_if_fail (doc->job, false);
   if (!pr_section_parse (value, doc->unit, &mm[0], &mm[1], error))
     return false;
-  plan = doc->job->plan;
+  plan = doc->job->sources.plan;
   for (int i = 0; i < 2; i++) {
     char digits[G_ASCII_DTOSTR_BUF_SIZE];
     g_autofree char *text = g_strconcat (g_ascii_dtostr (digits, sizeof digits, mm[i]), "mm", NULL);
@@ -69,10 +66,10 @@ bool
 pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error)
 {
   g_return_val_if_fail (doc->job, false);
-  if (doc->job->foot == foot)
+  if (doc->job->sources.foot == foot)
     return true;
   pr_document_begin (doc);
-  doc->job->foot = foot;
+  doc->job->sources.foot = foot;
   return pr_document_finish (doc, pr_job_refresh_hoof (doc->job, error) && pr_job_fit (doc->job, error),
                              PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL);
 }
@@ -82,7 +79,7 @@ pr_document_find_marks (PrDocument *doc, GError **error)
 {
   g_return_val_if_fail (doc->job, false);
   pr_document_begin (doc);
-  doc->job->marks = (PrLandmarks){ 0 };
+  doc->job->sources.marks = (PrLandmarks){ 0 };
   return pr_document_finish (doc, pr_job_refresh_hoof (doc->job, error), PR_CHANGED_HOOF | PR_CHANGED_PLAN,
                              NULL);
 }
@@ -94,7 +91,7 @@ pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error)
 {
   g_return_val_if_fail (doc->job, false);
   pr_document_begin (doc);
-  pr_style_apply (style, &doc->job->plan);
+  pr_style_apply (style, &doc->job->sources.plan);
   return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
@@ -104,9 +101,9 @@ pr_document_set_locks (PrDocument *doc, guint64 locks, bool on)
   g_return_if_fail (doc->job);
   pr_document_begin (doc);
   if (on)
-    doc->job->plan.locks |= locks;
+    doc->job->sources.plan.locks |= locks;
   else
-    doc->job->plan.locks &= ~locks;
+    doc->job->sources.plan.locks &= ~locks;
   pr_document_finish (doc, true, PR_CHANGED_PLAN, NULL);
 }
 
@@ -119,13 +116,13 @@ pr_document_take_offer (PrDocument *doc, const char *id, GError **error)
   PrPlan next;
 
   g_return_val_if_fail (job, false);
-  if (!pr_offer_apply (id, &job->hoof, &job->plan, job->shoe, &job->iron, &next)) {
+  if (!pr_offer_apply (id, &job->hoof, &job->sources.plan, job->shoe, &job->iron, &next)) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
                          _ ("This cannot be mended by itself here; change the shoe by hand."));
     return false;
   }
   pr_document_begin (doc);
-  job->plan = next;
+  job->sources.plan = next;
   return pr_document_finish (doc, pr_job_refresh (job, error), PR_CHANGED_PLAN, NULL);
 }
 
@@ -134,8 +131,8 @@ pr_document_take_bar (PrDocument *doc, double width, double thickness, GError **
 {
   g_return_val_if_fail (doc->job, false);
   pr_document_begin (doc);
-  doc->job->plan.stock_width = width;
-  doc->job->plan.stock_thick = thickness;
+  doc->job->sources.plan.stock_width = width;
+  doc->job->sources.plan.stock_thick = thickness;
   return pr_document_finish (doc, pr_job_refresh (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
@@ -145,18 +142,19 @@ bool
 pr_document_set_wall (PrDocument *doc, int which, double mm, GError **error)
 {
   PrJob *job = doc->job;
+  double least_mm, most_mm;
 
   g_return_val_if_fail (job && which >= 0 && which < 3, false);
-  if (mm != 0 && !(mm >= WALL_LEAST_MM && mm <= WALL_MOST_MM)) {
-    g_autofree char *least = pr_words_length (WALL_LEAST_MM, doc->unit);
-    g_autofree char *most = pr_words_length (WALL_MOST_MM, doc->unit);
+  if (mm != 0 && !pr_hoof_takes_wall (mm, &least_mm, &most_mm)) {
+    g_autofree char *least = pr_words_length (least_mm, doc->unit);
+    g_autofree char *most = pr_words_length (most_mm, doc->unit);
 
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("A wall is between %s and %s thick; measure it again."),
                  least, most);
     return false;
   }
   pr_document_begin (doc);
-  job->wall[which] = mm;
+  job->sources.wall[which] = mm;
   return pr_document_finish (doc, pr_job_refresh_hoof (job, error) && pr_job_fit (job, error),
                              PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL);
 }
@@ -167,11 +165,11 @@ void
 pr_document_set_order (PrDocument *doc, const char *order)
 {
   g_return_if_fail (doc->job);
-  if (g_strcmp0 (doc->job->order, order) == 0)
+  if (g_strcmp0 (doc->job->sources.order, order) == 0)
     return;
   pr_document_begin (doc);
-  g_free (doc->job->order);
-  doc->job->order = g_strdup (order);
+  g_free (doc->job->sources.order);
+  doc->job->sources.order = g_strdup (order);
   pr_document_finish (doc, true, PR_CHANGED_PLAN, order ? "order" : NULL);
 }
 
@@ -200,7 +198,7 @@ take_plan (PrDocument *doc, PrBookId from, GError **error)
     return false;
   }
   pr_document_begin (doc);
-  doc->job->plan = plan;
+  doc->job->sources.plan = plan;
   return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
@@ -212,7 +210,7 @@ pr_document_take_other (PrDocument *doc, GError **error)
   PrBookId from;
 
   g_return_val_if_fail (pr_document_has_line (doc), false);
-  own = doc->job->foot;
+  own = doc->job->sources.foot;
   other = pr_foot_opposite (own);
   if (other == PR_FOOT_ANY) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
@@ -242,11 +240,11 @@ pr_document_take_last_visit (PrDocument *doc, GError **error)
 
   g_return_val_if_fail (pr_document_has_line (doc), false);
   own = own_visit (doc);
-  from = own ? pr_record_earlier (doc->book, doc->horse, own, doc->job->foot) : 0;
+  from = own ? pr_record_earlier (doc->book, doc->horse, own, doc->job->sources.foot) : 0;
   if (!from) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                  _ ("No earlier visit has a shoe for the %s; choose a style instead."),
-                 pr_foot_name (doc->job->foot));
+                 pr_foot_name (doc->job->sources.foot));
     return false;
   }
   if (!take_plan (doc, from, error))

@@ -38,7 +38,7 @@ pr_document_asked (PrDocument *doc)
 {
   static const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
 
-  return doc->job ? &doc->job->asked : &usual;
+  return doc->job ? &doc->job->sources.asked : &usual;
 }
 
 static PrTake *
@@ -89,8 +89,9 @@ fit_or_first (PrDocument *doc, GError **error)
   if (!pr_document_has_line (doc))
     return true;
   pr_plan_init (&none);
-  return pr_plan_equal (&doc->job->plan, &none) ? pr_document_first_plan (doc, doc->job, doc->horse, error)
-                                                : pr_job_fit (doc->job, error);
+  return pr_plan_equal (&doc->job->sources.plan, &none)
+             ? pr_document_first_plan (doc, doc->job, doc->horse, error)
+             : pr_job_fit (doc->job, error);
 }
 
 bool
@@ -100,9 +101,9 @@ pr_document_put_again (PrDocument *doc, PrTake *take, GError **error)
   bool found = tracing->outline != NULL, had = pr_document_has_line (doc);
 
   if (!found && had && pr_sources_scale (&doc->job->sources))
-    carry_line (doc->job->tracing, tracing);
+    carry_line (doc->job->sources.tracing, tracing);
   pr_document_begin (doc);
-  doc->job->asked = take->options;
+  doc->job->sources.asked = take->options;
   if (!pr_document_finish (doc, pr_job_take_tracing (doc->job, tracing, error) && fit_or_first (doc, error),
                            had ? PR_CHANGED_HOOF | PR_CHANGED_PLAN | PR_CHANGED_PHOTO : PR_CHANGED_ALL, NULL))
     return false;
@@ -113,7 +114,7 @@ pr_document_put_again (PrDocument *doc, PrTake *take, GError **error)
   if (!found && had)
     pr_document_trouble (doc, _ ("The scale is taken over, but no line was found by itself; the line "
                                  "that was there is kept."));
-  else if (!had && pr_document_has_line (doc) && doc->job->foot == PR_FOOT_ANY)
+  else if (!had && pr_document_has_line (doc) && doc->job->sources.foot == PR_FOOT_ANY)
     pr_document_ask_foot (doc);
   return true;
 }
@@ -125,7 +126,7 @@ pr_document_bare (PrDocument *doc, const char **why)
 {
   if (why)
     *why = doc->bare_why;
-  return doc->job && !pr_document_has_line (doc) ? doc->job->tracing : NULL;
+  return doc->job && !pr_document_has_line (doc) ? doc->job->sources.tracing : NULL;
 }
 
 /* The first line of a photo without one: from here on it is a foot like any other. */
@@ -136,11 +137,11 @@ draw_first (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink, GEr
   bool ok;
 
   pr_document_begin (doc);
-  ok = pr_tracing_outline_by_hand (job->tracing, stroke, n, to_ink, error) && pr_job_refresh_hoof (job, error)
-       && fit_or_first (doc, error);
+  ok = pr_tracing_outline_by_hand (job->sources.tracing, stroke, n, to_ink, error)
+       && pr_job_refresh_hoof (job, error) && fit_or_first (doc, error);
   if (!pr_document_finish (doc, ok, PR_CHANGED_ALL, NULL))
     return false;
-  if (job->foot == PR_FOOT_ANY)
+  if (job->sources.foot == PR_FOOT_ANY)
     pr_document_ask_foot (doc);
   return true;
 }
@@ -150,12 +151,12 @@ pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool 
 {
   PrJob *job = doc->job;
 
-  g_return_val_if_fail (job && job->tracing && !doc->start, false);
+  g_return_val_if_fail (job && job->sources.tracing && !doc->start, false);
   if (!pr_document_has_line (doc))
     return draw_first (doc, stroke, n, to_ink, error);
   pr_document_begin (doc); /* remembers what stands, doubts too */
   return pr_document_finish (doc,
-                             pr_tracing_redraw (job->tracing, stroke, n, to_ink, error)
+                             pr_tracing_redraw (job->sources.tracing, stroke, n, to_ink, error)
                                  && pr_job_refresh_hoof (job, error) && pr_job_fit (job, error),
                              PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL);
 }

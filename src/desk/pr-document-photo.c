@@ -20,11 +20,12 @@ first_style (PrDocument *doc, PrFoot foot)
 bool
 pr_document_first_plan (PrDocument *doc, PrJob *job, PrBookId horse, GError **error)
 {
-  const PrStyle *style = first_style (doc, job->foot);
-  PrBookId earlier
-      = doc->book && job->foot != PR_FOOT_ANY ? pr_record_earlier (doc->book, horse, 0, job->foot) : 0;
+  const PrStyle *style = first_style (doc, job->sources.foot);
+  PrBookId earlier = doc->book && job->sources.foot != PR_FOOT_ANY
+                         ? pr_record_earlier (doc->book, horse, 0, job->sources.foot)
+                         : 0;
 
-  if (earlier && pr_record_plan (doc->book, earlier, &job->plan))
+  if (earlier && pr_record_plan (doc->book, earlier, &job->sources.plan))
     return pr_job_fit (job, error);
   return style ? pr_job_set_style (job, style, error) : pr_job_fit (job, error);
 }
@@ -38,18 +39,18 @@ put_photo (PrDocument *doc, PrJob *job, PrTake *take, PrBookId horse, GError **e
 {
   PrPlan none;
 
-  g_clear_pointer (&job->photo, g_bytes_unref);
-  g_free (job->photo_name);
-  job->photo = g_bytes_ref (take->bytes);
-  job->photo_name = g_strdup (take->name);
-  job->asked = take->options;
+  g_clear_pointer (&job->sources.photo, g_bytes_unref);
+  g_free (job->sources.photo_name);
+  job->sources.photo = g_bytes_ref (take->bytes);
+  job->sources.photo_name = g_strdup (take->name);
+  job->sources.asked = take->options;
   if (!pr_job_take_tracing (job, g_steal_pointer (&take->tracing), error))
     return false;
   if (!pr_sources_has_outline (&job->sources))
     return true;
   pr_plan_init (&none);
-  return pr_plan_equal (&job->plan, &none) ? pr_document_first_plan (doc, job, horse, error)
-                                           : pr_job_fit (job, error);
+  return pr_plan_equal (&job->sources.plan, &none) ? pr_document_first_plan (doc, job, horse, error)
+                                                   : pr_job_fit (job, error);
 }
 
 /* Why there is no line yet, said on the board. */
@@ -66,10 +67,10 @@ put_new (PrDocument *doc, PrTake *take, GError **error)
   g_autoptr (PrJob) job = pr_job_new ();
   PrBookId foot;
 
-  job->foot = pr_take_foot (take);
+  job->sources.foot = pr_take_foot (take);
   job->unit = doc->unit;
   if (!put_photo (doc, job, take, take->horse_name ? 0 : doc->horse, error)
-      || !pr_document_file_foot (doc, job->foot, take->horse_name, &foot, error))
+      || !pr_document_file_foot (doc, job->sources.foot, take->horse_name, &foot, error))
     return false;
   pr_document_put_job (doc, g_steal_pointer (&job), foot);
   take_reason (doc, take);
@@ -91,7 +92,7 @@ put_instead (PrDocument *doc, PrTake *take, GError **error)
     return false;
   pr_intake_stop (doc->intake); /* what opening it began */
   had = pr_document_load_photo (doc);
-  foot = doc->job->foot;
+  foot = doc->job->sources.foot;
   pr_document_begin (doc);
   if (!pr_document_finish (doc, put_photo (doc, doc->job, take, doc->horse, error), PR_CHANGED_ALL, NULL))
     return false;
@@ -107,7 +108,8 @@ put_instead (PrDocument *doc, PrTake *take, GError **error)
 static void
 ask_foot_if_untold (PrDocument *doc)
 {
-  if (!pr_intake_is_several (doc->intake) && pr_document_has_line (doc) && doc->job->foot == PR_FOOT_ANY)
+  if (!pr_intake_is_several (doc->intake) && pr_document_has_line (doc)
+      && doc->job->sources.foot == PR_FOOT_ANY)
     pr_document_ask_foot (doc);
 }
 
@@ -251,9 +253,10 @@ put_marking (PrDocument *doc, PrTake *take)
 static void
 put_raster (PrDocument *doc, const PrTake *take)
 {
-  if (!doc->job || !doc->job->tracing || !pr_tracing_same_view (doc->job->tracing, take->tracing))
+  if (!doc->job || !doc->job->sources.tracing
+      || !pr_tracing_same_view (doc->job->sources.tracing, take->tracing))
     return;
-  pr_tracing_share_raster (doc->job->tracing, take->tracing);
+  pr_tracing_share_raster (doc->job->sources.tracing, take->tracing);
   pr_document_changed (doc, PR_CHANGED_PHOTO);
 }
 

@@ -7,7 +7,7 @@
 static const PrStyle *
 own_style (PrDocument *doc)
 {
-  const PrStyle *style = pr_styles_find (doc->styles, doc->job->plan.style);
+  const PrStyle *style = pr_styles_find (doc->styles, doc->job->sources.plan.style);
 
   return style ? style : doc->styles->len > 0 ? g_ptr_array_index (doc->styles, 0) : NULL;
 }
@@ -32,6 +32,6 @@ pr_document_reset (PrDocument *doc, const PrParam *const *params, size_t n, GErr
   g_return_val_if_fail (usual, false);
   pr_document_begin (doc);
   for (size_t i = 0; i < n; i++)
-    pr_param_set (&doc->job->plan, params[i], pr_param_get (usual, params[i]));
+    pr_param_set (&doc->job->sources.plan, params[i], pr_param_get (usual, params[i]));
   return pr_document_finish (doc, pr_job_refresh (doc->job, error), PR_CHANGED_PLAN, NULL);
 }

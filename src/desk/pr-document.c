@@ -218,13 +218,13 @@ pr_document_load_photo (PrDocument *doc)
 {
   PrJob *job = doc->job;
 
-  if (!job->photo && doc->book && doc->foot) {
-    g_free (job->photo_name);
-    job->photo = pr_book_get_photo (doc->book, doc->foot, &job->photo_name, NULL);
-    if (!job->photo)
-      job->photo = g_bytes_new_static ("", 0);
+  if (!job->sources.photo && doc->book && doc->foot) {
+    g_free (job->sources.photo_name);
+    job->sources.photo = pr_book_get_photo (doc->book, doc->foot, &job->sources.photo_name, NULL);
+    if (!job->sources.photo)
+      job->sources.photo = g_bytes_new_static ("", 0);
   }
-  return job->photo && g_bytes_get_size (job->photo) > 0;
+  return job->sources.photo && g_bytes_get_size (job->sources.photo) > 0;
 }
 
 PrTake *
@@ -235,12 +235,12 @@ pr_document_take_kept (PrDocument *doc, PrTakeKind kind)
   if (!doc->job || !pr_document_load_photo (doc))
     return NULL;
   take = pr_take_new (kind);
-  take->bytes = g_bytes_ref (doc->job->photo);
-  take->name = g_strdup (doc->job->photo_name);
-  take->foot = doc->job->foot;
+  take->bytes = g_bytes_ref (doc->job->sources.photo);
+  take->name = g_strdup (doc->job->sources.photo_name);
+  take->foot = doc->job->sources.foot;
   take->into = doc->foot;
   take->again = true;
-  take->options = doc->job->asked;
+  take->options = doc->job->sources.asked;
   return take;
 }
 
@@ -248,7 +248,7 @@ pr_document_take_kept (PrDocument *doc, PrTakeKind kind)
 void
 pr_document_rectify_again (PrDocument *doc)
 {
-  const PrTracing *tracing = doc->job->tracing;
+  const PrTracing *tracing = doc->job->sources.tracing;
   PrTake *take;
 
   if (!tracing || tracing->raster_rgb || !pr_tracing_has_scale (tracing))
@@ -276,13 +276,13 @@ put_sources (PrDocument *doc, PrSources *sources)
   PrJob *job = doc->job;
   PrParts parts = pr_sources_differ (&job->sources, sources);
   bool line = pr_document_has_line (doc), hoof = (parts & (PR_PART_TRACE | PR_PART_FOOT)) != 0;
-  const uint8_t *raster = job->tracing ? job->tracing->raster_rgb : NULL;
+  const uint8_t *raster = job->sources.tracing ? job->sources.tracing->raster_rgb : NULL;
   bool ok;
 
-  share_raster (sources->tracing, job->tracing);
-  if (!sources->photo && job->photo) {
-    sources->photo = g_bytes_ref (job->photo);
-    sources->photo_name = g_strdup (job->photo_name);
+  share_raster (sources->tracing, job->sources.tracing);
+  if (!sources->photo && job->sources.photo) {
+    sources->photo = g_bytes_ref (job->sources.photo);
+    sources->photo_name = g_strdup (job->sources.photo_name);
   }
   ok = pr_job_take_sources (job, sources, NULL);
   g_warn_if_fail (ok); /* it stood before, so it can be built */
@@ -290,7 +290,7 @@ put_sources (PrDocument *doc, PrSources *sources)
   if (line != pr_document_has_line (doc))
     return PR_CHANGED_ALL;
   return PR_CHANGED_PLAN | (hoof ? PR_CHANGED_HOOF : 0)
-         | (job->tracing && job->tracing->raster_rgb != raster ? PR_CHANGED_PHOTO : 0);
+         | (job->sources.tracing && job->sources.tracing->raster_rgb != raster ? PR_CHANGED_PHOTO : 0);
 }
 
 /* --- live edits --- */
@@ -322,10 +322,10 @@ pr_document_preview (PrDocument *doc, const PrPlan *plan)
   PrPlan before;
 
   g_return_val_if_fail (doc->start, false);
-  before = doc->job->plan;
-  doc->job->plan = *plan;
+  before = doc->job->sources.plan;
+  doc->job->sources.plan = *plan;
   if (!pr_job_refresh (doc->job, NULL)) {
-    doc->job->plan = before;
+    doc->job->sources.plan = before;
     pr_job_refresh (doc->job, NULL);
     return false;
   }
@@ -339,10 +339,10 @@ pr_document_preview_marks (PrDocument *doc, const PrLandmarks *marks)
   PrLandmarks before;
 
   g_return_val_if_fail (doc->start, false);
-  before = doc->job->marks;
-  doc->job->marks = *marks;
+  before = doc->job->sources.marks;
+  doc->job->sources.marks = *marks;
   if (!pr_job_refresh_hoof (doc->job, NULL)) {
-    doc->job->marks = before;
+    doc->job->sources.marks = before;
     pr_job_refresh_hoof (doc->job, NULL);
     return false;
   }

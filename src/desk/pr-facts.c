@@ -54,9 +54,9 @@ pr_facts_tracing (const PrJob *job)
 {
   const PrScale *scale;
 
-  if (!job->tracing)
+  if (!job->sources.tracing)
     return g_strdup (_ ("an outline without a photo"));
-  scale = &job->tracing->scale;
+  scale = &job->sources.tracing->scale;
   if (scale->residual_mm < RESIDUAL_SEEN_MM)
     return g_strdup_printf ("%s · %s", method_words (scale->method), pr_verdict_name (scale->verdict));
   return g_strdup_printf (_ ("%s · %.2f mm · %s"), method_words (scale->method), scale->residual_mm,
@@ -86,9 +86,9 @@ pr_facts_hoof (const PrJob *job)
 char *
 pr_facts_shoe (const PrJob *job, const GPtrArray *styles)
 {
-  const PrStyle *style = styles ? pr_styles_find (styles, job->plan.style) : NULL;
-  g_autofree char *web = pr_words_number (job->plan.web_toe, job->unit);
-  g_autofree char *thick = length (job, job->plan.thick_toe);
+  const PrStyle *style = styles ? pr_styles_find (styles, job->sources.plan.style) : NULL;
+  g_autofree char *web = pr_words_number (job->sources.plan.web_toe, job->unit);
+  g_autofree char *thick = length (job, job->sources.plan.thick_toe);
 
   return g_strdup_printf ("%s · %s × %s", style ? style->name : _ ("own shape"), web, thick);
 }
@@ -96,7 +96,7 @@ pr_facts_shoe (const PrJob *job, const GPtrArray *styles)
 char *
 pr_facts_nailing (const PrJob *job)
 {
-  const PrPlan *plan = &job->plan;
+  const PrPlan *plan = &job->sources.plan;
   size_t clips = job->shoe ? job->shoe->n_clips : 0;
   g_autofree char *clip_words
       = clips == 0 ? g_strdup (_ ("no clips"))
@@ -110,8 +110,8 @@ char *
 pr_facts_iron (const PrJob *job)
 {
   const PrIron *iron = &job->iron;
-  g_autofree char *width = pr_words_number (job->plan.stock_width, job->unit);
-  g_autofree char *thick = length (job, job->plan.stock_thick);
+  g_autofree char *width = pr_words_number (job->sources.plan.stock_width, job->unit);
+  g_autofree char *thick = length (job, job->sources.plan.stock_thick);
   g_autofree char *needed = length (job, iron->needed);
   g_autofree char *given = length (job, iron->given);
 
@@ -126,7 +126,7 @@ pr_facts_order (const PrJob *job)
   g_autoptr (GPtrArray) steps = pr_job_order (job);
   g_autofree char *count = g_strdup_printf (ngettext ("%d step", "%d steps", steps->len), (int) steps->len);
 
-  return job->order ? g_strdup_printf (_ ("%s, in your words"), count) : g_steal_pointer (&count);
+  return job->sources.order ? g_strdup_printf (_ ("%s, in your words"), count) : g_steal_pointer (&count);
 }
 
 static void
@@ -152,7 +152,7 @@ GStrv
 pr_facts_tracing_list (const PrJob *job)
 {
   GPtrArray *list = g_ptr_array_new ();
-  const PrTracing *tracing = job->tracing;
+  const PrTracing *tracing = job->sources.tracing;
 
   if (tracing) {
     const PrScale *scale = &tracing->scale;

@@ -38,18 +38,19 @@ main (void)
     cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 1920, 1080);
 
     for (int i = 0; i < ROUNDS; i++) {
-      PrPlan plan = job->plan;
+      PrPlan plan = job->sources.plan;
       gint64 t0;
 
-      job->plan.knot[PR_KNOT_TOE].y += (i % 2 ? -0.5 : 0.5);
+      job->sources.plan.knot[PR_KNOT_TOE].y += (i % 2 ? -0.5 : 0.5);
       t0 = g_get_monotonic_time ();
-      pr_shoe_build (job->shoe, &job->hoof, &job->plan, NULL);
+      pr_shoe_build (job->shoe, &job->hoof, &job->sources.plan, NULL);
       build[i] = (double) (g_get_monotonic_time () - t0) / 1000;
       t0 = g_get_monotonic_time ();
-      pr_iron_plan (&job->iron, &job->hoof, &job->plan, job->shoe);
+      pr_iron_plan (&job->iron, &job->hoof, &job->sources.plan, job->shoe);
       iron[i] = (double) (g_get_monotonic_time () - t0) / 1000;
       t0 = g_get_monotonic_time ();
-      g_ptr_array_unref (pr_checks_run (&job->hoof, &job->plan, job->shoe, &job->iron, NULL, PR_UNIT_MM));
+      g_ptr_array_unref (
+          pr_checks_run (&job->hoof, &job->sources.plan, job->shoe, &job->iron, NULL, PR_UNIT_MM));
       checks[i] = (double) (g_get_monotonic_time () - t0) / 1000;
       t0 = g_get_monotonic_time ();
       pr_job_refresh (job, NULL);
@@ -57,7 +58,7 @@ main (void)
       t0 = g_get_monotonic_time ();
       cairo_t *cr = cairo_create (surface);
       cairo_scale (cr, 5, 5);
-      pr_draw_enter_foot (cr, job->foot, PR_FACE_FOOT, 190, 100);
+      pr_draw_enter_foot (cr, job->sources.foot, PR_FACE_FOOT, 190, 100);
       pr_draw_job (cr, job, &options);
       cairo_destroy (cr);
       draw[i] = (double) (g_get_monotonic_time () - t0) / 1000;

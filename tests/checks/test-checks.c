@@ -39,7 +39,7 @@ static void
 heels_level (void **state)
 {
   g_autoptr (PrJob) job = plain ();
-  double past = job->plan.heel_past[0];
+  double past = job->sources.plan.heel_past[0];
   static const struct {
     double more;
     PrState want;
@@ -48,7 +48,7 @@ heels_level (void **state)
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
-    job->plan.heel_past[0] = past + cases[i].more;
+    job->sources.plan.heel_past[0] = past + cases[i].more;
     const PrFinding *f = after (job, "heels.level");
 
     assert_int_equal (f->state, cases[i].want);
@@ -72,7 +72,7 @@ heel_past (void **state)
 
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
-    job->plan.heel_past[1] = cases[i].past;
+    job->sources.plan.heel_past[1] = cases[i].past;
     const PrFinding *f = after (job, "heel.past.lateral");
 
     assert_int_equal (f->state, cases[i].want);
@@ -94,7 +94,7 @@ fit_behind_the_nails (void **state)
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (PrJob) job = plain ();
 
-    job->plan.fit_heel = cases[i].fit;
+    job->sources.plan.fit_heel = cases[i].fit;
     assert_true (pr_job_fit (job, NULL));
     const PrFinding *f = after (job, "fit.heel.medial");
     assert_int_equal (f->state, cases[i].want);
@@ -106,18 +106,18 @@ static void
 flush_ahead_and_never_inside (void **state)
 {
   g_autoptr (PrJob) job = plain ();
-  double y = job->plan.knot[PR_KNOT_TOE].y;
+  double y = job->sources.plan.knot[PR_KNOT_TOE].y;
 
   (void) state;
   assert_int_equal (after (job, "fit.inside")->state, PR_FITS);
   assert_int_equal (after (job, "fit.front.medial")->state, PR_FITS);
-  job->plan.knot[PR_KNOT_TOE].y = y + 2;
+  job->sources.plan.knot[PR_KNOT_TOE].y = y + 2;
   assert_int_equal (after (job, "fit.front.medial")->state, PR_LOOK);
   NEAR (finding (job, "fit.front.medial")->value, 2, 0.4);
-  job->plan.knot[PR_KNOT_TOE].y = y - 1.5;
+  job->sources.plan.knot[PR_KNOT_TOE].y = y - 1.5;
   assert_int_equal (after (job, "fit.inside")->state, PR_LOOK);
   NEAR (finding (job, "fit.inside")->value, 1.5, 0.4);
-  job->plan.knot[PR_KNOT_TOE].y = y - 4;
+  job->sources.plan.knot[PR_KNOT_TOE].y = y - 4;
   assert_int_equal (after (job, "fit.inside")->state, PR_MEND);
 }
 
@@ -136,7 +136,7 @@ nail_clear_of_clip (void **state)
     const PrNail *nail = &job->shoe->nail[0];
     double edge = nail->edge - nail->head_length / 2 - cases[i].gap - 10;
 
-    job->plan.clip[0].place = edge / job->shoe->edge_buttress[0];
+    job->sources.plan.clip[0].place = edge / job->shoe->edge_buttress[0];
     const PrFinding *f = after (job, "nail.clip");
     assert_int_equal (f->state, cases[i].want);
     NEAR (f->value, MIN (cases[i].gap, f->value), 1e-6);
@@ -153,10 +153,10 @@ toe_clip_counts_on_both_sides (void **state)
 
   (void) state;
   assert_null (finding (job, "nail.clip"));
-  job->plan.clip[0] = (PrClipPlan){
+  job->sources.plan.clip[0] = (PrClipPlan){
     .kind = 1, .branch = PR_MEDIAL, .place = 0, .base = 30, .height = 10, .thickness = 2.5
   };
-  job->plan.nail_first[PR_LATERAL] = 0.12;
+  job->sources.plan.nail_first[PR_LATERAL] = 0.12;
   assert_true (pr_job_refresh (job, NULL));
   const PrNail *nail = NULL;
   for (size_t i = 0; i < job->shoe->n_nails; i++)
@@ -173,14 +173,14 @@ nail_spacing (void **state)
 
   (void) state;
   assert_int_equal (after (job, "nail.spacing.lateral")->state, PR_FITS);
-  job->plan.nail_shift[PR_LATERAL][1] = 5;
+  job->sources.plan.nail_shift[PR_LATERAL][1] = 5;
   const PrFinding *f = after (job, "nail.spacing.lateral");
   assert_int_equal (f->state, PR_LOOK);
   assert_true (f->value < 25.4);
-  job->plan.nail_shift[PR_LATERAL][1] = 16;
+  job->sources.plan.nail_shift[PR_LATERAL][1] = 16;
   assert_int_equal (after (job, "nail.spacing.lateral")->state, PR_MEND);
-  job->plan.nail_shift[PR_LATERAL][1] = 0;
-  job->plan.nails[PR_LATERAL] = 2;
+  job->sources.plan.nail_shift[PR_LATERAL][1] = 0;
+  job->sources.plan.nails[PR_LATERAL] = 2;
   f = after (job, "nail.spacing.lateral");
   assert_int_equal (f->state, PR_LOOK);
   assert_true (f->value > 38.1);
@@ -194,14 +194,14 @@ last_nail (void **state)
 
   (void) state;
   assert_int_equal (after (job, "nail.last.medial")->state, PR_FITS);
-  job->plan.nail_last[PR_MEDIAL] = 0.63;
+  job->sources.plan.nail_last[PR_MEDIAL] = 0.63;
   assert_int_equal (after (job, "nail.last.medial")->state, PR_LOOK);
-  job->plan.nail_last[PR_MEDIAL] = 0.75;
+  job->sources.plan.nail_last[PR_MEDIAL] = 0.75;
   assert_int_equal (after (job, "nail.last.medial")->state, PR_MEND);
   /* behind, the same place is still in the front two thirds */
-  job->foot = PR_FOOT_LH;
+  job->sources.foot = PR_FOOT_LH;
   assert_true (pr_job_refresh_hoof (job, NULL));
-  job->plan.nail_last[PR_MEDIAL] = 0.63;
+  job->sources.plan.nail_last[PR_MEDIAL] = 0.63;
   assert_int_equal (after (job, "nail.last.medial")->state, PR_FITS);
 }
 
@@ -212,12 +212,12 @@ nails_in_crease_and_wall (void **state)
 
   (void) state;
   assert_int_equal (after (job, "nail.crease")->state, PR_FITS);
-  job->plan.crease_to[PR_LATERAL] = job->plan.nail_last[PR_LATERAL];
+  job->sources.plan.crease_to[PR_LATERAL] = job->sources.plan.nail_last[PR_LATERAL];
   /* the head's hinder half sticks out */
-  NEAR (after (job, "nail.crease")->value, -job->plan.nail_head_length / 2, 1e-6);
+  NEAR (after (job, "nail.crease")->value, -job->sources.plan.nail_head_length / 2, 1e-6);
   assert_int_equal (finding (job, "nail.crease")->state, PR_LOOK);
   assert_int_equal (after (job, "nail.wall")->state, PR_FITS);
-  job->plan.nail_inset[0] += 5;
+  job->sources.plan.nail_inset[0] += 5;
   const PrFinding *f = after (job, "nail.wall");
   assert_int_equal (f->state, PR_MEND);
   NEAR (f->value, 5, 0.8);
@@ -233,15 +233,15 @@ extension_square_and_even (void **state)
   assert_int_equal (after (job, "extension.square")->state, PR_FITS);
   assert_int_equal (after (job, "extension.even")->state, PR_FITS);
   assert_int_equal (after (job, "nail.extension.lateral")->state, PR_FITS);
-  job->plan.knot[PR_KNOT_TOE].x = 2;
+  job->sources.plan.knot[PR_KNOT_TOE].x = 2;
   NEAR (after (job, "extension.even")->value, 2, 1e-9);
   assert_int_equal (finding (job, "extension.even")->state, PR_LOOK);
-  job->plan.knot[PR_KNOT_TOE].x = 4;
+  job->sources.plan.knot[PR_KNOT_TOE].x = 4;
   assert_int_equal (after (job, "extension.even")->state, PR_MEND);
-  job->plan.knot[PR_KNOT_TOE].x = 0;
-  job->plan.knot[PR_KNOT_TOE_QUARTER_M].y -= 6;
+  job->sources.plan.knot[PR_KNOT_TOE].x = 0;
+  job->sources.plan.knot[PR_KNOT_TOE_QUARTER_M].y -= 6;
   assert_true (after (job, "extension.square")->state != PR_FITS);
-  job->plan.nail_shift[PR_LATERAL][0] = -12;
+  job->sources.plan.nail_shift[PR_LATERAL][0] = -12;
   assert_true (after (job, "nail.extension.lateral")->state != PR_FITS);
 }
 
@@ -253,15 +253,15 @@ shape_and_bar (void **state)
   (void) state;
   assert_int_equal (after (job, "shape.simple")->state, PR_FITS);
   assert_int_equal (after (job, "iron.enough")->state, PR_FITS);
-  job->plan.given = job->iron.needed + 1;
+  job->sources.plan.given = job->iron.needed + 1;
   assert_int_equal (after (job, "iron.enough")->state, PR_FITS);
-  job->plan.given = job->iron.needed - 1;
+  job->sources.plan.given = job->iron.needed - 1;
   const PrFinding *f = after (job, "iron.enough");
   assert_int_equal (f->state, PR_MEND);
   g_autofree char *one = pr_length_text (1, PR_UNIT_MM), *missing = g_strconcat (one, " is missing", NULL);
   assert_non_null (strstr (f->text, missing));
-  job->plan.web_quarter[0] = job->plan.web_heel[0] = 60;
-  job->plan.web_quarter[1] = job->plan.web_heel[1] = 60;
+  job->sources.plan.web_quarter[0] = job->sources.plan.web_heel[0] = 60;
+  job->sources.plan.web_quarter[1] = job->sources.plan.web_heel[1] = 60;
   assert_int_equal (after (job, "shape.simple")->state, PR_MEND);
 }
 
@@ -272,12 +272,12 @@ drawing_and_upsetting (void **state)
   g_autoptr (PrJob) job = plain ();
 
   (void) state;
-  job->plan.stock_width = 60;
+  job->sources.plan.stock_width = 60;
   assert_true (after (job, "iron.draw")->state != PR_FITS);
-  job->plan.stock_width = 23.0 / 1.45;
+  job->sources.plan.stock_width = 23.0 / 1.45;
   assert_int_equal (after (job, "iron.upset")->state, PR_FITS);
   NEAR (finding (job, "iron.upset")->value, 45, 0.5);
-  job->plan.stock_width = 23.0 / 1.55;
+  job->sources.plan.stock_width = 23.0 / 1.55;
   assert_int_equal (after (job, "iron.upset")->state, PR_LOOK);
 }
 
@@ -300,7 +300,7 @@ photo (void **state)
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
     PrScale scale = { .verdict = cases[i].verdict, .residual_mm = cases[i].residual, .why = (char *) "told" };
     g_autoptr (GPtrArray) all
-        = pr_checks_run (&job->hoof, &job->plan, job->shoe, &job->iron, &scale, PR_UNIT_MM);
+        = pr_checks_run (&job->hoof, &job->sources.plan, job->shoe, &job->iron, &scale, PR_UNIT_MM);
     int count;
 
     assert_int_equal (pr_checks_group (all, PR_GROUP_PHOTO, &count), cases[i].want);
@@ -316,7 +316,7 @@ sentences_and_order (void **state)
 
   (void) state;
   job->unit = PR_UNIT_INCH;
-  job->plan.heel_past[0] += 6.35;
+  job->sources.plan.heel_past[0] += 6.35;
   assert_non_null (strstr (after (job, "heels.level")->text, "1/4 in"));
   for (guint i = 1; i < job->findings->len; i++) {
     const PrFinding *a = job->findings->pdata[i - 1], *b = job->findings->pdata[i];

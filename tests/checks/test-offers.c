@@ -29,9 +29,9 @@ takes_effect (PrJob *job, const char *id)
   if (state_of (job, id) == PR_FITS)
     fail_msg ("%s fits already", id);
   assert_non_null (pr_offer_name (id));
-  if (!pr_offer_apply (id, &job->hoof, &job->plan, job->shoe, &job->iron, &next))
+  if (!pr_offer_apply (id, &job->hoof, &job->sources.plan, job->shoe, &job->iron, &next))
     fail_msg ("%s: nothing offered", id);
-  job->plan = next;
+  job->sources.plan = next;
   assert_true (pr_job_refresh (job, NULL));
   if (state_of (job, id) != PR_FITS) {
     for (guint i = 0; i < job->findings->len; i++) {
@@ -68,7 +68,7 @@ each_mends_its_own (void **state)
                                         ext    ? "toe-extension"
                                         : clip ? "quarter-clipped"
                                                : "plain-front");
-    PrPlan *plan = &job->plan;
+    PrPlan *plan = &job->sources.plan;
 
     if (strcmp (id, "heels.level") == 0)
       plan->heel_past[0] += 3;
@@ -135,8 +135,8 @@ nothing_where_nothing_is_wrong (void **state)
     if (f->state == PR_FITS)
       assert_null (f->offer);
   }
-  assert_false (pr_offer_apply ("wibble", &job->hoof, &job->plan, job->shoe, &job->iron, &next));
-  assert_true (pr_plan_equal (&next, &job->plan));
+  assert_false (pr_offer_apply ("wibble", &job->hoof, &job->sources.plan, job->shoe, &job->iron, &next));
+  assert_true (pr_plan_equal (&next, &job->sources.plan));
 }
 
 /* The largest plan that comes out of a given bar: it uses the bar up to a hair, and a little wider no longer fits. */
@@ -151,17 +151,17 @@ shrinks_to_the_bar (void **state)
   for (double share = 0.75; share < 1; share += 0.05) {
     g_autoptr (PrJob) small = kit_styled (&regular, PR_FOOT_RF, "toe-extension");
 
-    assert_true (pr_plan_shrink (&job->hoof, &job->plan, full * share, &next));
-    small->plan = next;
+    assert_true (pr_plan_shrink (&job->hoof, &job->sources.plan, full * share, &next));
+    small->sources.plan = next;
     assert_true (pr_job_refresh (small, NULL));
     assert_true (small->iron.needed <= full * share && small->iron.needed > full * share - 1);
-    NEAR (next.web_toe / job->plan.web_toe, next.web_heel[0] / job->plan.web_heel[0], 1e-9);
-    NEAR (next.thick_toe, job->plan.thick_toe, 0);
+    NEAR (next.web_toe / job->sources.plan.web_toe, next.web_heel[0] / job->sources.plan.web_heel[0], 1e-9);
+    NEAR (next.thick_toe, job->sources.plan.thick_toe, 0);
   }
-  assert_true (pr_plan_shrink (&job->hoof, &job->plan, full + 1, &next));
-  assert_true (pr_plan_equal (&next, &job->plan));
-  assert_false (pr_plan_shrink (&job->hoof, &job->plan, 40, &next));
-  assert_true (pr_plan_equal (&next, &job->plan));
+  assert_true (pr_plan_shrink (&job->hoof, &job->sources.plan, full + 1, &next));
+  assert_true (pr_plan_equal (&next, &job->sources.plan));
+  assert_false (pr_plan_shrink (&job->hoof, &job->sources.plan, 40, &next));
+  assert_true (pr_plan_equal (&next, &job->sources.plan));
 }
 
 int

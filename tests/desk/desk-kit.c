@@ -43,7 +43,7 @@ add_foot (PrBook *book, PrBookId visit, PrFoot foot, double web)
   g_autoptr (PrJob) job = kit_styled (&regular, foot, "plain-front");
   PrBookId id = pr_book_add_foot (book, visit, foot, NULL);
 
-  job->plan.web_toe = web;
+  job->sources.plan.web_toe = web;
   assert_true (pr_job_refresh (job, NULL));
   assert_true (pr_record_keep (book, id, job, PR_PART_TRACE | PR_PART_PLAN, NULL));
   return id;
@@ -120,7 +120,7 @@ double
 desk_shown (Desk *desk, const char *param)
 {
   assert_non_null (pr_document_job (desk->doc));
-  return value_of (&pr_document_job (desk->doc)->plan, param);
+  return value_of (&pr_document_job (desk->doc)->sources.plan, param);
 }
 
 double

@@ -108,7 +108,7 @@ drag_is_one_step_or_none (void **state)
 
   (void) state;
   desk_open (desk, desk->near);
-  plan = pr_document_job (desk->doc)->plan;
+  plan = pr_document_job (desk->doc)->sources.plan;
   pr_document_begin (desk->doc);
   for (int i = 1; i <= 5; i++) {
     plan.web_toe = 23 + i * 0.5;
@@ -212,7 +212,7 @@ whole_edits_are_one_step (void **state)
     else if (act == 5)
       pr_document_set_order (desk->doc, "Cut the bar.\nTurn the toe.");
     else {
-      PrLandmarks marks = pr_document_job (desk->doc)->marks;
+      PrLandmarks marks = pr_document_job (desk->doc)->sources.marks;
 
       marks.has_toe = true;
       marks.toe = pr_foot_frame_out (&pr_document_job (desk->doc)->hoof.frame, pr_pt (3, 60));

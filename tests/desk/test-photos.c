@@ -68,8 +68,8 @@ photo_becomes_a_foot (void **state)
   desk_settle (desk);
   assert_null (desk->trouble);
   assert_non_null (pr_document_job (desk->doc));
-  assert_int_equal (pr_document_job (desk->doc)->foot, PR_FOOT_LF);
-  assert_non_null (pr_document_job (desk->doc)->tracing->raster_rgb);
+  assert_int_equal (pr_document_job (desk->doc)->sources.foot, PR_FOOT_LF);
+  assert_non_null (pr_document_job (desk->doc)->sources.tracing->raster_rgb);
   assert_true (desk_is_kept (desk));
   assert_int_not_equal (pr_document_horse_id (desk->doc), desk->horse);
   assert_false (pr_document_can_undo (desk->doc)); /* a new foot replaced nothing */
@@ -233,7 +233,7 @@ several_are_sorted (void **state)
   pr_document_take_files (desk->doc, G_LIST_MODEL (files));
   desk_settle (desk);
   assert_non_null (pr_document_job (desk->doc));
-  assert_int_equal (pr_document_job (desk->doc)->foot, PR_FOOT_LF);
+  assert_int_equal (pr_document_job (desk->doc)->sources.foot, PR_FOOT_LF);
   assert_non_null (desk->trouble);
   assert_non_null (strstr (desk->trouble, "rubbish.jpg"));
   g_remove (rubbish);

@@ -25,7 +25,7 @@ fuzz_job (void)
   PrJob *job = pr_job_new ();
 
   kit_drawn (PR_FOOT_LF, 1, outline, N);
-  job->foot = PR_FOOT_LF;
+  job->sources.foot = PR_FOOT_LF;
   fuzz_must (pr_job_take_outline (job, outline, N, false, NULL), "the good outline is refused");
   fuzz_must (pr_job_set_style (job, fuzz_styles ()->pdata[0], NULL), "the first style does not fit");
   return job;
@@ -41,10 +41,10 @@ take_offers (const PrJob *job)
 
     fuzz_must (f->text != NULL && *f->text && f->source != NULL, f->id);
     if (f->offer != NULL)
-      pr_offer_apply (f->id, &job->hoof, &job->plan, job->shoe, &job->iron, &next);
+      pr_offer_apply (f->id, &job->hoof, &job->sources.plan, job->shoe, &job->iron, &next);
   }
-  if (job->plan.given > 0)
-    pr_plan_shrink (&job->hoof, &job->plan, job->plan.given, &next);
+  if (job->sources.plan.given > 0)
+    pr_plan_shrink (&job->hoof, &job->sources.plan, job->sources.plan.given, &next);
 }
 
 void
@@ -55,7 +55,7 @@ fuzz_use_job (PrJob *job)
   g_autofree char *json = json_to_string (report, FALSE), *text = pr_report_text (job, PR_UNIT_INCH);
   g_autofree char *traced = json_to_string (trace, FALSE);
   g_autoptr (GArray) rack = pr_rack_load (NULL);
-  g_autoptr (GArray) lines = pr_rack_rank (rack, &job->hoof, &job->plan, job->shoe);
+  g_autoptr (GArray) lines = pr_rack_rank (rack, &job->hoof, &job->sources.plan, job->shoe);
   g_autoptr (PrJob) back = pr_job_new ();
   GError *error = NULL;
 
@@ -65,7 +65,7 @@ fuzz_use_job (PrJob *job)
   /* what is kept can be read again */
   bool again = pr_job_take_plan_json (back, plan, &error);
   fuzz_must (again, error ? error->message : "a plan of ours refused");
-  fuzz_must (pr_plan_equal (&back->plan, &job->plan), "a plan of ours came back another");
+  fuzz_must (pr_plan_equal (&back->sources.plan, &job->sources.plan), "a plan of ours came back another");
   take_offers (job);
 }
 

@@ -28,7 +28,7 @@ traced (bool photo)
   g_autoptr (PrJob) job = fuzz_job ();
 
   if (photo) {
-    PrTracing *t = job->tracing;
+    PrTracing *t = job->sources.tracing;
 
     t->file = g_strdup ("a.jpg");
     t->width_px = 3000;
@@ -50,14 +50,15 @@ traced (bool photo)
     t->doubt = g_new0 (PrDoubt, 1);
     t->n_doubt = 1;
     t->doubt[0] = (PrDoubt){ 20, 30, g_strdup ("A gap.") };
-    job->marks.has_toe = true;
-    job->marks.toe = pr_foot_frame_out (&job->hoof.frame, job->hoof.toe);
-    job->marks.has_frog_apex = true;
-    job->marks.frog_apex = pr_foot_frame_out (&job->hoof.frame, pr_pt (2, 5));
+    job->sources.marks.has_toe = true;
+    job->sources.marks.toe = pr_foot_frame_out (&job->hoof.frame, job->hoof.toe);
+    job->sources.marks.has_frog_apex = true;
+    job->sources.marks.frog_apex = pr_foot_frame_out (&job->hoof.frame, pr_pt (2, 5));
     for (int side = 0; side < 2; side++) {
-      job->marks.has_buttress[side] = job->marks.has_frog[side] = true;
-      job->marks.buttress[side] = pr_foot_frame_out (&job->hoof.frame, job->hoof.buttress[side]);
-      job->marks.frog[side] = pr_foot_frame_out (&job->hoof.frame, pr_pt (pr_side_sign (side) * 15, -40));
+      job->sources.marks.has_buttress[side] = job->sources.marks.has_frog[side] = true;
+      job->sources.marks.buttress[side] = pr_foot_frame_out (&job->hoof.frame, job->hoof.buttress[side]);
+      job->sources.marks.frog[side]
+          = pr_foot_frame_out (&job->hoof.frame, pr_pt (pr_side_sign (side) * 15, -40));
     }
     fuzz_must (pr_job_refresh_hoof (job, NULL), "the good landmarks are refused");
   }

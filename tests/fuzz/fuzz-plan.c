@@ -25,10 +25,10 @@ fuzz_seeds (GPtrArray *seeds)
   g_autoptr (PrJob) job = fuzz_job ();
   const GPtrArray *styles = fuzz_styles ();
 
-  job->order = g_strdup ("Cut the bar.\nMark the toe.");
+  job->sources.order = g_strdup ("Cut the bar.\nMark the toe.");
   for (guint i = 0; i < styles->len; i++) {
     fuzz_must (pr_job_set_style (job, styles->pdata[i], NULL), "a style does not fit");
-    job->plan.given = 100 * i;
+    job->sources.plan.given = 100 * i;
     fuzz_seed_json (seeds, pr_job_plan_json (job));
   }
   fuzz_seed_text (seeds,

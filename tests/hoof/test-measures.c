@@ -93,17 +93,17 @@ takes_marks (void **state)
   for (int b = 0; b < 2; b++) {
     PrPt p = pr_hoof_edge_at (&job->hoof, b, 1 - 6 / pr_hoof_side_length (&job->hoof, b), NULL);
 
-    job->marks.has_buttress[b] = true;
-    job->marks.buttress[b] = pr_foot_frame_out (&job->hoof.frame, p);
+    job->sources.marks.has_buttress[b] = true;
+    job->sources.marks.buttress[b] = pr_foot_frame_out (&job->hoof.frame, p);
   }
   assert_true (pr_job_refresh_hoof (job, NULL));
   assert_true (job->hoof.length < length - 4 && job->hoof.length > length - 7);
   /* a toe marked aside turns the centre line there */
   PrPt aside = pr_hoof_edge_at (&job->hoof, PR_LATERAL, 0.05, NULL);
-  job->marks.has_toe = true;
-  job->marks.toe = pr_foot_frame_out (&job->hoof.frame, aside);
+  job->sources.marks.has_toe = true;
+  job->sources.marks.toe = pr_foot_frame_out (&job->hoof.frame, aside);
   assert_true (pr_job_refresh_hoof (job, NULL));
-  PrPt now = pr_foot_frame_in (&job->hoof.frame, job->marks.toe);
+  PrPt now = pr_foot_frame_in (&job->hoof.frame, job->sources.marks.toe);
   NEAR (now.x, 0, 0.01);
 }
 

@@ -75,7 +75,7 @@ middle_line_and_hand_rule (void **state)
   const double w = 5 * IN, l = 5 * IN, b = 0.75 * IN;
   const KitFoot shape = { .half_width = w / 2, .toe = w / 2, .back = 400, .heel = l - w / 2 };
   g_autoptr (PrJob) job = kit_job (&shape, PR_FOOT_LF);
-  PrPlan *plan = &job->plan;
+  PrPlan *plan = &job->sources.plan;
   static const double back[] = { 1, 0.5, 0 };
 
   (void) state;
@@ -103,8 +103,8 @@ adds_up (void **state)
   const PrIron *iron = &job->iron;
 
   (void) state;
-  job->plan.loss = 0.05;
-  job->plan.given = 400;
+  job->sources.plan.loss = 0.05;
+  job->sources.plan.given = 400;
   assert_true (pr_job_refresh (job, NULL));
   assert_int_equal (iron->n_pieces, 2);
   assert_string_equal (iron->piece[1].id, "extension");
@@ -118,7 +118,7 @@ adds_up (void **state)
   NEAR (iron->slugs, 6 * 3.5 * 3.5 * 9.5 / 3.0, 1e-6);
   /* forged from one bar the extension's iron lies at the toe: the same volume, one piece, no weld */
   double together = iron->piece[0].volume + iron->piece[1].volume;
-  job->plan.ext_piece = false;
+  job->sources.plan.ext_piece = false;
   assert_true (pr_job_refresh (job, NULL));
   assert_int_equal (iron->n_pieces, 1);
   NEAR (iron->piece[0].volume, together, 1e-6);
@@ -165,7 +165,7 @@ no_strain_without_change (void **state)
 {
   const KitFoot shape = KIT_FOOT;
   g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_RF, "plain-front");
-  PrPlan *plan = &job->plan;
+  PrPlan *plan = &job->sources.plan;
 
   (void) state;
   for (int b = 0; b < 2; b++) {

@@ -17,7 +17,7 @@ ranks_by_work (void **state)
 {
   g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_RF, "plain-front");
   g_autoptr (GArray) rack = pr_rack_load (NULL);
-  PrPlan *plan = &job->plan;
+  PrPlan *plan = &job->sources.plan;
 
   (void) state;
   assert_true (rack->len > 15);
@@ -176,7 +176,7 @@ tells_the_order_of_work (void **state)
     const PrStyle *style = styles->pdata[i];
     g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_RF, style->id);
     g_autoptr (GPtrArray) steps
-        = pr_order_of_work (&job->hoof, &job->plan, job->shoe, &job->iron, PR_UNIT_INCH);
+        = pr_order_of_work (&job->hoof, &job->sources.plan, job->shoe, &job->iron, PR_UNIT_INCH);
     bool cut = false, weld = false;
 
     assert_true (steps->len >= 8);
@@ -189,7 +189,7 @@ tells_the_order_of_work (void **state)
       weld |= strstr (s, "weld") != NULL;
     }
     assert_true (cut);
-    assert_int_equal (weld, job->shoe->ext.present || job->plan.bar != PR_BAR_NONE);
+    assert_int_equal (weld, job->shoe->ext.present || job->sources.plan.bar != PR_BAR_NONE);
   }
 }
 
@@ -202,11 +202,11 @@ contest_shoe (double width, const char *style)
       = { .half_width = width / 2, .toe = width / 2 * 1.03, .back = width * 0.86, .heel = width / 2 };
   g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, style);
 
-  assert_true (pr_plan_set_text (&job->plan, "stock.width", "1 1/4", PR_UNIT_INCH, NULL));
-  assert_true (pr_plan_set_text (&job->plan, "stock.thickness", "3/8", PR_UNIT_INCH, NULL));
-  assert_true (pr_plan_set_text (&job->plan, "thickness.toe", "3/8", PR_UNIT_INCH, NULL));
-  assert_true (pr_plan_set_text (&job->plan, "thickness.heel", "3/8", PR_UNIT_INCH, NULL));
-  assert_true (pr_plan_set_text (&job->plan, "given", "13in", PR_UNIT_INCH, NULL));
+  assert_true (pr_plan_set_text (&job->sources.plan, "stock.width", "1 1/4", PR_UNIT_INCH, NULL));
+  assert_true (pr_plan_set_text (&job->sources.plan, "stock.thickness", "3/8", PR_UNIT_INCH, NULL));
+  assert_true (pr_plan_set_text (&job->sources.plan, "thickness.toe", "3/8", PR_UNIT_INCH, NULL));
+  assert_true (pr_plan_set_text (&job->sources.plan, "thickness.heel", "3/8", PR_UNIT_INCH, NULL));
+  assert_true (pr_plan_set_text (&job->sources.plan, "given", "13in", PR_UNIT_INCH, NULL));
   assert_true (pr_job_fit (job, NULL));
   NEAR (job->hoof.width, width, 0.1);
   NEAR (job->iron.piece[0].length / 25.4, 9.75, 0.75);

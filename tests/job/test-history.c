@@ -100,10 +100,10 @@ pictures_are_shared (void **state)
   g_autoptr (PrHistory) history = pr_history_new ();
 
   (void) state;
-  job->tracing->raster_rgb = g_atomic_rc_box_alloc (12);
+  job->sources.tracing->raster_rgb = g_atomic_rc_box_alloc (12);
   for (int i = 0; i < 10; i++)
     pr_history_push (history, with_web (&job->sources, i), NULL, i * SECOND);
-  assert_int_equal (rasters (history, &job->sources, job->tracing->raster_rgb), 10);
+  assert_int_equal (rasters (history, &job->sources, job->sources.tracing->raster_rgb), 10);
 }
 
 /* Each step with a picture of its own: only the newest keep theirs; put away, none does. */
@@ -135,8 +135,8 @@ copied_job_is_the_same_and_apart (void **state)
   g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_RF, "toe-extension");
 
   (void) state;
-  job->order = g_strdup ("Cut the bar.");
-  job->wall[0] = 12;
+  job->sources.order = g_strdup ("Cut the bar.");
+  job->sources.wall[0] = 12;
   assert_true (pr_job_refresh_hoof (job, NULL));
   g_autoptr (PrJob) copy = pr_job_copy (job);
   assert_int_equal (pr_sources_differ (&job->sources, &copy->sources), 0);
@@ -144,7 +144,7 @@ copied_job_is_the_same_and_apart (void **state)
   NEAR (copy->iron.needed, job->iron.needed, 0);
   NEAR (copy->iron.volume, job->iron.volume, 0);
   assert_int_equal (copy->findings->len, job->findings->len);
-  job->plan.web_toe += 3;
+  job->sources.plan.web_toe += 3;
   assert_true (pr_job_refresh (job, NULL));
   assert_true (copy->iron.needed < job->iron.needed);
 }

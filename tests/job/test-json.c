@@ -14,29 +14,30 @@ goes_out_and_comes_back (void **state)
   g_autoptr (GError) error = NULL;
 
   (void) state;
-  job->marks.has_toe = true;
-  job->marks.toe = pr_foot_frame_out (&job->hoof.frame, pr_hoof_edge_at (&job->hoof, PR_LATERAL, 0.04, NULL));
-  job->wall[1] = 9.5;
+  job->sources.marks.has_toe = true;
+  job->sources.marks.toe
+      = pr_foot_frame_out (&job->hoof.frame, pr_hoof_edge_at (&job->hoof, PR_LATERAL, 0.04, NULL));
+  job->sources.wall[1] = 9.5;
   assert_true (pr_job_refresh_hoof (job, NULL));
   g_autoptr (JsonNode) node = pr_job_trace_json (job);
   g_autofree char *text = json_to_string (node, TRUE);
   g_autoptr (JsonNode) read = json_from_string (text, NULL);
   if (!pr_job_take_trace_json (back, read, &error))
     fail_msg ("%s", error->message);
-  assert_int_equal (back->foot, PR_FOOT_LH);
-  assert_int_equal (back->tracing->n_outline, job->tracing->n_outline);
-  for (size_t i = 0; i < job->tracing->n_outline; i++) {
-    NEAR (back->tracing->outline[i].x, job->tracing->outline[i].x, 1e-9);
-    NEAR (back->tracing->outline[i].y, job->tracing->outline[i].y, 1e-9);
+  assert_int_equal (back->sources.foot, PR_FOOT_LH);
+  assert_int_equal (back->sources.tracing->n_outline, job->sources.tracing->n_outline);
+  for (size_t i = 0; i < job->sources.tracing->n_outline; i++) {
+    NEAR (back->sources.tracing->outline[i].x, job->sources.tracing->outline[i].x, 1e-9);
+    NEAR (back->sources.tracing->outline[i].y, job->sources.tracing->outline[i].y, 1e-9);
   }
   NEAR (back->hoof.length, job->hoof.length, 1e-6);
   NEAR (back->hoof.width, job->hoof.width, 1e-6);
   NEAR (back->hoof.frame.ey.x, job->hoof.frame.ey.x, 1e-6);
   NEAR (back->hoof.wall[1], 9.5, 1e-9);
-  NEAR (back->wall[0], 0, 0); /* a default is not read back as entered */
-  NEAR (back->wall[1], 9.5, 0);
-  NEAR (back->wall[2], 0, 0);
-  assert_true (back->marks.has_toe && !back->marks.has_buttress[0]);
+  NEAR (back->sources.wall[0], 0, 0); /* a default is not read back as entered */
+  NEAR (back->sources.wall[1], 9.5, 0);
+  NEAR (back->sources.wall[2], 0, 0);
+  assert_true (back->sources.marks.has_toe && !back->sources.marks.has_buttress[0]);
 }
 
 /* Before "wall_mm" there was only what counted: 11, 8 and 7 mm were the defaults then, and nobody's entry. */
@@ -53,9 +54,9 @@ default_wall_of_before_is_no_entry (void **state)
   json_object_set_double_member (hoof, "wall_quarter_mm", 9.5);
   json_object_set_double_member (hoof, "wall_heel_mm", 7);
   assert_true (pr_job_take_trace_json (back, node, NULL));
-  NEAR (back->wall[0], 0, 0);
-  NEAR (back->wall[1], 9.5, 0);
-  NEAR (back->wall[2], 0, 0);
+  NEAR (back->sources.wall[0], 0, 0);
+  NEAR (back->sources.wall[1], 9.5, 0);
+  NEAR (back->sources.wall[2], 0, 0);
 }
 
 /* A mark comes back where the hand put it, not where the hoof's own line has it. */
@@ -65,9 +66,9 @@ marks_come_back_exactly (void **state)
   g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_RH), back = pr_job_new ();
 
   (void) state;
-  job->marks.has_toe = job->marks.has_frog[PR_LATERAL] = true;
-  job->marks.toe = pr_foot_frame_out (&job->hoof.frame, pr_pt (4, 58));
-  job->marks.frog[PR_LATERAL] = pr_foot_frame_out (&job->hoof.frame, pr_pt (14, -30));
+  job->sources.marks.has_toe = job->sources.marks.has_frog[PR_LATERAL] = true;
+  job->sources.marks.toe = pr_foot_frame_out (&job->hoof.frame, pr_pt (4, 58));
+  job->sources.marks.frog[PR_LATERAL] = pr_foot_frame_out (&job->hoof.frame, pr_pt (14, -30));
   assert_true (pr_job_refresh_hoof (job, NULL));
   g_autoptr (JsonNode) node = pr_job_trace_json (job);
   assert_true (pr_job_take_trace_json (back, node, NULL));
@@ -99,19 +100,19 @@ scale_comes_back (void **state)
   t->n_reference = 3;
   for (int i = 0; i < 3; i++)
     t->reference[i] = (PrReference){ { 100.5 + i, 200 - i }, 0.01 * i, i == 2 };
-  pr_tracing_set_line (t, job->tracing->outline, job->tracing->n_outline, false);
+  pr_tracing_set_line (t, job->sources.tracing->outline, job->sources.tracing->n_outline, false);
   assert_true (pr_job_take_tracing (job, t, NULL));
   g_autoptr (JsonNode) node = pr_job_trace_json (job);
   assert_true (pr_job_take_trace_json (back, node, NULL));
-  assert_non_null (back->tracing);
-  assert_int_equal (back->tracing->n_reference, 3);
+  assert_non_null (back->sources.tracing);
+  assert_int_equal (back->sources.tracing->n_reference, 3);
   for (int i = 0; i < 3; i++) {
-    NEAR (back->tracing->reference[i].px.x, 100.5 + i, 1e-9);
-    NEAR (back->tracing->reference[i].px.y, 200 - i, 1e-9);
-    NEAR (back->tracing->reference[i].off_mm, 0.01 * i, 1e-9);
-    assert_true (back->tracing->reference[i].outlier == (i == 2));
+    NEAR (back->sources.tracing->reference[i].px.x, 100.5 + i, 1e-9);
+    NEAR (back->sources.tracing->reference[i].px.y, 200 - i, 1e-9);
+    NEAR (back->sources.tracing->reference[i].off_mm, 0.01 * i, 1e-9);
+    assert_true (back->sources.tracing->reference[i].outlier == (i == 2));
   }
-  assert_true (pr_tracing_equal (back->tracing, job->tracing));
+  assert_true (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
 }
 
 static void

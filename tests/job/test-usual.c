@@ -25,14 +25,14 @@ is_the_style_laid_anew (void **state)
     g_autoptr (PrJob) fresh = kit_job (&regular, PR_FOOT_LF), changed = kit_job (&regular, PR_FOOT_LF);
     PrPlan usual;
 
-    pr_plan_init (&fresh->plan);
+    pr_plan_init (&fresh->sources.plan);
     assert_true (pr_job_set_style (fresh, style, NULL));
-    change_everything (&changed->plan);
+    change_everything (&changed->sources.plan);
     assert_true (pr_job_usual_plan (changed, style, &usual));
     assert_string_equal (usual.style, style->id);
     assert_int_equal (usual.locks, 0);
     for (size_t i = 0; i < pr_n_params; i++)
-      NEAR (pr_param_get (&usual, &pr_params[i]), pr_param_get (&fresh->plan, &pr_params[i]), 1e-9);
+      NEAR (pr_param_get (&usual, &pr_params[i]), pr_param_get (&fresh->sources.plan, &pr_params[i]), 1e-9);
   }
 }
 

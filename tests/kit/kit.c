@@ -42,7 +42,7 @@ kit_job (const KitFoot *shape, PrFoot foot)
 
   kit_outline (shape, &outline, 400);
   g_autofree PrSheetPt *points = kit_on_sheet (&outline, foot, 0.1, 105, 150);
-  job->foot = foot;
+  job->sources.foot = foot;
   if (!pr_job_take_outline (job, points, outline.n, false, &error))
     fail_msg ("%s", error->message);
   return job;

@@ -18,12 +18,12 @@ paper_job (PrFoot foot, const char *style, double size, double given)
   g_autoptr (GError) error = NULL;
 
   kit_drawn (foot, size, outline, N);
-  job->foot = foot;
-  job->plan.stock_width = 25;
-  job->plan.stock_thick = 10;
+  job->sources.foot = foot;
+  job->sources.plan.stock_width = 25;
+  job->sources.plan.stock_thick = 10;
   if (!pr_job_take_outline (job, outline, N, false, &error))
     fail_msg ("%s", error->message);
-  job->plan.given = given;
+  job->sources.plan.given = given;
   kit_set_style (job, style);
   return job;
 }

@@ -211,7 +211,7 @@ test_height (void **state)
       pr_draw_bar_ink (cr, job, &look[k], &drawn);
       pr_draw_bar_ink (NULL, job, &look[k], &found);
       assert_true (drawn == found);
-      assert_true (drawn > (k == 0 ? job->plan.stock_width : look[k].thick));
+      assert_true (drawn > (k == 0 ? job->sources.plan.stock_width : look[k].thick));
     }
   }
   cairo_destroy (cr);

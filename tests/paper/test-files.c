@@ -282,14 +282,14 @@ test_scale_told (void **state)
   g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 0);
 
   (void) state;
-  job->tracing->width_px = 3000;
-  job->tracing->scale = (PrScale){ .method = PR_SCALE_SHEET,
-                                   .paper = PR_PAPER_A4,
-                                   .px_per_mm = 9.5,
-                                   .residual_mm = 0.07,
-                                   .tilt = G_PI / 6,
-                                   .verdict = PR_VERDICT_GOOD,
-                                   .why = g_strdup ("All is well.") };
+  job->sources.tracing->width_px = 3000;
+  job->sources.tracing->scale = (PrScale){ .method = PR_SCALE_SHEET,
+                                           .paper = PR_PAPER_A4,
+                                           .px_per_mm = 9.5,
+                                           .residual_mm = 0.07,
+                                           .tilt = G_PI / 6,
+                                           .verdict = PR_VERDICT_GOOD,
+                                           .why = g_strdup ("All is well.") };
   g_autofree char *text = pr_report_text (job, PR_UNIT_MM);
   g_autoptr (JsonNode) node = pr_report_json (job);
   JsonObject *scale = object_in (json_node_get_object (node), "scale");

@@ -46,19 +46,19 @@ full_job (void)
 {
   PrJob *job = kit_styled (&regular, PR_FOOT_LF, "quarter-clipped");
 
-  job->photo = g_bytes_new_static ("not looked at here", 18);
-  job->photo_name = g_strdup ("tracing.jpg");
-  job->asked.method = PR_SCALE_RECT;
-  job->asked.paper = PR_PAPER_A4;
-  job->asked.n_points = 4;
+  job->sources.photo = g_bytes_new_static ("not looked at here", 18);
+  job->sources.photo_name = g_strdup ("tracing.jpg");
+  job->sources.asked.method = PR_SCALE_RECT;
+  job->sources.asked.paper = PR_PAPER_A4;
+  job->sources.asked.n_points = 4;
   for (int i = 0; i < 4; i++)
-    job->asked.point[i] = (PrPx){ 10.25 + i, 20.5 * i };
-  job->asked.side_mm[0] = 200;
-  job->asked.side_mm[1] = 100.5;
-  job->asked.pen_mm = 0.7;
-  job->asked.snap = false;
-  job->wall[2] = 6.5;
-  job->order = g_strdup ("Cut the bar.\nTurn the toe.");
+    job->sources.asked.point[i] = (PrPx){ 10.25 + i, 20.5 * i };
+  job->sources.asked.side_mm[0] = 200;
+  job->sources.asked.side_mm[1] = 100.5;
+  job->sources.asked.pen_mm = 0.7;
+  job->sources.asked.snap = false;
+  job->sources.wall[2] = 6.5;
+  job->sources.order = g_strdup ("Cut the bar.\nTurn the toe.");
   assert_true (pr_job_refresh_hoof (job, NULL));
   return job;
 }
@@ -81,7 +81,7 @@ comes_back_whole (void **state)
   assert_int_equal (pr_sources_differ (&job->sources, &back->sources), 0);
   NEAR (back->iron.needed, job->iron.needed, 1e-9);
   g_autoptr (GBytes) photo = pr_book_get_photo (shelf->book, shelf->foot, &name, NULL);
-  assert_true (g_bytes_equal (photo, job->photo));
+  assert_true (g_bytes_equal (photo, job->sources.photo));
   assert_string_equal (name, "tracing.jpg");
 }
 
@@ -93,9 +93,9 @@ parts_are_kept_apart (void **state)
   g_autoptr (PrJob) job = full_job (), back = pr_job_new ();
 
   assert_true (pr_record_keep (shelf->book, shelf->foot, job, ALL, NULL));
-  job->plan.web_toe += 2;
-  job->wall[0] = 13;
-  job->foot = PR_FOOT_RF;
+  job->sources.plan.web_toe += 2;
+  job->sources.wall[0] = 13;
+  job->sources.foot = PR_FOOT_RF;
   assert_true (pr_record_keep (shelf->book, shelf->foot, job, PR_PART_PLAN, NULL));
   assert_true (pr_record_read (shelf->book, shelf->foot, back, NULL, NULL));
   assert_int_equal (pr_sources_differ (&job->sources, &back->sources), PR_PART_TRACE | PR_PART_FOOT);
@@ -125,14 +125,14 @@ without_a_line_waits (void **state)
   g_autoptr (PrJob) job = full_job (), back = pr_job_new ();
   PrRecord record;
 
-  pr_tracing_drop_line (job->tracing);
+  pr_tracing_drop_line (job->sources.tracing);
   assert_true (pr_record_keep (shelf->book, shelf->foot, job, ALL, NULL));
   assert_true (pr_record_read (shelf->book, shelf->foot, back, &record, NULL));
   assert_false (record.outline);
   assert_true (record.plan && record.photo);
-  assert_int_equal (back->asked.method, PR_SCALE_RECT); /* so that it is traced as it was asked for */
-  assert_int_equal (back->asked.n_points, 4);
-  assert_true (pr_plan_equal (&back->plan, &job->plan));
+  assert_int_equal (back->sources.asked.method, PR_SCALE_RECT); /* so that it is traced as it was asked for */
+  assert_int_equal (back->sources.asked.n_points, 4);
+  assert_true (pr_plan_equal (&back->sources.plan, &job->sources.plan));
 }
 
 static void

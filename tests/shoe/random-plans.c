@@ -84,17 +84,17 @@ worst_of (const PrJob *job, const char *id)
 static void
 takes_offer (PrJob *job, const char *id)
 {
-  PrPlan before = job->plan, next;
+  PrPlan before = job->sources.plan, next;
   PrState was = worst_of (job, id);
   Tally *t = tally_of (id);
 
-  if (!pr_offer_apply (id, &job->hoof, &job->plan, job->shoe, &job->iron, &next)) {
+  if (!pr_offer_apply (id, &job->hoof, &job->sources.plan, job->shoe, &job->iron, &next)) {
     assert_true (pr_plan_equal (&next, &before));
     t->refused++;
     return;
   }
   lies_in_range (&next, id);
-  job->plan = next;
+  job->sources.plan = next;
   if (!pr_job_refresh (job, NULL))
     fail_msg ("%s offers a shoe that cannot be built", id);
   holds_numbers (job);
@@ -105,7 +105,7 @@ takes_offer (PrJob *job, const char *id)
   t->gone += is == PR_FITS;
   t->better += is != PR_FITS && is < was;
   t->same += is == was;
-  job->plan = before;
+  job->sources.plan = before;
 }
 
 /* One offer of those there are, a different one each time. */
@@ -154,7 +154,7 @@ bears_them_all (void **state)
 
   (void) state;
   for (long round = 0; round < rounds; round++) {
-    kit_random_plan (rand, &job->plan);
+    kit_random_plan (rand, &job->sources.plan);
     if (!pr_job_refresh (job, NULL))
       continue;
     built++;
@@ -195,11 +195,11 @@ mends_what_a_hand_does (void **state)
   for (guint i = 0; i < styles->len; i++) {
     const PrStyle *style = styles->pdata[i];
     g_autoptr (PrJob) job = kit_styled (&shape, i % 2 ? PR_FOOT_LF : PR_FOOT_RH, style->id);
-    PrPlan good = job->plan;
+    PrPlan good = job->sources.plan;
 
     for (long round = 0; round < rounds / 50; round++) {
-      job->plan = good;
-      move_some (rand, &job->plan);
+      job->sources.plan = good;
+      move_some (rand, &job->sources.plan);
       if (!pr_job_refresh (job, NULL))
         continue;
       holds_numbers (job);

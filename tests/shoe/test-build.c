@@ -30,7 +30,8 @@ static void
 level_heels (PrJob *job)
 {
   for (int b = 0; b < 2; b++)
-    job->plan.heel_past[b] = job->hoof.buttress[b].y - job->plan.knot[b ? PR_KNOT_HEEL_L : PR_KNOT_HEEL_M].y;
+    job->sources.plan.heel_past[b]
+        = job->hoof.buttress[b].y - job->sources.plan.knot[b ? PR_KNOT_HEEL_L : PR_KNOT_HEEL_M].y;
 }
 
 /* Pappus: a ring sector of web b and middle radius R holds b t R theta. */
@@ -44,7 +45,7 @@ holds_what_pappus_says (void **state)
   for (double web = 12; web <= 24; web += 6) {
     const double theta = 110 * G_PI / 180;
 
-    job->plan = round_plan (65, theta, web, 10);
+    job->sources.plan = round_plan (65, theta, web, 10);
     level_heels (job);
     assert_true (pr_job_refresh (job, NULL));
     double middle = 65 - web / 2, want = web * 10 * middle * theta;
@@ -63,7 +64,7 @@ holds_a_tapered_branch (void **state)
 {
   const KitFoot shape = KIT_FOOT;
   g_autoptr (PrJob) job = kit_job (&shape, PR_FOOT_RF);
-  PrPlan *plan = &job->plan;
+  PrPlan *plan = &job->sources.plan;
   const double half = 140, w[3] = { 30, 24, 18 }, t[3] = { 7, 10, 7 };
   double want = 0;
 
@@ -99,10 +100,10 @@ volume_is_area_times_thickness (void **state)
     g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_RF, "plain-front");
 
     for (int b = 0; b < 2; b++) {
-      job->plan.nails[b] = 0;
-      job->plan.crease[b] = false;
+      job->sources.plan.nails[b] = 0;
+      job->sources.plan.crease[b] = false;
     }
-    job->plan.heel_cut = round % 2;
+    job->sources.plan.heel_cut = round % 2;
     assert_true (pr_job_refresh (job, NULL));
     assert_true (job->shoe->simple);
     double want = pr_figure_area (&job->shoe->figure) * 10;
@@ -120,13 +121,13 @@ a_crease_takes_its_trough (void **state)
   double taken = 0;
 
   (void) state;
-  job->plan.nails[0] = job->plan.nails[1] = 0;
+  job->sources.plan.nails[0] = job->sources.plan.nails[1] = 0;
   assert_true (pr_job_refresh (job, NULL));
   double creased = job->iron.volume;
   assert_int_equal (job->shoe->n_creases, 2);
   for (int i = 0; i < 2; i++)
     taken += 0.75 * 8 * (10 * 2.0 / 3) * pr_path_length (&job->shoe->crease[i].middle);
-  job->plan.crease[0] = job->plan.crease[1] = false;
+  job->sources.plan.crease[0] = job->sources.plan.crease[1] = false;
   assert_true (pr_job_refresh (job, NULL));
   NEAR (job->iron.volume - creased, taken, taken * 0.01);
 }
@@ -143,17 +144,18 @@ cuts_heels_square (void **state)
     const PrStation *end = &shoe->st[b ? shoe->n_st - 1 : 0];
 
     NEAR (pr_pt_dot (end->along, end->cut), 0, 1e-9);
-    NEAR (end->outer.y, job->hoof.buttress[b].y - job->plan.heel_past[b], 1e-9);
-    NEAR (pr_pt_dist (end->outer, end->inner), job->plan.web_heel[b], 1e-9);
+    NEAR (end->outer.y, job->hoof.buttress[b].y - job->sources.plan.heel_past[b], 1e-9);
+    NEAR (pr_pt_dist (end->outer, end->inner), job->sources.plan.web_heel[b], 1e-9);
   }
-  job->plan.heel_cut = PR_HEEL_CUT_CENTRE;
+  job->sources.plan.heel_cut = PR_HEEL_CUT_CENTRE;
   assert_true (pr_job_refresh (job, NULL));
   for (int b = 0; b < 2; b++) {
     const PrStation *end = &shoe->st[b ? shoe->n_st - 1 : 0];
 
     NEAR (end->inner.y, end->outer.y, 1e-9);
     /* the web is still measured square to the branch */
-    NEAR (fabs (pr_pt_cross (end->along, pr_pt_sub (end->inner, end->outer))), job->plan.web_heel[b], 0.01);
+    NEAR (fabs (pr_pt_cross (end->along, pr_pt_sub (end->inner, end->outer))), job->sources.plan.web_heel[b],
+          0.01);
   }
 }
 
@@ -178,7 +180,9 @@ places_nails_and_clips (void **state)
     NEAR (pr_pt_dot (nail->along, nail->out), 0, 1e-9);
     /* evenly between the first and the last */
     double t = nail->index / 2.0;
-    NEAR (nail->place, job->plan.nail_first[nail->branch] * (1 - t) + job->plan.nail_last[nail->branch] * t,
+    NEAR (nail->place,
+          job->sources.plan.nail_first[nail->branch] * (1 - t)
+              + job->sources.plan.nail_last[nail->branch] * t,
           1e-9);
   }
   for (size_t i = 0; i < shoe->n_clips; i++) {
@@ -191,7 +195,7 @@ places_nails_and_clips (void **state)
   }
   /* a longer heel moves no nail */
   PrPt before = shoe->nail[2].at;
-  job->plan.heel_past[PR_MEDIAL] += 8;
+  job->sources.plan.heel_past[PR_MEDIAL] += 8;
   assert_true (pr_job_refresh (job, NULL));
   NEAR (pr_pt_dist (before, shoe->nail[2].at), 0, 0.5);
 }
@@ -214,12 +218,12 @@ joins_an_extension (void **state)
   /* the whole is the branches and what the extension adds */
   double with = pr_figure_area (&shoe->figure);
   double added = ext->area;
-  job->plan.ext_ahead = 0;
+  job->sources.plan.ext_ahead = 0;
   assert_true (pr_job_refresh (job, NULL));
   /* where part of a side is cut for a fillet the edge's polyline is cut too: a tenth of a square millimetre */
   NEAR (with - pr_figure_area (&shoe->figure), added, 0.2);
   /* its front corners, radius 6, lose (1 - pi/4) r^2 each; the sides stand on the edge */
-  job->plan.ext_ahead = 28;
+  job->sources.plan.ext_ahead = 28;
   assert_true (pr_job_refresh (job, NULL));
   double rough = 62 * (job->hoof.toe.y + 28 - (ext->line[0].y + ext->line[1].y) / 2);
   assert_true (ext->area < rough && ext->area > rough - 62 * 12);
@@ -230,24 +234,24 @@ tells_what_is_wrong (void **state)
 {
   const KitFoot shape = KIT_FOOT;
   g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
-  PrPlan well = job->plan;
+  PrPlan well = job->sources.plan;
   g_autoptr (GError) error = NULL;
 
   (void) state;
   assert_string_equal (job->shoe->trouble, "");
-  job->plan.web_quarter[0] = job->plan.web_quarter[1] = 60;
-  job->plan.web_heel[0] = job->plan.web_heel[1] = 60;
+  job->sources.plan.web_quarter[0] = job->sources.plan.web_quarter[1] = 60;
+  job->sources.plan.web_heel[0] = job->sources.plan.web_heel[1] = 60;
   assert_true (pr_job_refresh (job, NULL));
   assert_false (job->shoe->simple);
   assert_true (*job->shoe->trouble);
-  job->plan = well;
-  job->plan.ext_ahead = 30;
-  job->plan.ext_width = 140;
+  job->sources.plan = well;
+  job->sources.plan.ext_ahead = 30;
+  job->sources.plan.ext_width = 140;
   assert_true (pr_job_refresh (job, NULL));
   assert_true (*job->shoe->trouble && !job->shoe->ext.present);
-  job->plan = well;
+  job->sources.plan = well;
   for (int i = 0; i < PR_N_KNOTS; i++)
-    job->plan.knot[i] = pr_pt (3, 3);
+    job->sources.plan.knot[i] = pr_pt (3, 3);
   assert_false (pr_job_refresh (job, &error));
   assert_non_null (error);
   /* and what stood before still stands */
@@ -264,7 +268,7 @@ bars_close_the_shoe (void **state)
   for (size_t i = 0; i < G_N_ELEMENTS (kinds); i++) {
     g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
 
-    assert_true (pr_plan_set_text (&job->plan, "bar", kinds[i], PR_UNIT_MM, NULL));
+    assert_true (pr_plan_set_text (&job->sources.plan, "bar", kinds[i], PR_UNIT_MM, NULL));
     assert_true (pr_job_refresh (job, NULL));
     assert_true (job->shoe->simple);
     /* one piece with one hole */
@@ -287,12 +291,12 @@ stands_out_at_the_side (void **state)
   PrPt nail = shoe->nail[shoe->n_nails - 1].at;
 
   (void) state;
-  job->plan.side_ext[PR_LATERAL] = 10;
-  job->plan.side_from[PR_LATERAL] = 0.4;
-  job->plan.side_to[PR_LATERAL] = 1.3;
+  job->sources.plan.side_ext[PR_LATERAL] = 10;
+  job->sources.plan.side_from[PR_LATERAL] = 0.4;
+  job->sources.plan.side_to[PR_LATERAL] = 1.3;
   assert_true (pr_job_refresh (job, NULL));
   PrPt mid = pr_shoe_edge_at (shoe, PR_LATERAL, pr_shoe_place_to_edge (shoe, PR_LATERAL, 0.85), NULL, NULL);
-  NEAR (pr_hoof_outside (&job->hoof, mid), 10 + pr_fit_wanted (&job->plan, PR_LATERAL, 0.85), 0.8);
+  NEAR (pr_hoof_outside (&job->hoof, mid), 10 + pr_fit_wanted (&job->sources.plan, PR_LATERAL, 0.85), 0.8);
   PrPt fore = pr_shoe_edge_at (shoe, PR_LATERAL, pr_shoe_place_to_edge (shoe, PR_LATERAL, 0.3), NULL, NULL);
   NEAR (pr_hoof_outside (&job->hoof, fore), 0, 0.8);
   NEAR (shoe->heel_outer[PR_LATERAL].y, heel, 1e-6);
@@ -314,8 +318,8 @@ draws_a_trailer_out (void **state)
   PrPt lateral = shoe->heel_outer[PR_LATERAL], medial = shoe->heel_outer[PR_MEDIAL];
 
   (void) state;
-  job->plan.trailer[PR_LATERAL] = 18;
-  job->plan.trailer_out[PR_LATERAL] = 9;
+  job->sources.plan.trailer[PR_LATERAL] = 18;
+  job->sources.plan.trailer_out[PR_LATERAL] = 9;
   assert_true (pr_job_refresh (job, NULL));
   NEAR (shoe->heel_outer[PR_LATERAL].y, lateral.y - 18, 1e-9);
   NEAR (shoe->heel_outer[PR_LATERAL].x, lateral.x + 9, 1e-9);
@@ -333,7 +337,7 @@ fillets_the_extension (void **state)
   double want = 0, added[2];
 
   (void) state;
-  job->plan.ext_fillet = 0;
+  job->sources.plan.ext_fillet = 0;
   assert_true (pr_job_refresh (job, NULL));
   double bare = pr_figure_area (&job->shoe->figure), own = job->shoe->ext.area;
   for (int b = 0; b < 2; b++) {
@@ -344,7 +348,7 @@ fillets_the_extension (void **state)
     want += tan (g / 2) - g / 2;
   }
   for (int i = 0; i < 2; i++) {
-    job->plan.ext_fillet = 4 * (i + 1);
+    job->sources.plan.ext_fillet = 4 * (i + 1);
     assert_true (pr_job_refresh (job, NULL));
     added[i] = pr_figure_area (&job->shoe->figure) - bare;
     assert_true (job->shoe->simple);

@@ -14,7 +14,7 @@ lies_where_the_rules_want_it (void **state)
                       half * g_rand_double_range (rand, 0.8, 1.1), g_rand_double_range (rand, -3, 3) };
     g_autoptr (PrJob) job = kit_styled (&shape, (PrFoot) g_rand_int_range (rand, 1, 5), "plain-front");
     double rms = 1e9;
-    PrPlan plan = job->plan;
+    PrPlan plan = job->sources.plan;
 
     assert_true (pr_fit (&plan, &job->hoof, &rms, NULL));
     NEAR (rms, 0, 0.6);
@@ -24,7 +24,7 @@ lies_where_the_rules_want_it (void **state)
       for (double t = 0; t < 0.97; t += 0.02) {
         PrPt p = pr_shoe_edge_at (job->shoe, b, pr_shoe_place_to_edge (job->shoe, b, t), NULL, NULL);
 
-        NEAR (pr_hoof_outside (&job->hoof, p), pr_fit_wanted (&job->plan, b, t), 1.3);
+        NEAR (pr_hoof_outside (&job->hoof, p), pr_fit_wanted (&job->sources.plan, b, t), 1.3);
       }
     for (int b = 0; b < 2; b++) {
       PrPt p = pr_shoe_edge_at (job->shoe, b, pr_shoe_place_to_edge (job->shoe, b, 0.9), NULL, NULL);
@@ -41,12 +41,12 @@ settles (void **state)
 {
   const KitFoot shape = KIT_FOOT;
   g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "quarter-clipped");
-  PrPlan before = job->plan;
+  PrPlan before = job->sources.plan;
 
   (void) state;
   assert_true (pr_job_fit (job, NULL));
   for (int i = 0; i < PR_N_KNOTS; i++)
-    NEAR (pr_pt_dist (before.knot[i], job->plan.knot[i]), 0, 1e-3);
+    NEAR (pr_pt_dist (before.knot[i], job->sources.plan.knot[i]), 0, 1e-3);
 }
 
 static void
@@ -62,13 +62,13 @@ leaves_what_is_locked (void **state)
   (void) state;
   for (size_t i = 0; i < G_N_ELEMENTS (knots); i++) {
     g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
-    PrPt *knot = &job->plan.knot[knots[i][1]], put = pr_pt (knot->x + 4, knot->y + 3);
+    PrPt *knot = &job->sources.plan.knot[knots[i][1]], put = pr_pt (knot->x + 4, knot->y + 3);
 
     *knot = put;
-    job->plan.locks = 1u << knots[i][0];
+    job->sources.plan.locks = 1u << knots[i][0];
     assert_true (pr_job_fit (job, NULL));
     NEAR (pr_pt_dist (*knot, put), 0, 0);
-    job->plan.locks = 0;
+    job->sources.plan.locks = 0;
     assert_true (pr_job_fit (job, NULL));
     assert_true (pr_pt_dist (*knot, put) > 1);
   }
@@ -86,7 +86,7 @@ holds_the_last_nail (void **state)
     double low = pr_foot_is_hind (foot) ? job->hoof.toe.y - job->hoof.length * 2 / 3 : 0;
 
     for (int b = 0; b < 2; b++)
-      job->plan.nail_last[b] = 0.95;
+      job->sources.plan.nail_last[b] = 0.95;
     assert_true (pr_job_fit (job, NULL));
     for (size_t i = 0; i < job->shoe->n_nails; i++)
       assert_true (job->shoe->nail[i].at.y > low - 2.5);
@@ -115,7 +115,7 @@ keeps_clips_off_nails (void **state)
 
   (void) state;
   for (int i = 0; i < 2; i++)
-    job->plan.clip[i].place = job->plan.nail_first[i] - 0.04;
+    job->sources.plan.clip[i].place = job->sources.plan.nail_first[i] - 0.04;
   assert_true (pr_job_fit (job, NULL));
   for (size_t i = 0; i < job->shoe->n_clips; i++)
     for (size_t k = 0; k < job->shoe->n_nails; k++) {

@@ -9,8 +9,8 @@ full_job (void)
   const KitFoot shape = KIT_FOOT;
   PrJob *job = kit_styled (&shape, PR_FOOT_LF, "quarter-clipped");
 
-  job->plan.ext_ahead = 25;
-  job->plan.bar = PR_BAR_STRAIGHT;
+  job->sources.plan.ext_ahead = 25;
+  job->sources.plan.bar = PR_BAR_STRAIGHT;
   assert_true (pr_job_refresh (job, NULL));
   return job;
 }
@@ -18,7 +18,7 @@ full_job (void)
 static size_t
 handles_of (const PrJob *job, PrHandle *out)
 {
-  return pr_handles (&job->hoof, &job->plan, job->shoe, out);
+  return pr_handles (&job->hoof, &job->sources.plan, job->shoe, out);
 }
 
 static const PrHandle *
@@ -40,7 +40,7 @@ there_and_back_is_nothing (void **state)
 
   (void) state;
   for (size_t i = 0; i < n; i++) {
-    PrPlan start = job->plan, moved, back;
+    PrPlan start = job->sources.plan, moved, back;
 
     kinds[all[i].kind] = true;
     for (unsigned flags = 0; flags < 4; flags++) {
@@ -64,7 +64,7 @@ handles_follow_the_pointer (void **state)
   g_autoptr (PrJob) job = full_job ();
   PrHandle all[PR_MAX_HANDLES], after[PR_MAX_HANDLES];
   size_t n = handles_of (job, all);
-  PrPlan start = job->plan;
+  PrPlan start = job->sources.plan;
 
   (void) state;
   for (size_t i = 0; i < n; i++) {
@@ -72,7 +72,7 @@ handles_follow_the_pointer (void **state)
     bool runs
         = all[i].kind == PR_HANDLE_NAIL || all[i].kind == PR_HANDLE_CLIP || all[i].kind == PR_HANDLE_CREASE;
 
-    job->plan = start;
+    job->sources.plan = start;
     assert_true (pr_job_refresh (job, NULL));
     if (runs) {
       double place = pr_shoe_place_of (job->shoe, all[i].branch, all[i].at, NULL);
@@ -82,7 +82,7 @@ handles_follow_the_pointer (void **state)
       along = pr_pt_scale (along, 3);
     }
     to = pr_pt_add (all[i].at, along);
-    pr_handle_drag (&all[i], &job->hoof, &start, job->shoe, to, 0, PR_DRAG_FREE, &job->plan);
+    pr_handle_drag (&all[i], &job->hoof, &start, job->shoe, to, 0, PR_DRAG_FREE, &job->sources.plan);
     assert_true (pr_job_refresh (job, NULL));
     size_t m = handles_of (job, after);
     const PrHandle *now = same (after, m, &all[i]);
@@ -122,7 +122,7 @@ snaps_and_lets_go (void **state)
   g_autoptr (PrJob) job = full_job ();
   PrHandle all[PR_MAX_HANDLES];
   size_t n = handles_of (job, all);
-  PrPlan start = job->plan, plan;
+  PrPlan start = job->sources.plan, plan;
   PrHandle want = { .kind = PR_HANDLE_TOE };
   const PrHandle *toe = same (all, n, &want);
 
@@ -153,8 +153,8 @@ both_is_a_mirror (void **state)
 
     if (all[i].kind != PR_HANDLE_EDGE)
       continue;
-    pr_handle_drag (&all[i], &job->hoof, &job->plan, job->shoe, pr_pt_add (all[i].at, pr_pt (4, 1)), 1,
-                    PR_DRAG_BOTH, &plan);
+    pr_handle_drag (&all[i], &job->hoof, &job->sources.plan, job->shoe, pr_pt_add (all[i].at, pr_pt (4, 1)),
+                    1, PR_DRAG_BOTH, &plan);
     PrPt a = plan.knot[all[i].index], b = plan.knot[PR_N_KNOTS - 1 - all[i].index];
     NEAR (a.x, -b.x, 1e-12);
     NEAR (a.y, b.y, 1e-12);
@@ -185,7 +185,7 @@ names_and_values_are_told (void **state)
   (void) state;
   for (size_t i = 0; i < n; i++) {
     g_autofree char *name = pr_handle_name (&all[i]);
-    g_autofree char *value = pr_handle_value (&all[i], &job->hoof, &job->plan, job->shoe, PR_UNIT_MM);
+    g_autofree char *value = pr_handle_value (&all[i], &job->hoof, &job->sources.plan, job->shoe, PR_UNIT_MM);
 
     assert_true (*name && *value);
     if (all[i].kind == PR_HANDLE_HEEL) {

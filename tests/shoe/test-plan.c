@@ -180,7 +180,7 @@ a_mirrored_plan_takes_the_same_iron (void **state)
   const KitFoot shape = KIT_FOOT;
   g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "quarter-clipped");
   GRand *rand = g_rand_new_with_seed (31);
-  const PrPlan well = job->plan;
+  const PrPlan well = job->sources.plan;
 
   (void) state;
   for (int round = 0; round < 50; round++) {
@@ -192,18 +192,18 @@ a_mirrored_plan_takes_the_same_iron (void **state)
     plan.nails[1] = g_rand_int_range (rand, 0, 6);
     plan.web_heel[0] = g_rand_double_range (rand, 15, 25);
     plan.locks = g_rand_int_range (rand, 0, 256);
-    job->plan = plan;
+    job->sources.plan = plan;
     /* the buttresses of this foot mirror each other but for rounding; make them do so exactly */
     job->hoof.buttress[PR_LATERAL]
         = pr_pt (-job->hoof.buttress[PR_MEDIAL].x, job->hoof.buttress[PR_MEDIAL].y);
     assert_true (pr_job_refresh (job, NULL));
     double volume = job->iron.volume, needed = job->iron.needed;
-    swap_branches (&job->plan);
+    swap_branches (&job->sources.plan);
     assert_true (pr_job_refresh (job, NULL));
     NEAR (job->iron.volume / volume, 1, 1e-9);
     NEAR (job->iron.needed / needed, 1, 1e-9);
-    swap_branches (&job->plan);
-    assert_true (pr_plan_equal (&job->plan, &plan));
+    swap_branches (&job->sources.plan);
+    assert_true (pr_plan_equal (&job->sources.plan, &plan));
   }
   g_rand_free (rand);
 }

@@ -27,7 +27,7 @@ every_style_lies_on_every_foot (void **state)
 
       if (!job->shoe->simple)
         fail_msg ("%s: %s", style->id, job->shoe->trouble);
-      assert_string_equal (job->plan.style, style->id);
+      assert_string_equal (job->sources.plan.style, style->id);
       assert_true (job->iron.needed > 100);
     }
   }
@@ -64,15 +64,15 @@ keeps_the_bar_in_hand (void **state)
   g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
 
   (void) state;
-  assert_true (pr_plan_set_text (&job->plan, "given", "13in", PR_UNIT_MM, NULL));
-  assert_true (pr_plan_set_text (&job->plan, "stock.width", "1 1/4", PR_UNIT_MM, NULL));
-  assert_true (pr_plan_set_text (&job->plan, "web.toe", "30", PR_UNIT_MM, NULL));
-  job->plan.locks = 1;
-  pr_style_apply (pr_styles_find (styles, "plain-front"), &job->plan);
-  NEAR (job->plan.given, 330.2, 1e-9);
-  NEAR (job->plan.stock_width, 31.75, 1e-9);
-  NEAR (job->plan.web_toe, 23, 0);
-  assert_true (job->plan.locks == 1);
+  assert_true (pr_plan_set_text (&job->sources.plan, "given", "13in", PR_UNIT_MM, NULL));
+  assert_true (pr_plan_set_text (&job->sources.plan, "stock.width", "1 1/4", PR_UNIT_MM, NULL));
+  assert_true (pr_plan_set_text (&job->sources.plan, "web.toe", "30", PR_UNIT_MM, NULL));
+  job->sources.plan.locks = 1;
+  pr_style_apply (pr_styles_find (styles, "plain-front"), &job->sources.plan);
+  NEAR (job->sources.plan.given, 330.2, 1e-9);
+  NEAR (job->sources.plan.stock_width, 31.75, 1e-9);
+  NEAR (job->sources.plan.web_toe, 23, 0);
+  assert_true (job->sources.plan.locks == 1);
 }
 
 static void
@@ -82,7 +82,7 @@ keeps_what_is_locked (void **state)
   g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "quarter-clipped");
   g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
   const PrStyle *hind = pr_styles_find (styles, "plain-hind");
-  PrPlan plan = job->plan, was = job->plan;
+  PrPlan plan = job->sources.plan, was = job->sources.plan;
 
   (void) state;
   plan.locks = 1u << PR_LOCK_HEEL_L | 1u << PR_LOCK_NAILS_M | 1u << PR_LOCK_CLIPS;
@@ -108,9 +108,9 @@ a_persons_own_is_kept (void **state)
   g_autofree char *junk = g_build_filename (dir, "junk.json", NULL);
 
   (void) state;
-  job->plan.web_toe = 26;
-  assert_true (pr_style_save_own ("Été, mine", &job->plan, &error));
-  assert_false (pr_style_save_own ("!!", &job->plan, &error));
+  job->sources.plan.web_toe = 26;
+  assert_true (pr_style_save_own ("Été, mine", &job->sources.plan, &error));
+  assert_false (pr_style_save_own ("!!", &job->sources.plan, &error));
   assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT));
   assert_true (g_file_set_contents (junk, "{ not json", -1, NULL));
   g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func (g_free);

@@ -51,7 +51,7 @@ def on_a_desk(main, size='1366x860', still=True):
                 app.kill()
         return
     read, write = os.pipe()
-    x = subprocess.Popen(['Xvfb', '-displayfd', str(write), '-screen', '0', size + 'x24', '-nolisten',
+    x = subprocess.Popen(['Xvfb', '-displayfd', str(write), '-screen', '0', size + 'x24', '-noreset', '-nolisten',
                           'tcp'], pass_fds=[write], stdout=subprocess.DEVNULL,
                          stderr=subprocess.DEVNULL)
     os.close(write)

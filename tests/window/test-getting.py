@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Photos come in as a person brings them: pasted, dropped from another window, several at once. Their
 sheets sort them by foot into one visit, and what is there is not replaced unasked."""
+import itertools
 import os
 import subprocess
 import sys
@@ -30,9 +31,13 @@ class Source:
     def drag_onto(self, x, y):
         drive.take_keyboard(self.id)
         drive.xdo('mousemove', '--window', self.id, 100, 90, 'mousedown', 1)
-        for _ in range(4):
-            drive.xdo('mousemove_relative', '--', 4, -3)
-        self.is_called('files held')
+        there = itertools.cycle([(12, -9), (-12, 9)])
+
+        def pulled():
+            """What pulls before the press has come through pulls nothing: to and fro until it is held."""
+            drive.xdo('mousemove_relative', '--', *next(there))
+            return drive.windows('--name', '^files held$')
+        drive.wait_for('files held', pulled)
         for i in range(1, 9):
             drive.xdo('mousemove', 1200 + (x - 1200) * i // 8, 720 + (y - 720) * i // 8)
         self.is_called('files wanted')

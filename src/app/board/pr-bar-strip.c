@@ -91,8 +91,8 @@ draw_title (Pen *pen, double *low, double *high)
 {
   const PrJob *job = pen->job;
   const PrIron *iron = &job->iron;
-  g_autofree char *width = pr_words_number (job->plan.stock_width, job->unit);
-  g_autofree char *thick = pr_words_length (job->plan.stock_thick, job->unit);
+  g_autofree char *width = pr_words_number (job->sources.plan.stock_width, job->unit);
+  g_autofree char *thick = pr_words_length (job->sources.plan.stock_thick, job->unit);
   g_autofree char *needed = pr_words_length (iron->needed, job->unit);
   g_autofree char *given = pr_words_length (iron->given, job->unit);
   g_autofree char *spare = pr_words_length (fabs (iron->spare), job->unit);

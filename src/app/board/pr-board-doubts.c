@@ -16,12 +16,12 @@ pr_board_doubts_append (const PrStage *stage, const PrJob *job, GtkSnapshot *sna
   g_autoptr (GArray) part = NULL;
   cairo_t *cr;
 
-  if (!job->tracing || job->tracing->n_doubt == 0)
+  if (!job->sources.tracing || job->sources.tracing->n_doubt == 0)
     return;
   part = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
   cr = gtk_snapshot_append_cairo (snapshot,
                                   &GRAPHENE_RECT_INIT (0, 0, (float) stage->width, (float) stage->height));
-  for (size_t nr = 0; nr < job->tracing->n_doubt; nr++) {
+  for (size_t nr = 0; nr < job->sources.tracing->n_doubt; nr++) {
     pr_doubt_path (job, nr, part);
     for (guint i = 0; i < part->len; i++) {
       PrPt at = pr_foot_frame_in (&job->hoof.frame, g_array_index (part, PrSheetPt, i));
@@ -37,7 +37,7 @@ pr_board_doubts_append (const PrStage *stage, const PrJob *job, GtkSnapshot *sna
 static PrScreenPt
 reference_on_board (const PrStage *stage, const PrJob *job, const PrReference *reference)
 {
-  PrSheetPt at = pr_camera_to_sheet (&job->tracing->camera, reference->px);
+  PrSheetPt at = pr_camera_to_sheet (&job->sources.tracing->camera, reference->px);
 
   return pr_stage_out (stage, pr_foot_frame_in (&job->hoof.frame, at));
 }
@@ -55,8 +55,8 @@ pr_board_references_append (const PrStage *stage, const PrJob *job, GtkSnapshot 
 {
   const float r = RING_PX + HALO_PX;
 
-  for (size_t i = 0; job->tracing && i < job->tracing->n_reference; i++) {
-    const PrReference *reference = &job->tracing->reference[i];
+  for (size_t i = 0; job->sources.tracing && i < job->sources.tracing->n_reference; i++) {
+    const PrReference *reference = &job->sources.tracing->reference[i];
     if (!reference->outlier)
       continue;
     PrScreenPt p = reference_on_board (stage, job, reference);
@@ -72,8 +72,8 @@ pr_board_references_append (const PrStage *stage, const PrJob *job, GtkSnapshot 
 static bool
 tell_reference (const PrStage *stage, const PrJob *job, int x, int y, GtkTooltip *tooltip)
 {
-  for (size_t i = 0; i < job->tracing->n_reference; i++) {
-    const PrReference *reference = &job->tracing->reference[i];
+  for (size_t i = 0; i < job->sources.tracing->n_reference; i++) {
+    const PrReference *reference = &job->sources.tracing->reference[i];
     PrScreenPt p = reference_on_board (stage, job, reference);
     if (!reference->outlier || hypot (p.x - x, p.y - y) > RING_PX + HALO_PX)
       continue;
@@ -92,14 +92,14 @@ query_tooltip (PrStage *stage, int x, int y, gboolean keyboard, GtkTooltip *tool
   const PrJob *job = pr_stage_job (stage);
   int nr;
 
-  if (keyboard || !job || !job->tracing)
+  if (keyboard || !job || !job->sources.tracing)
     return FALSE;
   if (tell_reference (stage, job, x, y, tooltip))
     return TRUE;
   nr = pr_doubt_at (job, pr_foot_frame_out (&job->hoof.frame, pr_stage_in (stage, x, y)),
                     PR_DOUBT_NEAR_PX / stage->view.scale);
   if (nr >= 0)
-    gtk_tooltip_set_text (tooltip, job->tracing->doubt[nr].why);
+    gtk_tooltip_set_text (tooltip, job->sources.tracing->doubt[nr].why);
   return nr >= 0;
 }
 

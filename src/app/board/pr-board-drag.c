@@ -54,11 +54,11 @@ take_hold (PrDrag *drag, int grip)
 
   g_clear_pointer (&drag->shoe_start, pr_shoe_free);
   drag->shoe_start = pr_shoe_new ();
-  if (!pr_shoe_build (drag->shoe_start, &job->hoof, &job->plan, NULL))
+  if (!pr_shoe_build (drag->shoe_start, &job->hoof, &job->sources.plan, NULL))
     return false;
   drag->held = grip;
   drag->held_start = drag->grips->grip[grip];
-  drag->marks_start = job->marks;
+  drag->marks_start = job->sources.marks;
   pr_document_begin (drag->stage->doc);
   return true;
 }

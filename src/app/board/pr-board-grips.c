@@ -30,7 +30,7 @@ grip_locked (PrGrips *grips, const PrGrip *grip)
 {
   int lock = grip->mark >= 0 ? -1 : pr_handle_lock (&grip->handle);
 
-  return lock >= 0 && pr_plan_locked (&pr_stage_job (grips->stage)->plan, lock);
+  return lock >= 0 && pr_plan_locked (&pr_stage_job (grips->stage)->sources.plan, lock);
 }
 
 static char *
@@ -49,7 +49,7 @@ grip_value (PrGrips *grips, const PrGrip *grip)
   g_autofree char *x = NULL, *y = NULL;
 
   if (grip->mark < 0) {
-    char *value = pr_handle_value (&grip->handle, &job->hoof, &job->plan, job->shoe, job->unit);
+    char *value = pr_handle_value (&grip->handle, &job->hoof, &job->sources.plan, job->shoe, job->unit);
 
     if (!grip_locked (grips, grip))
       return value;
@@ -97,7 +97,7 @@ collect (PrGrips *grips, PrGrip *out)
     return 0;
   if (grips->marks)
     return collect_marks (job, out);
-  n = pr_handles (&job->hoof, &job->plan, job->shoe, handle);
+  n = pr_handles (&job->hoof, &job->sources.plan, job->shoe, handle);
   for (size_t i = 0; i < n; i++)
     out[i] = (PrGrip){ .mark = -1, .handle = handle[i], .order = pr_shoe_s_of (job->shoe, handle[i].at) };
   return n;

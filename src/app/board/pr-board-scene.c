@@ -53,7 +53,7 @@ void
 pr_scene_take_photo (PrScene *scene)
 {
   const PrJob *job = pr_stage_job (scene->stage);
-  const PrTracing *t = job ? job->tracing : NULL;
+  const PrTracing *t = job ? job->sources.tracing : NULL;
 
   pr_levels_clear (&scene->photo);
   if (t && t->raster_rgb)
@@ -103,7 +103,8 @@ draw_layer (PrScene *scene, const PrJob *job, const PrDrawOptions *options)
   cairo_t *cr = gsk_cairo_node_get_draw_context (node);
 
   cairo_scale (cr, scene->stage->view.scale, scene->stage->view.scale);
-  pr_draw_enter_foot (cr, job->foot, scene->stage->face, scene->stage->view.x0 / scene->stage->view.scale,
+  pr_draw_enter_foot (cr, job->sources.foot, scene->stage->face,
+                      scene->stage->view.x0 / scene->stage->view.scale,
                       scene->stage->view.y0 / scene->stage->view.scale);
   pr_draw_job (cr, job, options);
   cairo_destroy (cr);
@@ -182,7 +183,7 @@ grid_layer (PrScene *scene)
 static void
 append_photo (const PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 {
-  const PrTracing *tracing = job->tracing;
+  const PrTracing *tracing = job->sources.tracing;
   const PrFootFrame *frame = &job->hoof.frame;
   const PrView *view = &scene->stage->view;
   double k = view->scale / tracing->raster;

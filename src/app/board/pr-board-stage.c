@@ -24,7 +24,7 @@ pr_stage_turn (PrStage *stage)
 {
   const PrJob *job = pr_stage_job (stage);
 
-  stage->view.sx = pr_lateral_sign (job ? job->foot : PR_FOOT_ANY, stage->face);
+  stage->view.sx = pr_lateral_sign (job ? job->sources.foot : PR_FOOT_ANY, stage->face);
   stage->view.sy = -1; /* the toe is up */
 }
 

@@ -29,7 +29,7 @@ tracing_of (PrDrawingArea *area)
 {
   const PrJob *job = pr_document_job (area->doc);
 
-  return job ? job->tracing : pr_document_bare (area->doc, NULL);
+  return job ? job->sources.tracing : pr_document_bare (area->doc, NULL);
 }
 
 static void
@@ -148,9 +148,9 @@ draw_job (PrDrawingArea *area, cairo_t *cr, const PrJob *job)
 {
   g_autoptr (GArray) part = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
 
-  path_of (area, cr, job->tracing->outline, job->tracing->n_outline);
+  path_of (area, cr, job->sources.tracing->outline, job->sources.tracing->n_outline);
   stroke_in (area, cr, "pr_wall", LINE_PX);
-  for (size_t i = 0; i < job->tracing->n_doubt; i++) {
+  for (size_t i = 0; i < job->sources.tracing->n_doubt; i++) {
     pr_doubt_path (job, i, part);
     path_of (area, cr, (const PrSheetPt *) (void *) part->data, part->len);
     pr_doubt_line_stroke (cr, pr_colour (GTK_WIDGET (area), "pr_paper"),
@@ -168,7 +168,7 @@ draw_draw (PrPicture *picture, cairo_t *cr)
   if (!tracing_of (area))
     return;
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  if (job && job->tracing)
+  if (job && job->sources.tracing)
     draw_job (area, cr, job);
   cairo_set_dash (cr, NULL, 0, 0);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
@@ -181,15 +181,15 @@ query_tooltip (PrDrawingArea *area, int x, int y, gboolean keyboard, GtkTooltip 
 {
   const PrJob *job = pr_document_job (area->doc);
   PrPx px = pr_picture_to_px (PR_PICTURE (area), x, y);
-  double k = job && job->tracing ? job->tracing->raster : 1;
+  double k = job && job->sources.tracing ? job->sources.tracing->raster : 1;
   int i;
 
-  if (keyboard || !job || !job->tracing)
+  if (keyboard || !job || !job->sources.tracing)
     return FALSE;
   i = pr_doubt_at (job, (PrSheetPt){ (px.x + 0.5) / k, (px.y + 0.5) / k },
                    PR_DOUBT_NEAR_PX / (k * pr_picture_scale (PR_PICTURE (area))));
   if (i >= 0)
-    gtk_tooltip_set_text (tooltip, job->tracing->doubt[i].why);
+    gtk_tooltip_set_text (tooltip, job->sources.tracing->doubt[i].why);
   return i >= 0;
 }
 

@@ -325,7 +325,7 @@ pr_print_stem (PrDocument *doc)
 
   if (!date)
     date = g_date_time_format (now, "%Y-%m-%d");
-  return pr_export_stem (horse, pr_document_job (doc)->foot, date);
+  return pr_export_stem (horse, pr_document_job (doc)->sources.foot, date);
 }
 
 static void

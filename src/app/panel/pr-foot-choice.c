@@ -15,7 +15,7 @@ static void
 show (PrFootChoice *choice)
 {
   choice->showing = true;
-  gtk_drop_down_set_selected (choice->foot, (guint) pr_job_of (choice)->foot);
+  gtk_drop_down_set_selected (choice->foot, (guint) pr_job_of (choice)->sources.foot);
   choice->showing = false;
   pr_tell (choice->trouble, NULL);
 }

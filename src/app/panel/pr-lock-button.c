@@ -39,7 +39,7 @@ locked (PrLockButton *button)
 {
   const PrJob *job = pr_job_of (button);
 
-  return job && (job->plan.locks & button->locks) == button->locks;
+  return job && (job->sources.plan.locks & button->locks) == button->locks;
 }
 
 /* Says what it does by its icon, its tooltip and its state, not by its colour alone. */

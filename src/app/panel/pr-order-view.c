@@ -16,8 +16,8 @@ order_text (const PrJob *job)
 {
   g_autoptr (GPtrArray) steps = NULL;
 
-  if (job->order)
-    return g_strdup (job->order);
+  if (job->sources.order)
+    return g_strdup (job->sources.order);
   steps = pr_job_order (job);
   g_ptr_array_add (steps, NULL);
   return g_strjoinv ("\n", (char **) steps->pdata);
@@ -46,7 +46,7 @@ show (PrOrderView *view)
   if (!g_str_equal (wanted, now))
     gtk_text_buffer_set_text (view->text, wanted, -1);
   view->showing = false;
-  gtk_widget_set_sensitive (view->reset, job->order != NULL);
+  gtk_widget_set_sensitive (view->reset, job->sources.order != NULL);
 }
 
 static void

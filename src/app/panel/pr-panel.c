@@ -62,8 +62,9 @@ show_foot (PrPanel *panel, const PrJob *job)
   pr_fold_set_result (panel->hoof, pr_facts_hoof (job));
   show_facts (panel->tracing_facts, pr_facts_tracing_list (job));
   show_facts (panel->hoof_facts, pr_facts_hoof_list (job));
-  gtk_label_set_text (GTK_LABEL (panel->scale_why),
-                      job->tracing && job->tracing->scale.why ? job->tracing->scale.why : "");
+  gtk_label_set_text (GTK_LABEL (panel->scale_why), job->sources.tracing && job->sources.tracing->scale.why
+                                                        ? job->sources.tracing->scale.why
+                                                        : "");
 }
 
 /* While a handle moves only the header lines follow; lists wait for its end. */

@@ -63,7 +63,7 @@ section_text (const PrPlan *plan, PrUnit unit)
 static char *
 entry_text (PrParamRow *row, int i)
 {
-  const PrPlan *plan = &pr_job_of (row)->plan;
+  const PrPlan *plan = &pr_job_of (row)->sources.plan;
   PrUnit unit = pr_document_unit (pr_document_of (row));
 
   if (row->section)
@@ -79,7 +79,7 @@ static void
 show_editor (PrParamRow *row, int i)
 {
   GtkWidget *editor = row->editor[i];
-  double value = pr_param_get (&pr_job_of (row)->plan, row->param[i]);
+  double value = pr_param_get (&pr_job_of (row)->sources.plan, row->param[i]);
 
   if (GTK_IS_DROP_DOWN (editor)) {
     gtk_drop_down_set_selected (GTK_DROP_DOWN (editor), (guint) value);
@@ -142,7 +142,8 @@ changed_by_hand (PrParamRow *row)
   for (int i = 0; usual && i < 2; i++) {
     const PrParam *param = row->param[i];
 
-    if (param && fabs (pr_param_get (&job->plan, param) - pr_param_get (usual, param)) > least_seen (param))
+    if (param
+        && fabs (pr_param_get (&job->sources.plan, param) - pr_param_get (usual, param)) > least_seen (param))
       return true;
   }
   return false;

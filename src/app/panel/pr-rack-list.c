@@ -32,11 +32,11 @@ fill (PrRackList *list)
     return;
   if (!list->rack)
     list->rack = pr_rack_load (NULL);
-  ranked = pr_rack_rank (list->rack, &job->hoof, &job->plan, job->shoe);
+  ranked = pr_rack_rank (list->rack, &job->hoof, &job->sources.plan, job->shoe);
   pr_empty (list->lines);
   for (guint i = 0; i < ranked->len; i++) {
     const PrRackLine *line = &g_array_index (ranked, PrRackLine, i);
-    bool held = in_hand (line, &job->plan);
+    bool held = in_hand (line, &job->sources.plan);
 
     if (i < MOST_LINES || held)
       gtk_box_append (GTK_BOX (list->lines), pr_rack_row_new (line, job->unit, held));

@@ -27,7 +27,7 @@ static void
 show (PrStyleChoice *choice)
 {
   const GPtrArray *styles = pr_document_styles (pr_document_of (choice));
-  const PrStyle *style = pr_styles_find (styles, pr_job_of (choice)->plan.style);
+  const PrStyle *style = pr_styles_find (styles, pr_job_of (choice)->sources.plan.style);
   guint at = styles->len; /* a shape of one's own */
   g_autofree char *words = NULL;
 

@@ -28,7 +28,7 @@ by_marked_paper (const PrTraceOptions *asked)
 static PrPaper
 paper_used (const PrJob *job, const PrTraceOptions *asked)
 {
-  return by_marked_paper (asked) ? asked->paper : job->tracing->scale.paper;
+  return by_marked_paper (asked) ? asked->paper : job->sources.tracing->scale.paper;
 }
 
 static void
@@ -40,7 +40,7 @@ paper_chosen (PrTracingPart *part)
   PrTraceOptions options;
   double w, h;
 
-  if (part->showing || !job || !job->tracing)
+  if (part->showing || !job || !job->sources.tracing)
     return;
   options = *pr_document_asked (doc);
   if (paper == paper_used (job, &options))
@@ -104,12 +104,12 @@ doubt_text (const PrDoubt *doubt, PrUnit unit)
 static void
 show_doubts (PrTracingPart *part, const PrJob *job)
 {
-  size_t n = job->tracing ? job->tracing->n_doubt : 0;
+  size_t n = job->sources.tracing ? job->sources.tracing->n_doubt : 0;
 
   pr_empty (part->doubt_list);
   gtk_widget_set_visible (part->doubts, n > 0);
   for (size_t i = 0; i < n; i++) {
-    g_autofree char *text = doubt_text (&job->tracing->doubt[i], job->unit);
+    g_autofree char *text = doubt_text (&job->sources.tracing->doubt[i], job->unit);
 
     gtk_box_append (GTK_BOX (part->doubt_list), pr_fact_line_new (text, NULL));
   }
@@ -129,7 +129,7 @@ show_paper (PrTracingPart *part, const PrJob *job, const PrTraceOptions *asked)
   PrPaper paper = paper_used (job, asked);
 
   gtk_widget_set_visible (part->paper_line,
-                          job->tracing->scale.method == PR_SCALE_PLAIN || by_marked_paper (asked));
+                          job->sources.tracing->scale.method == PR_SCALE_PLAIN || by_marked_paper (asked));
   if (paper != PR_PAPER_UNKNOWN)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (part->paper), (guint) paper);
 }

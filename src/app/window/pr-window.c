@@ -70,7 +70,7 @@ show_place (PrWindow *window)
 {
   const PrJob *job = pr_document_job (window->doc);
   const PrTracing *bare = pr_document_bare (window->doc, NULL);
-  PrFoot foot = job ? job->foot : bare ? bare->scale.foot : PR_FOOT_ANY;
+  PrFoot foot = job ? job->sources.foot : bare ? bare->scale.foot : PR_FOOT_ANY;
   g_autofree char *day = NULL, *horse = pr_document_horse_name (window->doc, &day);
   g_autofree char *title = NULL, *date = day ? pr_words_date (day) : NULL;
 

@@ -4,7 +4,7 @@
 void
 pr_doubt_path (const PrJob *job, size_t nr, GArray *part)
 {
-  const PrTracing *t = job->tracing;
+  const PrTracing *t = job->sources.tracing;
   const PrDoubt *doubt = &t->doubt[nr];
   double s = 0;
 
@@ -24,7 +24,7 @@ pr_doubt_at (const PrJob *job, PrSheetPt p, double near_mm)
 {
   g_autoptr (GArray) part = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
 
-  for (size_t nr = 0; job->tracing && nr < job->tracing->n_doubt; nr++) {
+  for (size_t nr = 0; job->sources.tracing && nr < job->sources.tracing->n_doubt; nr++) {
     pr_doubt_path (job, nr, part);
     for (guint i = 0; i < part->len; i++) {
       PrSheetPt q = g_array_index (part, PrSheetPt, i);

@@ -222,22 +222,22 @@ JsonNode *
 pr_job_trace_json (const PrJob *job)
 {
   g_autoptr (JsonBuilder) b = json_builder_new ();
-  const PrTracing *t = job->tracing;
+  const PrTracing *t = job->sources.tracing;
 
   json_builder_begin_object (b);
   if (pr_sources_scale (&job->sources)) {
     json_builder_set_member_name (b, "photo");
     json_builder_begin_object (b);
-    put_text (b, "file", job->tracing->file);
+    put_text (b, "file", job->sources.tracing->file);
     json_builder_set_member_name (b, "width_px");
-    json_builder_add_int_value (b, job->tracing->width_px);
+    json_builder_add_int_value (b, job->sources.tracing->width_px);
     json_builder_set_member_name (b, "height_px");
-    json_builder_add_int_value (b, job->tracing->height_px);
+    json_builder_add_int_value (b, job->sources.tracing->height_px);
     json_builder_end_object (b);
-    put_scale (b, job->tracing);
-    put_camera (b, job->tracing);
+    put_scale (b, job->sources.tracing);
+    put_camera (b, job->sources.tracing);
   }
-  put_text (b, "foot", pr_foot_code (job->foot));
+  put_text (b, "foot", pr_foot_code (job->sources.foot));
   json_builder_set_member_name (b, "outline_mm");
   json_builder_begin_array (b);
   for (size_t i = 0; t && i < t->n_outline; i++)
@@ -246,9 +246,9 @@ pr_job_trace_json (const PrJob *job)
   json_builder_set_member_name (b, "closed");
   json_builder_add_boolean_value (b, t && t->closed);
   put_doubt (b, t);
-  put_wall (b, job->wall);
+  put_wall (b, job->sources.wall);
   if (job->hoof.outline.n) {
-    PrLandmarks marks = job->marks;
+    PrLandmarks marks = job->sources.marks;
 
     put_landmarks (b, job);
     put_marks (b, &marks);
@@ -520,16 +520,16 @@ pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error)
   if (!outline)
     return bad (error, _ ("it has no list of points “outline_mm”"));
   const char *code = get_text (root, "foot");
-  if (job->foot == PR_FOOT_ANY && code && pr_foot_parse (code, &foot))
-    job->foot = foot;
+  if (job->sources.foot == PR_FOOT_ANY && code && pr_foot_parse (code, &foot))
+    job->sources.foot = foot;
   tracing = read_tracing (root);
   tracing->outline = g_steal_pointer (&outline);
   tracing->n_outline = n;
   tracing->closed = is_true (root, "closed");
   if (!pr_job_take_tracing (job, tracing, error))
     return false;
-  memset (job->wall, 0, sizeof job->wall);
-  read_wall (root, job->wall);
-  read_marks (root, &job->marks);
+  memset (job->sources.wall, 0, sizeof job->sources.wall);
+  read_wall (root, job->sources.wall);
+  read_marks (root, &job->sources.marks);
   return pr_job_refresh_hoof (job, error);
 }

@@ -47,7 +47,7 @@ pr_job_take_sources (PrJob *job, const PrSources *sources, GError **error)
   pr_sources_copy (&copy, sources); /* they may be the job's own */
   pr_sources_clear (&job->sources);
   job->sources = copy;
-  if (pr_sources_has_outline (&job->sources) && !job->tracing->figure)
+  if (pr_sources_has_outline (&job->sources) && !job->sources.tracing->figure)
     return pr_job_refresh_hoof (job, error);
   pr_hoof_clear (&job->hoof);
   return true;
@@ -68,10 +68,10 @@ is_hoof (PrFoot foot, const PrSheetPt *outline, size_t n, bool closed, GError **
 static void
 put_tracing (PrJob *job, PrTracing *tracing)
 {
-  if (job->tracing != tracing)
-    pr_tracing_free (job->tracing);
-  job->tracing = tracing;
-  job->marks = (PrLandmarks){ 0 };
+  if (job->sources.tracing != tracing)
+    pr_tracing_free (job->sources.tracing);
+  job->sources.tracing = tracing;
+  job->sources.marks = (PrLandmarks){ 0 };
 }
 
 bool
@@ -89,12 +89,12 @@ pr_job_is_hoof_line (const PrTracing *tracing, PrFoot foot, GError **error)
 bool
 pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
 {
-  if (!pr_job_is_hoof_line (tracing, job->foot, error)) {
+  if (!pr_job_is_hoof_line (tracing, job->sources.foot, error)) {
     pr_tracing_free (tracing);
     return false;
   }
-  if (job->foot == PR_FOOT_ANY)
-    job->foot = tracing->scale.foot;
+  if (job->sources.foot == PR_FOOT_ANY)
+    job->sources.foot = tracing->scale.foot;
   put_tracing (job, tracing);
   if (tracing->outline)
     return pr_job_refresh_hoof (job, error);
@@ -112,19 +112,19 @@ pr_job_take_figure (PrJob *job, PrTracing *tracing)
 bool
 pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed, GError **error)
 {
-  if (!is_hoof (job->foot, outline, n, closed, error))
+  if (!is_hoof (job->sources.foot, outline, n, closed, error))
     return false;
-  if (!job->tracing)
-    job->tracing = pr_tracing_new ();
-  pr_tracing_set_line (job->tracing, outline, n, closed);
-  job->marks = (PrLandmarks){ 0 };
+  if (!job->sources.tracing)
+    job->sources.tracing = pr_tracing_new ();
+  pr_tracing_set_line (job->sources.tracing, outline, n, closed);
+  job->sources.marks = (PrLandmarks){ 0 };
   return pr_job_refresh_hoof (job, error);
 }
 
 bool
 pr_job_refresh_hoof (PrJob *job, GError **error)
 {
-  const PrTracing *t = job->tracing;
+  const PrTracing *t = job->sources.tracing;
   PrHoof next = { 0 };
 
   if (!pr_sources_has_outline (&job->sources)) {
@@ -132,11 +132,12 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
                  _ ("There is no hoof outline yet; open a photo of a tracing or draw the outline by hand."));
     return false;
   }
-  if (!pr_hoof_from_outline (&next, t->outline, t->n_outline, t->closed, job->foot, &job->marks, error))
+  if (!pr_hoof_from_outline (&next, t->outline, t->n_outline, t->closed, job->sources.foot,
+                             &job->sources.marks, error))
     return false;
   for (int i = 0; i < 3; i++)
-    if (job->wall[i] > 0)
-      next.wall[i] = job->wall[i];
+    if (job->sources.wall[i] > 0)
+      next.wall[i] = job->sources.wall[i];
   pr_hoof_clear (&job->hoof);
   job->hoof = next;
   return pr_job_refresh (job, error);
@@ -145,11 +146,11 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
 bool
 pr_job_refresh (PrJob *job, GError **error)
 {
-  if (!pr_shoe_build (job->shoe, &job->hoof, &job->plan, error))
+  if (!pr_shoe_build (job->shoe, &job->hoof, &job->sources.plan, error))
     return false;
-  pr_iron_plan (&job->iron, &job->hoof, &job->plan, job->shoe);
+  pr_iron_plan (&job->iron, &job->hoof, &job->sources.plan, job->shoe);
   g_ptr_array_unref (job->findings);
-  job->findings = pr_checks_run (&job->hoof, &job->plan, job->shoe, &job->iron,
+  job->findings = pr_checks_run (&job->hoof, &job->sources.plan, job->shoe, &job->iron,
                                  pr_sources_scale (&job->sources), job->unit);
   return true;
 }
@@ -157,18 +158,18 @@ pr_job_refresh (PrJob *job, GError **error)
 bool
 pr_job_fit (PrJob *job, GError **error)
 {
-  return pr_fit (&job->plan, &job->hoof, NULL, error) && pr_job_refresh (job, error);
+  return pr_fit (&job->sources.plan, &job->hoof, NULL, error) && pr_job_refresh (job, error);
 }
 
 bool
 pr_job_set_style (PrJob *job, const PrStyle *style, GError **error)
 {
-  PrPlan before = job->plan;
+  PrPlan before = job->sources.plan;
 
-  pr_style_apply (style, &job->plan);
+  pr_style_apply (style, &job->sources.plan);
   if (pr_job_fit (job, error))
     return true;
-  job->plan = before;
+  job->sources.plan = before;
   return false;
 }
 
@@ -188,10 +189,10 @@ pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual)
 GPtrArray *
 pr_job_order (const PrJob *job)
 {
-  if (!job->order)
-    return pr_order_of_work (&job->hoof, &job->plan, job->shoe, &job->iron, job->unit);
+  if (!job->sources.order)
+    return pr_order_of_work (&job->hoof, &job->sources.plan, job->shoe, &job->iron, job->unit);
   GPtrArray *steps = g_ptr_array_new_with_free_func (g_free);
-  g_auto (GStrv) lines = g_strsplit (job->order, "\n", -1);
+  g_auto (GStrv) lines = g_strsplit (job->sources.order, "\n", -1);
 
   for (char **line = lines; *line; line++)
     if (*g_strstrip (*line))
@@ -202,20 +203,21 @@ pr_job_order (const PrJob *job)
 JsonNode *
 pr_job_plan_json (const PrJob *job)
 {
-  JsonNode *node = pr_plan_to_json (&job->plan);
+  JsonNode *node = pr_plan_to_json (&job->sources.plan);
 
-  if (job->order)
-    json_object_set_string_member (json_node_get_object (node), "order", job->order);
+  if (job->sources.order)
+    json_object_set_string_member (json_node_get_object (node), "order", job->sources.order);
   return node;
 }
 
 bool
 pr_job_take_plan_json (PrJob *job, JsonNode *node, GError **error)
 {
-  if (!pr_plan_from_json (&job->plan, node, error))
+  if (!pr_plan_from_json (&job->sources.plan, node, error))
     return false;
   JsonNode *order = json_object_get_member (json_node_get_object (node), "order");
-  g_free (job->order);
-  job->order = order && JSON_NODE_HOLDS_VALUE (order) ? g_strdup (json_node_get_string (order)) : NULL;
+  g_free (job->sources.order);
+  job->sources.order
+      = order && JSON_NODE_HOLDS_VALUE (order) ? g_strdup (json_node_get_string (order)) : NULL;
   return true;
 }

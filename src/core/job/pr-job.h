@@ -10,20 +10,7 @@
 #include "pr-style.h"
 
 typedef struct {
-  union {
-    PrSources sources;
-    struct { /* the same by their own names */
-      GBytes *photo;
-      char *photo_name;
-      PrTraceOptions asked;
-      PrTracing *tracing;
-      PrFoot foot;
-      PrLandmarks marks;
-      double wall[3];
-      PrPlan plan;
-      char *order;
-    };
-  };
+  PrSources sources;
   PrUnit unit; /* for sentences */
   /* derived; hoof, shoe, iron and findings stand only while there is an outline */
   PrHoof hoof;

@@ -177,7 +177,7 @@ add_shoe (Dxf *dxf, const PrShoe *shoe)
 static void
 add_frame (Dxf *dxf, const PrJob *job, PrFace face)
 {
-  g_autofree char *name = g_strdup_printf ("%s, %s", pr_foot_name (job->foot), pr_face_name (face));
+  g_autofree char *name = g_strdup_printf ("%s, %s", pr_foot_name (job->sources.foot), pr_face_name (face));
   PrPt low, high;
 
   pr_draw_extent (job, &low, &high);
@@ -292,7 +292,9 @@ pr_make_template_dxf (const PrJob *job, PrFace face, GByteArray *out)
   PR_PLAIN_NUMBERS;
   g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GString) entities = g_string_new (NULL);
-  Dxf dxf = { entities, pr_lateral_sign (job->foot, face), { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
+  Dxf dxf = {
+    entities, pr_lateral_sign (job->sources.foot, face), { INFINITY, INFINITY }, { -INFINITY, -INFINITY }
+  };
 
   add_path (&dxf, HOOF, &job->hoof.outline, false);
   if (job->shoe != NULL)

@@ -194,7 +194,7 @@ pr_pages_draw (const PrPages *pages, int page, cairo_t *cr)
   cairo_new_path (cr);
   if (pages->doc == PR_DOC_TRACING_SHEET) {
     pr_draw_tracing_sheet_corrected (cr, pages->options.paper,
-                                     pages->job != NULL ? pages->job->foot : PR_FOOT_ANY,
+                                     pages->job != NULL ? pages->job->sources.foot : PR_FOOT_ANY,
                                      pages->leaf.correct_x, pages->leaf.correct_y);
   } else {
     cairo_scale (cr, pages->leaf.correct_x, pages->leaf.correct_y);

@@ -39,7 +39,7 @@ make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *optio
   double width, height;
 
   pr_paper_size (options->paper, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (out, width, height, pr_foot_name (job->foot));
+  cairo_surface_t *surface = pr_pdf_surface (out, width, height, pr_foot_name (job->sources.foot));
   for (int i = 0; i < n; i++)
     show_pages (surface, docs[i], job, options);
   bool done = pr_surface_close (surface, error);

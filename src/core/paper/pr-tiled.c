@@ -19,7 +19,7 @@ static void
 plan_extent (const PrJob *job, PrFace face, double *w, double *h, PrPt *origin)
 {
   PrPt low, high;
-  int sign = pr_lateral_sign (job->foot, face);
+  int sign = pr_lateral_sign (job->sources.foot, face);
 
   pr_draw_extent (job, &low, &high);
   *w = high.x - low.x + 2 * PAD_X_MM;
@@ -60,7 +60,7 @@ pr_tiled_clear (PrTiled *tiled)
 static void
 draw_sides (const PrTiled *tiled, cairo_t *cr)
 {
-  bool lateral_right = pr_lateral_sign (tiled->job->foot, tiled->face) > 0;
+  bool lateral_right = pr_lateral_sign (tiled->job->sources.foot, tiled->face) > 0;
   const char *lateral = _ ("L lateral"), *medial = _ ("M medial");
   double y = tiled->field.y - 2.2;
 
@@ -98,7 +98,7 @@ draw_overview (const PrTiled *tiled, const PrTile *tile, const PrBox *niche, cai
     cairo_stroke (cr);
   }
   const PrDrawOptions small = { .face = tiled->face, .shoe = true, .clips = true, .line_mm = 0.25 / k };
-  pr_draw_enter_foot (cr, tiled->job->foot, tiled->face, tiled->origin.x, tiled->origin.y);
+  pr_draw_enter_foot (cr, tiled->job->sources.foot, tiled->face, tiled->origin.x, tiled->origin.y);
   pr_draw_job (cr, tiled->job, &small);
   cairo_restore (cr);
 }
@@ -210,7 +210,7 @@ pr_tiled_draw (const PrTiled *tiled, int page, const PrBox *niche, cairo_t *cr)
   cairo_clip (cr);
   cairo_translate (cr, tiled->field.x - tile->box.x, tiled->field.y - tile->box.y);
   cairo_save (cr);
-  pr_draw_enter_foot (cr, tiled->job->foot, tiled->face, tiled->origin.x, tiled->origin.y);
+  pr_draw_enter_foot (cr, tiled->job->sources.foot, tiled->face, tiled->origin.x, tiled->origin.y);
   pr_draw_job (cr, tiled->job, &show);
   cairo_restore (cr);
   if (tiled->tile->len > 1)

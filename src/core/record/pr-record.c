@@ -96,8 +96,8 @@ read_parts (PrBook *book, const PrBookFoot *row, PrJob *job, PrRecord *record, G
   g_autoptr (JsonNode) trace = parse (pr_book_get_trace (book, row->id, NULL));
   g_autoptr (JsonNode) plan = parse (pr_book_get_plan (book, row->id, NULL));
 
-  job->foot = row->foot;
-  read_asked (trace, &job->asked);
+  job->sources.foot = row->foot;
+  read_asked (trace, &job->sources.asked);
   record->photo = row->has_photo;
   record->outline = has_outline (trace);
   if (!record->outline && row->has_photo) { /* what was planned waits for a line */
@@ -191,7 +191,7 @@ trace_text (const PrJob *job)
   g_autoptr (JsonNode) node = json_node_new (JSON_NODE_OBJECT);
   JsonObject *root = whole ? json_node_dup_object (whole) : json_object_new ();
 
-  json_object_set_member (root, "asked", asked_json (&job->asked));
+  json_object_set_member (root, "asked", asked_json (&job->sources.asked));
   json_node_take_object (node, root);
   return json_to_string (node, FALSE);
 }
@@ -210,12 +210,12 @@ keep (PrBook *book, PrBookId foot, const PrJob *job, PrParts parts, GError **err
   g_autofree char *trace = parts & PR_PART_TRACE ? trace_text (job) : NULL;
   g_autofree char *plan = parts & PR_PART_PLAN ? plan_text (job) : NULL;
 
-  GBytes *photo = job->photo && g_bytes_get_size (job->photo) > 0 ? job->photo : NULL;
+  GBytes *photo = job->sources.photo && g_bytes_get_size (job->sources.photo) > 0 ? job->sources.photo : NULL;
 
-  return (!(parts & PR_PART_PHOTO) || pr_book_set_photo (book, foot, photo, job->photo_name, error))
+  return (!(parts & PR_PART_PHOTO) || pr_book_set_photo (book, foot, photo, job->sources.photo_name, error))
          && (!trace || pr_book_set_trace (book, foot, trace, error))
          && (!plan || pr_book_set_plan (book, foot, plan, error))
-         && (!(parts & PR_PART_FOOT) || pr_book_set_side (book, foot, job->foot, error));
+         && (!(parts & PR_PART_FOOT) || pr_book_set_side (book, foot, job->sources.foot, error));
 }
 
 bool

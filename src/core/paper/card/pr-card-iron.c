@@ -109,7 +109,7 @@ void
 pr_card_add_iron (PrCardDraft *draft)
 {
   const PrIron *iron = &draft->job->iron;
-  const PrPlan *plan = &draft->job->plan;
+  const PrPlan *plan = &draft->job->sources.plan;
   char loss[16];
 
   PR_CARD_NUM (web, plan->stock_width);

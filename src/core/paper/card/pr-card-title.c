@@ -25,16 +25,16 @@ static char *
 style_name (const PrJob *job)
 {
   g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
-  const PrStyle *style = styles != NULL ? pr_styles_find (styles, job->plan.style) : NULL;
+  const PrStyle *style = styles != NULL ? pr_styles_find (styles, job->sources.plan.style) : NULL;
 
-  return g_strdup (style != NULL ? style->name : job->plan.style);
+  return g_strdup (style != NULL ? style->name : job->sources.plan.style);
 }
 
 char *
 pr_card_title (const PrJob *job)
 {
   g_autofree char *style = style_name (job);
-  const char *foot = pr_foot_name (job->foot);
+  const char *foot = pr_foot_name (job->sources.foot);
 
   return *style != '\0' ? g_strdup_printf ("%s · %s", foot, style) : g_strdup (foot);
 }
@@ -50,8 +50,8 @@ pr_card_figures (const PrJob *job, PrUnit unit)
   PR_CARD_LEN (width, job->hoof.width);
   PR_CARD_NUM (long_, shoe_length);
   PR_CARD_LEN (wide, shoe_width);
-  PR_CARD_NUM (web, job->plan.stock_width);
-  PR_CARD_LEN (thick, job->plan.stock_thick);
+  PR_CARD_NUM (web, job->sources.plan.stock_width);
+  PR_CARD_LEN (thick, job->sources.plan.stock_thick);
   PR_CARD_LEN (needed, job->iron.needed);
   return g_strdup_printf (_ ("Hoof %s × %s · shoe %s × %s · bar %s × %s, %s needed"), length, width, long_,
                           wide, web, thick, needed);
@@ -63,8 +63,8 @@ pr_card_bar_figures (const PrJob *job, PrUnit unit)
   const PrCardDraft own = { .unit = unit }, *draft = &own;
   const PrIron *iron = &job->iron;
 
-  PR_CARD_NUM (web, job->plan.stock_width);
-  PR_CARD_LEN (thick, job->plan.stock_thick);
+  PR_CARD_NUM (web, job->sources.plan.stock_width);
+  PR_CARD_LEN (thick, job->sources.plan.stock_thick);
   PR_CARD_LEN (needed, iron->needed);
   PR_CARD_LEN (given, iron->given);
   PR_CARD_LEN (spare, fabs (iron->spare));

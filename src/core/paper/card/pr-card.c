@@ -97,7 +97,7 @@ bar_name (int bar)
 static void
 add_web (PrCardDraft *draft)
 {
-  const PrPlan *plan = &draft->job->plan;
+  const PrPlan *plan = &draft->job->sources.plan;
   double width, length;
 
   pr_card_shoe_size (draft->job->shoe, &width, &length);
@@ -119,7 +119,7 @@ add_web (PrCardDraft *draft)
 static void
 add_heels (PrCardDraft *draft)
 {
-  const PrPlan *plan = &draft->job->plan;
+  const PrPlan *plan = &draft->job->sources.plan;
 
   PR_CARD_LEN (medial, plan->heel_past[PR_MEDIAL]);
   PR_CARD_LEN (lateral, plan->heel_past[PR_LATERAL]);
@@ -135,7 +135,7 @@ add_heels (PrCardDraft *draft)
 static void
 add_specials (PrCardDraft *draft)
 {
-  const PrPlan *plan = &draft->job->plan;
+  const PrPlan *plan = &draft->job->sources.plan;
   const PrExtension *ext = &draft->job->shoe->ext;
 
   if (plan->toe != PR_TOE_PLAIN) {

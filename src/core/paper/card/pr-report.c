@@ -183,7 +183,7 @@ put_hoof (JsonBuilder *b, const PrJob *job)
   const PrHoof *hoof = &job->hoof;
 
   begin (b, "hoof");
-  put_text (b, "foot", pr_foot_code (job->foot));
+  put_text (b, "foot", pr_foot_code (job->sources.foot));
   put_text (b, "frame", "x lateral, y to the toe, mm");
   put (b, "length_mm", hoof->length);
   put (b, "width_mm", hoof->width);
@@ -317,8 +317,8 @@ put_shoe (JsonBuilder *b, const PrJob *job)
   put (b, "width_mm", width);
   put (b, "length_mm", length);
   put (b, "area_mm2", pr_figure_area (&shoe->figure));
-  put (b, "thickness_toe_mm", job->plan.thick_toe);
-  put (b, "thickness_heel_mm", job->plan.thick_heel);
+  put (b, "thickness_toe_mm", job->sources.plan.thick_toe);
+  put (b, "thickness_heel_mm", job->sources.plan.thick_heel);
   put (b, "middle_line_mm", shoe->middle_length);
   put_bool (b, "simple", shoe->simple);
   put_text (b, "trouble", shoe->trouble);
@@ -366,7 +366,7 @@ put_iron (JsonBuilder *b, const PrJob *job)
   const PrIron *iron = &plain;
 
   if (job->iron.n_pieces > 0)
-    pr_iron_plan (&plain, &job->hoof, &job->plan, job->shoe);
+    pr_iron_plan (&plain, &job->hoof, &job->sources.plan, job->shoe);
   begin (b, "iron");
   put (b, "volume_mm3", iron->volume);
   put (b, "slugs_mm3", iron->slugs);
@@ -453,10 +453,10 @@ pr_report_json (const PrJob *job)
   json_builder_begin_object (b);
   put_text (b, "program", "pritchel " PR_VERSION);
   if (pr_sources_scale (&job->sources) != NULL)
-    put_scale (b, job->tracing);
+    put_scale (b, job->sources.tracing);
   put_hoof (b, job);
   json_builder_set_member_name (b, "plan");
-  json_builder_add_value (b, pr_plan_to_json (&job->plan));
+  json_builder_add_value (b, pr_plan_to_json (&job->sources.plan));
   if (job->shoe != NULL)
     put_shoe (b, job);
   put_iron (b, job);

@@ -89,8 +89,8 @@ pr_bar_title (const PrJob *job, PrUnit unit, size_t piece)
 {
   const PrPiece *p = &job->iron.piece[piece];
   g_autofree char *length = pr_length_text (p->length, unit);
-  g_autofree char *web = pr_length_number (job->plan.stock_width, unit);
-  g_autofree char *thick = pr_length_text (job->plan.stock_thick, unit);
+  g_autofree char *web = pr_length_number (job->sources.plan.stock_width, unit);
+  g_autofree char *thick = pr_length_text (job->sources.plan.stock_thick, unit);
 
   return g_strdup_printf (_ ("%s: cut %s of %s × %s"), p->name, length, web, thick);
 }
@@ -420,8 +420,8 @@ pr_bar_part_top (const PrBarLook *look)
 static double
 lay (Strip *st, int above, int below)
 {
-  double wide
-      = st->look->thick > 0 ? st->look->thick * TEXT / st->look->text : st->job->plan.stock_width * st->k;
+  double wide = st->look->thick > 0 ? st->look->thick * TEXT / st->look->text
+                                    : st->job->sources.plan.stock_width * st->k;
 
   st->top = (st->part->title != NULL ? TITLE + 2 : 0) + above * ROW + STUB;
   st->bottom = st->top + wide;

@@ -101,7 +101,7 @@ pr_draw_label (cairo_t *cr, PrFoot foot, PrFace face, PrPt at, double size, cons
 static void
 sketch_label (const Sketch *sk, PrPt at, double size, bool bold, const char *text)
 {
-  label (sk->cr, pr_lateral_sign (sk->job->foot, sk->show->face), at, size, bold, text);
+  label (sk->cr, pr_lateral_sign (sk->job->sources.foot, sk->show->face), at, size, bold, text);
 }
 
 /* --- extent ------------------------------------------------------------------------------ */
@@ -260,7 +260,7 @@ add_bevel (const Sketch *sk, const PrBevel *bevel, int branch, bool outer)
 static void
 draw_bevels (const Sketch *sk)
 {
-  const PrPlan *plan = &sk->job->plan;
+  const PrPlan *plan = &sk->job->sources.plan;
 
   if (sk->show->face != PR_FACE_FOOT)
     return;
@@ -350,7 +350,7 @@ draw_work_lines (const Sketch *sk)
   const PrShoe *shoe = sk->job->shoe;
   double beyond = sk->line * TICK_PER_LINE;
 
-  for (int side = 0; side < 2 && shoe->n_st > 1 && sk->job->plan.bar == PR_BAR_NONE; side++) {
+  for (int side = 0; side < 2 && shoe->n_st > 1 && sk->job->sources.plan.bar == PR_BAR_NONE; side++) {
     PrPt a = shoe->heel_inner[side], b = shoe->heel_outer[side];
     PrPt dir = pr_pt_unit (pr_pt_sub (b, a));
 
