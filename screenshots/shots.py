@@ -28,7 +28,7 @@ def start(*args, **env):
 def name_the_horse(app, name, _=str):
     """The pointer rests where nothing lights up."""
     label = drive.wait_for('the name', lambda: [node for node in app.walk()
-                                                if node.get_name() == _('No name yet') and app.seen(node)][-1])
+                                                if node.name == _('No name yet') and node.seen()][-1])
     app.click(label)
     drive.key('ctrl+a')
     drive.type_text(name)
@@ -82,7 +82,7 @@ def finding(photo):
     app.drag(app.find('Heel, medial'), 0, 30)
     settle()
     chip = next(node for node in app.walk()
-                if node.get_role_name() == 'push button' and node.get_name().startswith('heels'))
+                if node.role == 'push button' and node.name.startswith('heels'))
     app.click(chip)
     settle()
     drive.key('Return')
