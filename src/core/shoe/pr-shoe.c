@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-error.h"
+#include "pr-shoe-bar.h"
 #include "pr-shoe-edge.h"
 #include "pr-shoe-figure.h"
 #include "pr-shoe-parts.h"
@@ -46,6 +47,15 @@ thick_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
   return plan->thick_toe + (plan->thick_heel - plan->thick_toe) * t;
 }
 
+/* An egg runs on from the branch as it is; bars that lie flush take its end level; a trailer is cut square to itself. */
+static bool
+cut_is_level (const PrPlan *plan, int branch)
+{
+  if (plan->bar != PR_BAR_NONE)
+    return pr_bar_is_flush (plan);
+  return plan->heel_cut == PR_HEEL_CUT_CENTRE && !(plan->trailer[branch] > 0);
+}
+
 /* Direction of the cut and how much longer than the web it is. */
 static double
 turn_cut (const PrShoe *shoe, const PrPlan *plan, PrStation *st)
@@ -53,7 +63,7 @@ turn_cut (const PrShoe *shoe, const PrPlan *plan, PrStation *st)
   PrPt square = st->cut, level = pr_pt (-pr_side_sign (st->branch), 0);
   double left = shoe->edge_length[st->branch] - st->place * shoe->edge_buttress[st->branch];
 
-  if (plan->heel_cut == PR_HEEL_CUT_CENTRE && left < PR_HEEL_TURN_MM && pr_pt_dot (square, level) > 0.3) {
+  if (cut_is_level (plan, st->branch) && left < PR_HEEL_TURN_MM && pr_pt_dot (square, level) > 0.3) {
     double t = CLAMP (1 - left / PR_HEEL_TURN_MM, 0, 1);
 
     st->cut = pr_pt_unit (pr_pt_lerp (square, level, t * t * (3 - 2 * t)));
@@ -122,7 +132,6 @@ pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **er
   pr_shoe_make_clips (shoe, plan);
   pr_shoe_make_creases (shoe, plan);
   pr_shoe_make_sections (shoe, plan);
-  pr_shoe_make_figure (shoe, plan);
-  pr_shoe_make_bar (shoe, plan);
+  pr_shoe_make_figure (shoe, hoof, plan);
   return true;
 }
