@@ -28,7 +28,7 @@ WEB, WEB_EXTENSION = (0.15, 0.21), (0.15, 0.24)
 RIM = 0.03                      # of W, from crease to outer edge
 SPACING, SPACING_EXTENSION, SPACING_HEAVY, SPACING_OFF = 0.20, 0.18, 0.16, 0.03
 EXTENSION_WIDE = (0.44, 0.52)
-SMALL, HEAVY = 105, 150         # mm of W
+SMALL, MEDIUM, HEAVY = 105, 120, 150     # mm of W; up to MEDIUM a foot is either
 VOLUME = 0.002
 CONTEST = {'shoe': 9.75, 'extension': 3.25}     # inches of the bar
 CONTEST_OFF = 0.5
@@ -197,7 +197,7 @@ def nails_wanted(shoe):
     if shoe.width < SMALL:
         return 4, 6 if shoe.extension else 5
     if shoe.width < HEAVY:
-        return (4 if shoe.width < 112 else 5), 7
+        return (4 if shoe.width < MEDIUM else 5), 7
     return (6, 8) if shoe.told['clips'] or shoe.extension else (8, 8)
 
 
