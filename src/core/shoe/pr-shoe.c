@@ -12,6 +12,7 @@
 
 #define HEEL_TAPER_MM 15.0 /* over this the web tapers at the very end */
 #define LEAST_WEB_MM 2.0
+#define SIDE_WIDENS 0.1 /* of the web, at most */
 
 /* Web over both branches as one curve, so that its slope is the same on both sides of the toe. */
 static double
@@ -35,7 +36,9 @@ web_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
   double left = shoe->edge_length[st->branch] - st->place * shoe->edge_buttress[st->branch];
 
   web -= plan->heel_taper[st->branch] * CLAMP (1 - left / HEEL_TAPER_MM, 0, 1);
-  return MAX (web, LEAST_WEB_MM) + st->side_out;
+  web = MAX (web, LEAST_WEB_MM);
+  /* a side extension is the branch set out, more than iron added; a squared toe leaves the inner edge where it was */
+  return MAX (web + MIN (st->side_out, SIDE_WIDENS * web) - st->squared, MIN (web, LEAST_WEB_MM));
 }
 
 static double
