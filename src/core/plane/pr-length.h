@@ -20,6 +20,8 @@ bool pr_section_parse (const char *text, PrUnit unit, double *width, double *thi
 char *pr_length_text (double mm, PrUnit unit);
 /* Without the unit, for table columns: "95.5", "3 3/4". Transfer full. */
 char *pr_length_number (double mm, PrUnit unit);
+/* One digit more, for two figures that would read the same and are not: "3.04 mm", "3 1/32 in". Transfer full. */
+char *pr_length_fine (double mm, PrUnit unit);
 /* The same two without an idle zero behind the decimal mark: "95 mm" where the others write "95.0 mm", for a screen
  * that shows few figures; columns keep their zeros. Transfer full. */
 char *pr_length_brief (double mm, PrUnit unit);

@@ -20,7 +20,7 @@ pr_plan_inset_at (const PrPlan *plan, int branch, double place)
   double t = last > first ? CLAMP ((place - first) / (last - first), 0, 1) : 0;
 
   return plan->nail_inset[branch] + (plan->nail_inset_last[branch] - plan->nail_inset[branch]) * t
-         + pr_plan_side_out (plan, branch, place);
+         - plan->nail_bow[branch] * 4 * t * (1 - t) + pr_plan_side_out (plan, branch, place);
 }
 
 double
