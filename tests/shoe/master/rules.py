@@ -22,6 +22,7 @@ PLATE_OFF = 1.0                 # mm: middle of the plate off the frog's axis
 PLATE_WIDER = 0.5               # mm: how exactly a frog's edge is known
 CORNER = 4                      # mm: least radius of a concave corner
 CORNER_AREA = 0.3               # mm2 that closing by it adds: a right angle of 3.8 mm radius adds as much
+ROOT = 8.5                      # mm ahead of the opening's rear end that the fillets of the plate's root may take
 SLOT = 0.0225                   # of W: half the least gap between branch and frog; there fillets can be no larger
 NOTCH = 10                      # mm2
 WEB, WEB_EXTENSION = (0.15, 0.21), (0.15, 0.24)
@@ -306,7 +307,8 @@ def rule_heart(shoe):
 def plate_sides(figure, tip, length, half):
     """From behind the tip to where the root's fillets begin: on the axis, and no wider than the frog."""
     off = wider = 0
-    for y in np.arange(-tip - 1, -length + 8, -1.0):
+    rear = min((hole.bounds[1] for part in pieces(figure) for hole in part.interiors), default=-length)
+    for y in np.arange(-tip - 1, rear + ROOT, -1.0):
         ends = plate_at(figure, y)
         if ends:
             off = max(off, abs(ends[0] + ends[1]) / 2)
@@ -314,7 +316,7 @@ def plate_sides(figure, tip, length, half):
     if off > PLATE_OFF:
         yield f'{off:.1f} mm off the axis'
     if wider > PLATE_WIDER:
-        yield f'{wider:.1f} mm over the frog\'s edge'
+        yield f"{wider:.1f} mm over the frog's edge"
 
 
 # --- extension and iron --------------------------------------------------------------------
