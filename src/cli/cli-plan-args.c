@@ -34,14 +34,14 @@ apply_sets (PrPlan *plan, char **set, PrUnit unit, GError **error)
 }
 
 static bool
-apply_style (PrPlan *plan, const char *id, PrFoot foot, GError **error)
+apply_style (PrJob *job, const char *id, GError **error)
 {
   g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
-  const char *wanted = id != NULL ? id : pr_foot_is_hind (foot) ? "plain-hind" : "plain-front";
+  const char *wanted = id != NULL ? id : pr_foot_is_hind (job->sources.foot) ? "plain-hind" : "plain-front";
   const PrStyle *style = pr_styles_find (styles, wanted);
 
   if (style != NULL) {
-    pr_style_apply (style, plan);
+    pr_style_apply (style, &job->hoof, &job->sources.plan);
     return true;
   }
   g_autoptr (GString) ids = g_string_new (NULL);
@@ -68,20 +68,16 @@ cli_plan_begin (PrJob *job, const CliPlanArgs *args, GError **error)
 {
   return cli_read_unit (args->unit, &job->unit, error)
          && cli_read_foot (args->foot, &job->sources.foot, error)
-         && apply_bar (&job->sources.plan, args, job->unit, error)
-         && apply_style (&job->sources.plan, args->style, job->sources.foot, error)
+         && apply_bar (&job->sources.plan, args, job->unit, error) && apply_style (job, args->style, error)
          && apply_sets (&job->sources.plan, args->set, job->unit, error);
 }
 
 bool
 cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error)
 {
-  /* without --foot the sheet's number may have said only now that it is a hind foot */
-  if (args->style == NULL && args->foot == NULL
-      && !(apply_style (&job->sources.plan, NULL, job->sources.foot, error)
-           && apply_sets (&job->sources.plan, args->set, job->unit, error)))
-    return false;
-  return pr_job_fit (job, error) && apply_sets (&job->sources.plan, args->set, job->unit, error)
+  /* only now is the foot known: its size, and by the sheet's number whether it is a hind one */
+  return apply_style (job, args->style, error) && apply_sets (&job->sources.plan, args->set, job->unit, error)
+         && pr_job_fit (job, error) && apply_sets (&job->sources.plan, args->set, job->unit, error)
          && pr_job_refresh (job, error);
 }
 

@@ -60,7 +60,7 @@ pr_document_keep_style (PrDocument *doc, const char *name, GError **error)
   const PrStyle *style;
 
   g_return_val_if_fail (pr_document_has_line (doc), false);
-  if (!pr_style_save_own (name, &doc->job->sources.plan, error))
+  if (!pr_style_save_own (name, &doc->job->hoof, &doc->job->sources.plan, error))
     return false;
   g_ptr_array_unref (doc->styles);
   doc->styles = pr_styles_load (NULL);

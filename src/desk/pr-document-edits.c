@@ -95,7 +95,7 @@ pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error)
 {
   g_return_val_if_fail (doc->job, false);
   pr_document_begin (doc);
-  pr_style_apply (style, &doc->job->sources.plan);
+  pr_style_apply (style, &doc->job->hoof, &doc->job->sources.plan);
   return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
@@ -135,9 +135,8 @@ pr_document_take_bar (PrDocument *doc, double width, double thickness, GError **
 {
   g_return_val_if_fail (doc->job, false);
   pr_document_begin (doc);
-  doc->job->sources.plan.stock_width = width;
-  doc->job->sources.plan.stock_thick = thickness;
-  return pr_document_finish (doc, pr_job_refresh (doc->job, error), PR_CHANGED_PLAN, NULL);
+  doc->has_usual = false;
+  return pr_document_finish (doc, pr_job_take_bar (doc->job, width, thickness, error), PR_CHANGED_PLAN, NULL);
 }
 
 /* --- the hoof's wall --- */

@@ -94,7 +94,7 @@ fit_behind_the_nails (void **state)
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (PrJob) job = plain ();
 
-    job->sources.plan.fit_heel = cases[i].fit;
+    job->sources.plan.fit_heel[PR_MEDIAL] = cases[i].fit;
     assert_true (pr_job_fit (job, NULL));
     const PrFinding *f = after (job, "fit.heel.medial");
     assert_int_equal (f->state, cases[i].want);

@@ -213,7 +213,8 @@ test_huge_is_tiled (void **state)
   (void) state;
   options.paper = PR_PAPER_A5;
   /* clear of the wall's line, which would be drawn over the edge */
-  job->sources.plan.fit_front = job->sources.plan.fit_heel = 3;
+  for (int b = 0; b < 2; b++)
+    job->sources.plan.fit_front[b] = job->sources.plan.fit_heel[b] = 3;
   assert_true (pr_job_fit (job, NULL));
   g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_TEMPLATE, job, &options);
   assert_true (pr_pages_count (pages) >= 6);

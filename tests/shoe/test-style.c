@@ -68,7 +68,7 @@ keeps_the_bar_in_hand (void **state)
   assert_true (pr_plan_set_text (&job->sources.plan, "stock.width", "1 1/4", PR_UNIT_MM, NULL));
   assert_true (pr_plan_set_text (&job->sources.plan, "web.toe", "30", PR_UNIT_MM, NULL));
   job->sources.plan.locks = 1;
-  pr_style_apply (pr_styles_find (styles, "plain-front"), &job->sources.plan);
+  pr_style_apply (pr_styles_find (styles, "plain-front"), &job->hoof, &job->sources.plan);
   NEAR (job->sources.plan.given, 330.2, 1e-9);
   NEAR (job->sources.plan.stock_width, 31.75, 1e-9);
   NEAR (job->sources.plan.web_toe, 23, 0);
@@ -86,14 +86,14 @@ keeps_what_is_locked (void **state)
 
   (void) state;
   plan.locks = 1u << PR_LOCK_HEEL_L | 1u << PR_LOCK_NAILS_M | 1u << PR_LOCK_CLIPS;
-  pr_style_apply (hind, &plan);
+  pr_style_apply (hind, &job->hoof, &plan);
   NEAR (plan.heel_past[PR_LATERAL], was.heel_past[PR_LATERAL], 0);
   NEAR (plan.heel_past[PR_MEDIAL], 8, 0);
   NEAR (plan.nail_first[PR_MEDIAL], was.nail_first[PR_MEDIAL], 0);
   NEAR (plan.nail_first[PR_LATERAL], 0.22, 0);
   assert_int_equal (plan.clip[0].kind, 1);
   plan = was;
-  pr_style_apply (hind, &plan);
+  pr_style_apply (hind, &job->hoof, &plan);
   assert_int_equal (plan.clip[0].kind, 0);
   NEAR (plan.heel_past[PR_LATERAL], 8, 0);
 }
@@ -109,8 +109,8 @@ a_persons_own_is_kept (void **state)
 
   (void) state;
   job->sources.plan.web_toe = 26;
-  assert_true (pr_style_save_own ("Été, mine", &job->sources.plan, &error));
-  assert_false (pr_style_save_own ("!!", &job->sources.plan, &error));
+  assert_true (pr_style_save_own ("Été, mine", &job->hoof, &job->sources.plan, &error));
+  assert_false (pr_style_save_own ("!!", &job->hoof, &job->sources.plan, &error));
   assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT));
   assert_true (g_file_set_contents (junk, "{ not json", -1, NULL));
   g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func (g_free);
@@ -123,7 +123,7 @@ a_persons_own_is_kept (void **state)
   assert_string_equal (own->name, "Été, mine");
   PrPlan plan;
   pr_plan_init (&plan);
-  pr_style_apply (own, &plan);
+  pr_style_apply (own, &job->hoof, &plan);
   NEAR (plan.web_toe, 26, 0);
   g_autofree char *file = g_build_filename (dir, "été-mine.json", NULL);
   g_unlink (junk);

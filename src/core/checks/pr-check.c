@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-check.h"
 
+#include <string.h>
+
 PrFinding *
 pr_run_add (const PrRun *run, const char *id, PrGroup group, PrState state, double value, double limit,
             const char *unit, const char *source, char *text)
@@ -17,10 +19,25 @@ pr_side_word (int branch)
   return branch == PR_MEDIAL ? _ ("medial") : _ ("lateral");
 }
 
+void
+pr_say_two (const PrRun *run, double a, double b, char **x, char **y)
+{
+  *x = pr_length_text (a, run->unit);
+  *y = pr_length_text (b, run->unit);
+  for (int finer = 1; finer <= 3 && a != b && strcmp (*x, *y) == 0; finer++) {
+    g_free (*x);
+    g_free (*y);
+    *x = pr_length_fine (a, run->unit, finer);
+    *y = pr_length_fine (b, run->unit, finer);
+  }
+}
+
 char *
 pr_say (const PrRun *run, const char *format, double a, double b)
 {
-  g_autofree char *x = pr_length_text (a, run->unit), *y = pr_length_text (b, run->unit);
+  g_autofree char *x = NULL, *y = NULL;
+
+  pr_say_two (run, a, b, &x, &y);
 
   return g_strdup_printf (format, x, y);
 }
@@ -28,7 +45,8 @@ pr_say (const PrRun *run, const char *format, double a, double b)
 char *
 pr_say_side (const PrRun *run, const char *format, int side, double a, double b)
 {
-  g_autofree char *x = pr_length_text (a, run->unit), *y = pr_length_text (b, run->unit);
+  g_autofree char *x = NULL, *y = NULL;
 
+  pr_say_two (run, a, b, &x, &y);
   return g_strdup_printf (format, pr_side_word (side), x, y);
 }

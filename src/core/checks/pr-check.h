@@ -20,6 +20,9 @@ typedef struct {
 PrFinding *pr_run_add (const PrRun *run, const char *id, PrGroup group, PrState state, double value,
                        double limit, const char *unit, const char *source, char *text);
 const char *pr_side_word (int branch);
+/* A figure and what it is held against, as read: with one digit more where they would read the same and are not, so that no
+ * sentence contradicts its verdict. Transfer full. */
+void pr_say_two (const PrRun *run, double a, double b, char **x, char **y);
 /* Sentences with two lengths in them, after a side's word or not. FORMAT takes strings. Transfer full. */
 char *pr_say (const PrRun *run, const char *format, double a, double b);
 char *pr_say_side (const PrRun *run, const char *format, int side, double a, double b);

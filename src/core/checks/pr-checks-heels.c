@@ -1,19 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-checks-heels.h"
 
+#include "pr-number-order.h"
+
 /* Places of a branch (0 the toe, 1 the buttress) between which the edge is held to the wall: where it is measured, not how
  * much it may be off. */
 #define NAIL_PLACE_LEAST \
   0.1 /* a nail at the very toe or heel leaves a stretch on both its sides all the same */
 #define NAIL_PLACE_MOST 0.9
-#define COMING_OUT 0.2     /* from the last nail on the edge comes out over this share */
-#define HEEL_PLACE 0.98    /* behind it the edge runs past the end of the drawn line */
-#define TRAILER_PLACE 0.88 /* as far as a trailer's edge still follows the wall */
-#define LEAST_STRETCH 0.06 /* at least so much is measured, wherever the last nail is */
-#define COVER_PLACE 0.97   /* just ahead of the buttress, so that the heel's rounding does not count */
-#define OVERHANG_PLACE 0.6 /* from here back the other foot may tread on the edge */
-#define STANDING_STEPS 24  /* one every 2 to 4 mm */
-#define OVERHANG_STEPS 12  /* likewise */
+#define COMING_OUT 0.2      /* from the last nail on the edge comes out over this share */
+#define HEEL_PLACE 0.98     /* behind it the edge runs past the end of the drawn line */
+#define TRAILER_PLACE 0.88  /* as far as a trailer's edge still follows the wall */
+#define LEAST_STRETCH 0.06  /* at least so much is measured, wherever the last nail is */
+#define COVER_BEHIND_MM 2.0 /* iron must lie so far behind the buttress too */
+#define OVERHANG_PLACE 0.6  /* from here back the other foot may tread on the edge */
+#define STANDING_STEPS 24   /* one every 2 to 4 mm */
+#define OVERHANG_STEPS 12   /* likewise */
 
 static void
 check_heels_level (const PrRun *run)
@@ -35,12 +37,30 @@ check_heels_level (const PrRun *run)
                  level[0] < level[1] ? m : l);
 }
 
+double
+pr_heel_past (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, int b)
+{
+  double end = INFINITY;
+
+  /* a bar goes on behind the heels, and a trailer is no heel */
+  if (plan->bar != PR_BAR_NONE || plan->trailer[b] > 0)
+    return plan->heel_past[b];
+  for (size_t r = 0; r < shoe->figure.n; r++)
+    for (size_t i = 0; i < shoe->figure.ring[r].n; i++) {
+      PrPt p = shoe->figure.ring[r].p[i];
+
+      if (p.x * pr_side_sign (b) > 0)
+        end = MIN (end, p.y);
+    }
+  return isfinite (end) ? hoof->buttress[b].y - end : plan->heel_past[b];
+}
+
 static void
 check_heel_past (const PrRun *run, int b)
 {
   const PrLimit *least = pr_limit ("heel.past.least");
   PrLimit most = pr_limit_on ("heel.past.most", run->plan->thick_heel);
-  double past = run->plan->heel_past[b];
+  double past = pr_heel_past (run->hoof, run->plan, run->shoe, b);
   PrState low = pr_below (past, least), high = pr_above (past, &most);
   bool short_heel = low > high;
   const char *id = b == PR_MEDIAL ? "heel.past.medial" : "heel.past.lateral";
@@ -140,9 +160,9 @@ check_inside (const PrRun *run)
 static void
 check_fit_front (const PrRun *run, int b)
 {
-  const PrLimit *limit = pr_limit ("fit.front");
+  PrLimit limit = pr_limit_share ("fit.front", run->hoof->width);
   Standing fore = standing (run, b, front_start (run, b), last_nail_place (run, b));
-  PrState state = pr_above (fore.most, limit);
+  PrState state = pr_above (fore.most, &limit);
   const char *id = b == PR_MEDIAL ? "fit.front.medial" : "fit.front.lateral";
   const char *text
       = state == PR_FITS
@@ -150,8 +170,8 @@ check_fit_front (const PrRun *run, int b)
             : _ ("Ahead of the last %s nail the edge stands %s outside the wall (limit %s); bring it "
                  "in.");
 
-  pr_finding_at (pr_run_add (run, id, PR_GROUP_SHAPE, state, fore.most, limit->look, "mm", limit->source,
-                             pr_say_side (run, text, b, MAX (0, fore.most), limit->look)),
+  pr_finding_at (pr_run_add (run, id, PR_GROUP_SHAPE, state, fore.most, limit.look, "mm", limit.source,
+                             pr_say_side (run, text, b, MAX (0, fore.most), limit.look)),
                  fore.most_at);
 }
 
@@ -176,31 +196,35 @@ check_fit_heel (const PrRun *run, int b)
                  low > high ? hind.least_at : hind.most_at);
 }
 
-/* Both cuts are made alike, so they differ only where the branches do. */
+/* Square to the centre line; a trailer is cut square to its own direction, and an egg runs on. */
 static void
 check_heel_cut (const PrRun *run)
 {
   const PrLimit *limit = pr_limit ("heels.cut");
-  double angle[2];
+  double off = 0;
+  int worst = -1;
 
-  /* a trailer is turned on purpose */
-  if (run->plan->trailer[0] > 0 || run->plan->trailer[1] > 0)
-    return;
   for (int b = 0; b < 2; b++) {
     PrPt across = pr_pt_sub (run->shoe->heel_inner[b], run->shoe->heel_outer[b]);
+    double angle = fabs (atan2 (across.y, fabs (across.x))) * 180 / G_PI;
 
-    angle[b] = atan2 (across.y, fabs (across.x)) * 180 / G_PI;
+    if (run->plan->trailer[b] > 0 || run->plan->bar == PR_BAR_EGG || (worst >= 0 && angle <= off))
+      continue;
+    off = angle;
+    worst = b;
   }
-  double off = fabs (angle[0] - angle[1]);
+  if (worst < 0)
+    return;
   PrState state = pr_above (off, limit);
-  pr_finding_at (
-      pr_run_add (run, "heels.cut", PR_GROUP_HEELS, state, off, limit->look, "°", limit->source,
-                  g_strdup_printf (state == PR_FITS
-                                       ? _ ("The heels are cut alike, within %.1f degrees (limit %.1f).")
-                                       : _ ("The heels' cuts differ by %.1f degrees (limit %.1f); cut both "
-                                            "square to the centre line."),
-                                   off, limit->look)),
-      run->shoe->heel_inner[angle[0] > angle[1] ? PR_MEDIAL : PR_LATERAL]);
+  pr_finding_at (pr_run_add (run, "heels.cut", PR_GROUP_HEELS, state, off, limit->look, "°", limit->source,
+                             g_strdup_printf (
+                                 state == PR_FITS
+                                     ? _ ("The heels are cut square to the centre line, within %.1f degrees "
+                                          "(limit %.1f).")
+                                     : _ ("A heel is cut %.1f degrees off square to the centre line (limit "
+                                          "%.1f); cut both square to it."),
+                                 off, limit->look)),
+                 run->shoe->heel_inner[worst]);
 }
 
 /* What stands out on the inside can be trodden on by the other foot. */
@@ -233,32 +257,77 @@ check_overhang (const PrRun *run)
       where);
 }
 
+/* Ends of the stretch of iron that lies nearest to X on the level Y. FALSE where there is none. */
+static bool
+iron_on_level (const PrFigure *figure, double x, double y, double *from, double *to)
+{
+  g_autoptr (GArray) at = g_array_new (FALSE, FALSE, sizeof (double));
+  double best = INFINITY;
+
+  for (size_t r = 0; r < figure->n; r++)
+    for (size_t i = 0; i < figure->ring[r].n; i++) {
+      PrPt p = figure->ring[r].p[i], q = figure->ring[r].p[(i + 1) % figure->ring[r].n];
+
+      if ((p.y > y) != (q.y > y)) {
+        double where = p.x + (q.x - p.x) * (p.y - y) / (p.y - q.y);
+
+        g_array_append_val (at, where);
+      }
+    }
+  g_array_sort (at, pr_rising_double);
+  for (guint i = 0; i + 1 < at->len; i += 2) {
+    double lo = g_array_index (at, double, i), hi = g_array_index (at, double, i + 1);
+    double away = MAX (0, MAX (lo - x, x - hi));
+
+    if (away < best) {
+      best = away;
+      *from = lo;
+      *to = hi;
+    }
+  }
+  return isfinite (best);
+}
+
 double
 pr_heel_cover (const PrHoof *hoof, const PrShoe *shoe, int b, PrPt *at)
 {
-  double edge = pr_shoe_place_to_edge (shoe, b, COVER_PLACE);
+  double least = INFINITY;
+  PrPt buttress = hoof->buttress[b];
 
-  pr_shoe_middle_at (shoe, pr_shoe_edge_to_s (shoe, b, edge), NULL, at);
-  return -pr_hoof_outside (hoof, *at) - pr_hoof_wall (hoof, 1);
+  *at = shoe->heel_inner[b];
+  for (int i = 0; i < 2; i++) {
+    double y = buttress.y - i * COVER_BEHIND_MM, from = 0, to = 0;
+    bool there = iron_on_level (&shoe->figure, buttress.x, y, &from, &to) && from * pr_side_sign (b) > -1e-9;
+    double wide = there ? to - from : 0;
+
+    if (wide < least) {
+      least = wide;
+      *at = pr_pt (there ? (from + to) / 2 : buttress.x, y);
+    }
+  }
+  return least;
 }
 
 static void
 check_cover (const PrRun *run, int b)
 {
-  const PrLimit *limit = pr_limit ("heel.cover");
-  PrPt inner;
-  double cover = pr_heel_cover (run->hoof, run->shoe, b, &inner);
-  PrState state = pr_below (cover, limit);
-  pr_finding_at (
-      pr_run_add (run, b == PR_MEDIAL ? "heel.cover.medial" : "heel.cover.lateral", PR_GROUP_HEELS, state,
-                  cover, limit->look, "mm", limit->source,
-                  pr_say_side (run,
-                               state == PR_FITS ? _ (
-                                   "Under the %s buttress the web reaches %s inside the wall (at least %s).")
-                                                : _ ("Under the %s buttress the web reaches only %s inside "
-                                                     "the wall (at least %s); widen the heel."),
-                               b, cover, limit->look)),
-      inner);
+  PrLimit limit = pr_limit_share ("heel.cover", run->hoof->width);
+  PrPt at;
+
+  /* under a bar the heels are covered from side to side */
+  if (run->plan->bar != PR_BAR_NONE)
+    return;
+  double cover = pr_heel_cover (run->hoof, run->shoe, b, &at);
+  PrState state = pr_below (cover, &limit);
+  const char *text
+      = state == PR_FITS
+            ? _ ("Under the %s buttress and 2 mm behind it %s of iron lies (at least %s).")
+            : _ ("Under the %s buttress and 2 mm behind it only %s of iron lies (at least %s); widen or "
+                 "lengthen the heel.");
+  pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "heel.cover.medial" : "heel.cover.lateral", PR_GROUP_HEELS,
+                             state, cover, limit.look, "mm", limit.source,
+                             pr_say_side (run, text, b, cover, limit.look)),
+                 at);
 }
 
 double
@@ -273,21 +342,21 @@ pr_heel_frog_gap (const PrHoof *hoof, const PrShoe *shoe, int b)
 static void
 check_frog (const PrRun *run, int b)
 {
-  const PrLimit *limit = pr_limit ("heel.frog");
+  PrLimit limit = pr_limit_share ("heel.frog", run->hoof->width);
 
   if (!run->hoof->has_frog[b] || run->plan->bar != PR_BAR_NONE)
     return;
   double gap = pr_heel_frog_gap (run->hoof, run->shoe, b);
-  PrState state = pr_below (gap, limit);
+  PrState state = pr_below (gap, &limit);
   pr_finding_at (
       pr_run_add (run, b == PR_MEDIAL ? "heel.frog.medial" : "heel.frog.lateral", PR_GROUP_HEELS, state, gap,
-                  limit->look, "mm", limit->source,
+                  limit.look, "mm", limit.source,
                   pr_say_side (run,
                                state == PR_FITS
                                    ? _ ("Between the %s branch and the frog there is %s (at least %s).")
                                    : _ ("Between the %s branch and the frog there is %s (at least %s for a "
                                         "foot-pick); narrow the web."),
-                               b, gap, limit->look)),
+                               b, gap, limit.look)),
       run->hoof->frog[b]);
 }
 

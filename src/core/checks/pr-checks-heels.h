@@ -5,8 +5,10 @@
 
 void pr_check_heels (const PrRun *run);
 
-/* How far the web reaches inside the wall's inner side at buttress B, mm: iron must lie under the wall there. AT receives
- * the point of the inner edge. */
+/* How far the finished heel of branch B, its corners rounded, reaches behind the buttress, mm. */
+double pr_heel_past (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, int b);
+/* Width of the iron that is really there, roundings included, level with buttress B and 2 mm behind it: the lesser, mm. AT
+ * receives its middle. */
 double pr_heel_cover (const PrHoof *hoof, const PrShoe *shoe, int b, PrPt *at);
 /* Between branch B and the frog's mark, mm; below 0 where the mark lies under the web. The frog must be marked. */
 double pr_heel_frog_gap (const PrHoof *hoof, const PrShoe *shoe, int b);

@@ -102,7 +102,9 @@ check_mass (const PrRun *run)
   double size = run->hoof->width / MASS_FOOT_MM, factor = size * size;
   double steel = pr_material_density (PR_MATERIAL_STEEL);
   /* as if of steel, so that aluminium is not called light */
-  double mass = run->iron->mass * steel / pr_material_density ((PrMaterial) run->plan->material) / factor;
+  /* a toe extension weighs besides */
+  double branches = run->iron->mass * (1 - run->shoe->ext.volume / MAX (run->iron->volume, 1));
+  double mass = branches * steel / pr_material_density ((PrMaterial) run->plan->material) / factor;
   PrState low = pr_below (mass, least), high = pr_above (mass, most);
   bool light = low > high;
   double limit = (light ? least->look : most->look) * factor;

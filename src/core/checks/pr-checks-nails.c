@@ -24,10 +24,11 @@ least_nail (const PrRun *run, double (*measure) (const PrRun *run, const PrNail 
 
 /* Distance along the edge between a nail's head and a clip, below 0 where they overlap. */
 static double
-clip_gap (const PrNail *nail, const PrClip *clip)
+clip_gap (const PrShoe *shoe, const PrNail *nail, const PrClip *clip)
 {
   double mid = nail->branch == clip->branch ? nail->edge : -nail->edge;
-  double lo = mid - nail->head_length / 2, hi = mid + nail->head_length / 2;
+  double half = pr_shoe_edge_over (shoe, nail->branch, nail->edge, nail->inset, nail->head_length) / 2;
+  double lo = mid - half, hi = mid + half;
 
   return mid > clip->edge ? lo - clip->edge_to : clip->edge_from - hi;
 }
@@ -38,7 +39,7 @@ nearest_clip (const PrRun *run, const PrNail *nail)
   double least = INFINITY;
 
   for (size_t k = 0; k < run->shoe->n_clips; k++)
-    least = MIN (least, clip_gap (nail, &run->shoe->clip[k]));
+    least = MIN (least, clip_gap (run->shoe, nail, &run->shoe->clip[k]));
   return least;
 }
 
@@ -52,8 +53,8 @@ check_nail_clip (const PrRun *run)
   if (!which)
     return;
   PrState state = pr_below (least, limit);
-  g_autofree char *gap = pr_length_text (fabs (least), run->unit);
-  g_autofree char *want = pr_length_text (limit->look, run->unit);
+  g_autofree char *gap = NULL, *want = NULL;
+  pr_say_two (run, fabs (least), limit->look, &gap, &want);
   const char *text
       = least < 0 ? _ ("Nail %d %s sits %s under the clip's edge (it wants %s clear); move nail or clip.")
         : state == PR_FITS ? _ ("Nail %d %s, the nearest to a clip, is %s clear of its edge (at least %s).")
@@ -65,43 +66,88 @@ check_nail_clip (const PrRun *run)
                  which->at);
 }
 
-static void
-check_spacing (const PrRun *run, int b)
+/* Does a clip stand between two nails of one branch? The gap that holds it is no spacing. */
+static bool
+clip_between (const PrShoe *shoe, const PrNail *a, const PrNail *b)
 {
-  const PrLimit *least = pr_limit ("nail.spacing.least"), *most = pr_limit ("nail.spacing.most");
-  const PrNail *before = NULL, *where = NULL;
-  double worst = 0, limit = 0;
-  PrState state = PR_FITS;
+  for (size_t i = 0; i < shoe->n_clips; i++) {
+    const PrClip *clip = &shoe->clip[i];
+
+    if (clip->branch == a->branch && clip->edge > MIN (a->edge, b->edge)
+        && clip->edge < MAX (a->edge, b->edge))
+      return true;
+  }
+  return false;
+}
+
+/* The inch figures are for a medium foot (Hunting); on others, and with an extension, the share of the width counts. */
+#define MEDIUM_LEAST_MM 127.0
+#define MEDIUM_MOST_MM 150.0
+
+typedef struct {
+  PrLimit least, most;
+} Spacing;
+
+static Spacing
+spacing_limits (const PrRun *run)
+{
+  double width = run->hoof->width;
+
+  if (run->shoe->ext.present)
+    return (Spacing){ pr_limit_share ("nail.spacing.extension.least", width),
+                      pr_limit_share ("nail.spacing.share.most", width) };
+  if (width >= MEDIUM_LEAST_MM && width <= MEDIUM_MOST_MM)
+    return (Spacing){ *pr_limit ("nail.spacing.least"), *pr_limit ("nail.spacing.most") };
+  return (Spacing){ pr_limit_share ("nail.spacing.share.least", width),
+                    pr_limit_share ("nail.spacing.share.most", width) };
+}
+
+typedef struct {
+  const PrNail *at; /* NULL: no two nails to compare */
+  PrState state;
+  double gap;
+  bool wide;
+} Worst;
+
+static Worst
+worst_spacing (const PrRun *run, int b, const Spacing *limits)
+{
+  const PrNail *before = NULL;
+  Worst worst = { 0 };
 
   for (size_t i = 0; i < run->shoe->n_nails; i++) {
     const PrNail *nail = &run->shoe->nail[i];
 
     if (nail->branch != b)
       continue;
-    if (before) {
+    if (before && !clip_between (run->shoe, before, nail)) {
       double gap = pr_pt_dist (nail->at, before->at);
-      PrState low = pr_below (gap, least), high = pr_above (gap, most);
+      PrState low = pr_below (gap, &limits->least), high = pr_above (gap, &limits->most);
 
-      if (!where || MAX (low, high) > state) {
-        state = MAX (low, high);
-        worst = gap;
-        limit = high > low ? most->look : least->look;
-        where = nail;
-      }
+      if (!worst.at || MAX (low, high) > worst.state)
+        worst = (Worst){ nail, MAX (low, high), gap, high > low };
     }
     before = nail;
   }
-  if (!where)
+  return worst;
+}
+
+static void
+check_spacing (const PrRun *run, int b)
+{
+  Spacing limits = spacing_limits (run);
+  Worst worst = worst_spacing (run, b, &limits);
+  const PrLimit *limit = worst.wide ? &limits.most : &limits.least;
+
+  if (!worst.at)
     return;
-  const char *text = state == PR_FITS ? _ ("The %s nails stand %s apart (at least %s).")
-                     : limit == most->look
-                         ? _ ("Two %s nails stand %s apart (at most %s); bring them closer.")
-                         : _ ("Two %s nails stand %s apart (at least %s); move one.");
+  const char *text = worst.state == PR_FITS ? _ ("The %s nails stand %s apart (at least %s).")
+                     : worst.wide ? _ ("Two %s nails stand %s apart (at most %s); bring them closer.")
+                                  : _ ("Two %s nails stand %s apart (at least %s); move one.");
   pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "nail.spacing.medial" : "nail.spacing.lateral",
-                             PR_GROUP_NAILS, state, worst, limit, "mm",
-                             limit == most->look ? most->source : least->source,
-                             pr_say_side (run, text, b, worst, limit)),
-                 where->at);
+                             PR_GROUP_NAILS, worst.state, worst.gap, limit->look, "mm", limit->source,
+                             pr_say_side (run, text, b, worst.gap, limit->look)),
+                 worst.at->at);
 }
 
 static void
@@ -130,6 +176,46 @@ check_last_nail (const PrRun *run, int b)
                              state, behind, limit->look, "mm", limit->source,
                              g_strdup_printf (text, pr_side_word (b), d)),
                  last->at);
+}
+
+static const PrNail *
+last_nail (const PrShoe *shoe, int b)
+{
+  const PrNail *last = NULL;
+
+  for (size_t i = 0; i < shoe->n_nails; i++)
+    if (shoe->nail[i].branch == b)
+      last = &shoe->nail[i];
+  return last;
+}
+
+/* The medial side moves more and its wall is thinner behind, so its last nail is not the rearmost. Told only where it is. */
+static void
+check_last_even (const PrRun *run)
+{
+  const PrLimit *limit = pr_limit ("nail.last.even");
+  const PrNail *medial = last_nail (run->shoe, PR_MEDIAL), *lateral = last_nail (run->shoe, PR_LATERAL);
+
+  if (!medial || !lateral)
+    return;
+  double behind = lateral->at.y - medial->at.y;
+  PrState state = pr_above (behind, limit);
+  if (state != PR_FITS)
+    pr_finding_at (pr_run_add (run, "nail.last.even", PR_GROUP_NAILS, state, behind, limit->look, "mm",
+                               limit->source,
+                               pr_say (run,
+                                       _ ("The last medial nail stands %s further back than the lateral one "
+                                          "(limit %s); move it forward."),
+                                       behind, limit->look)),
+                   medial->at);
+}
+
+static void
+check_any_nails (const PrRun *run)
+{
+  if (run->shoe->n_nails == 0)
+    pr_run_add (run, "nail.none", PR_GROUP_NAILS, PR_LOOK, 0, 1, "", _ ("common practice, no source"),
+                g_strdup (_ ("The shoe has no nails; say how it is to be held, or give it nails.")));
 }
 
 static const PrCrease *
@@ -173,43 +259,78 @@ check_crease (const PrRun *run)
                  which->at);
 }
 
-/* Each nail against the white line, which is the wall moved in by its thickness. */
+/* How far the inner face of a nail's shank comes out inside (+) the white line, on the foot surface: the hole slopes by the
+ * nail's pitch through the thickness. */
+static double
+inside_white_line (const PrRun *run, const PrNail *nail)
+{
+  const PrPlan *plan = run->plan;
+  double end = run->shoe->edge_length[nail->branch] / run->shoe->edge_buttress[nail->branch];
+  double thick
+      = plan->thick_toe + (plan->thick_heel - plan->thick_toe) * CLAMP (nail->place / MAX (end, 0.1), 0, 1);
+  double in = nail->shank / 2 + thick * tan (plan->nail_pitch);
+
+  return -pr_hoof_outside (run->hoof, pr_pt_along (nail->at, nail->out, -in))
+         - pr_hoof_wall (run->hoof, nail->place);
+}
+
 static void
 check_white_line (const PrRun *run)
 {
-  const PrLimit *limit = pr_limit ("nail.wall");
+  const PrLimit *inside = pr_limit ("nail.wall.inside"), *outside = pr_limit ("nail.wall.outside");
   const PrNail *which = NULL;
+  PrState state = PR_FITS;
   double worst = 0;
 
   for (size_t i = 0; i < run->shoe->n_nails; i++) {
-    const PrNail *nail = &run->shoe->nail[i];
-    double in = -pr_hoof_outside (run->hoof, nail->at) - pr_hoof_wall (run->hoof, nail->place);
+    double in = inside_white_line (run, &run->shoe->nail[i]);
+    PrState here = MAX (pr_above (in, inside), pr_above (-in, outside));
 
-    if (!which || fabs (in) > fabs (worst)) {
-      which = nail;
+    if (!which || here > state || (here == state && in > worst)) {
+      which = &run->shoe->nail[i];
+      state = here;
       worst = in;
     }
   }
-  if (!which)
+  /* on a wall nobody measured no nail is called safe: the finding that it is a guess stands for those that would fit */
+  if (!which || (state == PR_FITS && pr_hoof_wall_is_guess (run->hoof)))
     return;
-  PrState state = pr_above (fabs (worst), limit);
-  g_autofree char *d = pr_length_text (fabs (worst), run->unit);
-  const char *text = state == PR_FITS
-                         ? _ ("The nails stand on the white line; nail %d %s is the furthest off, by %s.")
-                     : worst > 0 ? _ ("Nail %d %s stands %s inside the white line and may lame; move it out.")
-                                 : _ ("Nail %d %s stands %s outside the white line; move it in.");
+  const PrLimit *limit = worst > 0 ? inside : outside;
+  g_autofree char *d = NULL, *most = NULL;
+  pr_say_two (run, fabs (worst), limit->look, &d, &most);
+  const char *text = state == PR_FITS ? _ ("Every nail comes out outside the white line; nail %d %s is the "
+                                           "nearest to it, at %s.")
+                     : worst > 0 ? _ ("Nail %d %s comes out %s inside the white line and may lame; move it "
+                                      "out or take a finer nail.")
+                                 : _ ("Nail %d %s comes out %s outside the white line; move it in.");
 
   pr_finding_at (pr_run_add (run, "nail.wall", PR_GROUP_NAILS, state, worst, limit->look, "mm", limit->source,
                              g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), d)),
                  which->at);
 }
 
-/* Iron left between a nail's head and the nearer edge of the web; below 0 beside the web. */
+static void
+check_wall_known (const PrRun *run)
+{
+  static const char *const id = "wall.guess";
+  bool guess = pr_hoof_wall_is_guess (run->hoof);
+
+  pr_run_add (run, id, PR_GROUP_NAILS, guess ? PR_LOOK : PR_FITS, guess, 0, "",
+              _ ("common practice, no source"),
+              g_strdup (guess
+                            ? _ ("The wall is a guess from the foot's width; measure it at toe, quarter and "
+                                 "heel before trusting a nail.")
+                            : _ ("The wall was measured at toe, quarter and heel.")));
+}
+
+/* Iron left between a nail's head and the nearer edge of the web, the outer one only where no crease has a rim of its own;
+ * below 0 beside the web. */
 static double
 iron_left (const PrRun *run, const PrNail *nail)
 {
   double inner = pr_path_nearest (&run->shoe->inner, nail->at, NULL, NULL);
-  double left = MIN (nail->inset, inner) - nail->head_width / 2;
+  double left
+      = (crease_of (run->shoe, nail->branch) ? inner : MIN (nail->inset, inner)) - nail->head_width / 2;
 
   return pr_figure_holds (&run->shoe->figure, nail->at) ? left : -left;
 }
@@ -224,7 +345,8 @@ check_edges (const PrRun *run)
   if (!which)
     return;
   PrState state = pr_below (least, limit);
-  g_autofree char *d = pr_length_text (least, run->unit), *want = pr_length_text (limit->look, run->unit);
+  g_autofree char *d = NULL, *want = NULL;
+  pr_say_two (run, least, limit->look, &d, &want);
   const char *text
       = state == PR_FITS
             ? _ ("Nail %d %s, the nearest to an edge of the web, leaves %s of iron (at least %s).")
@@ -233,86 +355,6 @@ check_edges (const PrRun *run)
 
   pr_finding_at (pr_run_add (run, "nail.edge", PR_GROUP_NAILS, state, least, limit->look, "mm", limit->source,
                              g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), d, want)),
-                 which->at);
-}
-
-/* Clips in each other's way; told only where they are. */
-static void
-check_apart (const PrRun *run, const PrClip *a, const PrClip *b)
-{
-  const PrLimit *limit = pr_limit ("clip.apart");
-  double gap = a->branch == b->branch ? MAX (a->edge_from, b->edge_from) - MIN (a->edge_to, b->edge_to)
-                                      : a->edge_from + b->edge_from;
-  PrState state = pr_below (gap, limit);
-
-  if (state != PR_FITS)
-    pr_finding_at (
-        pr_run_add (run, "clip.apart", PR_GROUP_NAILS, state, gap, limit->look, "mm", limit->source,
-                    pr_say (run,
-                            _ ("Two clips stand %s apart (at least %s); move one or make them narrower."),
-                            gap, limit->look)),
-        a->at);
-}
-
-/* A clip of either branch, neither at the toe. */
-static void
-check_pair (const PrRun *run, const PrClip *a, const PrClip *b)
-{
-  const PrLimit *limit = pr_limit ("clip.pair");
-  double off = fabs (a->edge - b->edge) + fabs (a->base - b->base) / 2;
-
-  if (a->branch == b->branch || a->edge <= 0 || b->edge <= 0)
-    return;
-  PrState state = pr_above (off, limit);
-  const char *text = state == PR_FITS ? _ ("The clips are a pair within %s (limit %s).")
-                                      : _ ("The clips are %s from being a pair (limit %s); set them alike.");
-
-  pr_finding_at (pr_run_add (run, "clip.pair", PR_GROUP_NAILS, state, off, limit->look, "mm", limit->source,
-                             pr_say (run, text, off, limit->look)),
-                 b->at);
-}
-
-static void
-check_clips (const PrRun *run)
-{
-  const PrShoe *shoe = run->shoe;
-
-  for (size_t i = 0; i < shoe->n_clips; i++)
-    for (size_t k = i + 1; k < shoe->n_clips; k++) {
-      check_apart (run, &shoe->clip[i], &shoe->clip[k]);
-      check_pair (run, &shoe->clip[i], &shoe->clip[k]);
-    }
-}
-
-/* A clip a half circle, as high as the shoe is thick (Lungwitz & Adams; USDA). */
-static void
-check_clip_height (const PrRun *run)
-{
-  const PrLimit *least = pr_limit ("clip.height.least"), *most = pr_limit ("clip.height.most");
-  const PrClip *which = NULL;
-  double worst = 0, share = 1;
-
-  for (size_t i = 0; i < run->shoe->n_clips; i++) {
-    double r = run->shoe->clip[i].height / run->plan->thick_toe;
-
-    if (!which || fabs (log (r)) > worst) {
-      which = &run->shoe->clip[i];
-      worst = fabs (log (r));
-      share = r;
-    }
-  }
-  if (!which)
-    return;
-  PrState low = pr_below (share, least), high = pr_above (share, most);
-  g_autofree char *h = pr_length_text (which->height, run->unit),
-                  *t = pr_length_text (run->plan->thick_toe, run->unit);
-  const char *text = MAX (low, high) == PR_FITS ? _ ("The clip is %s high on a shoe %s thick.")
-                     : low > high ? _ ("The clip is only %s high on a shoe %s thick; draw it higher.")
-                                  : _ ("The clip is %s high on a shoe %s thick; draw it lower.");
-
-  pr_finding_at (pr_run_add (run, "clip.height", PR_GROUP_NAILS, MAX (low, high), share,
-                             low > high ? least->look : most->look, "", most->source,
-                             g_strdup_printf (text, h, t)),
                  which->at);
 }
 
@@ -327,6 +369,7 @@ pr_check_nails (const PrRun *run)
   check_crease (run);
   check_white_line (run);
   check_edges (run);
-  check_clips (run);
-  check_clip_height (run);
+  check_last_even (run);
+  check_any_nails (run);
+  check_wall_known (run);
 }

@@ -23,6 +23,8 @@ typedef struct {
 #define HEEL_GAIN 1.15
 /* Nails stand on a line inside the edge, nearer together than along the edge: by 12 % where a toe is roundest. */
 #define EDGE_OVER_NAILS 1.12
+#define HEEL_BEHIND_MM \
+  2.5 /* so far behind the buttress a heel reaches that covers it, and half its rounding more */
 #define CREASE_OVER_MM 1.0 /* of crease beyond a nail's head */
 
 /* Sets the parameter NAME of side B, within its range. */
@@ -80,9 +82,12 @@ fit_anew (const Offer *o, const char *id)
   (void) id;
   o->next->locks &= ~((1u << PR_LOCK_TOE) | (1u << PR_LOCK_MEDIAL) | (1u << PR_LOCK_LATERAL)
                       | (1u << PR_LOCK_HEEL_M) | (1u << PR_LOCK_HEEL_L));
-  o->next->fit_heel
-      = CLAMP (o->next->fit_heel, pr_limit ("fit.heel.least")->look, pr_limit ("fit.heel.most")->look);
-  o->next->fit_front = CLAMP (o->next->fit_front, 0, pr_limit ("fit.front")->look / 2);
+  for (int b = 0; b < 2; b++) {
+    o->next->fit_heel[b]
+        = CLAMP (o->next->fit_heel[b], pr_limit ("fit.heel.least")->look, pr_limit ("fit.heel.most")->look);
+    o->next->fit_front[b]
+        = CLAMP (o->next->fit_front[b], 0, pr_limit_share ("fit.front", o->hoof->width).look / 2);
+  }
   return pr_fit (o->next, o->hoof, NULL, NULL);
 }
 
@@ -91,9 +96,15 @@ widen_heel (const Offer *o, const char *id)
 {
   int b = side_of (id);
   PrPt at;
-  double missing = pr_limit ("heel.cover")->look + CLEAR_MM - pr_heel_cover (o->hoof, o->shoe, b, &at);
+  double least = pr_heel_past (o->hoof, o->plan, o->shoe, b), round = o->plan->heel_round[b];
+  double missing = pr_limit_share ("heel.cover", o->hoof->width).look + CLEAR_MM
+                   - pr_heel_cover (o->hoof, o->shoe, b, &at);
 
-  set_param (o->next, "web.heel", b, o->plan->web_heel[b] + HEEL_GAIN * missing);
+  /* a heel that ends ahead of where iron must lie is too short before it is too narrow */
+  if (least < HEEL_BEHIND_MM + round / 2)
+    set_param (o->next, "heel.past", b, HEEL_BEHIND_MM + round / 2);
+  else
+    set_param (o->next, "web.heel", b, o->plan->web_heel[b] + HEEL_GAIN * missing);
   return true;
 }
 
@@ -102,7 +113,8 @@ narrow_heel (const Offer *o, const char *id)
 {
   int b = side_of (id);
 
-  double missing = pr_limit ("heel.frog")->look + CLEAR_MM - pr_heel_frog_gap (o->hoof, o->shoe, b);
+  double missing
+      = pr_limit_share ("heel.frog", o->hoof->width).look + CLEAR_MM - pr_heel_frog_gap (o->hoof, o->shoe, b);
 
   set_param (o->next, "web.heel", b, o->plan->web_heel[b] - HEEL_GAIN * missing);
   return true;

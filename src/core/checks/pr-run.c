@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-run.h"
 
+#include "pr-checks-clips.h"
+#include "pr-checks-crease.h"
 #include "pr-checks-heels.h"
 #include "pr-checks-iron.h"
 #include "pr-checks-nails.h"
+#include "pr-checks-parts.h"
 #include "pr-checks-toe.h"
 #include "pr-offers.h"
 
@@ -23,6 +26,9 @@ pr_checks_run (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const
 
   pr_check_heels (&run);
   pr_check_nails (&run);
+  pr_check_crease (&run);
+  pr_check_clips (&run);
+  pr_check_parts (&run);
   pr_check_toe (&run);
   pr_check_iron (&run);
   for (guint i = 0; i < run.out->len; i++) {

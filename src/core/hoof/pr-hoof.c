@@ -419,10 +419,10 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
     hoof.has_frog[side] = marks->has_frog[side];
     hoof.frog[side] = pr_foot_frame_in (&hoof.frame, marks->frog[side]);
   }
-  hoof.wall[0] = PR_WALL_TOE_MM;
-  hoof.wall[1] = PR_WALL_QUARTER_MM;
-  hoof.wall[2] = PR_WALL_HEEL_MM;
   measure (&hoof);
+  hoof.wall[0] = MIN (PR_WALL_TOE_SHARE * hoof.width, PR_WALL_TOE_MOST_MM);
+  hoof.wall[1] = MIN (PR_WALL_QUARTER_SHARE * hoof.width, PR_WALL_QUARTER_MOST_MM);
+  hoof.wall[2] = PR_WALL_HEEL_SHARE * hoof.width;
   if (!right_size (&hoof, error))
     return false;
   *out = hoof;
@@ -434,6 +434,12 @@ bool
 pr_hoof_takes_wall (double mm, double *least, double *most)
 {
   return pr_limit_takes ("wall", mm, least, most);
+}
+
+bool
+pr_hoof_wall_is_guess (const PrHoof *hoof)
+{
+  return !(hoof->wall_known[0] && hoof->wall_known[1] && hoof->wall_known[2]);
 }
 
 double

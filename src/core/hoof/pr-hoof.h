@@ -43,8 +43,9 @@ typedef struct {
   bool has_frog_apex;
   PrPt frog_apex;
   bool has_frog[2];
-  PrPt frog[2];   /* edges of the frog near the heels */
-  double wall[3]; /* wall thickness at toe, quarter, heel, mm */
+  PrPt frog[2];       /* edges of the frog near the heels */
+  double wall[3];     /* wall thickness at toe, quarter, heel, mm */
+  bool wall_known[3]; /* measured; else it is the usual share of the width: a guess */
 
   double length;        /* toe to the mean of the buttresses along the centre line */
   double width;         /* along the widest line */
@@ -57,11 +58,13 @@ typedef struct {
   PrPt lean_at;
 } PrHoof;
 
-/* Defaults inside the published ranges: toe 3/8 to 5/8 in, quarters 1/5 to 2/5 in (Mayer, in
- * Lungwitz & Adams, A Text-Book of Horseshoeing); at the heel, common practice, no source. */
-#define PR_WALL_TOE_MM 11.0
-#define PR_WALL_QUARTER_MM 8.0
-#define PR_WALL_HEEL_MM 7.0
+/* The wall nobody has measured, as shares of the hoof's width (common practice, no source), never above what is published:
+ * toe 3/8 to 5/8 in, quarters 1/5 to 2/5 in (Mayer, in Lungwitz & Adams, A Text-Book of Horseshoeing). */
+#define PR_WALL_TOE_SHARE 0.085
+#define PR_WALL_QUARTER_SHARE 0.060
+#define PR_WALL_HEEL_SHARE 0.055
+#define PR_WALL_TOE_MOST_MM 16.0
+#define PR_WALL_QUARTER_MOST_MM 10.0
 
 /* OUT is cleared first. FOOT PR_FOOT_ANY is treated as right (lateral on the right). MARKS may
  * be NULL. FALSE with an error when the outline cannot be a hoof (fewer than 8 points, a size that the limits hoof.*
@@ -77,6 +80,8 @@ double pr_hoof_side_length (const PrHoof *hoof, int side);
 double pr_hoof_outside (const PrHoof *hoof, PrPt p);
 /* Can a wall be MM thick? LEAST and MOST (may be NULL) receive the limits wall.*, for the sentence that refuses it. */
 bool pr_hoof_takes_wall (double mm, double *least, double *most);
+/* Is the wall at toe, quarter or heel one that nobody measured? */
+bool pr_hoof_wall_is_guess (const PrHoof *hoof);
 /* Wall thickness at arc-length share T of a side, 0 at the toe, 1 at the buttress. */
 double pr_hoof_wall (const PrHoof *hoof, double t);
 

@@ -74,6 +74,32 @@ spread (const PrShoe *shoe, double *volume, double from, double to, double amoun
     }
 }
 
+/* Where an extension of its own lies under the toe, each piece gives half the thickness over the lap: takes from VOLUME what
+ * the shoe gives, returns what the extension brings there, mm3. */
+static double
+take_lap (const PrPlan *plan, const PrShoe *shoe, double *volume)
+{
+  double toe = shoe->edge_length[PR_MEDIAL], given = 0;
+  double from = toe - shoe->ext.line_edge[PR_MEDIAL], to = toe + shoe->ext.line_edge[PR_LATERAL];
+
+  if (!shoe->ext.present || !plan->ext_piece)
+    return 0;
+  for (size_t i = 0; i + 1 < shoe->n_st; i++) {
+    const PrStation *a = &shoe->st[i], *b = a + 1;
+    double out = b->edge - a->edge, part = MIN (to, b->edge) - MAX (from, a->edge);
+    double share = MIN (plan->ext_lap / MAX (a->web, 1e-9), 1);
+    /* the lap's middle is shorter than the edge, as the inner edge is */
+    double length = out + (pr_pt_dist (a->inner, b->inner) - out) * share / 2;
+
+    if (part <= 0 || !(out > 0))
+      continue;
+    double half = MIN (length * part / out * share * a->web * a->thick / 2, HEEL_LOST_MOST * volume[i]);
+    volume[i] -= half;
+    given += half;
+  }
+  return given;
+}
+
 /* Iron each stretch of the shoe piece needs, in the order of the stations. */
 static void
 stretch_volumes (const PrPlan *plan, const PrShoe *shoe, double *volume)
@@ -180,7 +206,7 @@ by_place (gconstpointer a, gconstpointer b)
 }
 
 static void
-mark_branch (const Marker *m, const PrPlan *plan, int b)
+mark_branch (const Marker *m, int b)
 {
   const PrShoe *shoe = m->shoe;
 
@@ -201,7 +227,7 @@ mark_branch (const Marker *m, const PrPlan *plan, int b)
       mark_edge (m, b, shoe->nail[i].edge, id, name);
     }
   for (size_t i = 0; i < shoe->n_clips; i++)
-    if (shoe->clip[i].branch == b && plan->clip[shoe->clip[i].plan_index].place > 0) {
+    if (shoe->clip[i].branch == b && shoe->clip[i].edge_from > 0) {
       g_autofree char *id = g_strdup_printf ("clip.%d", shoe->clip[i].plan_index + 1);
 
       mark_edge (m, b, shoe->clip[i].edge, id, _ ("clip"));
@@ -209,15 +235,15 @@ mark_branch (const Marker *m, const PrPlan *plan, int b)
 }
 
 static void
-mark_piece (const Marker *m, const PrPlan *plan)
+mark_piece (const Marker *m)
 {
   PrPiece *piece = m->piece;
   double centre;
 
   add_mark (m, PR_MEDIAL, 0, m->shoe->st[m->shoe->toe_st].outer, "toe", _ ("toe"));
   centre = piece->mark[0].from_end;
-  mark_branch (m, plan, PR_MEDIAL);
-  mark_branch (m, plan, PR_LATERAL);
+  mark_branch (m, PR_MEDIAL);
+  mark_branch (m, PR_LATERAL);
   qsort (piece->mark, piece->n_marks, sizeof *piece->mark, by_place);
   for (size_t i = 0; i < piece->n_marks; i++)
     piece->mark[i].from_centre = piece->mark[i].from_end - centre;
@@ -266,6 +292,7 @@ pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe
 
   *iron = next;
   stretch_volumes (plan, shoe, volume);
+  double lap = take_lap (plan, shoe, volume);
   for (size_t i = 0; i + 1 < shoe->n_st; i++)
     sum += volume[i];
   for (size_t i = 0; i < shoe->n_nails; i++)
@@ -273,10 +300,10 @@ pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   map_bar (iron, plan, shoe, volume);
   PrPiece *piece = add_piece (iron, plan, "shoe", _ ("shoe"), sum, 0);
   if (shoe->ext.present && plan->ext_piece)
-    add_piece (iron, plan, "extension", _ ("toe extension"), shoe->ext.volume, plan->weld_allowance);
+    add_piece (iron, plan, "extension", _ ("toe extension"), shoe->ext.volume + lap, plan->weld_allowance);
   if (plan->bar != PR_BAR_NONE && plan->bar_piece)
     add_piece (iron, plan, "bar", _ ("heel bar"), shoe->bar_volume, 2 * plan->weld_allowance);
-  mark_piece (&(Marker){ piece, iron, shoe }, plan);
+  mark_piece (&(Marker){ piece, iron, shoe });
   iron->middle_line = shoe->middle_length;
   iron->hand_rule = hoof->length + hoof->width;
   add_up (iron, plan);

@@ -27,26 +27,51 @@ needed_at (const PrHoof *hoof, const PrPlan *plan, double k, PrShoe *shoe, PrPla
   return iron.needed;
 }
 
-bool
-pr_plan_shrink (const PrHoof *hoof, const PrPlan *plan, double length, PrPlan *next)
+/* The webs as wide as LENGTH lets them be, between two scales of which the lower is narrow enough and the upper too wide. */
+static void
+widest_for (const PrHoof *hoof, const PrPlan *plan, double length, double lo, double hi, PrShoe *shoe,
+            PrPlan *next)
 {
-  g_autoptr (PrShoe) shoe = pr_shoe_new ();
-  PrPlan scaled;
-  double lo = LEAST_SHARE, hi = 1;
-
-  *next = *plan;
-  if (needed_at (hoof, plan, hi, shoe, &scaled) <= length)
-    return true;
-  if (needed_at (hoof, plan, lo, shoe, &scaled) > length)
-    return false;
   while (hi - lo > NEAR_SHARE) {
     double mid = (lo + hi) / 2;
 
-    if (needed_at (hoof, plan, mid, shoe, &scaled) <= length)
+    if (needed_at (hoof, plan, mid, shoe, next) <= length)
       lo = mid;
     else
       hi = mid;
   }
   needed_at (hoof, plan, lo, shoe, next);
+}
+
+bool
+pr_plan_shrink (const PrHoof *hoof, const PrPlan *plan, double length, PrPlan *next)
+{
+  g_autoptr (PrShoe) shoe = pr_shoe_new ();
+  PrPlan scaled;
+
+  *next = *plan;
+  if (needed_at (hoof, plan, 1, shoe, &scaled) <= length)
+    return true;
+  if (needed_at (hoof, plan, LEAST_SHARE, shoe, &scaled) > length)
+    return false;
+  widest_for (hoof, plan, length, LEAST_SHARE, 1, shoe, next);
   return true;
+}
+
+bool
+pr_plan_use_all (const PrHoof *hoof, const PrPlan *plan, double length, PrPlan *next)
+{
+  g_autoptr (PrShoe) shoe = pr_shoe_new ();
+  double lo = PR_WEB_LEAST_SHARE * hoof->width / plan->web_toe,
+         hi = PR_WEB_MOST_SHARE * hoof->width / plan->web_toe, needed;
+
+  if (needed_at (hoof, plan, lo, shoe, next) >= length)
+    hi = lo;
+  needed = needed_at (hoof, plan, hi, shoe, next);
+  if (needed > length && hi > lo)
+    widest_for (hoof, plan, length, lo, hi, shoe, next);
+  if (isfinite (needed))
+    return true;
+  *next = *plan;
+  return false;
 }

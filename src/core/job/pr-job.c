@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-error.h"
+#include "pr-shrink.h"
 
 PrJob *
 pr_job_new (void)
@@ -136,8 +137,10 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
                              &job->sources.marks, error))
     return false;
   for (int i = 0; i < 3; i++)
-    if (job->sources.wall[i] > 0)
+    if (job->sources.wall[i] > 0) {
       next.wall[i] = job->sources.wall[i];
+      next.wall_known[i] = true;
+    }
   pr_hoof_clear (&job->hoof);
   job->hoof = next;
   return pr_job_refresh (job, error);
@@ -155,10 +158,23 @@ pr_job_refresh (PrJob *job, GError **error)
   return true;
 }
 
+/* PLAN laid on the job's hoof, the web solved for where the plan wants the whole bar used. */
+static bool
+lay_plan (const PrJob *job, PrPlan *plan, GError **error)
+{
+  PrPlan next;
+
+  if (!pr_fit (plan, &job->hoof, NULL, error))
+    return false;
+  if (plan->web_use_all && plan->given > 0 && pr_plan_use_all (&job->hoof, plan, plan->given, &next))
+    *plan = next;
+  return true;
+}
+
 bool
 pr_job_fit (PrJob *job, GError **error)
 {
-  return pr_fit (&job->sources.plan, &job->hoof, NULL, error) && pr_job_refresh (job, error);
+  return lay_plan (job, &job->sources.plan, error) && pr_job_refresh (job, error);
 }
 
 bool
@@ -166,11 +182,41 @@ pr_job_set_style (PrJob *job, const PrStyle *style, GError **error)
 {
   PrPlan before = job->sources.plan;
 
-  pr_style_apply (style, &job->sources.plan);
+  pr_style_apply (style, &job->hoof, &job->sources.plan);
   if (pr_job_fit (job, error))
     return true;
   job->sources.plan = before;
   return false;
+}
+
+/* What of a shoe comes from its bar. */
+static bool
+is_of_bar (const PrParam *param)
+{
+  static const char *const groups[] = { "web", "thickness", "toe", "bar", "clips", NULL };
+
+  return param->kind == PR_PARAM_LENGTH && g_strv_contains (groups, param->group);
+}
+
+bool
+pr_job_take_bar (PrJob *job, double width, double thickness, GError **error)
+{
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+  const PrStyle *style = pr_styles_find (styles, job->sources.plan.style);
+  PrPlan *plan = &job->sources.plan, before, after;
+  bool follows = style && pr_job_usual_plan (job, style, &before);
+
+  plan->stock_width = width;
+  plan->stock_thick = thickness;
+  plan->stock_known = true;
+  if (follows && pr_job_usual_plan (job, style, &after))
+    for (size_t i = 0; i < pr_n_params; i++) {
+      const PrParam *param = &pr_params[i];
+
+      if (is_of_bar (param) && pr_param_get (plan, param) == pr_param_get (&before, param))
+        pr_param_set (plan, param, pr_param_get (&after, param));
+    }
+  return pr_job_refresh (job, error);
 }
 
 bool
@@ -179,8 +225,12 @@ pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual)
   PrPlan plan;
 
   pr_plan_init (&plan);
-  pr_style_apply (style, &plan);
-  if (!pr_fit (&plan, &job->hoof, NULL, NULL))
+  plan.stock_width = job->sources.plan.stock_width;
+  plan.stock_thick = job->sources.plan.stock_thick;
+  plan.stock_known = job->sources.plan.stock_known;
+  plan.given = job->sources.plan.given;
+  pr_style_apply (style, &job->hoof, &plan);
+  if (!lay_plan (job, &plan, NULL))
     return false;
   *usual = plan;
   return true;

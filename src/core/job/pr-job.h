@@ -43,6 +43,9 @@ bool pr_job_refresh (PrJob *job, GError **error);
 /* Style applied and fitted, then refreshed. */
 bool pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);
 bool pr_job_fit (PrJob *job, GError **error);
+/* Another bar in hand, mm. Thickness, webs and clips that stand as the style gives them follow it (pr-style.h); what was
+ * changed by hand stays. */
+bool pr_job_take_bar (PrJob *job, double width, double thickness, GError **error);
 /* What STYLE gives on the job's hoof when nothing is locked or was changed by hand: what each parameter
  * can be put back to. FALSE (USUAL untouched): it does not fit this hoof. */
 bool pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual);

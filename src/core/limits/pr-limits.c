@@ -35,6 +35,7 @@ read_line (JsonObject *object, PrLimit *limit)
   number (object, "look", &limit->look);
   number (object, "slack", &limit->slack);
   limit->per_thickness = json_object_get_boolean_member_with_default (object, "per_thickness", FALSE);
+  limit->per_width = json_object_get_boolean_member_with_default (object, "per_width", FALSE);
   limit->source = keep (_ (json_object_get_string_member_with_default (object, "source", "")));
 }
 
@@ -115,6 +116,19 @@ pr_limit_on (const char *id, double thickness)
 
   limit.look *= k;
   limit.mend *= k;
+  return limit;
+}
+
+PrLimit
+pr_limit_share (const char *id, double width)
+{
+  PrLimit limit = *pr_limit (id);
+
+  if (!limit.per_width)
+    return limit;
+  limit.look *= width;
+  if (fabs (limit.mend) < 1)
+    limit.mend *= width;
   return limit;
 }
 

@@ -14,6 +14,7 @@ typedef struct {
   double look, mend;  /* a figure beyond LOOK wants a look, beyond MEND it wants mending */
   double slack;       /* LOOK may be passed by this before it is told: nobody measures finer */
   bool per_thickness; /* look and mend are multiples of the shoe's thickness */
+  bool per_width;     /* look is a share of the hoof's width, and mend too where it is below 1 */
   const char *source; /* translated */
 } PrLimit;
 
@@ -21,6 +22,9 @@ typedef struct {
 const PrLimit *pr_limit (const char *id);
 /* The same on a shoe so thick: a limit per thickness in mm. */
 PrLimit pr_limit_on (const char *id, double thickness);
+/* The same on a hoof so wide, mm: a limit per width in mm. A mend of 1 or more is mm already: 2.5 mm of iron is the least
+ * on a foot of any size. */
+PrLimit pr_limit_share (const char *id, double width);
 /* Is VALUE neither below the line STEM.least nor above STEM.most ("wall": between wall.least and wall.most)? LEAST and
  * MOST (may be NULL) receive what those say, for the sentence that refuses it. */
 bool pr_limit_takes (const char *stem, double value, double *least, double *most);

@@ -40,6 +40,8 @@ static const char *const branches[] = { "medial", "lateral", NULL };
 static const char *const toes[] = { "plain", "rolled", "squared", "set-back", NULL };
 static const char *const bars[] = { "none", "straight", "egg", "heart", NULL };
 static const char *const ties[] = { "place", "toe", "extension", "first-nail", "last-nail", "heel", NULL };
+static const char *const clip_ties[] = { "place", "turn", "extension", NULL };
+static const char *const feet[] = { "all", "fore", "hind", NULL };
 static const char *const materials[] = { "steel", "aluminium", NULL };
 
 #define BEVEL(name, w, d, f, t, field, b, side)                            \
@@ -63,16 +65,19 @@ static const char *const materials[] = { "steel", "aluminium", NULL };
 
 #define NAILS(side, b)                                                                                      \
   COUNT ("nails.count." side, N_ ("Nails"), "nails", nails[b], PR_MAX_NAILS, 3),                            \
-      PLACE ("nails.first." side, N_ ("First nail"), "nails", nail_first[b], 0.26),                         \
-      PLACE ("nails.last." side, N_ ("Last nail"), "nails", nail_last[b], 0.52),                            \
+      PLACE ("nails.first." side, N_ ("First nail"), "nails", nail_first[b], 0.21),                         \
+      PLACE ("nails.last." side, N_ ("Last nail"), "nails", nail_last[b], 0.58),                            \
       LEN ("nails.inset." side, N_ ("Nail inset at the first"), "nails", nail_inset[b], 2, 30, 10),         \
       LEN ("nails.inset_last." side, N_ ("Nail inset at the last"), "nails", nail_inset_last[b], 2, 30, 8), \
+      LEN ("nails.bow." side, N_ ("Nail line bowed outward"), "nails", nail_bow[b], -8, 8, 0),              \
       SHIFT (side, b, 0, "1"), SHIFT (side, b, 1, "2"), SHIFT (side, b, 2, "3"), SHIFT (side, b, 3, "4"),   \
       SHIFT (side, b, 4, "5"), SHIFT (side, b, 5, "6")
 
 #define CLIP(n, i)                                                                                \
   COUNT ("clip." n ".present", N_ ("Clip"), "clips", clip[i].kind, 1, 0),                         \
       CHOICE ("clip." n ".branch", N_ ("Clip branch"), "clips", clip[i].branch, branches, i % 2), \
+      CHOICE ("clip." n ".tie", N_ ("Clip stands by"), "clips", clip[i].tie, clip_ties, 0),       \
+      LEN ("clip." n ".gap", N_ ("Clip behind that by"), "clips", clip[i].gap, -60, 60, 0),       \
       PLACE ("clip." n ".place", N_ ("Clip place"), "clips", clip[i].place, 0.2),                 \
       LEN ("clip." n ".base", N_ ("Clip base"), "clips", clip[i].base, 5, 60, 22),                \
       LEN ("clip." n ".height", N_ ("Clip height"), "clips", clip[i].height, 2, 40, 10),          \
@@ -103,7 +108,7 @@ const PrParam pr_params[] = {
 
   LEN ("heel.past.medial", N_ ("Heel past the buttress"), "heels", heel_past[0], -15, 60, 5),
   LEN ("heel.past.lateral", N_ ("Heel past the buttress"), "heels", heel_past[1], -15, 60, 5),
-  CHOICE ("heel.cut", N_ ("Heels cut square to"), "heels", heel_cut, heel_cuts, PR_HEEL_CUT_BRANCH),
+  CHOICE ("heel.cut", N_ ("Heels cut square to"), "heels", heel_cut, heel_cuts, PR_HEEL_CUT_CENTRE),
   LEN ("heel.round.medial", N_ ("Heel corner radius"), "heels", heel_round[0], 0, 12, 3),
   LEN ("heel.round.lateral", N_ ("Heel corner radius"), "heels", heel_round[1], 0, 12, 3),
   LEN ("heel.taper.medial", N_ ("Heel taper"), "heels", heel_taper[0], 0, 15, 0),
@@ -137,6 +142,7 @@ const PrParam pr_params[] = {
 
   NAILS ("medial", 0),
   NAILS ("lateral", 1),
+  LEN ("nails.space", N_ ("Nail to nail"), "nails", nail_space, 5, 80, 26),
   LEN ("nails.head_length", N_ ("Nail head length"), "nails", nail_head_length, 3, 20, 9),
   LEN ("nails.head_width", N_ ("Nail head width"), "nails", nail_head_width, 2, 12, 5),
   LEN ("nails.shank", N_ ("Nail shank"), "nails", nail_shank, 1, 8, 3.5),
@@ -153,6 +159,7 @@ const PrParam pr_params[] = {
   LEN ("extension.width", N_ ("Extension width"), "toe", ext_width, 15, 140, 60),
   LEN ("extension.round", N_ ("Extension corner radius"), "toe", ext_round, 0, 30, 5),
   LEN ("extension.fillet", N_ ("Fillet where the extension meets the branches"), "toe", ext_fillet, 0, 25, 0),
+  LEN ("extension.lap", N_ ("Extension laps the toe by"), "toe", ext_lap, 0, 40, 0),
   LEN ("extension.thickness", N_ ("Extension thickness"), "toe", ext_thick, 3, 25, 10),
 
   CHOICE ("bar", N_ ("Bar"), "bar", bar, bars, PR_BAR_NONE),
@@ -163,15 +170,20 @@ const PrParam pr_params[] = {
   CHOICE ("material", N_ ("Material"), "iron", material, materials, PR_MATERIAL_STEEL),
   LEN ("stock.width", N_ ("Bar section width"), "iron", stock_width, 3, 100, 25),
   LEN ("stock.thickness", N_ ("Bar section thickness"), "iron", stock_thick, 2, 50, 10),
+  SWITCH ("stock.known", N_ ("The bar is in hand"), "iron", stock_known, 0),
   LEN ("given", N_ ("Given length"), "iron", given, 0, 20000, 0),
   SHARE ("loss", N_ ("Loss to scale and grinding"), "iron", loss, 0, 0.2, 0.03),
   LEN ("weld_allowance", N_ ("Allowance per weld"), "iron", weld_allowance, 0, 60, 10),
   SWITCH ("extension.piece", N_ ("Extension is a piece of its own"), "iron", ext_piece, 1),
   SWITCH ("bar.piece", N_ ("Bar is a piece of its own"), "iron", bar_piece, 1),
 
-  LEN ("fit.front", N_ ("Fit up to the last nail"), "fit", fit_front, -2, 8, 0),
-  /* 1/16 to 1/8 in from last nail to heel (Lungwitz & Adams; USDA): the middle of it */
-  LEN ("fit.heel", N_ ("Fit at the heels"), "fit", fit_heel, -2, 12, 2.4),
+  SWITCH ("web.use_all", N_ ("Web takes the whole bar"), "fit", web_use_all, 0),
+  CHOICE ("feet", N_ ("Made for"), "fit", feet, feet, PR_FEET_ALL),
+  LEN ("fit.front.medial", N_ ("Fit up to the last nail"), "fit", fit_front[0], -2, 8, 0),
+  LEN ("fit.front.lateral", N_ ("Fit up to the last nail"), "fit", fit_front[1], -2, 8, 0),
+  /* 1/16 to 1/8 in from last nail to heel (Lungwitz & Adams; USDA): a little under the middle */
+  LEN ("fit.heel.medial", N_ ("Fit at the heels"), "fit", fit_heel[0], -2, 12, 2.2),
+  LEN ("fit.heel.lateral", N_ ("Fit at the heels"), "fit", fit_heel[1], -2, 12, 2.2),
 };
 
 const size_t pr_n_params = G_N_ELEMENTS (pr_params);
@@ -219,6 +231,15 @@ pr_param_get (const PrPlan *plan, const PrParam *param)
     break;
   }
   return *(const double *) at;
+}
+
+bool
+pr_param_of_width (const PrParam *param)
+{
+  static const char *const groups[]
+      = { "web", "heels", "side", "bevels", "crease", "nails", "clips", "toe", "bar", NULL };
+
+  return param->kind == PR_PARAM_LENGTH && g_strv_contains (groups, param->group);
 }
 
 bool

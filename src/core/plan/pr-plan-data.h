@@ -36,6 +36,10 @@ typedef enum {
   PR_TIE_LAST_NAIL,
   PR_TIE_HEEL
 } PrTie;
+/* What a clip stands by: its middle at its place; its middle where the edge turns, half way between toe and
+ * quarter (PR_CLIP_TURN); its front edge on the extension line. */
+typedef enum { PR_CLIP_AT_PLACE, PR_CLIP_AT_TURN, PR_CLIP_AT_EXTENSION } PrClipTie;
+typedef enum { PR_FEET_ALL, PR_FEET_FORE, PR_FEET_HIND } PrFeet;
 typedef enum { PR_MATERIAL_STEEL, PR_MATERIAL_ALUMINIUM } PrMaterial;
 
 typedef struct {
@@ -45,6 +49,8 @@ typedef struct {
 typedef struct {
   int kind;   /* 0 none, 1 clip */
   int branch; /* for a clip off the toe; at place 0 it is the toe clip */
+  int tie;    /* PrClipTie */
+  double gap; /* tied: mm towards the heel from there */
   double place, base, height, thickness;
 } PrClipPlan;
 
@@ -79,8 +85,10 @@ typedef struct {
   int nails[2];
   double nail_first[2], nail_last[2];       /* places; the rest stand evenly between */
   double nail_shift[2][PR_MAX_NAILS];       /* each one's own: mm towards the heel */
+  double nail_space;                        /* from nail to nail along the edge, as the fit lays them, mm */
   double nail_inset[2];                     /* nail line from the outer edge, mm, at the first nail */
   double nail_inset_last[2];                /* and at the last */
+  double nail_bow[2];                       /* half way between them the line lies so much further out */
   double nail_head_length, nail_head_width; /* along and across the crease */
   double nail_shank;                        /* hole, mm square */
   double nail_pitch;                        /* inward slope of the hole */
@@ -92,20 +100,26 @@ typedef struct {
   double ext_ahead;  /* toe extension ahead of the hoof's toe; 0 = none */
   double ext_width, ext_round, ext_thick;
   double ext_fillet; /* radius where its sides run into the branches */
+  double
+      ext_lap; /* as a piece of its own it lies under the toe by this, and each gives half its thickness there */
 
   int bar; /* PrBar */
   double bar_web, bar_set_back, bar_plate;
 
   int material;                    /* PrMaterial */
   double stock_width, stock_thick; /* the bar in hand */
+  bool stock_known;                /* it was chosen; else a style takes the one for a foot of this size */
   double given;                    /* its length; 0 = not given */
   double loss;                     /* share lost to scale and grinding */
   double weld_allowance;           /* per weld, mm of stock */
   bool ext_piece, bar_piece;       /* forged as pieces of their own */
 
+  bool web_use_all; /* a fit makes the webs as wide as the given length of bar lets them be */
+  int feet;         /* PrFeet: what the style is made for */
+
   /* rules the fit follows; they belong to the style and may be changed */
-  double fit_front; /* edge outside the wall up to the last nail */
-  double fit_heel;  /* edge outside the wall behind it, at the buttress */
+  double fit_front[2]; /* edge outside the wall up to the last nail */
+  double fit_heel[2];  /* edge outside the wall behind it, at the buttress */
 
   guint64 locks; /* bit n: parameter GROUP n (PR_LOCK_*) stays at a fit */
 } PrPlan;

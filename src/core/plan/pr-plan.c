@@ -117,6 +117,25 @@ range_text (const PrParam *param, PrUnit unit)
   return g_strdup_printf (_ ("%g to %g"), param->min * k, param->max * k);
 }
 
+/* What was typed is meant. A bar is then the one in hand; what a place was tied to lets it go: "crease.from.medial" is tied
+ * by "crease.from_tie.medial", "clip.1.place" by "clip.1.tie". */
+static void
+mean_it (PrPlan *plan, const PrParam *param)
+{
+  g_auto (GStrv) part = g_strsplit (param->name, ".", 3);
+
+  if (strcmp (part[0], "stock") == 0)
+    plan->stock_known = true;
+  if (param->kind != PR_PARAM_PLACE || g_strv_length (part) != 3)
+    return;
+  g_autofree char *name = strcmp (part[2], "place") == 0
+                              ? g_strconcat (part[0], ".", part[1], ".tie", NULL)
+                              : g_strconcat (part[0], ".", part[1], "_tie.", part[2], NULL);
+  const PrParam *tie = pr_param_find (name);
+  if (tie)
+    pr_param_set (plan, tie, 0); /* the first choice of every tie is "place" */
+}
+
 bool
 pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, const char *text, PrUnit unit,
                    GError **error)
@@ -130,6 +149,7 @@ pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, const
                  text, range);
     return false;
   }
+  mean_it (plan, param);
   return pr_param_set (plan, param, value);
 }
 
@@ -200,6 +220,21 @@ member_value (const PrParam *param, JsonNode *node, double *value)
   return isfinite (*value);
 }
 
+JsonNode *
+pr_plan_member (JsonObject *object, const PrParam *param)
+{
+  static const char *const sides[] = { ".medial", ".lateral" };
+  JsonNode *node = json_object_get_member (object, param->name);
+
+  for (int b = 0; b < 2 && !node; b++)
+    if (g_str_has_suffix (param->name, sides[b])) {
+      g_autofree char *stem = g_strndup (param->name, strlen (param->name) - strlen (sides[b]));
+
+      node = json_object_get_member (object, stem);
+    }
+  return node;
+}
+
 bool
 pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
 {
@@ -212,7 +247,7 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
   JsonObject *object = json_node_get_object (node);
   for (size_t i = 0; i < pr_n_params; i++) {
     const PrParam *param = &pr_params[i];
-    JsonNode *member = json_object_get_member (object, param->name);
+    JsonNode *member = pr_plan_member (object, param);
     double v;
 
     if (!member)
@@ -225,6 +260,9 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
     }
     pr_param_set (&next, param, v);
   }
+  /* before it was told apart, the bar of every plan had been chosen */
+  if (json_object_has_member (object, "stock.width") && !json_object_has_member (object, "stock.known"))
+    next.stock_known = true;
   JsonNode *style = json_object_get_member (object, "style");
   if (style && JSON_NODE_HOLDS_VALUE (style) && json_node_get_string (style))
     pr_text_copy (next.style, sizeof next.style, json_node_get_string (style));
@@ -253,6 +291,7 @@ pr_plan_set_section (PrPlan *plan, const char *text, PrUnit unit, GError **error
     }
   plan->stock_width = mm[0];
   plan->stock_thick = mm[1];
+  plan->stock_known = true;
   return true;
 }
 

@@ -18,6 +18,9 @@ bool pr_plan_set_text (PrPlan *plan, const char *name, const char *value, PrUnit
  * Unknown members are ignored, missing ones keep what PLAN holds. Transfer full. */
 JsonNode *pr_plan_to_json (const PrPlan *plan);
 bool pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error);
+/* PARAM's member of OBJECT, or the one of both sides ("web.heel" for "web.heel.medial"); NULL when there is neither.
+ * Transfer none. */
+JsonNode *pr_plan_member (JsonObject *object, const PrParam *param);
 /* The bar in hand as typed, "25x10" or "3/8 x 1", each side within its range. On an error nothing is changed. */
 bool pr_plan_set_section (PrPlan *plan, const char *text, PrUnit unit, GError **error);
 bool pr_plan_equal (const PrPlan *a, const PrPlan *b);

@@ -9,10 +9,12 @@
 #include "pr-atomic-file.h"
 #include "pr-error.h"
 #include "pr-json.h"
+#include "pr-size.h"
 #include "pr-styles-resource.h"
 #include "pr-text.h"
 
 #define RESOURCE_DIR "/pritchel/styles"
+#define UNEVEN_MOST 0.04 /* of the width: a heel is made longer by at most this to end level with the other */
 
 static void
 style_free (gpointer data)
@@ -23,8 +25,8 @@ style_free (gpointer data)
   g_free (style->name);
   g_free (style->purpose);
   g_free (style->caution);
-  if (style->set)
-    json_node_unref (style->set);
+  g_clear_pointer (&style->set, json_node_unref);
+  g_clear_pointer (&style->share, json_node_unref);
   g_free (style);
 }
 
@@ -36,37 +38,91 @@ text_member (JsonObject *object, const char *name)
   return node && JSON_NODE_HOLDS_VALUE (node) ? json_node_get_string (node) : NULL;
 }
 
+/* "fore", "hind", or made for all. */
+static PrFeet
+read_feet (JsonObject *object)
+{
+  const char *feet = text_member (object, "feet");
+
+  return g_strcmp0 (feet, "fore") == 0   ? PR_FEET_FORE
+         : g_strcmp0 (feet, "hind") == 0 ? PR_FEET_HIND
+                                         : PR_FEET_ALL;
+}
+
+/* Shares of the foot's width into PLAN, for a foot so wide. FALSE: it is not an object of sound shares. */
+static bool
+take_shares (JsonNode *share, double width, PrPlan *plan)
+{
+  if (!JSON_NODE_HOLDS_OBJECT (share))
+    return false;
+  for (size_t i = 0; i < pr_n_params; i++) {
+    JsonNode *node = pr_plan_member (json_node_get_object (share), &pr_params[i]);
+
+    if (!node)
+      continue;
+    if (!JSON_NODE_HOLDS_VALUE (node) || !pr_param_of_width (&pr_params[i])
+        || !pr_param_set (plan, &pr_params[i], json_node_get_double (node) * width))
+      return false;
+  }
+  return true;
+}
+
+/* The two shares of "web". FALSE: they are there and are not two that could be. */
+static bool
+read_web (JsonObject *object, PrStyle *style)
+{
+  JsonNode *node = json_object_get_member (object, "web");
+
+  if (!node)
+    return true;
+  if (!JSON_NODE_HOLDS_ARRAY (node) || json_array_get_length (json_node_get_array (node)) != 2)
+    return false;
+  style->web_least = json_array_get_double_element (json_node_get_array (node), 0);
+  style->web_most = json_array_get_double_element (json_node_get_array (node), 1);
+  return style->web_least > 0 && style->web_least <= style->web_most && style->web_most < 1;
+}
+
+/* What a style does, from OBJECT into STYLE. FALSE: it cannot be laid on a foot. */
+static bool
+read_parameters (JsonObject *object, PrStyle *style)
+{
+  JsonNode *set = json_object_get_member (object, "set"), *share = json_object_get_member (object, "share");
+  PrPlan probe;
+
+  pr_plan_init (&probe);
+  if (!set || !pr_plan_from_json (&probe, set, NULL)
+      || (share && !take_shares (share, PR_SIZE_USUAL_WIDTH, &probe)) || !read_web (object, style))
+    return false;
+  style->set = json_node_copy (set);
+  style->share = share ? json_node_copy (share) : NULL;
+  style->feet = read_feet (object);
+  return true;
+}
+
 /* NULL with an error when the text is no style. */
 static PrStyle *
 parse_style (const char *text, gsize len, const char *where, bool own, GError **error)
 {
   g_autoptr (JsonNode) root = pr_json_parse (text, len, NULL);
-  PrPlan probe;
-  JsonNode *set = NULL;
-  const char *id = NULL, *name = NULL;
+  JsonObject *object = root && JSON_NODE_HOLDS_OBJECT (root) ? json_node_get_object (root) : NULL;
+  const char *id = object ? text_member (object, "id") : NULL;
+  const char *name = object ? text_member (object, "name") : NULL;
+  PrStyle *style = g_new0 (PrStyle, 1);
 
-  if (root && JSON_NODE_HOLDS_OBJECT (root)) {
-    id = text_member (json_node_get_object (root), "id");
-    name = text_member (json_node_get_object (root), "name");
-    set = json_object_get_member (json_node_get_object (root), "set");
-  }
-  pr_plan_init (&probe);
-  if (!id || !*id || !name || !set || !pr_plan_from_json (&probe, set, NULL)) {
+  if (!id || !*id || !name || !read_parameters (object, style)) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("“%s” is not a style this program can read; mend it or take it out of the folder."),
                  where);
+    style_free (style);
     return NULL;
   }
-  const char *purpose = text_member (json_node_get_object (root), "for");
-  const char *caution = text_member (json_node_get_object (root), "caution");
-  PrStyle *style = g_new0 (PrStyle, 1);
+  const char *purpose = text_member (object, "for"), *caution = text_member (object, "caution");
 
   style->id = g_strdup (id);
   style->name = g_strdup (own ? name : _ (name));
   style->purpose = g_strdup (purpose && *purpose ? own ? purpose : _ (purpose) : "");
   style->caution = g_strdup (caution && *caution ? own ? caution : _ (caution) : "");
   style->own = own;
-  style->set = json_node_copy (set);
   return style;
 }
 
@@ -198,9 +254,47 @@ held (const PrPlan *plan, const PrParam *param)
   return false;
 }
 
-void
-pr_style_apply (const PrStyle *style, PrPlan *plan)
+bool
+pr_style_suits (const PrStyle *style, PrFoot foot)
 {
+  return style->feet == PR_FEET_ALL || (style->feet == PR_FEET_HIND) == pr_foot_is_hind (foot);
+}
+
+/* The web at the toe becomes as wide as the bar, within what the style allows, and all other webs with it: the bar that
+ * needs the least work (Lungwitz & Adams). */
+static void
+follow_bar (const PrStyle *style, double width, PrPlan *plan)
+{
+  if (!(style->web_least > 0))
+    return;
+  double web = CLAMP (plan->stock_width, style->web_least * width, style->web_most * width);
+  double k = web / plan->web_toe;
+
+  plan->web_toe = web;
+  for (int b = 0; b < 2; b++) {
+    plan->web_quarter[b] *= k;
+    plan->web_heel[b] *= k;
+  }
+  plan->bar_web *= k;
+}
+
+/* Heels end level although the buttresses do not: the one that would end ahead is made longer. Heels a style wants uneven
+ * stay so. */
+static void
+level_heels (const PrHoof *hoof, PrPlan *plan)
+{
+  if (!hoof || !(hoof->width > 0) || plan->heel_past[PR_MEDIAL] != plan->heel_past[PR_LATERAL])
+    return;
+  double low = MIN (hoof->buttress[PR_MEDIAL].y, hoof->buttress[PR_LATERAL].y) - plan->heel_past[PR_MEDIAL];
+  for (int b = 0; b < 2; b++)
+    pr_param_set (plan, pr_param_find (b == PR_MEDIAL ? "heel.past.medial" : "heel.past.lateral"),
+                  MIN (hoof->buttress[b].y - low, plan->heel_past[b] + UNEVEN_MOST * hoof->width));
+}
+
+void
+pr_style_apply (const PrStyle *style, const PrHoof *hoof, PrPlan *plan)
+{
+  double width = pr_size_width (hoof);
   PrPlan next;
 
   pr_plan_init (&next);
@@ -212,11 +306,20 @@ pr_style_apply (const PrStyle *style, PrPlan *plan)
       pr_param_set (&next, param, pr_param_get (plan, param));
   }
   next.locks = plan->locks;
-  /* parse_style has read it once, so it is good */
+  /* read_parameters has read them once, so they are good; first for the bar a style may bring */
   pr_plan_from_json (&next, style->set, NULL);
+  pr_size_apply (hoof, &next);
+  if (style->share)
+    take_shares (style->share, width, &next);
+  follow_bar (style, width, &next);
+  pr_plan_from_json (&next, style->set, NULL);
+  level_heels (hoof, &next);
+  if (!style->own)
+    pr_size_spare_nails (&next);
   for (size_t i = 0; i < pr_n_params; i++)
     if (held (plan, &pr_params[i]))
       pr_param_set (&next, &pr_params[i], pr_param_get (plan, &pr_params[i]));
+  next.feet = style->feet;
   pr_text_copy (next.style, sizeof next.style, style->id);
   *plan = next;
 }
@@ -240,22 +343,44 @@ id_of (const char *name)
   return g_string_free (id, FALSE);
 }
 
+/* What of PLAN a style keeps: lengths that grow with the foot as shares of WIDTH, the rest as it is; nothing of this
+ * foot's edge or of the bar. */
+static void
+keep_parameters (const PrPlan *plan, double width, JsonObject *style)
+{
+  JsonNode *set = pr_plan_to_json (plan), *share = json_node_new (JSON_NODE_OBJECT);
+  JsonObject *values = json_node_get_object (set), *shares = json_object_new ();
+
+  for (size_t i = 0; i < pr_n_params; i++) {
+    const PrParam *param = &pr_params[i];
+    bool of_bar
+        = strcmp (param->group, "iron") == 0 || strcmp (param->group, "edge") == 0
+          || (strcmp (param->group, "thickness") == 0 && pr_param_get (plan, param) == plan->stock_thick);
+
+    if (pr_param_of_width (param))
+      json_object_set_double_member (shares, param->name, pr_param_get (plan, param) / width);
+    if (of_bar || pr_param_of_width (param))
+      json_object_remove_member (values, param->name);
+  }
+  json_object_remove_member (values, "locks");
+  json_node_take_object (share, shares);
+  json_object_set_member (style, "share", share);
+  json_object_set_member (style, "set", set);
+}
+
 bool
-pr_style_save_own (const char *name, const PrPlan *plan, GError **error)
+pr_style_save_own (const char *name, const PrHoof *hoof, const PrPlan *plan, GError **error)
 {
   g_autofree char *id = id_of (name), *dir = own_dir ();
   g_autofree char *base = g_strconcat (id, ".json", NULL), *file = g_build_filename (dir, base, NULL);
   g_autoptr (JsonNode) root = json_node_new (JSON_NODE_OBJECT);
-  JsonNode *set = pr_plan_to_json (plan);
   JsonObject *object = json_object_new ();
 
-  for (size_t i = 0; i < pr_n_params; i++)
-    if (strcmp (pr_params[i].group, "iron") == 0 || strcmp (pr_params[i].group, "edge") == 0)
-      json_object_remove_member (json_node_get_object (set), pr_params[i].name);
-  json_object_remove_member (json_node_get_object (set), "locks");
   json_object_set_string_member (object, "id", id);
   json_object_set_string_member (object, "name", name);
-  json_object_set_member (object, "set", set);
+  if (plan->feet != PR_FEET_ALL)
+    json_object_set_string_member (object, "feet", plan->feet == PR_FEET_HIND ? "hind" : "fore");
+  keep_parameters (plan, pr_size_width (hoof), object);
   json_node_take_object (root, object);
   if (!*id) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("A style needs a name with a letter or a digit in it."));

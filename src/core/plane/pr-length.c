@@ -236,12 +236,11 @@ pr_section_parse (const char *text, PrUnit unit, double *width, double *thicknes
   return true;
 }
 
-char *
-pr_length_number (double mm, PrUnit unit)
+/* Whole inches and a fraction of DEN parts, reduced. */
+static char *
+inches (double mm, long den)
 {
-  if (unit == PR_UNIT_MM)
-    return g_strdup_printf ("%.1f", fabs (mm) < 0.05 ? 0.0 : mm);
-  long n = lround (fabs (mm) / PR_MM_PER_INCH * 16), den = 16, whole = n / 16, over = n % 16;
+  long n = lround (fabs (mm) / PR_MM_PER_INCH * (double) den), whole = n / den, over = n % den;
   const char *sign = mm < 0 && n ? "-" : "";
 
   while (over && over % 2 == 0) {
@@ -255,6 +254,14 @@ pr_length_number (double mm, PrUnit unit)
   return g_strdup_printf ("%s%ld %ld/%ld", sign, whole, over, den);
 }
 
+char *
+pr_length_number (double mm, PrUnit unit)
+{
+  if (unit == PR_UNIT_MM)
+    return g_strdup_printf ("%.1f", fabs (mm) < 0.05 ? 0.0 : mm);
+  return inches (mm, 16);
+}
+
 static const char *
 unit_word (PrUnit unit)
 {
@@ -265,6 +272,16 @@ char *
 pr_length_text (double mm, PrUnit unit)
 {
   g_autofree char *number = pr_length_number (mm, unit);
+
+  return g_strconcat (number, unit_word (unit), NULL);
+}
+
+char *
+pr_length_fine (double mm, PrUnit unit, int finer)
+{
+  g_autofree char *number = unit == PR_UNIT_MM ? g_strdup_printf ("%.*f", 1 + finer, mm)
+                            : finer < 3        ? inches (mm, 16L << finer)
+                                               : g_strdup_printf ("%.4f", mm / PR_MM_PER_INCH);
 
   return g_strconcat (number, unit_word (unit), NULL);
 }

@@ -6,7 +6,8 @@
 #include <string.h>
 
 #include "pr-error.h"
-#include "pr-limits.h"
+#include "pr-fit-nails.h"
+#include "pr-fit-wanted.h"
 
 #define SIDE_POINTS 80 /* target points on each side of the toe: one every 2 mm */
 #define SPAN_POINTS 16 /* the spline's polyline stays within 0.02 mm of it */
@@ -15,13 +16,9 @@
 #define HEEL_AIM_MM 15.0  /* the edge goes on behind the buttress as it ran over this */
 #define LEAST_ROOM_MM 0.5 /* a heel that ends nearer to the buttress than this needs no target of its own */
 #define HEEL_POINTS 6     /* target points behind the buttress: one every 1 to 3 mm */
-#define RAMP 0.25         /* share of a side over which the fit comes out */
-#define SET_BACK_END 0.30 /* share by which a set-back toe is out again */
-#define PLACE_STEPS 200   /* of a branch, when a place is looked for: 1 mm, and linear between */
+#define NAIL_PASSES 2     /* the first lays the nails, the second on the insets they have then */
 #define MOST_TRIALS 400   /* of the edge in one fit; a hoof takes 30 to 80 */
 #define TRIALS_OVER -2    /* below 0: cminpack stops */
-/* The fit keeps further off a limit than the limit asks, so that a hand's small move brings no finding. */
-#define CLEAR_MM 1.0
 
 typedef struct {
   const PrHoof *hoof;
@@ -33,20 +30,6 @@ typedef struct {
   int n_free;
   int trials; /* so far */
 } Fit;
-
-double
-pr_fit_wanted (const PrPlan *plan, int side, double t)
-{
-  double from = plan->nail_last[side], k = CLAMP ((t - from) / RAMP, 0, 1);
-  double wanted = plan->fit_front + (plan->fit_heel - plan->fit_front) * k * k * (3 - 2 * k);
-
-  if (plan->toe == PR_TOE_SET_BACK && t < SET_BACK_END) {
-    double in = 1 - t / SET_BACK_END;
-
-    wanted -= plan->toe_amount * in * in * (3 - 2 * in);
-  }
-  return wanted;
-}
 
 /* Share of a side at which its buttress lies. */
 static double
@@ -224,105 +207,23 @@ solve (Fit *fit, double *rms)
   return isfinite (*rms);
 }
 
-/* Place on BRANCH where the nail line passes height Y. */
-static double
-place_at_height (const PrPlan *plan, const PrShoe *shoe, int branch, double y)
-{
-  double before = 0, place = 0;
-
-  for (int i = 0; i <= PLACE_STEPS; i++) {
-    double t = (double) i / PLACE_STEPS;
-    PrPt out, edge = pr_shoe_edge_at (shoe, branch, pr_shoe_place_to_edge (shoe, branch, t), NULL, &out);
-    double here = pr_pt_along (edge, out, -pr_plan_inset_at (plan, branch, t)).y - y;
-
-    if (i > 0 && before > 0 && here <= 0)
-      return place + (t - place) * before / (before - here);
-    before = here;
-    place = t;
-  }
-  return 1;
-}
-
-double
-pr_fit_rearmost_nail (const PrHoof *hoof)
-{
-  return pr_foot_is_hind (hoof->foot) ? hoof->toe.y - hoof->length * 2 / 3 : 0;
-}
-
-static void
-limit_last_nail (PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
-{
-  double most = place_at_height (plan, shoe, b, pr_fit_rearmost_nail (hoof));
-
-  if (plan->nail_last[b] > most && most > plan->nail_first[b])
-    plan->nail_last[b] = most;
-}
-
-/* From the edge, where the fit wants it, to the white line; but never so near the edge that the nail splits it. */
-static double
-inset_at (const PrPlan *plan, const PrHoof *hoof, int b, double place)
-{
-  return MAX (pr_limit ("nail.inset.least")->mend,
-              pr_fit_wanted (plan, b, place) + pr_hoof_wall (hoof, place));
-}
-
-void
-pr_fit_insets (PrPlan *plan, const PrHoof *hoof, int b)
-{
-  plan->nail_inset[b] = inset_at (plan, hoof, b, plan->nail_first[b]);
-  plan->nail_inset_last[b] = inset_at (plan, hoof, b, plan->nail_last[b]);
-}
-
-/* A clip that stands too near a nail moves away from it, but no nearer to the nail on its other side than to this. */
-static void
-clear_clips (PrPlan *plan, const PrShoe *shoe)
-{
-  double want = pr_limit ("nail.clip")->look + CLEAR_MM;
-
-  for (size_t i = 0; i < shoe->n_clips; i++) {
-    const PrClip *clip = &shoe->clip[i];
-    double fore = INFINITY, aft = INFINITY, by = 0;
-
-    for (size_t k = 0; k < shoe->n_nails; k++) {
-      const PrNail *nail = &shoe->nail[k];
-      double half = nail->head_length / 2;
-
-      if (nail->branch != clip->branch)
-        continue;
-      if (nail->edge >= clip->edge)
-        aft = MIN (aft, nail->edge - half - clip->edge_to);
-      else
-        fore = MIN (fore, clip->edge_from - nail->edge - half);
-    }
-    if (aft < want)
-      by = -MIN (want - aft, MAX (0, (fore - aft) / 2));
-    else if (fore < want)
-      by = MIN (want - fore, MAX (0, (aft - fore) / 2));
-    if (by != 0)
-      plan->clip[clip->plan_index].place
-          = MAX (0, pr_shoe_edge_to_place (shoe, clip->branch, clip->edge + by));
-  }
-}
-
+/* Nails follow the edge, the clips and each other's insets, so they are laid on the shoe as it has become. */
 static bool
 finish (Fit *fit, GError **error)
 {
   g_autoptr (PrShoe) shoe = pr_shoe_new ();
   PrPlan *plan = &fit->plan;
 
-  if (!pr_shoe_build (shoe, fit->hoof, plan, error))
-    return false;
-  for (int b = 0; b < 2; b++) {
-    if (pr_plan_locked (plan, b == PR_MEDIAL ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L))
-      continue;
-    pr_fit_insets (plan, fit->hoof, b);
-    limit_last_nail (plan, fit->hoof, shoe, b);
-    pr_fit_insets (plan, fit->hoof, b);
+  for (int pass = 0; pass < NAIL_PASSES; pass++) {
+    if (!pr_shoe_build (shoe, fit->hoof, plan, error))
+      return false;
+    for (int b = 0; b < 2; b++) {
+      if (pr_plan_locked (plan, b == PR_MEDIAL ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L))
+        continue;
+      pr_fit_lay_nails (plan, fit->hoof, shoe, b);
+      pr_fit_insets (plan, fit->hoof, b);
+    }
   }
-  if (!pr_shoe_build (shoe, fit->hoof, plan, error))
-    return false;
-  if (!pr_plan_locked (plan, PR_LOCK_CLIPS))
-    clear_clips (plan, shoe);
   return true;
 }
 

@@ -235,12 +235,29 @@ drag_nail (const PrHandle *handle, const PrShoe *shoe, PrPt to, bool both, PrPla
       set (plan, &plan->nail_shift[b][handle->index], plan->nail_shift[b][handle->index] + by);
 }
 
+static double
+clip_place (const PrShoe *shoe, int plan_index)
+{
+  for (size_t i = 0; i < shoe->n_clips; i++)
+    if (shoe->clip[i].plan_index == plan_index)
+      return shoe->clip[i].place;
+  return 0;
+}
+
+/* A clip that a hand moves stands where it was put, whatever it was tied to. */
+static void
+set_clip (PrPlan *plan, int i, double place)
+{
+  set (plan, &plan->clip[i].place, place);
+  set (plan, &plan->clip[i].tie, PR_CLIP_AT_PLACE);
+}
+
 static void
 drag_clip (const PrHandle *handle, const PrShoe *shoe, PrPt to, double snap, bool both, PrPlan *plan)
 {
   PrClipPlan *clip = &plan->clip[handle->index];
   double unit = shoe->edge_buttress[clip->branch];
-  double place = clip->place + along_edge (handle, shoe, to) / unit;
+  double place = clip_place (shoe, handle->index) + along_edge (handle, shoe, to) / unit;
 
   for (int i = 0; i < PR_MAX_CLIPS; i++) {
     PrClipPlan *other = &plan->clip[i];
@@ -248,11 +265,11 @@ drag_clip (const PrHandle *handle, const PrShoe *shoe, PrPt to, double snap, boo
     if (i == handle->index || !other->kind || other->branch == clip->branch)
       continue;
     if (both)
-      set (plan, &other->place, place);
+      set_clip (plan, i, place);
     else
-      place = caught (place, other->place, snap / unit);
+      place = caught (place, clip_place (shoe, i), snap / unit);
   }
-  set (plan, &clip->place, place);
+  set_clip (plan, handle->index, place);
 }
 
 static void

@@ -6,12 +6,35 @@
 #include "pr-fillet.h"
 #include "pr-shoe-bar.h"
 
+#define JOIN_MM \
+  0.1 /* between a rounding's end and the path: the one is a chord's, the other an arc's length away */
+#define CHORD_PASSES 2 /* the second is off by less than a hundredth of a millimetre */
+
 typedef struct {
   PrPt outer, inner;       /* corners */
   PrPt up_outer, up_inner; /* unit, from the corners along the edges */
   PrPt across;             /* unit, outer to inner */
   double r, room;
 } HeelEnd;
+
+/* Direction from the end of PATH (its first point, or its last) up along it, as a chord over what a rounding of that corner
+ * takes: so the rounding ends on the path, which is curved. */
+static PrPt
+up_from_end (const PrPath *path, bool last, PrPt across, double r, double room)
+{
+  PrPt corner = path->p[last ? path->n - 1 : 0];
+  PrPt up = pr_pt_unit (pr_pt_sub (path->p[last ? path->n - 2 : 1], corner));
+  double length = pr_path_length (path);
+
+  for (int pass = 0; pass < CHORD_PASSES; pass++) {
+    double reach = pr_corner_reach (up, across, r, room);
+
+    if (!(reach > 0))
+      break;
+    up = pr_pt_unit (pr_pt_sub (pr_path_at (path, last ? length - reach : reach, NULL), corner));
+  }
+  return up;
+}
 
 static HeelEnd
 heel_end (const PrShoe *shoe, const PrPlan *plan, int b)
@@ -20,10 +43,10 @@ heel_end (const PrShoe *shoe, const PrPlan *plan, int b)
   bool lat = b == PR_LATERAL;
   HeelEnd end = { .outer = shoe->heel_outer[b], .inner = shoe->heel_inner[b], .r = plan->heel_round[b] };
 
-  end.up_outer = pr_pt_unit (pr_pt_sub (lat ? out->p[out->n - 2] : out->p[1], end.outer));
-  end.up_inner = pr_pt_unit (pr_pt_sub (lat ? in->p[in->n - 2] : in->p[1], end.inner));
   end.across = pr_pt_unit (pr_pt_sub (end.inner, end.outer));
   end.room = 0.45 * pr_pt_dist (end.outer, end.inner);
+  end.up_outer = up_from_end (out, lat, end.across, end.r, end.room);
+  end.up_inner = up_from_end (in, lat, pr_pt_scale (end.across, -1), end.r, end.room);
   return end;
 }
 
@@ -33,7 +56,7 @@ add_trimmed (PrPath *ring, const PrPath *path, double at_start, double at_end, b
 {
   g_auto (PrPath) part = { 0 };
 
-  pr_path_part (&part, path, at_start, pr_path_length (path) - at_end);
+  pr_path_part (&part, path, at_start + JOIN_MM, pr_path_length (path) - at_end - JOIN_MM);
   if (backward)
     pr_path_reverse (&part);
   for (size_t i = 0; i < part.n; i++) {

@@ -162,6 +162,40 @@ clip_ring (const PrShoe *shoe, PrClip *clip)
                                   clip->edge - cos (G_PI * i / CLIP_SIDES) * clip->base / 2, NULL, NULL));
 }
 
+/* Where the edge of BRANCH has turned half way from the toe to the side. */
+static double
+edge_turned (const PrShoe *shoe, int branch)
+{
+  size_t toe = shoe->toe_st, last = branch == PR_LATERAL ? shoe->n_st - 1 : 0;
+  size_t step = branch == PR_LATERAL ? 1 : (size_t) -1;
+
+  for (size_t i = toe; i != last; i += step) {
+    const PrStation *a = &shoe->st[i], *b = &shoe->st[i + step];
+    double u = fabs (a->along.x) - fabs (a->along.y), v = fabs (b->along.x) - fabs (b->along.y);
+
+    if (u > 0 && v <= 0)
+      return fabs (a->edge + (b->edge - a->edge) * u / (u - v) - shoe->st[toe].edge);
+  }
+  return 0;
+}
+
+/* Edge length from the toe of the middle of a clip. */
+static double
+clip_edge (const PrShoe *shoe, const PrClipPlan *clip)
+{
+  switch ((PrClipTie) clip->tie) {
+  case PR_CLIP_AT_TURN:
+    return edge_turned (shoe, clip->branch) + clip->gap;
+  case PR_CLIP_AT_EXTENSION:
+    if (shoe->ext.present)
+      return shoe->ext.line_edge[clip->branch] + clip->base / 2 + clip->gap;
+    break;
+  case PR_CLIP_AT_PLACE:
+    break;
+  }
+  return pr_shoe_place_to_edge (shoe, clip->branch, clip->place);
+}
+
 void
 pr_shoe_make_clips (PrShoe *shoe, const PrPlan *plan)
 {
@@ -177,11 +211,11 @@ pr_shoe_make_clips (PrShoe *shoe, const PrPlan *plan)
     *clip = (PrClip){ .ring = keep,
                       .plan_index = i,
                       .branch = want->branch,
-                      .place = want->place,
                       .base = want->base,
                       .height = want->height,
                       .thickness = want->thickness };
-    clip->edge = pr_shoe_place_to_edge (shoe, clip->branch, clip->place);
+    clip->edge = clip_edge (shoe, want);
+    clip->place = pr_shoe_edge_to_place (shoe, clip->branch, clip->edge);
     clip->edge_from = clip->edge - clip->base / 2;
     clip->edge_to = clip->edge + clip->base / 2;
     clip->at = pr_shoe_edge_at (shoe, clip->branch, clip->edge, &clip->along, &clip->out);

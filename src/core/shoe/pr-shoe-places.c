@@ -27,7 +27,7 @@ pr_plan_inset_at (const PrPlan *plan, int branch, double place)
   double t = last > first ? CLAMP ((place - first) / (last - first), 0, 1) : 0;
 
   return plan->nail_inset[branch] + (plan->nail_inset_last[branch] - plan->nail_inset[branch]) * t
-         + pr_plan_side_out (plan, branch, place);
+         - plan->nail_bow[branch] * 4 * t * (1 - t) + pr_plan_side_out (plan, branch, place);
 }
 
 double
@@ -77,6 +77,19 @@ pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt 
   if (along)
     *along = pr_pt_scale (dir, sign);
   return pr_pt_lerp (a->outer, b->outer, t);
+}
+
+double
+pr_shoe_edge_over (const PrShoe *shoe, int branch, double edge, double inset, double length)
+{
+  PrPt at[2];
+
+  for (int i = 0; i < 2; i++) {
+    PrPt out, p = pr_shoe_edge_at (shoe, branch, edge + (i - 0.5) * length, NULL, &out);
+
+    at[i] = pr_pt_along (p, out, -inset);
+  }
+  return length * length / MAX (pr_pt_dist (at[0], at[1]), length / 2);
 }
 
 double

@@ -7,6 +7,7 @@
 #include "pr-shoe-bar.h"
 #include "pr-shoe-edge.h"
 #include "pr-shoe-figure.h"
+#include "pr-shoe-heels.h"
 #include "pr-shoe-parts.h"
 #include "pr-shoe-sections.h"
 
@@ -59,21 +60,6 @@ cut_is_level (const PrPlan *plan, int branch)
   return plan->heel_cut == PR_HEEL_CUT_CENTRE && !(plan->trailer[branch] > 0);
 }
 
-/* Direction of the cut and how much longer than the web it is. */
-static double
-turn_cut (const PrShoe *shoe, const PrPlan *plan, PrStation *st)
-{
-  PrPt square = st->cut, level = pr_pt (-pr_side_sign (st->branch), 0);
-  double left = shoe->edge_length[st->branch] - st->place * shoe->edge_buttress[st->branch];
-
-  if (cut_is_level (plan, st->branch) && left < PR_HEEL_TURN_MM && pr_pt_dot (square, level) > 0.3) {
-    double t = CLAMP (1 - left / PR_HEEL_TURN_MM, 0, 1);
-
-    st->cut = pr_pt_unit (pr_pt_lerp (square, level, t * t * (3 - 2 * t)));
-  }
-  return 1 / MAX (pr_pt_dot (st->cut, square), 0.3);
-}
-
 static void
 make_stations (PrShoe *shoe, const PrPlan *plan)
 {
@@ -84,9 +70,13 @@ make_stations (PrShoe *shoe, const PrPlan *plan)
 
     st->web = web_at (shoe, plan, st);
     st->thick = thick_at (shoe, plan, st);
-    double reach = st->web * turn_cut (shoe, plan, st);
-
-    st->inner = pr_pt_along (st->outer, st->cut, reach);
+    st->inner = pr_pt_along (st->outer, st->cut, st->web);
+  }
+  for (int b = 0; b < 2; b++)
+    if (cut_is_level (plan, b))
+      pr_shoe_cut_heel (shoe, b);
+  for (size_t i = 0; i < shoe->n_st; i++) {
+    PrStation *st = &shoe->st[i];
     PrPt middle = pr_pt_lerp (st->outer, st->inner, 0.5);
 
     st->s = i ? st[-1].s + pr_pt_dist (before, middle) : 0;

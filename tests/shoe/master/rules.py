@@ -208,13 +208,21 @@ def rule_nails(shoe):
         yield f"{len(shoe.told['nails'])} nails, {low} to {high} wanted"
 
 
+def holds_clip(shoe, a, b, clips):
+    """The gap that holds a clip is as wide as clip and head ask, not a spacing."""
+    ends = sorted(shoe.outer.project(Point(p)) for p in (a, b))
+    return any(ends[0] < clip < ends[1] for clip in clips)
+
+
 def rule_spacing(shoe):
     want = [SPACING_EXTENSION if shoe.extension else SPACING]
     if shoe.told['clips'] and shoe.width >= HEAVY:
         want.append(SPACING_HEAVY)
     for side in SIDES:
         at = [np.array(n['at_mm']) for n in sorted(shoe.told['nails'], key=lambda n: n['index']) if n['branch'] == side]
-        gaps = [float(np.hypot(*(b - a))) / shoe.width for a, b in zip(at, at[1:])]
+        clips = [shoe.outer.project(Point(c['at_mm'])) for c in shoe.told['clips']]
+        gaps = [float(np.hypot(*(b - a))) / shoe.width for a, b in zip(at, at[1:])
+                if not holds_clip(shoe, a, b, clips)]
         off = [g for g in gaps if not min(want) - SPACING_OFF <= g <= max(want) + SPACING_OFF]
         if off:
             yield f"{side[0].upper()} {max(off, key=lambda g: abs(g - want[0])):.3f} W"

@@ -57,7 +57,7 @@ def feet(maker, folder, bare=False):
 
 def style_files():
     for name in sorted(os.listdir(STYLES)):
-        if name.endswith('.json'):
+        if name[0].isdigit():
             with open(os.path.join(STYLES, name), encoding='utf-8') as file:
                 yield json.load(file)
 

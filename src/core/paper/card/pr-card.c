@@ -123,12 +123,14 @@ add_heels (PrCardDraft *draft)
 
   PR_CARD_LEN (medial, plan->heel_past[PR_MEDIAL]);
   PR_CARD_LEN (lateral, plan->heel_past[PR_LATERAL]);
-  PR_CARD_LEN (fit, plan->fit_heel);
+  PR_CARD_LEN (medial_fit, plan->fit_heel[PR_MEDIAL]);
+  PR_CARD_LEN (lateral_fit, plan->fit_heel[PR_LATERAL]);
   pr_card_row (draft, _ ("Heels past buttress"), _ ("medial %s, lateral %s"), medial, lateral);
   pr_card_row (draft, _ ("Heels cut"), "%s",
                plan->heel_cut == PR_HEEL_CUT_CENTRE ? _ ("square to the centre line")
                                                     : _ ("square to the branch"));
-  pr_card_row (draft, _ ("Fit at the heels"), _ ("%s outside the wall"), fit);
+  pr_card_row (draft, _ ("Fit at the heels"), _ ("medial %s, lateral %s outside the wall"), medial_fit,
+               lateral_fit);
 }
 
 /* What is special about the shoe: only what it has. */

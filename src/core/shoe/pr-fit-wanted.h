@@ -1,0 +1,7 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where the rules of a plan want the shoe's edge: flush with the wall up to the last nail, coming out behind it. */
+#pragma once
+#include "pr-plan-data.h"
+
+/* Distance by which the rules want the edge outside the wall at share T of a side, mm. */
+double pr_fit_wanted (const PrPlan *plan, int side, double t);
