@@ -11,7 +11,10 @@
 #define FILLET_MM 6.0
 #define EGG_FILLET 0.5   /* of the bar's width: an egg's inner edge bends at least as gently */
 #define EGG_LEAST_MM 8.0 /* behind the heels: nearer, its corners would be as tight as the web is wide */
-#define EGG_SIDES 24     /* of half its edge */
+#define EGG_ROUND 1.0 /* tangent along the branch over tangent along the back: above, the oval is pointed */
+#define EGG_UP_MOST \
+  (PR_STATIONS_PER_SPAN + 8) /* stations up a branch that it may begin at: ahead of the buttress */
+#define EGG_SIDES 24         /* of half its edge */
 #define LEAD_MM 45.0    /* of an edge that goes into the rounding of its corner: more than a fillet reaches */
 #define OPENING_MM 40.0 /* of inner edge round the toe that must be left of the opening */
 #define MOST_CROSSINGS 8
@@ -19,7 +22,9 @@
 typedef struct {
   PrPath back;  /* the bar's rear edge, from the end of the medial outer edge to that of the lateral one */
   PrPath front; /* its edge to the opening, between the places where it leaves the inner edge */
-  double leaves[2];    /* which lie this far from the inner edge's ends */
+  double leaves[2];    /* which lie this far from the inner edge's ends ... */
+  double from[2];      /* ... and where the rear edge begins, from the outer edge's */
+  size_t joint[2];     /* stations between which branch and bar meet, of an egg */
   double corner, fill; /* radii, outside and inside */
   double loop;         /* length of the loops that the front may make of itself */
 } Bar;
@@ -78,29 +83,32 @@ typedef struct {
   double web[2]; /* at its two ends */
 } EggHalf;
 
-/* Curvature of the edge's spline at an end, inward, and no tighter than the web allows. */
+/* Curvature of the edge's spline at station I, inward, and no tighter than the web allows. */
 static double
-end_bend (const PrShoe *shoe, int b, double web)
+edge_bend (const PrShoe *shoe, size_t i, double web)
 {
   const PrSpline *sp = &shoe->edge;
+  size_t span = MIN (i / PR_STATIONS_PER_SPAN, PR_N_KNOTS - 2);
+  double t = (double) (i - span * PR_STATIONS_PER_SPAN) / PR_STATIONS_PER_SPAN;
   PrPt d1, d2;
 
-  pr_spline_at (sp, b == PR_MEDIAL ? 0 : sp->u[sp->n - 1], &d1, &d2);
+  pr_spline_at (sp, sp->u[span] + (sp->u[span + 1] - sp->u[span]) * t, &d1, &d2);
   double speed = pr_pt_len (d1);
   return speed > 0 ? CLAMP (-pr_pt_cross (d1, d2) / (speed * speed * speed), 0, 1 / (web * (1 + EGG_FILLET)))
                    : 0;
 }
 
-/* FALSE where the branch's edge and the back do not meet on ahead. The curvature at the back is that of the ellipse which
- * touches both there (a conic with tangents a and b that turns by c is curved by tan (c/2) a / b^2 at the end of b). */
+/* From station I. FALSE where the branch's edge and the back do not meet on ahead. The curvature at the back is that of the
+ * ellipse which touches both there (a conic with tangents a and b that turns by c is curved by tan (c/2) a / b^2 at the
+ * end of b). */
 static bool
-egg_half (const PrShoe *shoe, const PrPlan *plan, int b, PrPt back, EggHalf *half)
+egg_half_from (const PrShoe *shoe, const PrPlan *plan, int b, size_t i, PrPt back, EggHalf *half)
 {
-  const PrStation *st = &shoe->st[b == PR_MEDIAL ? 0 : shoe->n_st - 1];
+  const PrStation *st = &shoe->st[i];
   double turn = -pr_side_sign (b), web = pr_pt_dist (st->outer, st->inner);
 
   *half = (EggHalf){ .p = st->outer, .t = pr_pt_scale (st->along, -turn), .turn = turn, .back = back };
-  half->bend = end_bend (shoe, b, web);
+  half->bend = edge_bend (shoe, i, web);
   half->web[0] = web;
   half->web[1] = plan->bar_web;
   PrPt e = pr_pt (turn, 0), off = pr_pt_sub (back, half->p);
@@ -112,6 +120,23 @@ egg_half (const PrShoe *shoe, const PrPlan *plan, int b, PrPt back, EggHalf *hal
   half->b = pr_pt_cross (half->t, off) / sine;
   half->flat = tan (acos (CLAMP (pr_pt_dot (half->t, e), -1, 1)) / 2) * half->a / (half->b * half->b);
   return half->a > 1 && half->b > 1;
+}
+
+/* From the branch's end; or, where heels run together so steeply that the oval would be pointed behind, from as far up the
+ * branch as it is round: there it stands fuller than the wall, as an egg bar does. */
+static bool
+egg_half (const PrShoe *shoe, const PrPlan *plan, int b, PrPt back, Bar *bar, EggHalf *half)
+{
+  size_t step = b == PR_LATERAL ? (size_t) -1 : 1;
+  bool found = false;
+
+  for (size_t k = 0, i = b == PR_LATERAL ? shoe->n_st - 1 : 0; k <= EGG_UP_MOST; k++, i += step) {
+    found = egg_half_from (shoe, plan, b, i, back, half);
+    bar->joint[b] = i;
+    if (found && half->a < EGG_ROUND * half->b)
+      return true;
+  }
+  return found;
 }
 
 /* The half as a curve of the fifth degree with the directions and curvatures of its ends. Its six points turn one way
@@ -164,6 +189,18 @@ add_half (const EggHalf *half, Bar *bar)
   }
 }
 
+/* How far a joint lies from the ends of the two edges. */
+static void
+leave_at (const PrShoe *shoe, Bar *bar, int b)
+{
+  size_t i = bar->joint[b];
+  double length = pr_path_length (&shoe->inner), s = 0;
+
+  pr_path_nearest (&shoe->inner, shoe->st[i].inner, &s, NULL);
+  bar->leaves[b] = b == PR_LATERAL ? length - s : s;
+  bar->from[b] = b == PR_LATERAL ? shoe->st[shoe->n_st - 1].edge - shoe->st[i].edge : shoe->st[i].edge;
+}
+
 static bool
 egg_bar (const PrShoe *shoe, const PrPlan *plan, Bar *bar)
 {
@@ -172,12 +209,14 @@ egg_bar (const PrShoe *shoe, const PrPlan *plan, Bar *bar)
   EggHalf half[2];
 
   for (int b = 0; b < 2; b++)
-    if (!egg_half (shoe, plan, b, back, &half[b]))
+    if (!egg_half (shoe, plan, b, back, bar, &half[b]))
       return false;
   half[PR_MEDIAL].flat = half[PR_LATERAL].flat = (half[PR_MEDIAL].flat + half[PR_LATERAL].flat) / 2;
   add_half (&half[PR_MEDIAL], bar);
   bar->back.n--, bar->front.n--;
   add_half (&half[PR_LATERAL], bar);
+  for (int b = 0; b < 2; b++)
+    leave_at (shoe, bar, b);
   bar->fill = EGG_FILLET * plan->bar_web;
   bar->loop = G_PI * MAX (plan->bar_web, half[0].web[0]);
   return true;
@@ -234,11 +273,10 @@ close_ring (const PrPath *edge, const double trim[2], const PrPath *across, PrPa
 static void
 make_rings (PrShoe *shoe, const PrPath *line, const Bar *bar)
 {
-  static const double ends[2] = { 0, 0 };
   g_auto (PrPath) back = { 0 }, front = { 0 };
   double outer[2], inner[2];
 
-  round_corners (line, ends, &bar->back, 0, bar->corner, outer, &back);
+  round_corners (line, bar->from, &bar->back, 0, bar->corner, outer, &back);
   round_corners (&shoe->inner, bar->leaves, &bar->front, bar->loop, bar->fill, inner, &front);
   pr_figure_clear (&shoe->figure);
   shoe->figure.ring = g_new0 (PrPath, 2);
@@ -251,20 +289,21 @@ make_rings (PrShoe *shoe, const PrPath *line, const Bar *bar)
 
 /* Where branch and bar are two pieces. */
 static void
-make_welds (PrShoe *shoe, const Bar *bar)
+make_welds (PrShoe *shoe, const PrPlan *plan, const Bar *bar)
 {
   double length = pr_path_length (&shoe->inner);
 
   for (int b = 0; b < 2; b++) {
+    const PrStation *st = &shoe->st[bar->joint[b]];
     PrPath *weld = &shoe->weld[b];
 
     pr_path_empty (weld);
-    if (bar->leaves[b] > 0)
+    if (plan->bar != PR_BAR_EGG) {
       pr_path_part (weld, &shoe->inner, b ? length - bar->leaves[b] : 0, b ? length : bar->leaves[b]);
-    else {
-      pr_path_add (weld, shoe->heel_inner[b]);
-      pr_path_add (weld, shoe->heel_outer[b]);
+      continue;
     }
+    pr_path_add (weld, st->inner);
+    pr_path_add (weld, st->outer);
   }
 }
 
@@ -305,7 +344,7 @@ pr_shoe_close_with_bar (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, co
     return false;
   }
   shoe->simple = true;
-  make_welds (shoe, &bar);
+  make_welds (shoe, plan, &bar);
   shoe->bar_volume = MAX (added_area (shoe, line), 0) * plan->thick_heel;
   return true;
 }
