@@ -454,7 +454,8 @@ rolls_the_toe (void **state)
   assert_non_null (strstr (job->shoe->trouble, "24.0 mm"));
 }
 
-/* Straight across AMOUNT behind the top, corners of 8 mm that touch edge and line, the inner edge as it was. */
+/* Straight across AMOUNT behind the top, corners of 8 mm that touch edge and line; the web as asked in the middle, and an
+ * inner edge that is round and behind the toe as it was. */
 static void
 squares_the_toe (void **state)
 {
@@ -476,8 +477,19 @@ squares_the_toe (void **state)
     plan->toe_amount = amount;
     assert_true (pr_job_refresh (job, NULL));
     assert_true (job->shoe->simple);
-    for (size_t i = 0; i < inner.n; i++)
-      NEAR (pr_pt_dist (job->shoe->inner.p[i], inner.p[i]), 0, 1e-6);
+    NEAR (job->shoe->st[job->shoe->toe_st].web, 24, 1e-9);
+    NEAR (job->shoe->st[job->shoe->toe_st].inner.y, 65 - 24 - amount, 1e-6);
+    for (size_t i = 0; i < inner.n; i++) {
+      PrPt p = job->shoe->inner.p[i];
+
+      if (p.y < 30)
+        NEAR (pr_pt_dist (p, inner.p[i]), 0, 0.02);
+      if (i > 0 && i + 1 < inner.n) {
+        PrPt u = pr_pt_sub (p, job->shoe->inner.p[i - 1]), v = pr_pt_sub (job->shoe->inner.p[i + 1], p);
+
+        assert_true (fabs (pr_pt_cross (pr_pt_unit (u), pr_pt_unit (v))) < pr_pt_len (u) / 20);
+      }
+    }
     for (size_t i = 0; i < job->shoe->n_st; i++) {
       PrPt p = job->shoe->st[i].outer;
       double from = hypot (fabs (p.x) - middle_x, p.y - middle_y), turn = atan2 (p.y, fabs (p.x));

@@ -66,7 +66,8 @@ squared_by (const PrStation *st, double y, PrPt middle, double sign)
   return root > 0 ? MAX (in, -along - sqrt (root)) : in;
 }
 
-/* What stands ahead of the line is taken back along its own cut; the corners are round. */
+/* What stands ahead of the line is taken back along its own cut; the corners are round. The stations keep the directions of
+ * the round edge: nails and clips stand to the wall, not to the line. */
 static void
 square_toe (PrShoe *shoe, double amount)
 {
@@ -86,9 +87,6 @@ square_toe (PrShoe *shoe, double amount)
   }
   for (size_t i = 0; i < shoe->n_st; i++)
     shoe->st[i].outer = pr_pt_along (shoe->st[i].outer, shoe->st[i].cut, shoe->st[i].squared);
-  for (size_t i = 1; i + 1 < shoe->n_st; i++)
-    if (shoe->st[i].squared > 0)
-      shoe->st[i].along = pr_pt_unit (pr_pt_sub (shoe->st[i + 1].outer, shoe->st[i - 1].outer));
 }
 
 /* --- trailer ------------------------------------------------------------------------------- */
