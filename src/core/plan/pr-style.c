@@ -14,6 +14,7 @@
 #include "pr-text.h"
 
 #define RESOURCE_DIR "/pritchel/styles"
+#define UNEVEN_MOST 0.04 /* of the width: a heel is made longer by at most this to end level with the other */
 
 static void
 style_free (gpointer data)
@@ -277,6 +278,19 @@ follow_bar (const PrStyle *style, double width, PrPlan *plan)
   plan->bar_web *= k;
 }
 
+/* Heels end level although the buttresses do not: the one that would end ahead is made longer. Heels a style wants uneven
+ * stay so. */
+static void
+level_heels (const PrHoof *hoof, PrPlan *plan)
+{
+  if (!hoof || !(hoof->width > 0) || plan->heel_past[PR_MEDIAL] != plan->heel_past[PR_LATERAL])
+    return;
+  double low = MIN (hoof->buttress[PR_MEDIAL].y, hoof->buttress[PR_LATERAL].y) - plan->heel_past[PR_MEDIAL];
+  for (int b = 0; b < 2; b++)
+    pr_param_set (plan, pr_param_find (b == PR_MEDIAL ? "heel.past.medial" : "heel.past.lateral"),
+                  MIN (hoof->buttress[b].y - low, plan->heel_past[b] + UNEVEN_MOST * hoof->width));
+}
+
 void
 pr_style_apply (const PrStyle *style, const PrHoof *hoof, PrPlan *plan)
 {
@@ -299,6 +313,7 @@ pr_style_apply (const PrStyle *style, const PrHoof *hoof, PrPlan *plan)
     take_shares (style->share, width, &next);
   follow_bar (style, width, &next);
   pr_plan_from_json (&next, style->set, NULL);
+  level_heels (hoof, &next);
   if (!style->own)
     pr_size_spare_nails (&next);
   for (size_t i = 0; i < pr_n_params; i++)

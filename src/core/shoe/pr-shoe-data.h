@@ -84,11 +84,16 @@ typedef struct {
   PrCrease crease[2];
   size_t n_creases;
   PrExtension ext;
-  PrFigure bar_figure; /* the part a bar adds; empty when none */
-  double bar_volume;
-  bool simple;       /* the figure is one piece that nowhere crosses itself */
-  PrPt trouble_at;   /* where not, when not */
-  char trouble[160]; /* one sentence, translated; empty when all is well */
+  /* of a bar shoe */
+  double bar_volume; /* of what the bar adds to the branches, their rounded corners counted in */
+  PrPt bar_at;       /* middle of its rear edge */
+  PrPath weld[2];    /* where each branch and the bar are two pieces, if they are; empty without a bar */
+  PrPt plate_tip, plate_apex; /* of a heart's plate, and the frog's apex it keeps off */
+  double plate_half;          /* half its width at the root; 0 without a plate */
+  bool plate_guessed;         /* the apex is not marked: it was taken at its usual place */
+  bool simple;                /* the figure is one piece that nowhere crosses itself */
+  PrPt trouble_at;            /* where not, when not */
+  char trouble[160];          /* one sentence, translated; empty when all is well */
 } PrShoe;
 
 PrShoe *pr_shoe_new (void);

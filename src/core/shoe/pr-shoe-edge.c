@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "pr-shoe-bar.h"
 #include "pr-shoe-places.h"
 
 bool
@@ -15,6 +16,8 @@ pr_shoe_make_spline (PrSpline *sp, const PrHoof *hoof, const PrPlan *plan)
     PrPt *heel = &knot[b == PR_MEDIAL ? PR_KNOT_HEEL_M : PR_KNOT_HEEL_L];
 
     heel->y = hoof->buttress[b].y - plan->heel_past[b] - plan->trailer[b];
+    if (pr_bar_is_flush (plan))
+      heel->y -= plan->bar_set_back;
     heel->x += pr_side_sign (b) * plan->trailer_out[b];
   }
   for (int i = 0; i < PR_N_KNOTS; i++)

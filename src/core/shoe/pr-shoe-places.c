@@ -73,6 +73,19 @@ pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt 
 }
 
 double
+pr_shoe_edge_over (const PrShoe *shoe, int branch, double edge, double inset, double length)
+{
+  PrPt at[2];
+
+  for (int i = 0; i < 2; i++) {
+    PrPt out, p = pr_shoe_edge_at (shoe, branch, edge + (i - 0.5) * length, NULL, &out);
+
+    at[i] = pr_pt_along (p, out, -inset);
+  }
+  return length * length / MAX (pr_pt_dist (at[0], at[1]), length / 2);
+}
+
+double
 pr_shoe_edge_to_s (const PrShoe *shoe, int branch, double edge)
 {
   double t;

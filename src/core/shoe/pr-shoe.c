@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-error.h"
+#include "pr-shoe-bar.h"
 #include "pr-shoe-edge.h"
 #include "pr-shoe-figure.h"
 #include "pr-shoe-heels.h"
@@ -47,6 +48,15 @@ thick_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
   return plan->thick_toe + (plan->thick_heel - plan->thick_toe) * t;
 }
 
+/* An egg runs on from the branch as it is; bars that lie flush take its end level; a trailer is cut square to itself. */
+static bool
+cut_is_level (const PrPlan *plan, int branch)
+{
+  if (plan->bar != PR_BAR_NONE)
+    return pr_bar_is_flush (plan);
+  return plan->heel_cut == PR_HEEL_CUT_CENTRE && !(plan->trailer[branch] > 0);
+}
+
 static void
 make_stations (PrShoe *shoe, const PrPlan *plan)
 {
@@ -59,9 +69,8 @@ make_stations (PrShoe *shoe, const PrPlan *plan)
     st->thick = thick_at (shoe, plan, st);
     st->inner = pr_pt_along (st->outer, st->cut, st->web);
   }
-  /* a trailer is cut square to its own direction */
   for (int b = 0; b < 2; b++)
-    if (plan->heel_cut == PR_HEEL_CUT_CENTRE && !(plan->trailer[b] > 0))
+    if (cut_is_level (plan, b))
       pr_shoe_cut_heel (shoe, b);
   for (size_t i = 0; i < shoe->n_st; i++) {
     PrStation *st = &shoe->st[i];
@@ -113,7 +122,6 @@ pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **er
   pr_shoe_make_clips (shoe, plan);
   pr_shoe_make_creases (shoe, plan);
   pr_shoe_make_sections (shoe, plan);
-  pr_shoe_make_figure (shoe, plan);
-  pr_shoe_make_bar (shoe, plan);
+  pr_shoe_make_figure (shoe, hoof, plan);
   return true;
 }

@@ -377,7 +377,8 @@ draw_shoe (const Sketch *sk)
     draw_clips (sk);
   if (sk->show->shoe) {
     draw_work_lines (sk);
-    add_figure (sk->cr, &shoe->bar_figure);
+    for (int side = 0; side < 2; side++)
+      add_path (sk->cr, &shoe->weld[side], false);
     stroke (sk, sk->ink->line, sk->line * 0.5, sk->line * DASH_PER_LINE * 0.5);
     add_figure (sk->cr, &shoe->figure);
     stroke (sk, sk->ink->line, sk->line, 0);
