@@ -92,7 +92,7 @@ tell (const PrJob *job)
     for (guint i = 0; i < job->findings->len; i++) {
       const PrFinding *f = g_ptr_array_index (job->findings, i);
       if ((int) f->group == group)
-        g_print ("%-5s %-22s %s [%s]\n", pr_state_code (f->state), f->id, f->text, f->source);
+        cli_print ("%-5s %-22s %s [%s]\n", pr_state_code (f->state), f->id, f->text, f->source);
     }
 }
 

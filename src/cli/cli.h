@@ -14,6 +14,10 @@ int cli_check (int argc, char **argv);
 int cli_rack (int argc, char **argv);
 int cli_cut (int argc, char **argv);
 
+/* One line, with or without a line break at its end; what steers a terminal in a name, a path or a file's text
+ * stands there escaped (pr-text.h). Everything that holds such text goes out through these. */
+void cli_print (const char *format, ...) G_GNUC_PRINTF (1, 2);
+void cli_print_trouble (const char *format, ...) G_GNUC_PRINTF (1, 2); /* on standard error */
 /* Prints ERROR (transfer full) in one line and returns CLI_FAILED. */
 int cli_fail (GError *error);
 /* The same with CLI_WRONG_USE, and a word on where to read how it is used. */
@@ -86,7 +90,7 @@ bool cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error);
 int cli_list_styles (void);
 int cli_list_params (void);
 
-/* NODE as text, to FILE or, for "-", to standard output. */
+/* NODE as text, to FILE or, for "-", to standard output, where nothing in it steers a terminal. */
 bool cli_write_json (JsonNode *node, const char *file, GError **error);
 /* Standard output is flushed; a full disk or a closed pipe is an error. */
 bool cli_flush (GError **error);
