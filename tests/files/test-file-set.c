@@ -26,7 +26,7 @@
 
 /* These stand before the C library's: what changes the disk passes here. The process kills itself before the
  * step that is counted down to 0; or that step fails. */
-static int kill_in = -1, fail_in = -1;
+static int kill_in = -1, fail_in = -1, fail_as = EIO;
 
 static bool
 step (void)
@@ -34,7 +34,7 @@ step (void)
   if (kill_in >= 0 && kill_in-- == 0)
     kill (getpid (), SIGKILL);
   if (fail_in >= 0 && fail_in-- == 0) {
-    errno = EIO;
+    errno = fail_as;
     return false;
   }
   return true;
@@ -415,6 +415,13 @@ test_sentences (void **state)
     refuses (file, "that is not allowed there");
     g_chmod (home, 0700);
   }
+  still_own (home, "a.txt");
+  fail_as = ENOSPC;
+  for (int at = 1; at <= 2; at++) { /* the writing of it, and the putting on the disk */
+    fail_in = at;
+    refuses (file, "there is no room left");
+  }
+  fail_as = EIO;
   still_own (home, "a.txt");
   kit_folder_gone (home);
 }
