@@ -3,6 +3,7 @@
  * says what to do next); 2 wrong use: an argument nobody could understand, whatever the files hold.
  * Outputs are whole or not there. */
 #pragma once
+#include "pr-book.h"
 #include "pr-paper.h"
 
 enum { CLI_DONE, CLI_FAILED, CLI_WRONG_USE };
@@ -51,6 +52,17 @@ PrTracing *cli_trace_file (const char *file, const PrTraceOptions *options, GErr
 /* A tracing from FILE, a photo or the JSON of `trace`; judged by its bytes. JOB's foot, unless any, wins
  * over the sheet's; a contradiction is said on stderr. */
 bool cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error);
+
+/* A book to read in. FILE is neither changed nor locked for longer than its copy takes, and nothing is made beside it.
+ * FALSE with error. */
+typedef struct {
+  PrBook *book;
+  char *folder, *copy;
+} CliBook;
+
+bool cli_book_read (CliBook *held, const char *file, GError **error);
+void cli_book_clear (CliBook *held);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliBook, cli_book_clear)
 
 /* What plan and check share. */
 typedef struct {

@@ -339,6 +339,36 @@ class Doors(Cli):
         self.assertFalse(os.path.exists(path("nowhere")))
         self.assertEqual(sorted(os.listdir(folder)), ["pipe", "report.json", "sheet.pdf"])
 
+    def test_check_only_reads(self):
+        def state():
+            return {name: (os.stat(os.path.join(folder, name)).st_mtime_ns, read(os.path.join(folder, name)))
+                    for name in sorted(os.listdir(folder))}
+        folder = path("books")
+        os.mkdir(folder)
+        book = shutil.copy(os.path.join(ROOT, "tests/book/v1.pritchel"), folder + "/a book?#%.pritchel")
+        write("books/short.pritchel", read(book)[:3000])
+        log = shutil.copy(book, folder + "/log.pritchel")
+        with sqlite3.connect(log) as db:
+            db.execute("PRAGMA journal_mode = WAL")
+        db.close()
+        before, env = state(), dict(ENV, TMPDIR=path("temporary"))
+        os.mkdir(env["TMPDIR"])
+        self.fails(1, "check", "--book", book, "77", env=env)
+        self.fails(1, "check", "--book", log, "77", env=env, says="no longer in the book")
+        self.fails(1, "check", "--book", folder + "/short.pritchel", env=env, says="short.pritchel")
+        with sqlite3.connect(book, isolation_level=None) as db:
+            db.execute("BEGIN EXCLUSIVE")
+            self.fails(1, "check", "--book", book, "77", env=env, says="is open in another window or program")
+            db.execute("ROLLBACK")
+        db.close()
+        self.assertEqual(state(), before)
+        os.chmod(book, 0o400)                # what may only be read can be read
+        os.chmod(folder, 0o500)
+        self.fails(1, "check", "--book", book, "77", env=env, says="no longer in the book")
+        os.chmod(folder, 0o700)
+        self.assertEqual(state(), before)
+        self.assertEqual(os.listdir(env["TMPDIR"]), [])
+
     def test_names_too_long(self):
         horse = "\U0001f434"
         self.fails(1, "sheet", "-o", path(horse * 63 + ".pdf"), says="too long")
