@@ -360,6 +360,10 @@ class Doors(Cli):
             db.execute("BEGIN EXCLUSIVE")
             self.fails(1, "check", "--book", book, "77", env=env, says="is open in another window or program")
             db.execute("ROLLBACK")
+            db.execute("BEGIN")                  # somebody else reads too
+            db.execute("SELECT count(*) FROM horse").fetchall()
+            self.fails(1, "check", "--book", book, "77", env=env, says="no longer in the book")
+            db.execute("ROLLBACK")
         db.close()
         self.assertEqual(state(), before)
         os.chmod(book, 0o400)                # what may only be read can be read
