@@ -51,6 +51,23 @@ test_name (void **state)
   assert_string_equal (plain, "نجمة");
 }
 
+static void
+test_brief (void **state)
+{
+  static const char *const expected[][2] = { { "Bess", "Bess" },
+                                             { "12345678", "12345678" },
+                                             { "123456789", "1234567…" },
+                                             { "123456 89", "123456…" },
+                                             { "馬馬馬馬馬馬馬馬馬", "馬馬馬馬馬馬馬…" } };
+  (void) state;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (expected); i++) {
+    g_autofree char *brief = pr_text_name_brief (expected[i][0], 8);
+
+    assert_string_equal (brief, expected[i][1]);
+  }
+}
+
 /* Whatever the bytes: valid, with nothing in it that steers. */
 static void
 test_any_bytes (void **state)
@@ -90,10 +107,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_plain),
-    cmocka_unit_test (test_name),
-    cmocka_unit_test (test_any_bytes),
-    cmocka_unit_test (test_json),
+    cmocka_unit_test (test_plain),     cmocka_unit_test (test_name), cmocka_unit_test (test_brief),
+    cmocka_unit_test (test_any_bytes), cmocka_unit_test (test_json),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

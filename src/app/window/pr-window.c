@@ -540,6 +540,7 @@ pr_window_init (PrWindow *window)
 
   gtk_widget_init_template (GTK_WIDGET (window));
   pr_label_cut (window->title, 1);
+  gtk_label_set_ellipsize (window->title, PANGO_ELLIPSIZE_MIDDLE); /* the foot stands behind the name */
   pr_label_cut (window->subtitle, 1);
   pr_label_cut (window->message, MESSAGE_LINES);
   gtk_widget_add_css_class (GTK_WIDGET (window), "pritchel");

@@ -111,6 +111,18 @@ pr_text_name (const char *name)
 }
 
 char *
+pr_text_name_brief (const char *name, int letters)
+{
+  g_autofree char *valid = g_utf8_make_valid (name, -1);
+
+  if (g_utf8_strlen (valid, -1) <= letters)
+    return pr_text_name (valid);
+  g_autofree char *start = g_utf8_substring (valid, 0, letters - 1);
+  g_autofree char *brief = g_strconcat (g_strchomp (start), "…", NULL);
+  return pr_text_name (brief);
+}
+
+char *
 pr_text_file (const char *path)
 {
   g_autofree char *base = g_path_get_basename (path);

@@ -33,5 +33,7 @@ char *pr_text_plain_json (const char *json);
  * left is set apart by isolates (UAX 9, 2.4), so that the sentence round it keeps its own direction. Transfer
  * full. */
 char *pr_text_name (const char *name);
+/* The same of at most LETTERS of it, the last of them dots. */
+char *pr_text_name_brief (const char *name, int letters);
 /* The same of the last part of a file's PATH, in the encoding of file names. */
 char *pr_text_file (const char *path);
