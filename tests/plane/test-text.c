@@ -46,6 +46,8 @@ test_name (void **state)
   becomes (pr_text_name, "ن\u2069\u202e", "\u200e\u2068ن\\u202e\u2069");
   becomes (pr_text_file, "/some/where/نجمة.jpg", "\u200e\u2068نجمة.jpg\u2069");
   becomes (pr_text_file, "/some/\xff.jpg", "\\xff.jpg");
+  becomes (pr_text_sentence, "Bess is there.", "Bess is there.");
+  becomes (pr_text_sentence, "نجمة is there.", "\u200eنجمة is there.");
   /* and on a terminal only the name is left of it */
   g_autofree char *name = pr_text_name ("نجمة"), *plain = pr_text_plain_line (name);
   assert_string_equal (plain, "نجمة");

@@ -52,7 +52,9 @@ void
 pr_window_tell (PrWindow *window, const char *sentence)
 {
   window->message_stays = false;
-  gtk_label_set_text (window->message, sentence);
+  g_autofree char *shown = pr_text_sentence (sentence);
+
+  gtk_label_set_text (window->message, shown);
   gtk_widget_set_visible (window->message_measure, FALSE);
   gtk_revealer_set_reveal_child (window->message_bar, TRUE);
 }

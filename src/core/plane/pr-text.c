@@ -3,7 +3,8 @@
 
 /* What pr_text_name puts round a name: LEFT-TO-RIGHT MARK, for who takes the first letter's direction for
  * that of the whole, FIRST STRONG ISOLATE and POP DIRECTIONAL ISOLATE. */
-#define NAME_BEGINS "\u200e\u2068"
+#define LEFT_TO_RIGHT "\u200e"
+#define NAME_BEGINS LEFT_TO_RIGHT "\u2068"
 #define NAME_ENDS "\u2069"
 
 typedef struct {
@@ -38,6 +39,15 @@ runs_to_the_left (gunichar c)
   };
 
   return within (c, leftward, G_N_ELEMENTS (leftward));
+}
+
+static bool
+has_leftward (const char *text)
+{
+  for (const char *at = text; *at; at = g_utf8_next_char (at))
+    if (runs_to_the_left (g_utf8_get_char (at)))
+      return true;
+  return false;
 }
 
 static void
@@ -104,10 +114,15 @@ pr_text_name (const char *name)
 {
   g_autofree char *line = plain (name, false);
 
-  for (const char *at = line; *at; at = g_utf8_next_char (at))
-    if (runs_to_the_left (g_utf8_get_char (at)))
-      return g_strconcat (NAME_BEGINS, line, NAME_ENDS, NULL);
-  return g_steal_pointer (&line);
+  return has_leftward (line) ? g_strconcat (NAME_BEGINS, line, NAME_ENDS, NULL) : g_steal_pointer (&line);
+}
+
+char *
+pr_text_sentence (const char *sentence)
+{
+  g_autofree char *valid = g_utf8_make_valid (sentence, -1);
+
+  return has_leftward (valid) ? g_strconcat (LEFT_TO_RIGHT, valid, NULL) : g_steal_pointer (&valid);
 }
 
 char *

@@ -37,3 +37,6 @@ char *pr_text_name (const char *name);
 char *pr_text_name_brief (const char *name, int letters);
 /* The same of the last part of a file's PATH, in the encoding of file names. */
 char *pr_text_file (const char *path);
+/* SENTENCE, of a language written from left to right, where its names may not have come through here: one from
+ * right to left at its beginning does not turn all of it. Transfer full. */
+char *pr_text_sentence (const char *sentence);
