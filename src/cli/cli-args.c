@@ -9,6 +9,7 @@
 
 #include "pr-atomic-file.h"
 #include "pr-error.h"
+#include "pr-json.h"
 
 /* A file's name may hold anything; the sentence stays on its line. */
 static void
@@ -256,13 +257,9 @@ cli_flush (GError **error)
 bool
 cli_write_json (JsonNode *node, const char *file, GError **error)
 {
-  g_autoptr (JsonGenerator) generator = json_generator_new ();
-  g_autofree char *text = NULL;
-  gsize length;
+  g_autofree char *text = pr_json_text (node, true);
+  gsize length = strlen (text);
 
-  json_generator_set_root (generator, node);
-  json_generator_set_pretty (generator, TRUE);
-  text = json_generator_to_data (generator, &length);
   if (strcmp (file, "-") != 0)
     return pr_atomic_file_write (file, text, length, error);
   if (fwrite (text, 1, length, stdout) == length)
