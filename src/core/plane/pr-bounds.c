@@ -30,9 +30,9 @@ static const Bound bounds[PR_N_BOUNDS] = {
   /* pixels of PR_BOUND_PIXEL, divided by what is far from 0 in a homography whose last entry is 1 */
   [PR_BOUND_CAMERA] = { -1e7, 1e7, N_ ("entry of the camera") },
   [PR_BOUND_RADIUS] = { 1, 1e6, N_ ("radius of the photo in pixels") },
-  /* a crayon has 10 mm */
-  [PR_BOUND_PEN] = { 0, 20, N_ ("width of the pen in mm") },
-  [PR_BOUND_INWARD] = { -20, 20, N_ ("pen allowance in mm") },
+  /* a crayon has 10 mm; what is allowed for it by hand may be more, but not the whole foot */
+  [PR_BOUND_PEN] = { 0, 200, N_ ("width of the pen in mm") },
+  [PR_BOUND_INWARD] = { -100, 100, N_ ("pen allowance in mm") },
   /* a foot lies on a sheet of at most 2 m, whose frame may begin elsewhere */
   [PR_BOUND_PLACE] = { -1e4, 1e4, N_ ("place on the sheet in mm") },
   /* no wall is thicker; what is entered is held to narrower limits where it is entered */
