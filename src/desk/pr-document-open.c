@@ -57,7 +57,7 @@ pr_document_take_sent (PrDocument *doc, const char *file, GError **error)
   PrBookId foot = 0;
 
   g_return_val_if_fail (doc->book, false);
-  if (!pr_book_merge (doc->book, file, &foot, error))
+  if (!pr_book_merge (doc->book, file, NULL, &foot, error))
     return false;
   pr_document_changed (doc, PR_CHANGED_BOOK);
   if (foot && !pr_document_open_foot (doc, foot, error)) {

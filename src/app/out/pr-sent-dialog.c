@@ -104,7 +104,7 @@ look_into (PrBook *book, const char *path, GError **error)
                             "opened, and open the foot then."));
     return NULL;
   }
-  list = pr_book_look_into (book, path, error);
+  list = pr_book_look_into (book, path, NULL, error);
   if (list && list->len == 0) {
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("There is no foot in %s; ask for it to be sent again."),
                  path);
