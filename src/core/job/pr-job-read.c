@@ -142,7 +142,11 @@ read_scale (Reading *in, JsonObject *object, PrScale *scale)
   get (in, object, "residual_mm", PR_BOUND_RESIDUAL, &scale->residual_mm);
   if (get (in, object, "tilt_deg", PR_BOUND_TILT, &tilt))
     scale->tilt = tilt * G_PI / 180;
-  scale->why = why ? pr_sentence_fit (why) : NULL;
+  scale->why = pr_sentence_fit (why);
+  if (!*scale->why) {
+    g_free (scale->why);
+    scale->why = g_strdup (_ ("The file does not say what the scale is worth."));
+  }
   return get (in, object, "px_per_mm", PR_BOUND_PX_PER_MM, &scale->px_per_mm)
          && get (in, object, "width_mm", PR_BOUND_SHEET, &scale->width_mm)
          && get (in, object, "height_mm", PR_BOUND_SHEET, &scale->height_mm);
