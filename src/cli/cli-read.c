@@ -7,11 +7,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pr-bounds.h"
 #include "pr-error.h"
 #include "pr-json.h"
-
-/* An outline of a thousand points is about 60 kB. */
-#define JSON_MAX_BYTES (64u << 20)
 
 /* JSON begins with a bracket, and no picture does. FALSE for what cannot be read: the photo reader then
  * says why. */
@@ -42,7 +40,7 @@ parse_json (const char *text, gsize length, const char *file, GError **error)
       && json_parser_get_root (parser) != NULL)
     return json_parser_steal_root (parser);
   /* json-glib begins with the name of its source, which here is none */
-  const char *what = why == NULL ? _ ("it is not plain JSON, or nested too deeply")
+  const char *what = why == NULL ? _ ("it is not plain JSON, nested too deeply, or too much of it")
                      : g_str_has_prefix (why->message, "<data>:") ? why->message + strlen ("<data>:")
                                                                   : why->message;
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
@@ -70,7 +68,7 @@ read_outline (PrJob *job, const char *file, GError **error)
   g_autoptr (JsonNode) node = NULL;
 
   mapped = g_mapped_file_new (file, FALSE, &why);
-  if (mapped == NULL || g_mapped_file_get_length (mapped) > JSON_MAX_BYTES) {
+  if (mapped == NULL || !pr_bound_holds (PR_BOUND_JSON_BYTES, (double) g_mapped_file_get_length (mapped))) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("%s cannot be read as an outline (%s); give a photo or what pritchel trace --json "
                     "wrote."),

@@ -98,7 +98,8 @@ has_outline (JsonNode *trace)
 static bool
 read_parts (PrBook *book, const PrBookFoot *row, PrJob *job, PrRecord *record, GError **error)
 {
-  g_autoptr (JsonNode) trace = parse (pr_book_get_trace (book, row->id, NULL));
+  g_autoptr (GError) why = NULL;
+  g_autoptr (JsonNode) trace = parse (pr_book_get_trace (book, row->id, &why));
   g_autoptr (JsonNode) plan = parse (pr_book_get_plan (book, row->id, NULL));
 
   job->sources.foot = row->foot;
@@ -108,6 +109,10 @@ read_parts (PrBook *book, const PrBookFoot *row, PrJob *job, PrRecord *record, G
   if (!record->outline && row->has_photo) { /* what was planned waits for a line */
     record->plan = plan && pr_job_take_plan_json (job, plan, NULL);
     return true;
+  }
+  if (!record->outline && why) {
+    g_propagate_error (error, g_steal_pointer (&why));
+    return false;
   }
   if (!record->outline) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
