@@ -252,14 +252,25 @@ odd_marks (PrSources *s)
     s->wall[i] = one_in (2) ? 40 * g_rand_double (chance) : 0;
 }
 
+/* Fitting it each time would take longer than all the rest. Transfer full. */
+static PrJob *
+sound_job (void)
+{
+  static PrJob *sound;
+
+  if (sound == NULL)
+    sound = fuzz_job ();
+  return pr_job_copy (sound);
+}
+
 /* TRACE and PLAN as JSON; either may be no JSON at all. Transfer full. */
 static void
 make_foot (char **trace, char **plan)
 {
-  g_autoptr (PrJob) job = fuzz_job ();
+  g_autoptr (PrJob) job = sound_job ();
   int share = 1 << (2 + below (9));
 
-  if (one_in (2))
+  if (one_in (4))
     pr_job_set_style (job, fuzz_styles ()->pdata[below ((int) fuzz_styles ()->len)], NULL);
   odd_plan (&job->sources.plan, 1 << below (8));
   odd_tracing (job->sources.tracing);
@@ -452,7 +463,7 @@ lay_flat (PrTracing *t)
   g_autofree uint8_t *rgb = g_malloc0 (3 * 60 * 80);
   PrPhoto photo = { .width = 60, .height = 80, .stride = 180, .rgb = rgb };
 
-  if (pr_tracing_has_scale (t) && one_in (8))
+  if (pr_tracing_has_scale (t) && one_in (60))
     pr_tracing_rectify (t, &photo);
 }
 
