@@ -6,12 +6,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pr-bounds.h"
 #include "pr-error.h"
 #include "pr-file-set.h"
 #include "pr-json.h"
-
-/* An outline of a thousand points is about 60 kB. */
-#define JSON_MAX_BYTES (64u << 20)
 
 /* JSON begins with a bracket, and no picture does. FALSE for what cannot be read: the photo reader then
  * says why. */
@@ -45,7 +43,7 @@ parse_json (const char *text, gsize length, const char *file, GError **error)
     g_debug ("%s: %s", file, why->message);
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                _ ("%s is not an outline (%s); give a photo or what pritchel trace --json wrote."), file,
-               _ ("it is not plain JSON, or nested too deeply"));
+               _ ("it is not plain JSON, nested too deeply, or too much of it"));
   return NULL;
 }
 
@@ -67,7 +65,7 @@ read_outline (PrJob *job, const char *file, GError **error)
   g_autoptr (JsonNode) node = NULL;
 
   mapped = g_mapped_file_new (file, FALSE, NULL);
-  if (mapped == NULL || g_mapped_file_get_length (mapped) > JSON_MAX_BYTES) {
+  if (mapped == NULL || !pr_bound_holds (PR_BOUND_JSON_BYTES, (double) g_mapped_file_get_length (mapped))) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("%s cannot be read as an outline (%s); give a photo or what pritchel trace --json "
                     "wrote."),

@@ -9,6 +9,7 @@
 
 #include "pr-atomic-file.h"
 #include "pr-error.h"
+#include "pr-json.h"
 #include "pr-text.h"
 
 /* A line as a terminal may have it, whatever the names in it hold. Transfer full. */
@@ -87,7 +88,7 @@ cli_flush (GError **error)
 bool
 cli_write_json (JsonNode *node, const char *file, GError **error)
 {
-  g_autofree char *text = json_to_string (node, TRUE);
+  g_autofree char *text = pr_json_text (node, true);
 
   if (strcmp (file, "-") != 0)
     return pr_atomic_file_write (file, text, strlen (text), error);

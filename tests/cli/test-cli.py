@@ -598,6 +598,128 @@ class Works(Cli):
             self.assertAlmostEqual(a["value"], b["value"], delta=0.02, msg=a["id"])
 
 
+def measured(*args):
+    """What the program says, and what it took: seconds of a processor, and MB."""
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+        child = subprocess.Popen([PRITCHEL, *args], env=ENV, stdin=subprocess.DEVNULL, stdout=out, stderr=err)
+        _, status, used = os.wait4(child.pid, 0)
+        child.returncode = os.waitstatus_to_exitcode(status)
+        out.seek(0)
+        err.seek(0)
+        done = subprocess.CompletedProcess(args, child.returncode, out.read(), err.read())
+    return done, used.ru_utime + used.ru_stime, used.ru_maxrss / 1000
+
+
+class Strangers(Cli):
+    """What comes from somebody else and is beyond what can be, a line each: refused in a sentence that says what, at
+    little cost. Sanitizers take ten times the time and four times the memory."""
+
+    SECONDS, MB = (20, 1200) if os.environ.get("PR_SANITIZED") else (2, 300)
+    BACK = "use a file that “pritchel trace --json” wrote"
+
+    def refused(self, status, args, says):
+        done, seconds, mb = measured(*args)
+        self.failed(status, args, done, says)
+        self.assertLess(seconds, self.SECONDS)
+        self.assertLess(mb, self.MB)
+
+    def tracings(self):
+        """Name, where it is in the JSON, what stands there instead, and what is said of it."""
+        yield "scale of 1e12", "scale px_per_mm", "1e12", "pixels per mm: 1e+12, where 0.5 to 200 can be"
+        yield "scale beyond doubles", "scale px_per_mm", "1e999", "pixels per mm: inf"
+        yield "scale below nothing", "scale px_per_mm", "-14", "pixels per mm: -14"
+        yield "scale of nothing", "scale px_per_mm", "0", "pixels per mm: 0"
+        yield "scale beyond integers", "scale px_per_mm", "9" * 40, "pixels per mm"
+        yield "lens", "camera k1", "1e300", "lens term"
+        yield "residual", "scale residual_mm", "1e9", "residual in mm"
+        yield "tilt", "scale tilt_deg", "1e9", "tilt in degrees"
+        yield "wide photo", "photo width_px", "3e9", "side of the photo"
+        yield "long sheet", "scale width_mm", "1e7", "side of the sheet"
+        yield "fine raster", "camera raster_px_per_mm", "1e6", "flat picture"
+        yield "camera", "camera h", "[1e300,0,0,0,1,0,0,0,1]", "entry of the camera"
+        yield "radius", "camera radius", "1e-300", "radius of the photo"
+        yield "pen", "camera pen_mm", "-1e5", "width of the pen"
+        yield "doubts", "doubt", "[%s]" % ",".join(['{"from_mm":1,"to_mm":2}'] * 1001), "doubted stretches: 1001"
+        yield "far doubt", "doubt", '[{"from_mm":-1e30,"to_mm":2}]', "place of a doubt"
+        yield "points", "outline_mm", "[%s]" % ",".join("[%d,%d]" % (i % 99, i // 99) for i in range(20001)), "20001"
+        yield "far point", "outline_mm", "[[1e300,1],[2,3],[4,5]]", "place on the sheet in mm: 1e+300"
+        yield "mark", "by_hand_mm", '{"toe":[1e300,5]}', "place on the sheet"
+
+    def with_value(self, where, value):
+        data = json.loads(read(outline()))
+        *parents, last = where.split()
+        place = data
+        for name in parents:
+            place = place[name]
+        place[last] = "HERE"
+        if last == "by_hand_mm":
+            data["landmarks_by_hand"] = ["toe"]
+        return json.dumps(data).replace('"HERE"', value).encode()
+
+    def test_tracings(self):
+        for i, (name, where, value, says) in enumerate(self.tracings()):
+            file = write("stranger-%d.json" % i, self.with_value(where, value))
+            with self.subTest(row=name):
+                self.refused(1, ["check", file, "--foot", "LF"], says)
+                self.refused(1, ["plan", file, "--foot", "LF", "-o", path("stranger")], self.BACK)
+        self.assertFalse(os.path.exists(path("stranger")))
+
+    def test_json(self):
+        rows = (("many values", b"[" + b"0," * 300000 + b"0]"), ("many lists", b"[" + b"[]," * 300000 + b"0]"),
+                ("long text", b'{"outline_mm":"' + b"x" * (9 << 20) + b'"}'), ("long", b"[" + b" " * (9 << 20) + b"]"),
+                ("levels", b'{"a":' * 65 + b"1" + b"}" * 65), ("many names", b"{" + b'"a":1,' * 300000 + b'"b":1}'))
+        for name, text in rows:
+            with self.subTest(row=name):
+                self.refused(1, ["check", write("much.json", text), "--foot", "LF"], "much.json")
+
+    def test_parameters(self):
+        for value in ("1e308", "1e999", "-1e999", "nan", "0x1p1023", "9" * 5000, "1/0", "1e-400", "\u0661\u0662", " "):
+            with self.subTest(value=value[:20]):
+                self.refused(2, ["plan", outline(), "--set", "web.toe=" + value, "-o", path("stranger")], "web.toe")
+                self.refused(2, ["plan", outline(), "--given=" + value, "-o", path("stranger")], "")
+
+    def test_scales_that_cannot_be(self):
+        photo = scene("good", "foot=LF")[0]
+        marks = ["--points", "100,100", "--points", "1500,2000"]
+        for name, *args in (("fine", "ruler", *marks, "--side", "1mm"), ("coarse", "ruler", *marks, "--side", "19000mm"),
+                            ("far", "ruler", "--points", "1e300,2", "--points", "3,4", "--side", "100"),
+                            ("one place", "ruler", "--points", "7,7", "--points", "7,7", "--side", "100"),
+                            ("wide", "rect", "--points", "1,1 1500,3 1600,2000 1,2100", "--side", "15000x15000")):
+            with self.subTest(row=name):
+                self.refused(1, ["trace", photo, "--scale", *args], "")
+
+    def books(self):
+        """SQL on a good book with one foot, and what is said when that is checked."""
+        trace = lambda where, value: "UPDATE trace SET json = json_set (json, '$.%s', %s)" % (where, value)
+        yield "scale", trace("scale.px_per_mm", "1e12"), "pixels per mm: 1e+12"
+        yield "points", trace("outline_mm", "json_array (json_array (1e300, 1), json_array (1, 2))"), "place on the sheet"
+        yield "no text", "UPDATE trace SET json = ''", "no tracing yet"
+        yield "deep", "UPDATE trace SET json = replace (hex (zeroblob (100000)), '00', '[[')", "damaged"
+        yield "long", "UPDATE trace SET json = hex (zeroblob (5000000))", "damaged"
+        yield "other kind", """PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace (sql, 'STRICT', '      ');
+            PRAGMA writable_schema = RESET; UPDATE trace SET json = CAST (json AS BLOB); DELETE FROM photo""", "no tracing yet"
+
+    def test_books(self):
+        for name, sql, says in self.books():
+            book = shutil.copy(os.path.join(ROOT, "tests/book/v1.pritchel"), path("stranger.pritchel"))
+            db = sqlite3.connect(book)
+            db.execute("UPDATE trace SET json = ?", (read(outline()).decode(),))
+            db.execute("DELETE FROM photo")
+            db.commit()
+            db.executescript(sql)
+            db.close()
+            with self.subTest(row=name):
+                self.refused(1, ["check", "--book", book, "1"], says)
+
+    def test_big_numbers_come_back(self):
+        """What is written is JSON to anybody, also where it was read as 1e22."""
+        data = json.loads(read(outline()))
+        data["outline_mm"] = [[x + 9000, y] for x, y in data["outline_mm"]]
+        done = run("check", write("far.json", json.dumps(data).encode()), "--foot", "LF", "--json", "-")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        json.loads(done.stdout, parse_constant=lambda word: self.fail(word))
+
+
 class Sources(unittest.TestCase):
     """What the repository promises about itself."""
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-atomic-file.h"
 #include "pr-dxf.h"
+#include "pr-json.h"
 #include "pr-template.h"
 
 #include <string.h>
@@ -18,7 +19,7 @@ make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FI
   g_autofree char *text = pr_report_text (job, options->unit);
   g_byte_array_append (bytes[REPORT_TXT], (const guint8 *) text, (guint) strlen (text));
   g_autoptr (JsonNode) node = pr_report_json (job);
-  g_autofree char *json = json_to_string (node, TRUE);
+  g_autofree char *json = pr_json_text (node, true);
   g_byte_array_append (bytes[REPORT_JSON], (const guint8 *) json, (guint) strlen (json));
   g_byte_array_append (bytes[REPORT_JSON], (const guint8 *) "\n", 1);
   if (options->dxf)

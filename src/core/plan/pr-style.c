@@ -275,7 +275,7 @@ pr_style_save_own (const char *name, const PrPlan *plan, GError **error)
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("A style needs a name with a letter or a digit in it."));
     return false;
   }
-  g_autofree char *text = json_to_string (root, TRUE);
+  g_autofree char *text = pr_json_text (root, true);
   if (g_mkdir_with_parents (dir, 0700) != 0) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("The style cannot be written to “%s” (%s); make the folder writable and try again."),
