@@ -102,13 +102,13 @@ main (int argc, char **argv)
   g_log_set_always_fatal (G_LOG_FATAL_MASK);
   const uint8_t *data = argc == 2 ? map_input (&len) : NULL;
   if (data == NULL)
-    return PR_FAULT_NO_HELPER;
+    return PR_APART_FAULT + PR_FAULT_NO_HELPER;
   pr_photo_header_read (&head, data, len);
   if (g_strcmp0 (head.mime, argv[1]) != 0)
-    _exit (PR_FAULT_DAMAGED);
+    _exit (PR_APART_FAULT + PR_FAULT_DAMAGED);
   GdkPixbuf *pixbuf = pr_photo_load (data, len, &head, &watch, &fault);
   if (pixbuf != NULL)
     fault = write_rows (pixbuf);
   /* at once: what lies in memory is not taken apart first */
-  _exit ((int) fault);
+  _exit (fault == PR_FAULT_NONE ? 0 : PR_APART_FAULT + (int) fault);
 }

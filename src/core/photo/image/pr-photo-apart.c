@@ -139,9 +139,12 @@ pause_for (GCancellable *cancellable)
 static PrFault
 told (int status)
 {
-  if (!WIFEXITED (status))
-    return PR_FAULT_DAMAGED;
-  return WEXITSTATUS (status) <= PR_FAULT_NO_LOADER ? (PrFault) WEXITSTATUS (status) : PR_FAULT_NO_HELPER;
+  int fault = WIFEXITED (status) ? WEXITSTATUS (status) : -1;
+
+  if (fault == 0)
+    return PR_FAULT_NONE;
+  fault -= PR_APART_FAULT;
+  return fault >= PR_FAULT_MEMORY && fault <= PR_FAULT_NO_HELPER ? (PrFault) fault : PR_FAULT_DAMAGED;
 }
 
 static PrFault

@@ -5,7 +5,8 @@
  *
  * The helper gets the file's bytes as its standard input and its MIME type as its argument, and writes a PrApart
  * and the rows, upright, red, green and blue, to its standard output; both are memory that has a file's name for
- * these two alone. It tells by its exit status how it went: a PrFault.
+ * these two alone. It tells by its exit status how it went: 0, or
+ * PR_APART_FAULT and a PrFault; anything else is a crash.
  *
  * It is found as PRITCHEL_DECODE tells, else beside the program that runs, else where it was installed. */
 #pragma once
@@ -14,6 +15,7 @@
 
 #define PR_APART_MAGIC 0x50726431u /* says that the two are of one make */
 #define PR_APART_ROWS 64           /* where the rows begin */
+#define PR_APART_FAULT 64
 
 typedef struct {
   uint32_t magic;
