@@ -247,6 +247,171 @@ class BadInput(Cli):
         self.fails(1, "check", "--book", write("not.pritchel", b"x" * 500), "1", says="not a Pritchel book")
 
 
+class Doors(Cli):
+    """A name, a path or a file's text steers neither the terminal nor what is written."""
+
+    # escapes of a terminal, C1, marks of direction, line breaks, bytes that are no letters
+    STEERING = [b"\x1b[31mred", "\x9b31m".encode(), "a\u202eb".encode(), "\u2066x".encode(), "\u2028".encode(),
+                b"line\nbreak", b"\x07bell", b"\x7f", b"\xff\xfe", "\U0001f434".encode() * 60, "\u0646\u062c\u0645".encode()]
+
+    def plain(self, *texts):
+        for text in texts:
+            self.assertNotRegex(text.decode(), "[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
+
+    def rows(self):
+        for name in self.STEERING:
+            missing = os.fsencode(HERE) + b"/" + name + b".jpg"
+            yield 1, ["trace", missing]
+            yield 1, ["check", missing, "--foot", "LF"]
+            yield 1, ["plan", missing, "--foot", "LF", "-o", path("door")]
+            yield 2, ["plan", "x.jpg", "--style", name, "-o", path("door")]
+            yield 2, ["plan", "x.jpg", "--set", name, "-o", path("door")]
+            yield 2, ["plan", "x.jpg", "--foot", name, "-o", path("door")]
+            yield 2, ["trace", "x.jpg", "--points", name]
+            yield 2, ["cut", "--stock", "6m", name]
+            yield 1, ["check", "--book", missing]
+            yield 2, [name]
+            yield 1, ["sheet", "-o", os.fsencode(path("no")) + b"/" + name + b"/sheet.pdf"]
+            yield 1, ["plan", outline(), "--foot", "LF", "--order", missing, "-o", path("door")]
+            broken = os.fsencode(HERE) + b"/" + name + b".json"
+            with open(broken, "wb") as f:
+                f.write(b'{"outline_mm": [[1,2],' + name + b"]}")
+            yield 1, ["plan", broken, "--foot", "LF", "-o", path("door")]
+
+    def test_names_that_steer(self):
+        rows = list(self.rows())
+        for (status, args), done in zip(rows, each(lambda row: run(*row[1]), rows)):
+            with self.subTest(args=args):
+                self.failed(status, args, done)
+                self.plain(done.stderr)
+        self.assertFalse(os.path.exists(path("door")))
+
+    def test_what_is_told_of_work_done(self):
+        for i, name in enumerate(self.STEERING):
+            if b"\n" in name or len(name) > 200:
+                continue
+            out = os.fsencode(HERE) + b"/told-%d-" % i + name
+            done = run("plan", outline(), "--foot", "LF", "-o", out)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            self.plain(done.stdout, done.stderr)
+            self.assertEqual(done.stdout.count(b"\n"), 3)
+
+    def test_own_files_that_steer(self):
+        folder = path("data", "pritchel", "styles")
+        os.makedirs(folder)
+        style = {"id": "mine\x1b[2J", "name": "My \u202eown\n\x9b31m", "for": "\x1b]0;title\x07", "set": {"web.toe": 24}}
+        with open(folder + "/mine.json", "w") as f:
+            json.dump(style, f)
+        with open(folder + "/bad\x1b[31m.json", "w") as f:
+            f.write("{")
+        try:
+            done = run("plan", "--styles")
+            self.assertEqual(done.returncode, 0)
+            self.plain(done.stdout, done.stderr)
+            self.assertIn(b"mine\\x1b[2J", done.stdout)
+        finally:
+            shutil.rmtree(folder)
+
+    def test_json_on_the_terminal(self):
+        data = json.loads(read(outline()))
+        data["scale"]["why"] = "\x1b[31m\u202e\x9bred"
+        file = write("steering.json", json.dumps(data).encode())
+        done = run("check", file, "--foot", "LF", "--json", "-")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.plain(done.stdout)
+        json.loads(done.stdout)
+
+    def test_links_and_what_is_no_file(self):
+        secret, folder = write("secret.txt", b"mine"), path("linked")
+        os.mkdir(folder)
+        os.symlink(secret, folder + "/report.json")
+        os.symlink(path("nowhere"), folder + "/sheet.pdf")
+        os.mkfifo(folder + "/pipe")
+        photo = scene("good", "foot=LF")[0]
+        self.fails(1, "plan", outline(), "--foot", "LF", "-o", folder, says="report.json is a link")
+        self.fails(1, "sheet", "-o", folder + "/sheet.pdf", says="is a link")
+        self.fails(1, "trace", photo, "--json", folder + "/report.json", says="is a link")
+        self.fails(1, "trace", photo, "--rectified", folder + "/pipe", says="is not a plain file")
+        self.fails(1, "sheet", "-o", "/dev/null", says="is not a plain file")
+        self.fails(1, "plan", outline(), "--foot", "LF", "--order", folder + "/pipe", "-o", folder, says="text file")
+        self.fails(1, "plan", outline(), "--foot", "LF", "--order", "/dev/zero", "-o", folder, says="text file")
+        self.assertEqual(read(secret), b"mine")
+        self.assertFalse(os.path.exists(path("nowhere")))
+        self.assertEqual(sorted(os.listdir(folder)), ["pipe", "report.json", "sheet.pdf"])
+
+    def test_check_only_reads(self):
+        def state():
+            return {name: (os.stat(os.path.join(folder, name)).st_mtime_ns, read(os.path.join(folder, name)))
+                    for name in sorted(os.listdir(folder))}
+        folder = path("books")
+        os.mkdir(folder)
+        book = shutil.copy(os.path.join(ROOT, "tests/book/v1.pritchel"), folder + "/a book?#%.pritchel")
+        write("books/short.pritchel", read(book)[:3000])
+        log = shutil.copy(book, folder + "/log.pritchel")
+        with sqlite3.connect(log) as db:
+            db.execute("PRAGMA journal_mode = WAL")
+        db.close()
+        before, env = state(), dict(ENV, TMPDIR=path("temporary"))
+        os.mkdir(env["TMPDIR"])
+        self.fails(1, "check", "--book", book, "77", env=env)
+        self.fails(1, "check", "--book", log, "77", env=env, says="no longer in the book")
+        self.fails(1, "check", "--book", folder + "/short.pritchel", env=env, says="short.pritchel")
+        with sqlite3.connect(book, isolation_level=None) as db:
+            db.execute("BEGIN EXCLUSIVE")
+            self.fails(1, "check", "--book", book, "77", env=env, says="is open in another window or program")
+            db.execute("ROLLBACK")
+            db.execute("BEGIN")                  # somebody else reads too
+            db.execute("SELECT count(*) FROM horse").fetchall()
+            self.fails(1, "check", "--book", book, "77", env=env, says="no longer in the book")
+            db.execute("ROLLBACK")
+        db.close()
+        self.assertEqual(state(), before)
+        os.chmod(book, 0o400)                # what may only be read can be read
+        os.chmod(folder, 0o500)
+        self.fails(1, "check", "--book", book, "77", env=env, says="no longer in the book")
+        os.chmod(folder, 0o700)
+        self.assertEqual(state(), before)
+        self.assertEqual(os.listdir(env["TMPDIR"]), [])
+
+    def test_names_too_long(self):
+        horse = "\U0001f434"
+        self.fails(1, "sheet", "-o", path(horse * 63 + ".pdf"), says="too long")
+        self.works("sheet", "-o", path(horse * 62 + ".pdf"))
+        self.fails(1, "plan", outline(), "--foot", "LF", "-o", path("x" * 256))
+        self.fails(1, "sheet", "-o", path("gone", "sheet.pdf"), says="is not there")
+
+    def test_a_set_without_the_dxf_takes_the_old_one_away(self):
+        out = path("dxf-goes")
+        self.works("plan", outline(), "--foot", "LF", "--dxf", "-o", out)
+        write("dxf-goes/mine.dxf", b"mine")
+        self.works("plan", outline(), "--foot", "LF", "-o", out)
+        self.assertEqual(set(os.listdir(out)), SIX | {"mine.dxf"})
+        os.unlink(out + "/report.json")      # no set stands there: then that one is somebody's own
+        write("dxf-goes/template.dxf", b"mine")
+        self.works("plan", outline(), "--foot", "LF", "-o", out)
+        self.assertEqual(read(out + "/template.dxf"), b"mine")
+
+    def test_steps_are_a_set(self):
+        photo, out = scene("good", "foot=LF")[0], path("steps")
+        self.works("trace", photo, "--steps", out)
+        self.assertEqual(set(os.listdir(out)), {"1-photo.png", "3-flat.png", "4-dark.png", "5-ridge.png", "6-line.png"})
+        write("steps/2-edges.png", b"of an older run")
+        write("steps/mine.png", b"mine")
+        self.works("trace", photo, "--steps", out)
+        self.assertEqual(set(os.listdir(out)), {"1-photo.png", "3-flat.png", "4-dark.png", "5-ridge.png", "6-line.png",
+                                                "mine.png"})
+        self.fails(1, "trace", scene(*BAD_SCENES[2])[0], "--steps", path("steps-2"))
+        self.assertIn("1-photo.png", os.listdir(path("steps-2")))
+
+    def test_no_screen(self):
+        window = os.path.join(os.path.dirname(PRITCHEL), "pritchel-window")
+        for args, env in (([PRITCHEL], ENV), ([PRITCHEL, "--window"], ENV), ([PRITCHEL, "a.jpg"], ENV), ([window], ENV),
+                          ([window], dict(ENV, DISPLAY=":4711"))):
+            with self.subTest(args=args):
+                done = run(*args[1:], program=args[0], env=env)
+                self.failed(1, args, done, says="no screen")
+
+
 class Works(Cli):
     def test_sheet(self):
         for paper, width, height in (("a4", 595.276, 841.890), ("letter", 612, 792), ("A3", 841.890, 1190.551),

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-sent.h"
+#include "pr-text.h"
 #include "pr-words.h"
 
 #define LISTED 200    /* feet named one by one; more are counted */
@@ -36,8 +37,9 @@ pr_sent_is (GFile *file)
 static char *
 name_of (const PrBookSent *sent)
 {
-  g_autofree char *date = pr_words_date (sent->date);
-  return g_strdup_printf ("%s, %s, %s", sent->horse, pr_foot_name (sent->foot), date);
+  g_autofree char *date = pr_words_date (sent->date), *day = pr_text_name (date);
+  g_autofree char *horse = pr_text_name (sent->horse);
+  return g_strdup_printf ("%s, %s, %s", horse, pr_foot_name (sent->foot), day);
 }
 
 static const char *

@@ -37,12 +37,12 @@ pr_sql_fail (PrBook *book, int code, GError **error)
 {
   const char *known = sentence (code);
 
+  g_debug ("%s: %s (%d)", book->file, sqlite3_errstr (code), code);
   if (known != NULL)
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, known, book->file);
   else
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("The book %s could not be used (%s); check the disk it lies on and try again."),
-                 book->file, sqlite3_errstr (code));
+                 _ ("The book %s could not be used; check the disk it lies on and try again."), book->file);
   return false;
 }
 
