@@ -59,8 +59,12 @@ cli_parse (int argc, char **argv, const char *use, const char *summary, const GO
     words[i] = g_strdup (argv[i]);
   g_option_context_set_summary (context, summary);
   g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);
-  if (photo != NULL)
+  if (photo != NULL) {
     g_option_context_add_main_entries (context, photo_entries, GETTEXT_PACKAGE);
+    g_option_context_set_description (
+        context,
+        _ ("A photo is a JPEG, PNG, TIFF, WebP, HEIC or AVIF of at most 120 megapixels and 256 MB."));
+  }
   if (!g_option_context_parse_strv (context, &words, error))
     return false;
   /* words[0] is the command's own name; "--" has done its work */

@@ -133,12 +133,22 @@ files_chosen (GtkNativeDialog *dialog, int response, PrIncoming *in)
 }
 
 static void
+add_photo_types (GtkFileFilter *filter)
+{
+  static const char *const types[]
+      = { "image/jpeg", "image/png", "image/tiff", "image/webp", "image/heif", "image/heic", "image/avif" };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (types); i++)
+    gtk_file_filter_add_mime_type (filter, types[i]);
+}
+
+static void
 add_filters (GtkFileChooser *chooser)
 {
   g_autoptr (GtkFileFilter) ours = gtk_file_filter_new (), all = gtk_file_filter_new ();
 
   gtk_file_filter_set_name (ours, _ ("Photos and sent feet"));
-  gtk_file_filter_add_pixbuf_formats (ours);
+  add_photo_types (ours);
   gtk_file_filter_add_mime_type (ours, "application/x-pritchel-book");
   gtk_file_filter_add_suffix (ours, "pritchel");
   gtk_file_filter_set_name (all, _ ("All files"));
