@@ -15,6 +15,7 @@ BUILD = os.path.abspath(sys.argv[2])
 Room = collections.namedtuple('Room', 'archive sees')
 ROOMS = {
     'core/plane': Room('libplane.a', ''),
+    'core/files': Room('libfiles.a', 'core/plane'),
     'core/limits': Room('liblimits.a', 'core/plane'),
     'core/sheet': Room('libsheet.a', 'core/plane'),
     'core/photo/image': Room('libphoto-image.a', 'core/sheet'),
@@ -26,7 +27,7 @@ ROOMS = {
     'core/photo/figure': Room('libphoto-figure.a', 'core/photo/camera'),
     'core/photo/trace': Room('libphoto-trace.a', 'core/photo/scale core/photo/line core/photo/figure'),
     'core/hoof': Room('libhoof.a', 'core/photo/trace core/limits'),
-    'core/plan': Room('libplan.a', 'core/hoof'),
+    'core/plan': Room('libplan.a', 'core/hoof core/files'),
     'core/shoe': Room('libshoe.a', 'core/plan'),
     'core/iron': Room('libiron.a', 'core/shoe'),
     'core/checks': Room('libchecks.a', 'core/iron'),
