@@ -158,6 +158,16 @@ pr_job_refresh (PrJob *job, GError **error)
   return true;
 }
 
+const char *
+pr_job_offer (const PrJob *job, PrFinding *finding)
+{
+  if (finding->offer && !finding->tried
+      && !pr_offer_works (finding->id, &job->hoof, &job->sources.plan, job->shoe, &job->iron))
+    finding->offer = NULL;
+  finding->tried = true;
+  return finding->offer;
+}
+
 /* PLAN laid on the job's hoof, the web solved for where the plan wants the whole bar used. */
 static bool
 lay_plan (const PrJob *job, PrPlan *plan, GError **error)

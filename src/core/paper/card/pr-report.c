@@ -414,8 +414,10 @@ put_iron (JsonBuilder *b, const PrJob *job)
 }
 
 static void
-add_finding (JsonBuilder *b, const PrFinding *finding)
+add_finding (JsonBuilder *b, const PrJob *job, PrFinding *finding)
 {
+  const char *offer = pr_job_offer (job, finding);
+
   json_builder_begin_object (b);
   put_text (b, "id", finding->id);
   put_text (b, "group", pr_group_code (finding->group));
@@ -430,7 +432,7 @@ add_finding (JsonBuilder *b, const PrFinding *finding)
     json_builder_add_null_value (b);
   put_text (b, "text", finding->text);
   put_text (b, "source", finding->source);
-  put_text (b, "offer", finding->offer ? finding->offer : "");
+  put_text (b, "offer", offer ? offer : "");
   json_builder_end_object (b);
 }
 
@@ -491,7 +493,7 @@ pr_report_json (const PrJob *job)
   put_iron (b, job);
   begin_list (b, "checks");
   for (guint i = 0; job->findings != NULL && i < job->findings->len; i++)
-    add_finding (b, g_ptr_array_index (job->findings, i));
+    add_finding (b, job, g_ptr_array_index (job->findings, i));
   json_builder_end_array (b);
   if (job->shoe != NULL && job->shoe->n_st > 1) {
     put_dividers (b, job->shoe);
