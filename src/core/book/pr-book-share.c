@@ -135,7 +135,8 @@ is_the_book (const PrBook *book, const char *file)
 {
   GStatBuf st;
 
-  return g_stat (file, &st) == 0 && (guint64) st.st_dev == book->device && (guint64) st.st_ino == book->inode;
+  return g_stat (file, &st) == 0 && (guint64) st.st_dev == book->on_disk.device
+         && (guint64) st.st_ino == book->on_disk.inode;
 }
 
 /* The sentence speaks of the file a person knows, not of the one we worked on. */

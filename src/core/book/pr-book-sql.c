@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <stdarg.h>
+#include <sys/statvfs.h>
 
 #include "pr-error.h"
 
@@ -30,10 +31,21 @@ sentence (int code)
   }
 }
 
+/* A disk that has no room for one more file comes as an error of another kind. */
+static bool
+is_full (const PrBook *book, int code)
+{
+  g_autofree char *folder = g_path_get_dirname (book->file);
+  struct statvfs disk;
+
+  return ((code & 0xff) == SQLITE_IOERR || (code & 0xff) == SQLITE_CANTOPEN) && statvfs (folder, &disk) == 0
+         && (disk.f_bavail == 0 || (disk.f_files > 0 && disk.f_favail == 0));
+}
+
 bool
 pr_sql_fail (PrBook *book, int code, GError **error)
 {
-  const char *known = sentence (code);
+  const char *known = sentence (is_full (book, code) ? SQLITE_FULL : code);
 
   if (known != NULL)
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, known, book->file);
@@ -112,24 +124,30 @@ pr_sql_step (PrBook *book, sqlite3_stmt *stmt, GError **error)
   return -1;
 }
 
-bool
-pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, ...)
+static bool
+run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, va_list args)
 {
-  g_autoptr (sqlite3_stmt) stmt = NULL;
-  va_list args;
-  int more;
+  g_autoptr (sqlite3_stmt) stmt = prepare_va (book, error, sql, types, args);
+  int more = stmt != NULL ? 1 : -1;
 
-  va_start (args, types);
-  stmt = prepare_va (book, error, sql, types, args);
-  va_end (args);
-  if (stmt == NULL)
-    return false;
-  do
+  while (more > 0)
     more = pr_sql_step (book, stmt, error);
-  while (more > 0);
   if (more == 0 && changed != NULL)
     *changed = sqlite3_changes (book->db);
   return more == 0;
+}
+
+bool
+pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, ...)
+{
+  va_list args;
+
+  if (!pr_sql_begin (book, error))
+    return false;
+  va_start (args, types);
+  bool ok = run (book, changed, error, sql, types, args);
+  va_end (args);
+  return pr_sql_end (book, ok, error);
 }
 
 bool
@@ -163,8 +181,11 @@ pr_sql_text (sqlite3_stmt *stmt, int column)
 bool
 pr_sql_begin (PrBook *book, GError **error)
 {
-  if (book->depth == 0 && !pr_sql_exec (book, "BEGIN IMMEDIATE", error))
-    return false;
+  if (book->depth == 0) {
+    pr_book_look (book);
+    if (!pr_sql_exec (book, "BEGIN IMMEDIATE", error))
+      return false;
+  }
   book->depth++;
   return true;
 }
@@ -175,10 +196,21 @@ pr_sql_end (PrBook *book, bool ok, GError **error)
   g_assert (book->depth > 0);
   if (--book->depth > 0)
     return ok;
-  if (ok && pr_sql_exec (book, "COMMIT", error))
-    return true;
+  ok = ok && pr_sql_exec (book, "COMMIT", error);
   /* some errors have rolled back already; then this one has nothing to do */
-  if (!sqlite3_get_autocommit (book->db))
+  if (!ok && !sqlite3_get_autocommit (book->db))
     sqlite3_exec (book->db, "ROLLBACK", NULL, NULL, NULL);
-  return false;
+  pr_book_written (book);
+  return ok;
+}
+
+bool
+pr_sql_copy (sqlite3 *to, sqlite3 *from, const char *schema)
+{
+  sqlite3_backup *copy = sqlite3_backup_init (to, "main", from, schema);
+
+  if (copy == NULL)
+    return false;
+  sqlite3_backup_step (copy, -1); /* what it says is said again at the end */
+  return sqlite3_backup_finish (copy) == SQLITE_OK;
 }

@@ -3,12 +3,18 @@
 #pragma once
 #include <sqlite3.h>
 #include "pr-book-data.h"
+#include "pr-book-file.h"
 
 struct _PrBook {
   sqlite3 *db;
   char *file;
-  int depth;             /* of nested transactions: only the outermost reaches the file */
-  guint64 device, inode; /* what the file is, whatever it is called */
+  int depth; /* of nested transactions: only the outermost reaches the file */
+  PrBookFile on_disk;
+  bool ready; /* opened: what happens to the file from now on is ours */
+  PrBookLoss loss;
+  bool watched; /* what its file would take with it is kept beside it */
+  PrBookLost lost;
+  gpointer lost_data;
 };
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3_stmt, sqlite3_finalize)
@@ -31,3 +37,14 @@ char *pr_sql_text (sqlite3_stmt *stmt, int column); /* transfer full, UTF-8; "" 
  * set), and returns whether the change stands. */
 bool pr_sql_begin (PrBook *book, GError **error);
 bool pr_sql_end (PrBook *book, bool ok, GError **error);
+
+/* All of SCHEMA of FROM in place of what TO holds. */
+bool pr_sql_copy (sqlite3 *to, sqlite3 *from, const char *schema);
+
+/* --- pr-book.c --- */
+/* Our locks, limits and schema for a connection that has just been opened. */
+bool pr_book_set_up (PrBook *book, GError **error);
+
+/* --- pr-book-loss.c --- */
+/* After what may have written: the file is as we left it. Finds out whether it still is ours. */
+void pr_book_written (PrBook *book);
