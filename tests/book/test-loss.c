@@ -96,10 +96,11 @@ begin (Place *place)
 {
   g_mkdir_with_parents (place->folder, 0700);
   g_unlink (place->file);
-  g_unlink (place->other);
-  PrBook *book = open_ok (place->other);
-  fill (book, "Theirs");
-  pr_book_close (book);
+  if (!g_file_test (place->other, G_FILE_TEST_EXISTS)) {
+    PrBook *book = open_ok (place->other);
+    fill (book, "Theirs");
+    pr_book_close (book);
+  }
   place->n_lost = 0;
   place->book = open_ok (place->file);
   place->foot = fill (place->book, "Ours");

@@ -3,7 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-bar-strip.h"
+#include "pr-book-banner.h"
 #include "pr-foot-dialog.h"
+#include "pr-document-file.h"
 #include "pr-document-marking.h"
 #include "pr-drawing-view.h"
 #include "pr-look.h"
@@ -24,11 +26,13 @@ struct _PrWindow {
   PrIncoming *incoming;
   PrWindowActions actions;
   PrBookPane *book_pane;
+  PrFollower *book_banner;
   /* made when first wanted: NULL before */
   PrWorkView *work;
   PrBarStrip *strip;
   PrMarkingView *mark_view;
   PrDrawingView *draw_view;
+  PrStart *start;
   bool drawing;       /* the line is being drawn by hand */
   bool waiting;       /* the foot that was open last is about to be opened */
   bool message_stays; /* until it is closed, whatever is opened */
@@ -191,8 +195,11 @@ need_stage (PrWindow *window, const char *name)
     need_mark_view (window);
   else if (g_str_equal (name, "draw"))
     need_draw_view (window);
-  else if (g_str_equal (name, "start") && !gtk_scrolled_window_get_child (window->start_scroll))
-    gtk_scrolled_window_set_child (window->start_scroll, g_object_new (PR_TYPE_START, NULL));
+  else if (g_str_equal (name, "start") && !window->start) {
+    window->start = g_object_new (PR_TYPE_START, NULL);
+    gtk_scrolled_window_set_child (window->start_scroll, GTK_WIDGET (window->start));
+    pr_start_set_kept (window->start, pr_document_is_kept (window->doc));
+  }
 }
 
 /* --- what stands where --- */
@@ -288,6 +295,8 @@ document_changed (PrWindow *window, guint what)
     window->drawing = false;
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_BOOK))
     show_parts (window);
+  if (what & PR_CHANGED_BOOK && window->start)
+    pr_start_set_kept (window->start, pr_document_is_kept (window->doc));
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_STAGE))
     show_stage (window);
   if (what & PR_CHANGED_PLACE && g_str_equal (stage (window), "work"))
@@ -461,6 +470,7 @@ static void
 connect_document (PrWindow *window)
 {
   pr_book_pane_set_document (window->book_pane, window->doc);
+  pr_follower_set_document (window->book_banner, window->doc);
   window->incoming = pr_incoming_new (GTK_WINDOW (window), window->doc);
   g_signal_connect_swapped (window->incoming, "begun", G_CALLBACK (incoming_begun), window);
   g_signal_connect_swapped (window->incoming, "refused", G_CALLBACK (incoming_refused), window);
@@ -557,8 +567,10 @@ pr_window_class_init (PrWindowClass *class)
   g_signal_add_emission_hook (g_signal_lookup ("closed", GTK_TYPE_POPOVER), 0, popover_closed, NULL, NULL);
   widget_class->unmap = pr_window_unmap;
   g_type_ensure (PR_TYPE_BOOK_PANE);
+  g_type_ensure (PR_TYPE_BOOK_BANNER);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/window.ui");
   BIND (book_pane);
+  BIND (book_banner);
   BIND (title);
   BIND (subtitle);
   BIND (message);

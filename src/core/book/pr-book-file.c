@@ -46,20 +46,25 @@ pr_book_file_close (PrBookFile *file)
 /* --- as we left it --- */
 
 void
-pr_book_file_stamp (PrBookFile *file)
+pr_book_file_remember (PrBookFile *file)
 {
-  struct timespec times[2] = { { .tv_nsec = UTIME_OMIT } };
   struct stat st;
 
-  if (file->fd < 0)
-    return;
-  clock_gettime (CLOCK_REALTIME, &times[1]); /* the kernel's own is that of its last tick */
-  futimens (file->fd, times);
   if (fstat (file->fd, &st) != 0)
     return;
   file->size = st.st_size;
   file->sec = st.st_mtim.tv_sec;
   file->nsec = st.st_mtim.tv_nsec;
+}
+
+void
+pr_book_file_stamp (PrBookFile *file)
+{
+  struct timespec times[2] = { { .tv_nsec = UTIME_OMIT } };
+
+  clock_gettime (CLOCK_REALTIME, &times[1]); /* the kernel's own is that of its last tick */
+  futimens (file->fd, times);
+  pr_book_file_remember (file);
 }
 
 void

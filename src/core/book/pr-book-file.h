@@ -29,7 +29,9 @@ typedef struct {
 int pr_book_file_open (PrBookFile *file, const char *path);
 /* To be called when SQLite has closed it. Leaves PR_BOOK_FILE_NONE. */
 void pr_book_file_close (PrBookFile *file);
-/* What stands in the file is what we wrote: remembers how it looks. */
+/* What stands in the file is what we found: remembers how it looks. */
+void pr_book_file_remember (PrBookFile *file);
+/* What stands in the file is what we wrote: stamps it, and remembers that. */
 void pr_book_file_stamp (PrBookFile *file);
 /* It is no longer what we wrote, whatever it looks like. */
 void pr_book_file_disown (PrBookFile *file);

@@ -66,12 +66,20 @@ lose (PrBook *book, PrBookLoss loss)
     book->lost (book->lost_data);
 }
 
+/* The connection is exchanged only by who reads from it, and not within a transaction. */
+static bool
+may_look (const PrBook *book)
+{
+  return book->loss == PR_BOOK_KEPT && book->ready && (book->owner == NULL || book->owner == g_thread_self ())
+         && book->depth == 0;
+}
+
 PrBookLoss
 pr_book_look (PrBook *book)
 {
   PrBookLoss now;
 
-  if (book->loss != PR_BOOK_KEPT || book->depth > 0 || !book->ready)
+  if (!may_look (book))
     return book->loss;
   if (pr_book_file_drain (&book->on_disk, false))
     pr_book_file_disown (&book->on_disk);
@@ -111,6 +119,7 @@ pr_book_on_loss (PrBook *book, PrBookLost lost, gpointer data)
 {
   book->lost = lost;
   book->lost_data = data;
+  book->owner = g_thread_self ();
 }
 
 int
@@ -180,6 +189,7 @@ exchange (PrBook *book, PrBook *fresh)
   *fresh = was;
   book->lost = was.lost;
   book->lost_data = was.lost_data;
+  book->owner = was.owner;
   pr_book_close (fresh);
 }
 

@@ -24,7 +24,8 @@ typedef void (*PrBookLost) (gpointer data);
 /* Keeps in memory what a file that is written over would take with it, and looks at the folder. May take a
  * while; a second call does nothing. */
 bool pr_book_watch (PrBook *book, GError **error);
-/* LOST (DATA) is called once when the file is lost, within the call that found it. */
+/* LOST (DATA) is called once when the file is lost, within the call that found it. From now on only the thread that
+ * calls this looks at the file: what another one writes is looked at by the next pr_book_look. */
 void pr_book_on_loss (PrBook *book, PrBookLost lost, gpointer data);
 /* Readable when pr_book_look should be called; -1 where the system tells nothing. */
 int pr_book_events (PrBook *book);

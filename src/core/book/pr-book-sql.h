@@ -15,6 +15,7 @@ struct _PrBook {
   bool watched; /* what its file would take with it is kept beside it */
   PrBookLost lost;
   gpointer lost_data;
+  GThread *owner; /* who looks; NULL: anybody */
 };
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3_stmt, sqlite3_finalize)

@@ -302,7 +302,7 @@ open_file (PrBook *book, GError **error)
     return pr_sql_fail (book, code, error);
   if (!pr_book_set_up (book, error))
     return false;
-  pr_book_file_stamp (&book->on_disk);
+  pr_book_file_remember (&book->on_disk);
   book->ready = true;
   return pr_book_file_look (&book->on_disk, book->file) == PR_BOOK_KEPT
          || pr_sql_fail (book, SQLITE_BUSY, error);
