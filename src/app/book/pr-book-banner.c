@@ -10,9 +10,8 @@
 
 struct _PrBookBanner {
   PrFollower parent_instance;
-  GtkRevealer *revealer;
   GtkLabel *text;
-  GtkWidget *save, *other, *again, *leave;
+  GtkWidget *bar, *save, *other, *again, *leave;
   GtkFileChooserNative *chooser;
   guint ticks; /* the callback that counts frames; 0: none */
   int frames;
@@ -34,8 +33,7 @@ say (PrBookBanner *banner, const char *sentence)
 {
   if (sentence)
     gtk_label_set_text (banner->text, sentence);
-  gtk_revealer_set_reveal_child (banner->revealer, sentence != NULL);
-  gtk_widget_set_visible (GTK_WIDGET (banner->revealer), sentence != NULL);
+  gtk_widget_set_visible (banner->bar, sentence != NULL);
 }
 
 static void
@@ -256,7 +254,7 @@ pr_book_banner_class_init (PrBookBannerClass *class)
   gtk_widget_class_install_action (widget_class, "keeping.open-again", NULL, do_open_again);
   gtk_widget_class_install_action (widget_class, "keeping.leave", NULL, do_leave);
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "book-banner.ui");
-  BIND (revealer);
+  BIND (bar);
   BIND (text);
   BIND (save);
   BIND (other);
