@@ -115,6 +115,7 @@ def restored(app, mine, theirs):
     change(app)
     shutil.copyfile(theirs, mine)
     app.says('Another program wrote over the book')
+    assert not any('everything is kept' in node.name and node.seen() for node in app.walk()), 'no longer so'
     change(app)
     app.picture('book-written-over')
     app.click(app.find_seen('Take the other one…', 'push button'))

@@ -11,8 +11,9 @@
 struct _PrBookBanner {
   PrFollower parent_instance;
   GtkLabel *text;
-  GtkWidget *bar, *save, *other, *again, *leave;
+  GtkWidget *bar, *save, *other, *again, *leave, *dismiss;
   GtkFileChooserNative *chooser;
+  char *saved; /* where, until it is dismissed or no longer so */
   guint ticks; /* the callback that counts frames; 0: none */
   int frames;
   bool closing; /* the window, once what is in memory is saved */
@@ -46,7 +47,10 @@ show (PrBookBanner *banner, PrDocument *doc)
   gtk_widget_set_visible (banner->other, loss != NULL && pr_document_has_other_book (doc));
   gtk_widget_set_visible (banner->again, halted);
   gtk_widget_set_visible (banner->leave, halted);
-  say (banner, loss ? loss : why);
+  if (loss || halted)
+    g_clear_pointer (&banner->saved, g_free);
+  gtk_widget_set_visible (banner->dismiss, banner->saved != NULL);
+  say (banner, loss ? loss : why ? why : banner->saved);
 }
 
 /* --- a foot that has been drawn --- */
@@ -88,12 +92,13 @@ pr_book_banner_changed (PrFollower *follower, guint what)
 static void
 saved (PrBookBanner *banner, const char *path)
 {
-  g_autofree char *sentence = g_strdup_printf (_ ("From now on everything is kept in %s."), path);
-
-  if (banner->closing)
+  if (banner->closing) {
     gtk_window_close (window_of (banner));
-  else
-    pr_document_trouble (pr_document_of (banner), sentence);
+    return;
+  }
+  g_free (banner->saved);
+  banner->saved = g_strdup_printf (_ ("From now on everything is kept in %s."), path);
+  show (banner, pr_document_of (banner));
 }
 
 static void
@@ -178,6 +183,15 @@ do_leave (GtkWidget *widget, const char *action, GVariant *parameter)
   pr_document_leave_halted (pr_document_of (widget));
 }
 
+static void
+do_dismiss (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  PrBookBanner *banner = PR_BOOK_BANNER (widget);
+
+  g_clear_pointer (&banner->saved, g_free);
+  show (banner, pr_document_of (widget));
+}
+
 /* --- the window around it --- */
 
 static void
@@ -234,6 +248,13 @@ pr_book_banner_dispose (GObject *object)
 }
 
 static void
+pr_book_banner_finalize (GObject *object)
+{
+  g_free (PR_BOOK_BANNER (object)->saved);
+  G_OBJECT_CLASS (pr_book_banner_parent_class)->finalize (object);
+}
+
+static void
 pr_book_banner_init (PrBookBanner *banner)
 {
   gtk_widget_init_template (GTK_WIDGET (banner));
@@ -247,12 +268,14 @@ pr_book_banner_class_init (PrBookBannerClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = pr_book_banner_dispose;
+  G_OBJECT_CLASS (class)->finalize = pr_book_banner_finalize;
   widget_class->root = pr_book_banner_root;
   PR_FOLLOWER_CLASS (class)->changed = pr_book_banner_changed;
   gtk_widget_class_install_action (widget_class, "keeping.save", NULL, do_save);
   gtk_widget_class_install_action (widget_class, "keeping.take-other", NULL, do_take_other);
   gtk_widget_class_install_action (widget_class, "keeping.open-again", NULL, do_open_again);
   gtk_widget_class_install_action (widget_class, "keeping.leave", NULL, do_leave);
+  gtk_widget_class_install_action (widget_class, "keeping.dismiss", NULL, do_dismiss);
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "book-banner.ui");
   BIND (bar);
   BIND (text);
@@ -260,4 +283,5 @@ pr_book_banner_class_init (PrBookBannerClass *class)
   BIND (other);
   BIND (again);
   BIND (leave);
+  BIND (dismiss);
 }
