@@ -37,7 +37,8 @@ ROOMS = {
     'core/book': Room('libbook.a', 'core/sheet'),
     'core/record': Room('librecord.a', 'core/job core/book'),
     'cli': Room(None, 'core/paper core/record'),          # no archive: the program itself
-    'desk': Room('libpritchel-desk.a', 'core/paper core/record'),
+    'desk/prefs': Room('libdesk-prefs.a', 'core/paper core/record'),
+    'desk': Room('libpritchel-desk.a', 'desk/prefs'),
     'app/kit': Room('libapp-kit.a', 'desk'),
     'app/board': Room('libapp-board.a', 'app/kit'),
     'app/canvas': Room('libapp-canvas.a', 'app/kit'),

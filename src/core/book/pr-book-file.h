@@ -8,7 +8,8 @@
  * commit of ours on a file system that inotify cannot watch, and on a file system whose times are coarser one within
  * the same step of its clock. */
 #pragma once
-#include "pr-book-loss.h"
+#include <stdbool.h>
+#include "pr-book-data.h"
 
 typedef struct {
   int fd;                 /* -1: none */

@@ -89,6 +89,12 @@ pr_book_look (PrBook *book)
   return book->loss;
 }
 
+void
+pr_book_will_write (PrBook *book)
+{
+  pr_book_look (book);
+}
+
 /* Who wrote while we wrote may have left a mixture, which the stamp hides. Asked for after it: then whoever wrote
  * before it is known to have opened the file. */
 void

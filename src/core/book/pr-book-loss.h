@@ -10,17 +10,6 @@
 #include <stdbool.h>
 #include "pr-book-data.h"
 
-typedef enum {
-  PR_BOOK_KEPT,        /* what is changed is in the file */
-  PR_BOOK_GONE,        /* the file was deleted, or moved away */
-  PR_BOOK_FOLDER_GONE, /* so was the folder, or it cannot be reached */
-  PR_BOOK_REPLACED,    /* another file lies in its place */
-  PR_BOOK_OVERWRITTEN, /* another program wrote into it */
-  PR_BOOK_TAKEN,       /* our lock was dropped and another program holds the file now */
-} PrBookLoss;
-
-typedef void (*PrBookLost) (gpointer data);
-
 /* Keeps in memory what a file that is written over would take with it, and looks at the folder. May take a
  * while; a second call does nothing. */
 bool pr_book_watch (PrBook *book, GError **error);

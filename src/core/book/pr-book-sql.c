@@ -182,7 +182,7 @@ bool
 pr_sql_begin (PrBook *book, GError **error)
 {
   if (book->depth == 0) {
-    pr_book_look (book);
+    pr_book_will_write (book);
     if (!pr_sql_exec (book, "BEGIN IMMEDIATE", error))
       return false;
   }

@@ -47,5 +47,7 @@ bool pr_sql_copy (sqlite3 *to, sqlite3 *from, const char *schema);
 bool pr_book_set_up (PrBook *book, GError **error);
 
 /* --- pr-book-loss.c --- */
+/* Before what will write: finds out whether the file still is ours. */
+void pr_book_will_write (PrBook *book);
 /* After what may have written: the file is as we left it. Finds out whether it still is ours. */
 void pr_book_written (PrBook *book);
