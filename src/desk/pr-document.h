@@ -137,8 +137,6 @@ void pr_document_drawn (PrDocument *doc);
  * until any foot is opened, or it is left. */
 PrBookId pr_document_halted (PrDocument *doc, char **why);
 void pr_document_leave_halted (PrDocument *doc);
-/* Merges what somebody sent into the book, and opens it. */
-bool pr_document_take_sent (PrDocument *doc, const char *file, GError **error);
 /* Another horse: the foot that was open is closed. */
 void pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit);
 PrBookId pr_document_add_horse (PrDocument *doc, const char *name, GError **error);

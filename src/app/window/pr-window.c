@@ -10,15 +10,18 @@
 #include "pr-drawing-view.h"
 #include "pr-look.h"
 #include "pr-marking-view.h"
+#include "pr-names.h"
 #include "pr-panel.h"
 #include "pr-screen.h"
 #include "pr-settings.h"
 #include "pr-start.h"
+#include "pr-text.h"
 #include "pr-window-actions.h"
 #include "pr-words.h"
 #include "pr-work-view.h"
 
 #define ZOOM_STEP 1.25
+#define MESSAGE_LINES 4 /* the board is what is worked on */
 
 struct _PrWindow {
   GtkApplicationWindow parent_instance;
@@ -53,7 +56,9 @@ void
 pr_window_tell (PrWindow *window, const char *sentence)
 {
   window->message_stays = false;
-  gtk_label_set_text (window->message, sentence);
+  g_autofree char *shown = pr_text_sentence (sentence);
+
+  gtk_label_set_text (window->message, shown);
   gtk_widget_set_visible (window->message_measure, FALSE);
   gtk_revealer_set_reveal_child (window->message_bar, TRUE);
 }
@@ -76,10 +81,11 @@ show_place (PrWindow *window)
   const PrTracing *bare = pr_document_bare (window->doc, NULL);
   PrFoot foot = job ? job->sources.foot : bare ? bare->scale.foot : PR_FOOT_ANY;
   g_autofree char *day = NULL, *horse = pr_document_horse_name (window->doc, &day);
+  g_autofree char *name = horse ? pr_text_name (horse) : NULL;
   g_autofree char *title = NULL, *date = day ? pr_words_date (day) : NULL;
 
   if ((job || bare) && horse)
-    title = g_strdup_printf ("%s · %s", horse, pr_foot_name (foot));
+    title = g_strdup_printf ("%s · %s", name, pr_foot_name (foot));
   else
     title = g_strdup (job || bare ? pr_foot_name (foot) : "Pritchel");
   gtk_label_set_text (window->title, title);
@@ -545,6 +551,10 @@ pr_window_init (PrWindow *window)
   GtkSettings *settings = gtk_settings_get_default ();
 
   gtk_widget_init_template (GTK_WIDGET (window));
+  pr_label_cut (window->title, 1);
+  gtk_label_set_ellipsize (window->title, PANGO_ELLIPSIZE_MIDDLE); /* the foot stands behind the name */
+  pr_label_cut (window->subtitle, 1);
+  pr_label_cut (window->message, MESSAGE_LINES);
   gtk_widget_add_css_class (GTK_WIDGET (window), "pritchel");
   gtk_menu_button_set_create_popup_func (window->menu_button, open_menu, window->main_menu, NULL);
   gtk_menu_button_set_create_popup_func (window->out_button, open_menu, window->out_menu, NULL);
@@ -555,7 +565,20 @@ pr_window_init (PrWindow *window)
   follow_look (window);
 }
 
-#define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrWindow, name)
+#define CHILD(name) #name, G_STRUCT_OFFSET(PrWindow, name)
+
+static const struct {
+  const char *name;
+  gssize offset;
+} children[] = { { CHILD (book_pane) },     { CHILD (book_banner) }, { CHILD (title) },
+                 { CHILD (subtitle) },      { CHILD (message) },     { CHILD (message_bar) },
+                 { CHILD (book_revealer) }, { CHILD (stack) },       { CHILD (start_scroll) },
+                 { CHILD (side_scroll) },   { CHILD (over_strip) },  { CHILD (busy_box) },
+                 { CHILD (out_button) },    { CHILD (book_button) }, { CHILD (open_button) },
+                 { CHILD (print_button) },  { CHILD (history_box) }, { CHILD (menu_button) },
+                 { CHILD (main_menu) },     { CHILD (out_menu) },    { CHILD (message_measure) },
+                 { CHILD (busy) } };
+#undef CHILD
 
 static void
 pr_window_class_init (PrWindowClass *class)
@@ -569,28 +592,8 @@ pr_window_class_init (PrWindowClass *class)
   g_type_ensure (PR_TYPE_BOOK_PANE);
   g_type_ensure (PR_TYPE_BOOK_BANNER);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/window.ui");
-  BIND (book_pane);
-  BIND (book_banner);
-  BIND (title);
-  BIND (subtitle);
-  BIND (message);
-  BIND (message_bar);
-  BIND (book_revealer);
-  BIND (stack);
-  BIND (start_scroll);
-  BIND (side_scroll);
-  BIND (over_strip);
-  BIND (busy_box);
-  BIND (out_button);
-  BIND (book_button);
-  BIND (open_button);
-  BIND (print_button);
-  BIND (history_box);
-  BIND (menu_button);
-  BIND (main_menu);
-  BIND (out_menu);
-  BIND (message_measure);
-  BIND (busy);
+  for (size_t i = 0; i < G_N_ELEMENTS (children); i++)
+    gtk_widget_class_bind_template_child_full (widget_class, children[i].name, FALSE, children[i].offset);
   gtk_widget_class_bind_template_callback (widget_class, open_foot);
   gtk_widget_class_bind_template_callback (widget_class, want_photo);
   gtk_widget_class_bind_template_callback (widget_class, pr_window_tell);

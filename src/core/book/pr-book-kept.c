@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-kept.h"
 
+#include "pr-book.h"
+
 /* In the order in which one row may name another; what of each is kept from the beginning. Photos of before
  * would be most of the file. */
 static const struct {
@@ -69,9 +71,9 @@ sqlite3 *
 pr_book_kept_take (PrBook *book)
 {
   g_autofree char *end = for_each (end_one);
-  PrBook memory = { .file = book->file, .on_disk = PR_BOOK_FILE_NONE, .loss = PR_BOOK_OVERWRITTEN };
+  g_autoptr (PrBook) memory = pr_book_new (book->file);
 
-  if (!book->watched || !pr_sql_exec (book, end, NULL) || !put_back (&memory, book->db))
-    g_clear_pointer (&memory.db, sqlite3_close);
-  return memory.db;
+  if (book->watched && pr_sql_exec (book, end, NULL) && put_back (memory, book->db))
+    return g_steal_pointer (&memory->db);
+  return NULL;
 }

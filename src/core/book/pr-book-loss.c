@@ -74,18 +74,27 @@ may_look (const PrBook *book)
          && book->depth == 0;
 }
 
-PrBookLoss
-pr_book_look (PrBook *book)
+static void
+look (PrBook *book)
 {
   PrBookLoss now;
 
-  if (!may_look (book))
-    return book->loss;
   if (pr_book_file_drain (&book->on_disk, false))
     pr_book_file_disown (&book->on_disk);
   now = pr_book_file_look (&book->on_disk, book->file);
   if (now != PR_BOOK_KEPT)
     lose (book, now);
+}
+
+/* While another thread has a transaction open nothing is looked at: nobody waits for it here. */
+PrBookLoss
+pr_book_look (PrBook *book)
+{
+  if (!g_rec_mutex_trylock (&book->lock))
+    return book->loss;
+  if (may_look (book))
+    look (book);
+  g_rec_mutex_unlock (&book->lock);
   return book->loss;
 }
 
@@ -185,14 +194,18 @@ put_in_place (PrBook *book, const char *beside, const char *file, GError **error
   return true;
 }
 
-/* BOOK stays where its owner has it and is what FRESH was; what it was goes with FRESH. */
+/* BOOK stays where its owner has it, with the lock that its owner holds, and is what FRESH was; what it was goes with
+ * FRESH. */
 static void
 exchange (PrBook *book, PrBook *fresh)
 {
   PrBook was = *book;
+  GRecMutex lock = book->lock;
 
   *book = *fresh;
+  was.lock = fresh->lock;
   *fresh = was;
+  book->lock = lock;
   book->lost = was.lost;
   book->lost_data = was.lost_data;
   book->owner = was.owner;
@@ -201,13 +214,13 @@ exchange (PrBook *book, PrBook *fresh)
 
 /* Errors speak of the file that was to be written, not of the one that was lost. */
 static bool
-save_as (PrBook *speaker, const char *beside, GError **error)
+write_whole (PrBook *speaker, const char *beside, GError **error)
 {
   return write_beside (speaker, beside, error) && put_in_place (speaker, beside, speaker->file, error);
 }
 
-bool
-pr_book_save_as (PrBook *book, const char *file, GError **error)
+static bool
+save_as (PrBook *book, const char *file, GError **error)
 {
   g_autofree char *beside = g_strdup_printf ("%s.%08x.part", file, g_random_int ());
   PrBook speaker = *book;
@@ -215,7 +228,7 @@ pr_book_save_as (PrBook *book, const char *file, GError **error)
 
   g_return_val_if_fail (book->depth == 0, false);
   speaker.file = (char *) file;
-  if (!save_as (&speaker, beside, error)) {
+  if (!write_whole (&speaker, beside, error)) {
     g_unlink (beside);
     return false;
   }
@@ -224,4 +237,13 @@ pr_book_save_as (PrBook *book, const char *file, GError **error)
     return false;
   exchange (book, fresh);
   return pr_book_watch (book, error);
+}
+
+bool
+pr_book_save_as (PrBook *book, const char *file, GError **error)
+{
+  g_rec_mutex_lock (&book->lock); /* a merge in another thread ends first */
+  bool ok = save_as (book, file, error);
+  g_rec_mutex_unlock (&book->lock);
+  return ok;
 }

@@ -26,6 +26,8 @@ sentence (int code)
     return _ ("The book %s cannot be written there; choose a folder of your own for it.");
   case SQLITE_TOOBIG:
     return _ ("That is too large for the book %s; use a smaller picture.");
+  case SQLITE_INTERRUPT:
+    return _ ("Reading %s took too long and was given up; ask for it to be sent again.");
   default:
     return NULL;
   }
@@ -47,12 +49,12 @@ pr_sql_fail (PrBook *book, int code, GError **error)
 {
   const char *known = sentence (is_full (book, code) ? SQLITE_FULL : code);
 
+  g_debug ("%s: %s (%d)", book->file, sqlite3_errstr (code), code);
   if (known != NULL)
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, known, book->file);
   else
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("The book %s could not be used (%s); check the disk it lies on and try again."),
-                 book->file, sqlite3_errstr (code));
+                 _ ("The book %s could not be used; check the disk it lies on and try again."), book->file);
   return false;
 }
 
@@ -150,6 +152,20 @@ pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const c
   return pr_sql_end (book, ok, error);
 }
 
+PrBookId
+pr_sql_insert (PrBook *book, GError **error, const char *sql, const char *types, ...)
+{
+  va_list args;
+
+  if (!pr_sql_begin (book, error))
+    return 0;
+  va_start (args, types);
+  bool ok = run (book, NULL, error, sql, types, args);
+  va_end (args);
+  PrBookId id = sqlite3_last_insert_rowid (book->db); /* while nobody else inserts */
+  return pr_sql_end (book, ok, error) ? id : 0;
+}
+
 bool
 pr_sql_exec (PrBook *book, const char *sql, GError **error)
 {
@@ -172,26 +188,50 @@ pr_sql_number (PrBook *book, const char *sql, gint64 *value, GError **error)
 char *
 pr_sql_text (sqlite3_stmt *stmt, int column)
 {
-  const char *text = (const char *) sqlite3_column_text (stmt, column);
-
   /* a book may come from somebody else, and SQLite keeps what it is given */
+  bool is = sqlite3_column_type (stmt, column) == SQLITE_TEXT;
+  const char *text = is ? (const char *) sqlite3_column_text (stmt, column) : NULL;
+
   return text != NULL ? g_utf8_make_valid (text, -1) : g_strdup ("");
+}
+
+GBytes *
+pr_sql_bytes (sqlite3_stmt *stmt, int column)
+{
+  if (sqlite3_column_type (stmt, column) != SQLITE_BLOB)
+    return NULL;
+  const void *data = sqlite3_column_blob (stmt, column);
+  int size = sqlite3_column_bytes (stmt, column);
+
+  return pr_bound_holds (PR_BOUND_PHOTO_BYTES, size) ? g_bytes_new (data, (gsize) size) : NULL;
+}
+
+double
+pr_sql_bounded (sqlite3_stmt *stmt, int column, PrBound bound)
+{
+  int type = sqlite3_column_type (stmt, column);
+  double value = type == SQLITE_INTEGER || type == SQLITE_FLOAT ? sqlite3_column_double (stmt, column) : 0;
+
+  return pr_bound_holds (bound, value) ? value : 0;
 }
 
 bool
 pr_sql_begin (PrBook *book, GError **error)
 {
+  g_rec_mutex_lock (&book->lock);
   if (book->depth == 0) {
     pr_book_will_write (book);
-    if (!pr_sql_exec (book, "BEGIN IMMEDIATE", error))
+    if (!pr_sql_exec (book, "BEGIN IMMEDIATE", error)) {
+      g_rec_mutex_unlock (&book->lock);
       return false;
+    }
   }
   book->depth++;
   return true;
 }
 
-bool
-pr_sql_end (PrBook *book, bool ok, GError **error)
+static bool
+end (PrBook *book, bool ok, GError **error)
 {
   g_assert (book->depth > 0);
   if (--book->depth > 0)
@@ -213,4 +253,13 @@ pr_sql_copy (sqlite3 *to, sqlite3 *from, const char *schema)
     return false;
   sqlite3_backup_step (copy, -1); /* what it says is said again at the end */
   return sqlite3_backup_finish (copy) == SQLITE_OK;
+}
+
+bool
+pr_sql_end (PrBook *book, bool ok, GError **error)
+{
+  bool stands = end (book, ok, error);
+
+  g_rec_mutex_unlock (&book->lock);
+  return stands;
 }
