@@ -2,6 +2,7 @@
 #include "pr-sent.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-document-file.h"
 #include "pr-error.h"
 
 #define TOLD_STEP 0.01 /* of the whole: the window is not told more finely */
@@ -167,6 +168,7 @@ pr_sent_take_finish (PrDocument *doc, GAsyncResult *result, GError **error)
 {
   g_autofree PrBookId *foot = g_task_propagate_pointer (G_TASK (result), error);
 
+  pr_document_look (doc); /* its thread did not */
   if (!foot)
     return false;
   if (pr_document_open_foot (doc, *foot, error))
