@@ -90,6 +90,12 @@ pr_bound_holds (PrBound bound, double value)
   return value >= bounds[bound].least && value <= bounds[bound].most; /* never of a NaN */
 }
 
+double
+pr_bound_clamp (PrBound bound, double value)
+{
+  return value >= bounds[bound].least ? MIN (value, bounds[bound].most) : bounds[bound].least;
+}
+
 char *
 pr_bound_says (PrBound bound, double value)
 {
