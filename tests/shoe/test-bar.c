@@ -186,6 +186,35 @@ half_width_at (const PrFigure *figure, PrPt at, PrPt aside)
   return t;
 }
 
+/* Heels that run together steeply: the oval is as round behind as it is wide, not pointed, and stands outside the wall. */
+static void
+an_egg_is_not_pointed (void **state)
+{
+  const KitFoot shape = { .half_width = 60, .toe = 62, .back = 72, .heel = 60 };
+  g_autoptr (PrJob) job = sized (&shape, "egg");
+  const PrPath *ring = &job->shoe->figure.ring[0];
+  double low = INFINITY, least = INFINITY;
+
+  (void) state;
+  assert_true (job->shoe->simple);
+  assert_true (hull_gap_behind (&job->shoe->figure, job->hoof.buttress[0].y) < 10);
+  for (size_t i = 0; i < ring->n; i++)
+    low = MIN (low, ring->p[i].y);
+  for (size_t i = 0; i < ring->n; i++)
+    if (ring->p[i].y < 0)
+      least = MIN (least, (pr_pt_dist (ring->p[i], ring->p[(i + 1) % ring->n])
+                           + pr_pt_dist (ring->p[(i + 1) % ring->n], ring->p[(i + 2) % ring->n]))
+                              / 2 / MAX (turn_at (ring, i), 1e-6));
+  assert_true (least > 0.15 * 120);
+  NEAR (low, job->shoe->heel_outer[0].y - job->sources.plan.bar_set_back, 1e-6);
+  for (double y = job->hoof.buttress[0].y; y < 0; y += 4)
+    for (int b = 0; b < 2; b++) {
+      PrPt wall = pr_pt (pr_side_sign (b) * 60 * sqrt (1 - y * y / (72 * 72)), y);
+
+      assert_true (pr_ring_holds (ring, wall));
+    }
+}
+
 /* Marks a frog: 0.5 of the hoof's width long from its apex to the buttresses, OFF to the lateral side. */
 static void
 mark_frog (PrJob *job, double off, double half)
@@ -281,8 +310,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (a_straight_bar_is_a_rectangle), cmocka_unit_test (an_egg_is_an_even_band),
     cmocka_unit_test (no_ears_and_one_opening),       cmocka_unit_test (an_egg_has_no_kink),
-    cmocka_unit_test (a_plate_follows_the_frog),      cmocka_unit_test (says_what_would_fit),
-    cmocka_unit_test (set_back_the_heels_go_too),
+    cmocka_unit_test (an_egg_is_not_pointed),         cmocka_unit_test (a_plate_follows_the_frog),
+    cmocka_unit_test (says_what_would_fit),           cmocka_unit_test (set_back_the_heels_go_too),
   };
 
   return cmocka_run_group_tests_name ("bar", tests, NULL, NULL);

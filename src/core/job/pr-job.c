@@ -3,7 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "pr-bounds.h"
 #include "pr-error.h"
+#include "pr-json.h"
 #include "pr-shrink.h"
 
 PrJob *
@@ -275,9 +277,8 @@ pr_job_take_plan_json (PrJob *job, JsonNode *node, GError **error)
 {
   if (!pr_plan_from_json (&job->sources.plan, node, error))
     return false;
-  JsonNode *order = json_object_get_member (json_node_get_object (node), "order");
+  const char *order = pr_json_string (json_node_get_object (node), "order");
   g_free (job->sources.order);
-  job->sources.order
-      = order && JSON_NODE_HOLDS_VALUE (order) ? g_strdup (json_node_get_string (order)) : NULL;
+  job->sources.order = order ? pr_note_fit (order) : NULL;
   return true;
 }

@@ -324,6 +324,20 @@ pr_style_apply (const PrStyle *style, const PrHoof *hoof, PrPlan *plan)
   *plan = next;
 }
 
+/* ID, or when a plan or the name of a file could not hold all of it, its beginning and a number made of NAME, so
+ * that long names that begin alike stay two. Takes ID over; transfer full. */
+static char *
+short_id (char *id, const char *name)
+{
+  char start[sizeof ((PrPlan *) NULL)->style - 9];
+  g_autofree char *whole = id;
+
+  if (strlen (whole) < sizeof ((PrPlan *) NULL)->style)
+    return g_steal_pointer (&whole);
+  pr_text_copy (start, sizeof start, whole);
+  return g_strdup_printf ("%s-%08x", start, g_str_hash (name));
+}
+
 /* "My front!" -> "my-front" */
 static char *
 id_of (const char *name)
@@ -340,7 +354,7 @@ id_of (const char *name)
   }
   if (id->len && id->str[id->len - 1] == '-')
     g_string_truncate (id, id->len - 1);
-  return g_string_free (id, FALSE);
+  return short_id (g_string_free (id, FALSE), name);
 }
 
 /* What of PLAN a style keeps: lengths that grow with the foot as shares of WIDTH, the rest as it is; nothing of this
@@ -386,7 +400,7 @@ pr_style_save_own (const char *name, const PrHoof *hoof, const PrPlan *plan, GEr
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("A style needs a name with a letter or a digit in it."));
     return false;
   }
-  g_autofree char *text = json_to_string (root, TRUE);
+  g_autofree char *text = pr_json_text (root, true);
   if (g_mkdir_with_parents (dir, 0700) != 0) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("The style cannot be written to “%s” (%s); make the folder writable and try again."),

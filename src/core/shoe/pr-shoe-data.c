@@ -20,7 +20,7 @@ pr_shoe_free (PrShoe *shoe)
   pr_path_clear (&shoe->outer);
   pr_path_clear (&shoe->inner);
   pr_figure_clear (&shoe->figure);
-  pr_figure_clear (&shoe->ext.figure);
+  pr_path_clear (&shoe->ext.front);
   for (int i = 0; i < PR_MAX_CLIPS; i++)
     pr_path_clear (&shoe->clip[i].ring);
   for (int i = 0; i < 2; i++) {

@@ -5,7 +5,6 @@
 
 #include "pr-fillet.h"
 #include "pr-shoe-bar.h"
-#include "pr-shoe-parts.h"
 
 #define JOIN_MM \
   0.1 /* between a rounding's end and the path: the one is a chord's, the other an arc's length away */
@@ -69,23 +68,23 @@ add_trimmed (PrPath *ring, const PrPath *path, double at_start, double at_end, b
   }
 }
 
-/* The outer edge, with the extension's front in place of what lies behind it. */
+/* The outer edge, with the extension's in place of what lies behind it. */
 static void
-outer_with_extension (const PrShoe *shoe, const PrPlan *plan, PrPath *line)
+outer_with_extension (const PrShoe *shoe, PrPath *line)
 {
   const PrExtension *ext = &shoe->ext;
   double toe = shoe->edge_length[PR_MEDIAL];
+  g_auto (PrPath) part = { 0 };
 
   if (!ext->present) {
     pr_path_copy (line, &shoe->outer);
     return;
   }
-  g_auto (PrPath) part = { 0 };
-  pr_path_part (line, &shoe->outer, 0, toe - ext->line_edge[PR_MEDIAL] - ext->fillet[PR_MEDIAL]);
-  line->n--; /* the front begins where this ends */
-  pr_shoe_add_extension_front (shoe, plan, line);
-  pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL] + ext->fillet[PR_LATERAL], INFINITY);
-  for (size_t i = 1; i < part.n; i++)
+  pr_path_part (line, &shoe->outer, 0, toe - ext->line_edge[PR_MEDIAL] - ext->lead[PR_MEDIAL]);
+  for (size_t i = 1; i + 1 < ext->front.n; i++)
+    pr_path_add (line, ext->front.p[i]);
+  pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL] + ext->lead[PR_LATERAL], INFINITY);
+  for (size_t i = 0; i < part.n; i++)
     pr_path_add (line, part.p[i]);
 }
 
@@ -174,7 +173,7 @@ pr_shoe_make_figure (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
     pr_path_empty (&shoe->weld[b]);
     shoe->heel_lost[b] = 0;
   }
-  outer_with_extension (shoe, plan, &line);
+  outer_with_extension (shoe, &line);
   if (plan->bar == PR_BAR_NONE)
     open_figure (shoe, plan, &line);
   else if (!pr_shoe_close_with_bar (shoe, hoof, plan, &line)) {

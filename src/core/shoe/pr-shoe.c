@@ -13,6 +13,14 @@
 
 #define HEEL_TAPER_MM 15.0 /* over this the web tapers at the very end */
 #define LEAST_WEB_MM 2.0
+#define SQUARED_END 0.4 /* place at which the inner edge knows nothing more of a squared toe */
+#define SIDE_WIDENS 0.1 /* of the web, at most */
+
+static double
+smooth (double t)
+{
+  return t * t * (3 - 2 * t);
+}
 
 /* Web over both branches as one curve, so that its slope is the same on both sides of the toe. */
 static double
@@ -36,7 +44,11 @@ web_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
   double left = shoe->edge_length[st->branch] - st->place * shoe->edge_buttress[st->branch];
 
   web -= plan->heel_taper[st->branch] * CLAMP (1 - left / HEEL_TAPER_MM, 0, 1);
-  return MAX (web, LEAST_WEB_MM) + st->side_out;
+  web = MAX (web, LEAST_WEB_MM);
+  /* behind a squared toe the web is as asked in the middle; the inner edge stays round, so that the corners are fuller */
+  web += shoe->st[shoe->toe_st].squared * smooth (CLAMP (1 - st->place / SQUARED_END, 0, 1));
+  /* a side extension is the branch set out, more than iron added */
+  return MAX (web + MIN (st->side_out, SIDE_WIDENS * web) - st->squared, MIN (web, LEAST_WEB_MM));
 }
 
 static double

@@ -288,6 +288,34 @@ put_extension (JsonBuilder *b, const PrExtension *ext)
   json_builder_end_object (b);
 }
 
+/* Station by station: a point of the roll's line, the outer edge ahead of it, and how far the ground surface has risen there. */
+static void
+put_roll (JsonBuilder *b, const PrShoe *shoe)
+{
+  const PrRoll *roll = &shoe->roll;
+  g_auto (PrPath) line = { 0 }, edge = { 0 };
+
+  if (!roll->present)
+    return;
+  pr_path_add (&line, roll->line[PR_MEDIAL]);
+  pr_path_add (&edge, roll->line[PR_MEDIAL]);
+  for (size_t i = 0; i < shoe->n_st; i++)
+    if (shoe->st[i].outer.y > roll->y) {
+      pr_path_add (&line, pr_pt (shoe->st[i].outer.x, roll->y));
+      pr_path_add (&edge, shoe->st[i].outer);
+    }
+  pr_path_add (&line, roll->line[PR_LATERAL]);
+  pr_path_add (&edge, roll->line[PR_LATERAL]);
+  begin (b, "roll");
+  put_path (b, "line_mm", &line);
+  put_path (b, "edge_mm", &edge);
+  begin_list (b, "depth_mm");
+  for (size_t i = 0; i < edge.n; i++)
+    json_builder_add_double_value (b, roll->slope * (edge.p[i].y - roll->y));
+  json_builder_end_array (b);
+  json_builder_end_object (b);
+}
+
 static void
 put_parts (JsonBuilder *b, const PrShoe *shoe)
 {
@@ -304,6 +332,7 @@ put_parts (JsonBuilder *b, const PrShoe *shoe)
     add_crease (b, &shoe->crease[i]);
   json_builder_end_array (b);
   put_extension (b, &shoe->ext);
+  put_roll (b, shoe);
 }
 
 static void
