@@ -526,8 +526,8 @@ squares_the_toe (void **state)
     for (size_t i = 0; i < inner.n; i++) {
       PrPt p = job->shoe->inner.p[i];
 
-      if (p.y < 30)
-        NEAR (pr_path_nearest (&inner, p, NULL, NULL), 0, 0.02);
+      if (p.y < 15)
+        NEAR (pr_path_nearest (&inner, p, NULL, NULL), 0, 0.05);
       if (i > 0 && i + 1 < inner.n) {
         PrPt u = pr_pt_sub (p, job->shoe->inner.p[i - 1]), v = pr_pt_sub (job->shoe->inner.p[i + 1], p);
 
