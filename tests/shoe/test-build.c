@@ -139,6 +139,27 @@ a_crease_takes_its_trough (void **state)
 
 /* To the branch: the web's width square to the edge. To the centre line: level, and the inner edge gets there without a
  * notch, always further back and never nearer to the outer one than the web is wide. */
+/* A branch dragged so far back that it runs forward into its heel: the inner edge stays one web from the outer, wherever
+ * the level of the heel lies. */
+static void
+a_branch_behind_its_heel_stays_near (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
+  const PrShoe *shoe = job->shoe;
+
+  (void) state;
+  for (double y = -60; y > -200; y -= 7) {
+    job->sources.plan.knot[PR_KNOT_HEEL_QUARTER_M].y = y;
+    assert_true (pr_job_refresh (job, NULL));
+    for (size_t i = 0; i < shoe->n_st; i++) {
+      double web = pr_path_nearest (&shoe->outer, shoe->st[i].inner, NULL, NULL);
+
+      assert_true (web < 2 * shoe->st[i].web); /* a level cut across a slant is longer than the web is wide */
+    }
+  }
+}
+
 static void
 cuts_heels_square (void **state)
 {
@@ -559,6 +580,7 @@ main (void)
     cmocka_unit_test (volume_is_area_times_thickness),
     cmocka_unit_test (a_crease_takes_its_trough),
     cmocka_unit_test (cuts_heels_square),
+    cmocka_unit_test (a_branch_behind_its_heel_stays_near),
     cmocka_unit_test (places_nails_and_clips),
     cmocka_unit_test (joins_an_extension),
     cmocka_unit_test (a_lap_is_shared),

@@ -33,10 +33,13 @@ inner_to_level (PrShoe *shoe, int branch, size_t k, double y, PrPath *tail)
   for (size_t i = k + 1; i-- > 0;) {
     PrPt p = from_heel (shoe, branch, i)->inner;
 
-    if (p.y <= y && tail->n > 0) {
-      PrPt before = tail->p[tail->n - 1];
+    if (p.y <= y) {
+      /* a branch that runs forward into its heel has no level to come down to */
+      if (tail->n == 0)
+        return false;
+      PrPt before = tail->p[tail->n - 1]; /* above the level, as all before it */
 
-      pr_path_add (tail, pr_pt_lerp (before, p, (before.y - y) / MAX (before.y - p.y, 1e-9)));
+      pr_path_add (tail, pr_pt_lerp (before, p, (before.y - y) / (before.y - p.y)));
       return true;
     }
     pr_path_add (tail, p);
