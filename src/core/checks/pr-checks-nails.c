@@ -264,11 +264,8 @@ check_crease (const PrRun *run)
 static double
 inside_white_line (const PrRun *run, const PrNail *nail)
 {
-  const PrPlan *plan = run->plan;
-  double end = run->shoe->edge_length[nail->branch] / run->shoe->edge_buttress[nail->branch];
-  double thick
-      = plan->thick_toe + (plan->thick_heel - plan->thick_toe) * CLAMP (nail->place / MAX (end, 0.1), 0, 1);
-  double in = nail->shank / 2 + thick * tan (plan->nail_pitch);
+  double thick = pr_plan_thick_at (run->plan, run->shoe, nail->branch, nail->place);
+  double in = nail->shank / 2 + thick * tan (run->plan->nail_pitch);
 
   return -pr_hoof_outside (run->hoof, pr_pt_along (nail->at, nail->out, -in))
          - pr_hoof_wall (run->hoof, nail->place);

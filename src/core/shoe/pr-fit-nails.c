@@ -157,8 +157,8 @@ inset_rim (const PrPlan *plan, const PrHoof *hoof)
   return MAX (pr_limit ("nail.inset.least")->mend, rim);
 }
 
-/* Where the rules want the nail line at PLACE: the shank's inner face, where it comes out on the foot surface, a little outside the white line; but never so near the
- * edge that the rim outside the crease gets too thin, nor so near that the nail splits it. */
+/* Where the rules want the nail line at PLACE: the shank's inner face, where it comes out on the foot surface, a little
+ * outside the white line; but never so near the edge that the rim gets too thin. */
 static double
 inset_at (const PrPlan *plan, const PrHoof *hoof, int b, double place)
 {

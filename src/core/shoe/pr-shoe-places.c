@@ -21,6 +21,14 @@ pr_plan_side_out (const PrPlan *plan, int branch, double place)
 }
 
 double
+pr_plan_thick_at (const PrPlan *plan, const PrShoe *shoe, int branch, double place)
+{
+  double end = shoe->edge_length[branch] / shoe->edge_buttress[branch];
+
+  return plan->thick_toe + (plan->thick_heel - plan->thick_toe) * CLAMP (place / MAX (end, 0.1), 0, 1);
+}
+
+double
 pr_plan_inset_at (const PrPlan *plan, int branch, double place)
 {
   double first = plan->nail_first[branch], last = plan->nail_last[branch];

@@ -6,6 +6,8 @@
 /* By how much a side extension stands out at PLACE: it grows over 60 mm at least, is whole at the buttress and runs on to the
  * heel. One that is told to end before the buttress comes in again. */
 double pr_plan_side_out (const PrPlan *plan, int branch, double place);
+/* Thickness at PLACE of BRANCH, mm: evenly from the toe's to the heel's end. */
+double pr_plan_thick_at (const PrPlan *plan, const PrShoe *shoe, int branch, double place);
 /* Distance of the nail line from the outer edge at PLACE, a side extension counted in. */
 double pr_plan_inset_at (const PrPlan *plan, int branch, double place);
 

@@ -51,15 +51,6 @@ web_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
   return MAX (web + MIN (st->side_out, SIDE_WIDENS * web) - st->squared, MIN (web, LEAST_WEB_MM));
 }
 
-static double
-thick_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
-{
-  double end = shoe->edge_length[st->branch] / shoe->edge_buttress[st->branch];
-  double t = CLAMP (st->place / MAX (end, 0.1), 0, 1);
-
-  return plan->thick_toe + (plan->thick_heel - plan->thick_toe) * t;
-}
-
 /* An egg runs on from the branch as it is; bars that lie flush take its end level; a trailer is cut square to itself. */
 static bool
 cut_is_level (const PrPlan *plan, int branch)
@@ -78,7 +69,7 @@ make_stations (PrShoe *shoe, const PrPlan *plan)
     PrStation *st = &shoe->st[i];
 
     st->web = web_at (shoe, plan, st);
-    st->thick = thick_at (shoe, plan, st);
+    st->thick = pr_plan_thick_at (plan, shoe, st->branch, st->place);
     st->inner = pr_pt_along (st->outer, st->cut, st->web);
   }
   for (int b = 0; b < 2; b++)
@@ -138,16 +129,21 @@ is_drawable (const PrShoe *shoe)
   return sound;
 }
 
+static bool
+refuse (GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
+               _ ("Two points of the shoe's edge lie in one place; draw them apart or fit the shoe anew."));
+  return false;
+}
+
 bool
 pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **error)
 {
   PrSpline probe;
 
-  if (!pr_shoe_make_spline (&probe, hoof, plan)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-                 _ ("Two points of the shoe's edge lie in one place; draw them apart or fit the shoe anew."));
-    return false;
-  }
+  if (!pr_shoe_make_spline (&probe, hoof, plan))
+    return refuse (error);
   shoe->trouble[0] = 0;
   shoe->trouble_at = pr_pt (0, 0);
   pr_shoe_make_edge (shoe, hoof, plan);
@@ -159,9 +155,5 @@ pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **er
   pr_shoe_make_creases (shoe, plan);
   pr_shoe_make_sections (shoe, plan);
   pr_shoe_make_figure (shoe, hoof, plan);
-  if (is_drawable (shoe))
-    return true;
-  g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-               _ ("Two points of the shoe's edge lie in one place; draw them apart or fit the shoe anew."));
-  return false;
+  return is_drawable (shoe) || refuse (error);
 }
