@@ -4,6 +4,14 @@
 set -e
 here=$(cd "$(dirname "$0")" && pwd)
 build=$(cd "${1:-$here/../.build}" && pwd)
+# every style on a riding horse's fore and hind, both faces
+sheets=$(mktemp -d)
+for foot in contest-130 riding-hind; do
+  PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 "$here/../tests/shoe/master/sheet.py" "$build/pritchel" \
+    "$build/tests/scene/feet-maker" "$sheets" --foot $foot --dpi 45
+done
+convert "$sheets/contest-130.png" "$sheets/riding-hind.png" -background white -append -colors 64 "$here/styles.png"
+rm -r "$sheets"
 PRITCHEL_WINDOW="$build/pritchel-window" PRITCHEL_PICTURES="$here" \
   PYTHONPATH="$here/../tests/window" PYTHONDONTWRITEBYTECODE=1 \
   exec /usr/bin/python3 "$here/shots.py" "$here/../data/demo/near-fore.jpg"
