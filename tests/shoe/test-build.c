@@ -516,7 +516,8 @@ rolls_the_toe (void **state)
   }
   plan->toe_amount = 26;
   assert_true (pr_job_refresh (job, NULL));
-  assert_non_null (strstr (job->shoe->trouble, "24.0 mm"));
+  g_autofree char *most = pr_length_text (24, PR_UNIT_MM);
+  assert_non_null (strstr (job->shoe->trouble, most));
 }
 
 /* Straight across AMOUNT behind the top, corners of 8 mm that touch edge and line; the web as asked in the middle, and an
