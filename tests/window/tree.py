@@ -66,7 +66,9 @@ def bus():
 
 
 class Tree:
-    """Of the program with process PID. Whatever is asked before it is on the bus raises."""
+    """Of the program with process PID. Whatever is asked before the program has told the registry of itself raises.
+    It is not asked anything before: a connection that is asked while it is still being made (g_dbus_connection's
+    check_unclosed) warns, which ends the program, or leaves the question without an answer for ever."""
 
     connection = None
 
@@ -79,10 +81,11 @@ class Tree:
         return self.connection.call_sync(name, '/org/freedesktop/DBus', name, method, args, None, 0, -1, None).unpack()[0]
 
     def _owner(self):
-        for name in self._bus('ListNames'):
+        registry = 'org.a11y.atspi.Registry'
+        told = self.connection.call_sync(registry, ROOT, ACCESSIBLE, 'GetChildren', None, None, 0, self.patience, None)
+        for name, _ in told.unpack()[0]:
             try:
-                if name.startswith(':') and self.pid == self._bus('GetConnectionUnixProcessID',
-                                                                  GLib.Variant('(s)', (name,))):
+                if self.pid == self._bus('GetConnectionUnixProcessID', GLib.Variant('(s)', (name,))):
                     return name
             except GLib.Error:        # it left the bus meanwhile
                 continue
@@ -138,6 +141,5 @@ class Tree:
             todo += reversed(list(self.children(node, items, below)))
 
     def windows(self):
-        self._items()         # not there before the program has told the bus of itself; asked before that, it stumbles
         root = Node(self, ROOT, '', 0, 0)
         return root.kids()
