@@ -209,6 +209,7 @@ put_hoof (JsonBuilder *b, const PrHoof *hoof)
   put (b, "toe_to_widest_mm", hoof->toe_to_widest);
   put (b, "widest_to_heels_mm", hoof->widest_to_heels);
   put (b, "heel_width_mm", hoof->heel_width);
+  put_text (b, "centre_line", pr_centre_code (hoof->centre));
   put (b, "area_mm2", hoof->area);
   put (b, "perimeter_mm", hoof->perimeter);
   put (b, "lean_mm", hoof->lean);
@@ -338,7 +339,19 @@ read_outline (JsonObject *root, size_t *n)
   return g_steal_pointer (&points);
 }
 
-/* Files written before there was "by_hand_mm" have only where the hoof put what was set by hand. */
+static bool
+names_it (JsonArray *list, const char *name)
+{
+  for (guint i = 0; list && i < json_array_get_length (list); i++) {
+    JsonNode *node = json_array_get_element (list, i);
+
+    if (JSON_NODE_HOLDS_VALUE (node) && g_strcmp0 (json_node_get_string (node), name) == 0)
+      return true;
+  }
+  return false;
+}
+
+/* All that "by_hand_mm" places. Files written before there was one have only where the hoof put what was set by hand. */
 static void
 read_marks (JsonObject *root, PrLandmarks *marks)
 {
@@ -348,14 +361,9 @@ read_marks (JsonObject *root, PrLandmarks *marks)
   Mark table[N_MARKS];
 
   list_marks (marks, table);
-  for (guint i = 0; hand && where && i < json_array_get_length (hand); i++) {
-    JsonNode *node = json_array_get_element (hand, i);
-    const char *name = JSON_NODE_HOLDS_VALUE (node) ? json_node_get_string (node) : NULL;
-
-    for (size_t k = 0; name && k < N_MARKS; k++)
-      if (strcmp (name, table[k].name) == 0)
-        *table[k].has = point_of (json_object_get_member (where, name), table[k].at);
-  }
+  for (size_t k = 0; where && k < N_MARKS; k++)
+    if (exact || names_it (hand, table[k].name))
+      *table[k].has = point_of (json_object_get_member (where, table[k].name), table[k].at);
 }
 
 static bool
