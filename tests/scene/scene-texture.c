@@ -364,6 +364,8 @@ turn_truth (HoofLine *hoof, const Ink *ink)
   hoof->toe = ink_turned (ink, hoof->toe);
   for (int i = 0; i < 2; i++)
     hoof->heel[i] = ink_turned (ink, hoof->heel[i]);
+  for (int i = 0; i < 3; i++)
+    hoof->frog[i] = ink_turned (ink, hoof->frog[i]);
 }
 
 static void

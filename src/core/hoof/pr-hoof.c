@@ -45,6 +45,41 @@ frame_set (PrFootFrame *frame, PrFoot foot, PrSheetPt origin, PrPt toeward)
   frame->ex = pr_pt (-toeward.y * sign, toeward.x * sign);
 }
 
+/* The edge on the lateral side, as the frog lies. */
+static int
+lateral_edge (const PrDrawnMarks *drawn, PrFoot foot)
+{
+  PrSheetPt a = drawn->frog[0], b = drawn->frog[1];
+  PrPt toeward = pr_pt (drawn->frog_apex.x - (a.x + b.x) / 2, drawn->frog_apex.y - (a.y + b.y) / 2);
+  PrFootFrame frame;
+
+  frame_set (&frame, foot, a, toeward);
+  return pr_pt_dot (pr_pt (b.x - a.x, b.y - a.y), frame.ex) > 0 ? 1 : 0;
+}
+
+void
+pr_landmarks_add_drawn (PrLandmarks *marks, const PrDrawnMarks *drawn, PrFoot foot)
+{
+  bool frog_by_hand = marks->has_frog_apex || marks->has_frog[0] || marks->has_frog[1];
+  int lateral = lateral_edge (drawn, foot);
+
+  marks->toe_first = marks->has_toe && !frog_by_hand;
+  if (drawn->tick == PR_DRAWN_SURE && !marks->has_toe) {
+    marks->has_toe = true;
+    marks->toe = drawn->toe;
+  }
+  if (drawn->frog_lines != PR_DRAWN_SURE)
+    return;
+  if (!marks->has_frog_apex)
+    marks->frog_apex = drawn->frog_apex;
+  marks->has_frog_apex = true;
+  for (int side = 0; side < 2; side++) {
+    if (!marks->has_frog[side])
+      marks->frog[side] = drawn->frog[side == PR_LATERAL ? lateral : 1 - lateral];
+    marks->has_frog[side] = true;
+  }
+}
+
 /* The foremost crossing of the centre line x = 0. */
 static bool
 find_toe (PrHoof *hoof)

@@ -32,6 +32,9 @@ typedef struct {
   bool toe_first; /* the toe was set by hand and the frog only found: the centre line goes by the toe */
 } PrLandmarks;
 
+/* Adds what was found drawn on the photo and is sure, where MARKS say nothing. */
+void pr_landmarks_add_drawn (PrLandmarks *marks, const PrDrawnMarks *drawn, PrFoot foot);
+
 /* Where the centre line comes from, worst first. Only with a toe mark or the frog it is measured; else the front of
  * the foot is taken to be even, and asymmetry cannot be judged. */
 typedef enum { PR_CENTRE_ASSUMED, PR_CENTRE_TOE, PR_CENTRE_FROG } PrCentre;

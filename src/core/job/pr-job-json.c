@@ -119,6 +119,27 @@ put_doubt (JsonBuilder *b, const PrTracing *tracing)
   json_builder_end_array (b);
 }
 
+static const char *const drawn_codes[] = { "none", "unsure", "sure" };
+
+/* Where a hand drew a toe tick and a frog, as found on the photo. */
+static void
+put_drawn (JsonBuilder *b, const PrDrawnMarks *drawn)
+{
+  json_builder_set_member_name (b, "drawn");
+  json_builder_begin_object (b);
+  if (drawn->tick) {
+    put_text (b, "tick", drawn_codes[drawn->tick]);
+    put_sheet_point (b, "toe_mm", drawn->toe);
+  }
+  if (drawn->frog_lines) {
+    put_text (b, "frog", drawn_codes[drawn->frog_lines]);
+    put_sheet_point (b, "frog_apex_mm", drawn->frog_apex);
+    put_sheet_point (b, "frog_edge_a_mm", drawn->frog[0]);
+    put_sheet_point (b, "frog_edge_b_mm", drawn->frog[1]);
+  }
+  json_builder_end_object (b);
+}
+
 #define N_MARKS 6
 
 typedef struct {
@@ -247,6 +268,8 @@ pr_job_trace_json (const PrJob *job)
   json_builder_set_member_name (b, "closed");
   json_builder_add_boolean_value (b, t && t->closed);
   put_doubt (b, t);
+  if (t && (t->drawn.tick || t->drawn.frog_lines))
+    put_drawn (b, &t->drawn);
   put_wall (b, job->sources.wall);
   if (job->hoof.outline.n) {
     PrLandmarks marks = job->sources.marks;
@@ -337,6 +360,32 @@ read_outline (JsonObject *root, size_t *n)
       return NULL;
   *n = len;
   return g_steal_pointer (&points);
+}
+
+static PrDrawn
+drawn_of (JsonObject *object, const char *name)
+{
+  const char *code = object ? get_text (object, name) : NULL;
+
+  for (PrDrawn drawn = PR_DRAWN_UNSURE; code && drawn <= PR_DRAWN_SURE; drawn++)
+    if (strcmp (code, drawn_codes[drawn]) == 0)
+      return drawn;
+  return PR_DRAWN_NONE;
+}
+
+/* What has not all its places is none. */
+static void
+read_drawn (JsonObject *root, PrDrawnMarks *drawn)
+{
+  JsonObject *object = get_object (root, "drawn");
+
+  *drawn = (PrDrawnMarks){ 0 };
+  if (object && point_of (json_object_get_member (object, "toe_mm"), &drawn->toe))
+    drawn->tick = drawn_of (object, "tick");
+  if (object && point_of (json_object_get_member (object, "frog_apex_mm"), &drawn->frog_apex)
+      && point_of (json_object_get_member (object, "frog_edge_a_mm"), &drawn->frog[0])
+      && point_of (json_object_get_member (object, "frog_edge_b_mm"), &drawn->frog[1]))
+    drawn->frog_lines = drawn_of (object, "frog");
 }
 
 static bool
@@ -534,6 +583,7 @@ pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error)
   tracing->outline = g_steal_pointer (&outline);
   tracing->n_outline = n;
   tracing->closed = is_true (root, "closed");
+  read_drawn (root, &tracing->drawn);
   if (!pr_job_take_tracing (job, tracing, error))
     return false;
   memset (job->sources.wall, 0, sizeof job->sources.wall);
