@@ -63,7 +63,7 @@ mkdir -p "$doc"
 cp ../data/deb/copyright "$doc/copyright"
 gzip -9n < debian/changelog > "$doc/changelog.gz"
 
-dpkg-shlibdeps -Tdebian/substvars debian/pritchel/usr/bin/*
+dpkg-shlibdeps -Tdebian/substvars debian/pritchel/usr/bin/* debian/pritchel/usr/libexec/*
 # shellcheck disable=SC2086
 dpkg-gencontrol "-Vrun:Packages=$(printf '%s, ' $pr_run_packages)" -Tdebian/substvars -fdebian/files -Pdebian/pritchel
 (cd "$root" && find usr -type f | LC_ALL=C sort | xargs md5sum > DEBIAN/md5sums)

@@ -18,7 +18,7 @@ cd "$(dirname "$0")/.."
 # shellcheck disable=SC2086
 pr_fetch $pr_build_packages
 [ -f .build/build.ninja ] || pr_configure .build
-ninja -C .build pritchel pritchel-window
+ninja -C .build pritchel pritchel-window pritchel-decode
 
 photo=$PWD/data/demo/near-fore.jpg
 echo

@@ -1,44 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Arguments read into values, and how a failure is told. */
+/* Arguments read into values. */
 #include "cli.h"
 
-#include <errno.h>
 #include <glib/gi18n-lib.h>
-#include <stdio.h>
 #include <string.h>
 
-#include "pr-atomic-file.h"
 #include "pr-error.h"
-
-/* A file's name may hold anything; the sentence stays on its line. */
-static void
-say (const char *prefix, GError *error, const char *tail)
-{
-  g_autofree char *line = g_strdelimit (g_strdup (error->message), "\r\n", ' ');
-
-  g_printerr ("%s: %s%s\n", prefix, line, tail);
-  g_error_free (error);
-}
-
-int
-cli_fail (GError *error)
-{
-  say ("pritchel", error, "");
-  return CLI_FAILED;
-}
-
-int
-cli_misuse (const char *command, GError *error)
-{
-  g_autofree char *name = command != NULL ? g_strdup_printf ("pritchel %s", command) : g_strdup ("pritchel");
-  g_autofree char *tail = g_strdup_printf (_ ("; see %s --help."), name);
-  size_t length = strlen (error->message);
-
-  if (length > 0 && error->message[length - 1] == '.')
-    error->message[length - 1] = 0;
-  say (name, error, tail);
-  return CLI_WRONG_USE;
-}
 
 bool
 cli_wrong (GError **error, const char *format, ...)
@@ -92,8 +59,12 @@ cli_parse (int argc, char **argv, const char *use, const char *summary, const GO
     words[i] = g_strdup (argv[i]);
   g_option_context_set_summary (context, summary);
   g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);
-  if (photo != NULL)
+  if (photo != NULL) {
     g_option_context_add_main_entries (context, photo_entries, GETTEXT_PACKAGE);
+    g_option_context_set_description (
+        context,
+        _ ("A photo is a JPEG, PNG, TIFF, WebP, HEIC or AVIF of at most 120 megapixels and 256 MB."));
+  }
   if (!g_option_context_parse_strv (context, &words, error))
     return false;
   /* words[0] is the command's own name; "--" has done its work */
@@ -241,31 +212,4 @@ cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, PrTrace
          && read_side (args->side, unit, out, error)
          && (args->pen == NULL || pr_length_parse (args->pen, unit, &out->pen_mm, error))
          && method_is_served (out, error);
-}
-
-bool
-cli_flush (GError **error)
-{
-  if (fflush (stdout) == 0 && !ferror (stdout))
-    return true;
-  g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-               _ ("Standard output could not be written (%s); send it somewhere else."), g_strerror (errno));
-  return false;
-}
-
-bool
-cli_write_json (JsonNode *node, const char *file, GError **error)
-{
-  g_autoptr (JsonGenerator) generator = json_generator_new ();
-  g_autofree char *text = NULL;
-  gsize length;
-
-  json_generator_set_root (generator, node);
-  json_generator_set_pretty (generator, TRUE);
-  text = json_generator_to_data (generator, &length);
-  if (strcmp (file, "-") != 0)
-    return pr_atomic_file_write (file, text, length, error);
-  if (fwrite (text, 1, length, stdout) == length)
-    putchar ('\n');
-  return cli_flush (error);
 }

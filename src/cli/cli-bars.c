@@ -54,7 +54,7 @@ print_rack (const PrJob *job)
   g_autoptr (GArray) lines = pr_rack_rank (rack, &job->hoof, &job->sources.plan, job->shoe);
 
   for (guint i = 0; i < problems->len; i++)
-    g_printerr ("pritchel: %s\n", (const char *) problems->pdata[i]);
+    cli_print_trouble ("pritchel: %s\n", (const char *) problems->pdata[i]);
   print_heads ();
   for (guint i = 0; i < lines->len; i++) {
     const PrRackLine *line = &g_array_index (lines, PrRackLine, i);
@@ -63,8 +63,8 @@ print_rack (const PrJob *job)
     g_autofree char *section = g_strdup_printf ("%s x %s", w, t),
                     *needed = pr_length_text (line->needed, job->unit);
 
-    g_print ("%-22s %12s %8.2f %6.0f %% %6.0f %% %8zu %6.0f %%\n", section, needed, line->work,
-             (exp (line->drawn) - 1) * 100, (exp (line->upset) - 1) * 100, line->shoes, line->waste * 100);
+    cli_print ("%-22s %12s %8.2f %6.0f %% %6.0f %% %8zu %6.0f %%\n", section, needed, line->work,
+               (exp (line->drawn) - 1) * 100, (exp (line->upset) - 1) * 100, line->shoes, line->waste * 100);
   }
 }
 
@@ -146,7 +146,7 @@ print_cuts (const GArray *lengths, const PrCut *cut, size_t bars, double stock, 
         end = cut[i].at + mm;
       }
     g_autofree char *left = pr_length_text (stock - end, unit);
-    g_print (_ ("bar %zu: %s; %s left over\n"), bar + 1, pieces->str, left);
+    cli_print (_ ("bar %zu: %s; %s left over\n"), bar + 1, pieces->str, left);
   }
 }
 

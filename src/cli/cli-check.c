@@ -64,19 +64,15 @@ read_args (CheckArgs *a, PrJob *job, GError **error)
 static bool
 read_from_book (PrJob *job, const CheckArgs *a, GError **error)
 {
-  g_autoptr (PrBook) book = NULL;
+  g_auto (CliBook) held = { 0 };
   PrRecord record;
 
-  if (!g_file_test (a->book, G_FILE_TEST_EXISTS)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("There is no book %s; check its name."), a->book);
+  if (!cli_book_read (&held, a->book, error))
     return false;
-  }
-  if ((book = pr_book_open (a->book, error)) == NULL)
-    return false;
-  g_autofree char *last = pr_book_get_setting (book, "last-foot", NULL);
+  g_autofree char *last = pr_book_get_setting (held.book, "last-foot", NULL);
   const char *number = a->rest[0] != NULL ? a->rest[0] : last;
   PrBookId foot = number != NULL ? g_ascii_strtoll (number, NULL, 10) : 0;
-  if (!pr_record_read (book, foot, job, &record, error))
+  if (!pr_record_read (held.book, foot, job, &record, error))
     return false;
   if (record.outline && record.plan)
     return true;
@@ -92,7 +88,7 @@ tell (const PrJob *job)
     for (guint i = 0; i < job->findings->len; i++) {
       const PrFinding *f = g_ptr_array_index (job->findings, i);
       if ((int) f->group == group)
-        g_print ("%-5s %-22s %s [%s]\n", pr_state_code (f->state), f->id, f->text, f->source);
+        cli_print ("%-5s %-22s %s [%s]\n", pr_state_code (f->state), f->id, f->text, f->source);
     }
 }
 

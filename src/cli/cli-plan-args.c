@@ -89,14 +89,14 @@ cli_list_styles (void)
 
   for (guint i = 0; i < styles->len; i++) {
     const PrStyle *style = g_ptr_array_index (styles, i);
-    g_print ("%-28s %s\n", style->id, style->name);
+    cli_print ("%-28s %s\n", style->id, style->name);
     if (style->purpose != NULL && *style->purpose != 0)
-      g_print ("%-28s %s\n", "", style->purpose);
+      cli_print ("%-28s %s\n", "", style->purpose);
     if (style->caution != NULL && *style->caution != 0)
-      g_print ("%-28s %s\n", "", style->caution);
+      cli_print ("%-28s %s\n", "", style->caution);
   }
   for (guint i = 0; i < problems->len; i++)
-    g_printerr ("pritchel: %s\n", (const char *) g_ptr_array_index (problems, i));
+    cli_print_trouble ("pritchel: %s\n", (const char *) g_ptr_array_index (problems, i));
   return CLI_DONE;
 }
 
@@ -126,7 +126,7 @@ cli_list_params (void)
   for (size_t i = 0; i < pr_n_params; i++) {
     g_autofree char *range = range_text (&pr_params[i]);
     g_autofree char *label = pr_param_label (&pr_params[i]);
-    g_print ("%-28s %s (%s)\n", pr_params[i].name, label, range);
+    cli_print ("%-28s %s (%s)\n", pr_params[i].name, label, range);
   }
   return CLI_DONE;
 }

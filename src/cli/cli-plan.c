@@ -9,6 +9,9 @@
 /* Half of the last digit a length is told with: less than this is not missing. */
 #define SPARE_NEAR_MM 0.05
 
+/* A step a line, in words: a page of print is 3 kB. */
+#define ORDER_MAX_BYTES 100000u
+
 typedef struct {
   CliPlanArgs plan;
   CliPhotoArgs photo;
@@ -114,14 +117,14 @@ tell (const PrJob *job, const char *folder, bool dxf)
     mend += finding->state == PR_MEND;
     look += finding->state == PR_LOOK;
   }
-  g_print (dxf ? _ ("%s, %s: seven files in %s\n") : _ ("%s, %s: six files in %s\n"),
-           pr_foot_name (job->sources.foot), job->sources.plan.style, folder);
+  cli_print (dxf ? _ ("%s, %s: seven files in %s\n") : _ ("%s, %s: six files in %s\n"),
+             pr_foot_name (job->sources.foot), job->sources.plan.style, folder);
   if (iron->given > 0)
-    g_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
-             needed, spare);
+    cli_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
+               needed, spare);
   else
-    g_print (_ ("Bar to cut: %s\n"), needed);
-  g_print (_ ("To mend: %d, to look at: %d (report.txt says what)\n"), mend, look);
+    cli_print (_ ("Bar to cut: %s\n"), needed);
+  cli_print (_ ("To mend: %d, to look at: %d (report.txt says what)\n"), mend, look);
 }
 
 /* The largest plan that comes out of the bar that is given. */
@@ -141,25 +144,26 @@ narrow (PrJob *job, GError **error)
   g_autofree char *before = pr_length_text (job->sources.plan.web_toe, job->unit);
   g_autofree char *after = pr_length_text (next.web_toe, job->unit);
   job->sources.plan = next;
-  g_print (_ ("Web at the toe narrowed from %s to %s\n"), before, after);
+  cli_print (_ ("Web at the toe narrowed from %s to %s\n"), before, after);
   return pr_job_refresh (job, error);
 }
 
 static bool
 read_order (PrJob *job, const char *file, GError **error)
 {
-  g_autoptr (GError) why = NULL;
-  gsize len;
-
   if (file == NULL)
     return true;
-  if (!g_file_get_contents (file, &job->sources.order, &len, &why)
-      || !g_utf8_validate (job->sources.order, (gssize) len, NULL)) {
+  g_autoptr (GMappedFile) mapped
+      = g_file_test (file, G_FILE_TEST_IS_REGULAR) ? g_mapped_file_new (file, FALSE, NULL) : NULL;
+  gsize len = mapped != NULL ? g_mapped_file_get_length (mapped) : 0;
+  if (mapped == NULL || len > ORDER_MAX_BYTES
+      || (len > 0 && !g_utf8_validate (g_mapped_file_get_contents (mapped), (gssize) len, NULL))) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("The order of work “%s” cannot be read%s%s; give a text file."), file, why ? ": " : "",
-                 why ? why->message : "");
+                 _ ("The order of work “%s” cannot be read; give a text file (UTF-8) of at most 100 kB."),
+                 file);
     return false;
   }
+  job->sources.order = g_strndup (len > 0 ? g_mapped_file_get_contents (mapped) : "", len);
   return true;
 }
 

@@ -4,8 +4,6 @@
 #include <glib/gi18n-lib.h>
 #include <png.h>
 
-#include "pr-atomic-file.h"
-#include "cli.h"
 #include "pr-error.h"
 
 static void
@@ -39,8 +37,8 @@ encode (png_structp png, png_infop info, const PrTracing *t, GByteArray *bytes)
   return true;
 }
 
-bool
-cli_write_rectified (const PrTracing *tracing, const char *file, GError **error)
+GByteArray *
+cli_rectified_png (const PrTracing *tracing, GError **error)
 {
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   png_structp png = png_create_write_struct (PNG_LIBPNG_VER_STRING, NULL, NULL, NULL);
@@ -48,10 +46,9 @@ cli_write_rectified (const PrTracing *tracing, const char *file, GError **error)
   bool ok = info != NULL && encode (png, info, tracing, bytes);
 
   png_destroy_write_struct (&png, &info);
-  if (!ok) {
-    g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("The rectified picture could not be made; use a smaller photo."));
-    return false;
-  }
-  return pr_atomic_file_write (file, (const char *) bytes->data, bytes->len, error);
+  if (ok)
+    return g_steal_pointer (&bytes);
+  g_set_error (error, PR_ERROR, PR_ERROR_FILE,
+               _ ("The rectified picture could not be made; use a smaller photo."));
+  return NULL;
 }

@@ -3,5 +3,5 @@
 #pragma once
 #include "pr-trace.h"
 
-/* Whole or untouched. */
-bool cli_write_rectified (const PrTracing *tracing, const char *file, GError **error);
+/* The file's bytes. Transfer full; NULL with error. */
+GByteArray *cli_rectified_png (const PrTracing *tracing, GError **error);

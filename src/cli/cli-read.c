@@ -2,16 +2,14 @@
 /* A tracing from a photo or from the JSON that `trace` writes. */
 #include "cli.h"
 
-#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "pr-bounds.h"
 #include "pr-error.h"
+#include "pr-file-set.h"
 #include "pr-json.h"
-
-/* An outline of a thousand points is about 60 kB. */
-#define JSON_MAX_BYTES (64u << 20)
 
 /* JSON begins with a bracket, and no picture does. FALSE for what cannot be read: the photo reader then
  * says why. */
@@ -41,13 +39,11 @@ parse_json (const char *text, gsize length, const char *file, GError **error)
   if (pr_json_is_safe (text, length) && json_parser_load_from_data (parser, text, (gssize) length, &why)
       && json_parser_get_root (parser) != NULL)
     return json_parser_steal_root (parser);
-  /* json-glib begins with the name of its source, which here is none */
-  const char *what = why == NULL ? _ ("it is not plain JSON, or nested too deeply")
-                     : g_str_has_prefix (why->message, "<data>:") ? why->message + strlen ("<data>:")
-                                                                  : why->message;
+  if (why != NULL)
+    g_debug ("%s: %s", file, why->message);
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                _ ("%s is not an outline (%s); give a photo or what pritchel trace --json wrote."), file,
-               what);
+               _ ("it is not plain JSON, nested too deeply, or too much of it"));
   return NULL;
 }
 
@@ -66,15 +62,14 @@ static bool
 read_outline (PrJob *job, const char *file, GError **error)
 {
   g_autoptr (GMappedFile) mapped = NULL;
-  g_autoptr (GError) why = NULL;
   g_autoptr (JsonNode) node = NULL;
 
-  mapped = g_mapped_file_new (file, FALSE, &why);
-  if (mapped == NULL || g_mapped_file_get_length (mapped) > JSON_MAX_BYTES) {
+  mapped = g_mapped_file_new (file, FALSE, NULL);
+  if (mapped == NULL || !pr_bound_holds (PR_BOUND_JSON_BYTES, (double) g_mapped_file_get_length (mapped))) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("%s cannot be read as an outline (%s); give a photo or what pritchel trace --json "
                     "wrote."),
-                 file, why != NULL ? why->message : _ ("it is too large"));
+                 file, mapped == NULL ? _ ("it may not be read") : _ ("it is too large"));
     return false;
   }
   g_autofree char *text = g_strndup (g_mapped_file_get_contents (mapped), g_mapped_file_get_length (mapped));
@@ -86,19 +81,32 @@ read_outline (PrJob *job, const char *file, GError **error)
   return pr_job_take_trace_json (job, node, error);
 }
 
+/* The steps are one set too. They are kept where no line was found: that is when they are looked at. */
+static PrTracing *
+trace_with_steps (const PrPhoto *photo, const PrTraceOptions *options, GError **error)
+{
+  static const char *const steps[]
+      = { "1-photo.png", "2-edges.png", "3-flat.png", "4-dark.png", "5-ridge.png", "6-line.png", NULL };
+  g_autoptr (PrFileSet) set = pr_file_set_begin (options->steps_dir, NULL, error);
+  PrTraceOptions aside = *options;
+
+  if (set == NULL)
+    return NULL;
+  aside.steps_dir = pr_file_set_folder (set);
+  g_autoptr (PrTracing) tracing = pr_trace_photo (photo, &aside, NULL, NULL, NULL, error);
+  bool placed = pr_file_set_place (set, steps, tracing != NULL ? error : NULL);
+  return placed ? g_steal_pointer (&tracing) : NULL;
+}
+
 PrTracing *
 cli_trace_file (const char *file, const PrTraceOptions *options, GError **error)
 {
-  g_autoptr (PrPhoto) photo = NULL;
+  g_autoptr (PrPhoto) photo = pr_photo_read (file, error);
 
-  if (options->steps_dir != NULL && g_mkdir_with_parents (options->steps_dir, 0777) != 0) {
-    g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("The folder %s could not be made (%s); choose another place for the steps."),
-                 options->steps_dir, g_strerror (errno));
+  if (photo == NULL)
     return NULL;
-  }
-  photo = pr_photo_read (file, error);
-  return photo != NULL ? pr_trace_photo (photo, options, NULL, NULL, NULL, error) : NULL;
+  return options->steps_dir != NULL ? trace_with_steps (photo, options, error)
+                                    : pr_trace_photo (photo, options, NULL, NULL, NULL, error);
 }
 
 static bool
@@ -119,8 +127,8 @@ cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GErro
     return ok;
   PrFoot told = job->sources.tracing != NULL ? job->sources.tracing->scale.foot : PR_FOOT_ANY;
   if (told != PR_FOOT_ANY && told != asked)
-    g_printerr (_ ("pritchel: The sheet says %s, --foot says %s: %s is taken.\n"), pr_foot_name (told),
-                pr_foot_name (asked), pr_foot_name (asked));
+    cli_print_trouble (_ ("pritchel: The sheet says %s, --foot says %s: %s is taken.\n"), pr_foot_name (told),
+                       pr_foot_name (asked), pr_foot_name (asked));
   if (job->sources.foot == asked)
     return true;
   job->sources.foot = asked;

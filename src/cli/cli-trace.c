@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cli-png.h"
+#include "pr-atomic-file.h"
 
 typedef struct {
   char *foot, *unit, *json, *rectified;
@@ -77,13 +78,13 @@ tell_points (const PrTracing *t)
   for (size_t i = 0; i < t->n_reference; i++)
     worst = fmax (worst, t->reference[i].off_mm);
   if (t->n_reference > 0)
-    g_print (ngettext ("%zu reference point, %.2f mm off\n", "%zu reference points, the worst %.2f mm off\n",
-                       t->n_reference),
-             t->n_reference, worst);
+    cli_print (ngettext ("%zu reference point, %.2f mm off\n",
+                         "%zu reference points, the worst %.2f mm off\n", t->n_reference),
+               t->n_reference, worst);
   for (size_t i = 0; i < t->n_reference; i++)
     if (t->reference[i].outlier)
-      g_print (_ ("Does not fit: the point at %.0f, %.0f in the photo, %.2f mm off\n"), t->reference[i].px.x,
-               t->reference[i].px.y, t->reference[i].off_mm);
+      cli_print (_ ("Does not fit: the point at %.0f, %.0f in the photo, %.2f mm off\n"),
+                 t->reference[i].px.x, t->reference[i].px.y, t->reference[i].off_mm);
 }
 
 static void
@@ -97,16 +98,17 @@ tell (const PrJob *job, PrUnit unit)
   g_autofree char *length = pr_length_text (long_mm, unit);
   g_autofree char *width = pr_length_text (wide_mm, unit);
 
-  g_print (_ ("Scale by %s: %.2f pixels per mm, residual %.2f mm, tilt %.1f°\n"),
-           pr_scale_method_code (scale->method), scale->px_per_mm, scale->residual_mm,
-           scale->tilt * 180 / G_PI);
+  cli_print (_ ("Scale by %s: %.2f pixels per mm, residual %.2f mm, tilt %.1f°\n"),
+             pr_scale_method_code (scale->method), scale->px_per_mm, scale->residual_mm,
+             scale->tilt * 180 / G_PI);
   tell_points (job->sources.tracing);
-  g_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
-  g_print (_ ("%s: length %s, width %s\n"),
-           job->sources.tracing->figure ? _ ("no hoof") : pr_foot_name (job->sources.foot), length, width);
+  cli_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
+  cli_print (_ ("%s: length %s, width %s\n"),
+             job->sources.tracing->figure ? _ ("no hoof") : pr_foot_name (job->sources.foot), length, width);
   for (size_t i = 0; i < job->sources.tracing->n_doubt; i++)
-    g_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"), job->sources.tracing->doubt[i].from_mm,
-             job->sources.tracing->doubt[i].to_mm, job->sources.tracing->doubt[i].why);
+    cli_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"),
+               job->sources.tracing->doubt[i].from_mm, job->sources.tracing->doubt[i].to_mm,
+               job->sources.tracing->doubt[i].why);
 }
 
 static bool
@@ -118,25 +120,48 @@ take (PrJob *job, PrTracing *tracing, GError **error)
   return true;
 }
 
-/* Both files or none: a picture without its figures would pass for a good result. */
+/* Both files or none: a picture without its figures would pass for a good result. In two folders the picture is
+ * taken back when the figures cannot be written. */
+static bool
+write_both (const char *png, GByteArray *picture, const char *json, const char *figures, GError **error)
+{
+  g_autofree char *png_dir = g_path_get_dirname (png), *json_dir = g_path_get_dirname (json);
+  const PrAtomicFile files[]
+      = { { png, (const char *) picture->data, picture->len }, { json, figures, strlen (figures) } };
+  bool fresh = !g_file_test (png, G_FILE_TEST_EXISTS);
+
+  if (strcmp (png_dir, json_dir) == 0)
+    return pr_atomic_files_write (files, G_N_ELEMENTS (files), error);
+  if (!pr_atomic_file_write (png, files[0].data, files[0].len, error))
+    return false;
+  if (pr_atomic_file_write (json, files[1].data, files[1].len, error))
+    return true;
+  if (fresh)
+    g_unlink (png);
+  return false;
+}
+
 static bool
 write_out (const PrJob *job, const TraceArgs *a, GError **error)
 {
-  bool fresh = a->rectified != NULL && !g_file_test (a->rectified, G_FILE_TEST_EXISTS);
+  bool out = g_strcmp0 (a->json, "-") == 0, done = true;
+  g_autoptr (JsonNode) node = a->json != NULL ? pr_job_trace_json (job) : NULL;
+  g_autoptr (GByteArray) picture = NULL;
 
-  if (a->rectified != NULL && !cli_write_rectified (job->sources.tracing, a->rectified, error))
+  if (a->rectified != NULL && (picture = cli_rectified_png (job->sources.tracing, error)) == NULL)
     return false;
-  if (a->json != NULL) {
-    g_autoptr (JsonNode) node = pr_job_trace_json (job);
-    if (!cli_write_json (node, a->json, error)) {
-      if (fresh)
-        g_unlink (a->rectified);
-      return false;
-    }
+  if (picture != NULL && a->json != NULL && !out) {
+    g_autofree char *figures = json_to_string (node, TRUE);
+    done = write_both (a->rectified, picture, a->json, figures, error);
+  } else {
+    if (picture != NULL)
+      done = pr_atomic_file_write (a->rectified, (const char *) picture->data, picture->len, error);
+    if (done && a->json != NULL)
+      done = cli_write_json (node, a->json, error);
   }
-  if (g_strcmp0 (a->json, "-") != 0)
+  if (done && !out)
     tell (job, a->in);
-  return true;
+  return done;
 }
 
 int

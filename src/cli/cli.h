@@ -3,6 +3,7 @@
  * says what to do next); 2 wrong use: an argument nobody could understand, whatever the files hold.
  * Outputs are whole or not there. */
 #pragma once
+#include "pr-book.h"
 #include "pr-paper.h"
 
 enum { CLI_DONE, CLI_FAILED, CLI_WRONG_USE };
@@ -14,6 +15,10 @@ int cli_check (int argc, char **argv);
 int cli_rack (int argc, char **argv);
 int cli_cut (int argc, char **argv);
 
+/* One line, with or without a line break at its end; what steers a terminal in a name, a path or a file's text
+ * stands there escaped (pr-text.h). Everything that holds such text goes out through these. */
+void cli_print (const char *format, ...) G_GNUC_PRINTF (1, 2);
+void cli_print_trouble (const char *format, ...) G_GNUC_PRINTF (1, 2); /* on standard error */
 /* Prints ERROR (transfer full) in one line and returns CLI_FAILED. */
 int cli_fail (GError *error);
 /* The same with CLI_WRONG_USE, and a word on where to read how it is used. */
@@ -47,6 +52,17 @@ PrTracing *cli_trace_file (const char *file, const PrTraceOptions *options, GErr
 /* A tracing from FILE, a photo or the JSON of `trace`; judged by its bytes. JOB's foot, unless any, wins
  * over the sheet's; a contradiction is said on stderr. */
 bool cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error);
+
+/* A book to read in. FILE is neither changed nor locked for longer than its copy takes, and nothing is made beside it.
+ * FALSE with error. */
+typedef struct {
+  PrBook *book;
+  char *folder, *copy;
+} CliBook;
+
+bool cli_book_read (CliBook *held, const char *file, GError **error);
+void cli_book_clear (CliBook *held);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliBook, cli_book_clear)
 
 /* What plan and check share. */
 typedef struct {
@@ -86,7 +102,7 @@ bool cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error);
 int cli_list_styles (void);
 int cli_list_params (void);
 
-/* NODE as text, to FILE or, for "-", to standard output. */
+/* NODE as text, to FILE or, for "-", to standard output, where nothing in it steers a terminal. */
 bool cli_write_json (JsonNode *node, const char *file, GError **error);
 /* Standard output is flushed; a full disk or a closed pipe is an error. */
 bool cli_flush (GError **error);

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include "pr-error.h"
 #include "pr-record.h"
+#include "pr-shoe-edge.h"
 #include "pr-words.h"
 
 /* --- single figures --- */
@@ -23,13 +24,16 @@ bool
 pr_document_set_text (PrDocument *doc, const char *name, const char *value, GError **error)
 {
   const PrParam *param = pr_param_find (name);
+  PrPlan before;
+  bool done;
 
   g_return_val_if_fail (doc->job && param, false);
+  before = doc->job->sources.plan;
   pr_document_begin (doc);
-  return pr_document_finish (doc,
-                             typed (&doc->job->sources.plan, param, value, doc->unit, error)
-                                 && pr_job_refresh (doc->job, error),
-                             PR_CHANGED_PLAN, NULL);
+  done = typed (&doc->job->sources.plan, param, value, doc->unit, error);
+  if (done)
+    pr_plan_follow_toe (&doc->job->sources.plan, &before);
+  return pr_document_finish (doc, done && pr_job_refresh (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
 bool

@@ -41,32 +41,6 @@ pr_document_open_foot (PrDocument *doc, PrBookId foot, GError **error)
   return true;
 }
 
-/* A foot that cannot be opened is at least in sight. */
-static void
-choose_visit_of (PrDocument *doc, PrBookId foot)
-{
-  g_auto (PrBookVisit) visit = { 0 };
-
-  if (pr_book_get_foot (doc->book, foot, NULL, &visit, NULL, NULL))
-    pr_document_choose_visit (doc, visit.horse, visit.id);
-}
-
-bool
-pr_document_take_sent (PrDocument *doc, const char *file, GError **error)
-{
-  PrBookId foot = 0;
-
-  g_return_val_if_fail (doc->book, false);
-  if (!pr_book_merge (doc->book, file, &foot, error))
-    return false;
-  pr_document_changed (doc, PR_CHANGED_BOOK);
-  if (foot && !pr_document_open_foot (doc, foot, error)) {
-    choose_visit_of (doc, foot);
-    return false;
-  }
-  return true;
-}
-
 bool
 pr_document_open_last (PrDocument *doc)
 {

@@ -127,8 +127,6 @@ bool pr_document_busy (PrDocument *doc, double *done, const char **what);
 /* Opens a foot of the book; its photo is rectified in the background. */
 bool pr_document_open_foot (PrDocument *doc, PrBookId foot, GError **error);
 bool pr_document_open_last (PrDocument *doc);
-/* Merges what somebody sent into the book, and opens it. */
-bool pr_document_take_sent (PrDocument *doc, const char *file, GError **error);
 /* Another horse: the foot that was open is closed. */
 void pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit);
 PrBookId pr_document_add_horse (PrDocument *doc, const char *name, GError **error);

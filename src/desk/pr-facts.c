@@ -2,9 +2,11 @@
 #include "pr-facts.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-text.h"
 #include "pr-words.h"
 
 #define RESIDUAL_SEEN_MM 0.005        /* what two decimals can show */
+#define NAME_LETTERS 40               /* of a style: what is told behind it stays in sight */
 #define EVEN_MM 1.0                   /* halves closer than this count as even */
 #define POUND_PER_KG (1 / 0.45359237) /* exact: the agreement of 1959 */
 
@@ -90,7 +92,9 @@ pr_facts_shoe (const PrJob *job, const GPtrArray *styles)
   g_autofree char *web = pr_words_number (job->sources.plan.web_toe, job->unit);
   g_autofree char *thick = length (job, job->sources.plan.thick_toe);
 
-  return g_strdup_printf ("%s · %s × %s", style ? style->name : _ ("own shape"), web, thick);
+  g_autofree char *name = style ? pr_text_name_brief (style->name, NAME_LETTERS) : NULL;
+
+  return g_strdup_printf ("%s · %s × %s", name ? name : _ ("own shape"), web, thick);
 }
 
 char *

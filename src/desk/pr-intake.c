@@ -2,6 +2,9 @@
 #include "pr-intake.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-text.h"
+
+#define NAME_LETTERS 40 /* of a file that is told of among others */
 
 struct _PrIntake {
   PrIntakeOwner owner;
@@ -166,9 +169,11 @@ pr_intake_is_several (const PrIntake *intake)
 void
 pr_intake_leave_over (PrIntake *intake, const char *name)
 {
+  g_autofree char *shown = pr_text_name_brief (name, NAME_LETTERS);
+
   if (!intake->left_over)
     intake->left_over = g_string_new (NULL);
-  g_string_append_printf (intake->left_over, intake->left_over->len > 0 ? ", %s" : "%s", name);
+  g_string_append_printf (intake->left_over, intake->left_over->len > 0 ? ", %s" : "%s", shown);
 }
 
 char *

@@ -5,6 +5,7 @@
 #include <glib/gstdio.h>
 #include "pr-atomic-file.h"
 #include "pr-error.h"
+#include "pr-text.h"
 #include "pr-paper.h"
 
 #define ACROSS "across"
@@ -69,10 +70,11 @@ pr_printers_correction (const char *name, double *x, double *y, GError **error)
   if (factor (kept, group, ACROSS, x) && factor (kept, group, DOWN, y))
     return true;
   *x = *y = 1;
+  g_autofree char *shown = pr_text_name (name);
   g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                _ ("What is kept for the printer %s cannot be used; pages are printed without a "
                   "correction until it is measured again."),
-               name);
+               shown);
   return false;
 }
 

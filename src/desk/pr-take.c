@@ -164,11 +164,13 @@ trace (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
 static bool
 work_on (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
 {
+  const PrPhotoPatience patience = { cancellable, PR_PHOTO_MOST_SECONDS };
+
   if (!take->bytes)
-    take->bytes = g_file_load_bytes (take->file, cancellable, NULL, error);
+    take->bytes = pr_photo_bytes (take->file, cancellable, error);
   if (!take->bytes)
     return false;
-  take->photo = pr_photo_decode (take->bytes, take->name, error);
+  take->photo = pr_photo_decode_patiently (take->bytes, take->name, &patience, error);
   if (!take->photo)
     return false;
   if (take->kind == PR_TAKE_RECTIFY)

@@ -30,7 +30,7 @@ main (void)
 {
   const KitFoot shape = KIT_FOOT;
   static double build[ROUNDS], iron[ROUNDS], checks[ROUNDS], all[ROUNDS], draw[ROUNDS], fit[ROUNDS];
-  static const char *const styles[] = { "quarter-clipped", "toe-extension" };
+  static const char *const styles[] = { "quarter-clipped", "toe-extension", "egg-bar", "heart-bar" };
 
   for (size_t k = 0; k < G_N_ELEMENTS (styles); k++) {
     g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, styles[k]);

@@ -120,7 +120,7 @@ test_makes_file_and_folder (void **state)
   const guint8 *head = g_bytes_get_data (bytes, NULL);
   assert_memory_equal (head, "SQLite format 3", 16);
   assert_memory_equal (head + 68, "Prit", 4);
-  assert_int_equal (head[63], 1); /* user_version 1 */
+  assert_int_equal (head[63], 2); /* user_version 2 */
   assert_int_equal (head[18], 1); /* rollback journal, not WAL */
   assert_null (strstr (file, "-journal"));
   g_autofree char *folder = g_path_get_dirname (file);
@@ -562,7 +562,7 @@ test_not_ours_is_untouched (void **state)
   refused_untouched (place, copy, size, "not a Pritchel book");
 
   memcpy (copy, bytes, size); /* newer */
-  copy[63] = 2;
+  copy[63] = 3;
   refused_untouched (place, copy, size, "newer");
   for (gsize cut = 100; cut < size; cut += size / 9)
     refused_untouched (place, bytes, cut, "cut short");
@@ -702,7 +702,7 @@ test_send_and_merge (void **state)
   assert_int_equal (rows_in (small, "attempt"), 1);
   g_autoptr (GBytes) before = read_bytes (small);
 
-  g_autoptr (GPtrArray) inside = pr_book_look_into (other, small, NULL);
+  g_autoptr (GPtrArray) inside = pr_book_look_into (other, small, NULL, NULL);
   const PrBookSent *seen = inside->pdata[0];
   assert_int_equal (inside->len, 1);
   assert_int_equal (seen->foot, PR_FOOT_LF);
@@ -710,12 +710,12 @@ test_send_and_merge (void **state)
   assert_string_equal (seen->date, "2024-11-12");
   g_autoptr (GPtrArray) none_yet = pr_book_horses (other, NULL, NULL);
   assert_int_equal (none_yet->len, 0);
-  assert_true (pr_book_merge (other, small, &got, NULL));
+  assert_true (pr_book_merge (other, small, NULL, &got, NULL));
   assert_string_equal (plan = pr_book_get_plan (other, got, NULL), "{\"web.toe\":24}");
-  assert_true (pr_book_merge (other, small, &again, NULL)); /* twice gives nothing new */
+  assert_true (pr_book_merge (other, small, NULL, &again, NULL)); /* twice gives nothing new */
   assert_int_equal (again, got);
   assert_true (pr_book_set_plan (other, got, "{}", NULL));
-  assert_true (pr_book_merge (other, small, &again, NULL)); /* now it differs: both are kept */
+  assert_true (pr_book_merge (other, small, NULL, &again, NULL)); /* now it differs: both are kept */
   assert_true (again != got);
   g_autoptr (GPtrArray) horses = pr_book_horses (other, NULL, NULL);
   assert_int_equal (horses->len, 1);
@@ -739,9 +739,9 @@ test_send_and_merge_fail_cleanly (void **state)
   assert_null (strstr (nowhere->message, ".part"));
   assert_false (pr_book_send_foot (book, 99, junk, &no_foot));
   assert_false (g_file_test (junk, G_FILE_TEST_EXISTS));
-  assert_false (pr_book_merge (book, junk, NULL, &missing));
+  assert_false (pr_book_merge (book, junk, NULL, NULL, &missing));
   assert_true (g_file_set_contents (junk, "junk", 4, NULL));
-  assert_false (pr_book_merge (book, junk, NULL, &bad));
+  assert_false (pr_book_merge (book, junk, NULL, NULL, &bad));
   assert_non_null (strstr (bad->message, junk));
   assert_true (g_error_matches (bad, PR_ERROR, PR_ERROR_BOOK));
   g_autoptr (GPtrArray) horses = pr_book_horses (book, NULL, NULL);
@@ -771,7 +771,7 @@ test_book_is_told_from_others (void **state)
   assert_false (pr_book_is_book (place->dir));
   assert_false (pr_book_is_book ("/nowhere"));
   assert_true (pr_book_is_book (place->file));
-  assert_null (pr_book_look_into (book, place->file, &itself));
+  assert_null (pr_book_look_into (book, place->file, NULL, &itself));
   assert_non_null (strstr (itself->message, "the book itself"));
   assert_true (is_locked (place->file));
 }

@@ -247,6 +247,171 @@ class BadInput(Cli):
         self.fails(1, "check", "--book", write("not.pritchel", b"x" * 500), "1", says="not a Pritchel book")
 
 
+class Doors(Cli):
+    """A name, a path or a file's text steers neither the terminal nor what is written."""
+
+    # escapes of a terminal, C1, marks of direction, line breaks, bytes that are no letters
+    STEERING = [b"\x1b[31mred", "\x9b31m".encode(), "a\u202eb".encode(), "\u2066x".encode(), "\u2028".encode(),
+                b"line\nbreak", b"\x07bell", b"\x7f", b"\xff\xfe", "\U0001f434".encode() * 60, "\u0646\u062c\u0645".encode()]
+
+    def plain(self, *texts):
+        for text in texts:
+            self.assertNotRegex(text.decode(), "[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
+
+    def rows(self):
+        for name in self.STEERING:
+            missing = os.fsencode(HERE) + b"/" + name + b".jpg"
+            yield 1, ["trace", missing]
+            yield 1, ["check", missing, "--foot", "LF"]
+            yield 1, ["plan", missing, "--foot", "LF", "-o", path("door")]
+            yield 2, ["plan", "x.jpg", "--style", name, "-o", path("door")]
+            yield 2, ["plan", "x.jpg", "--set", name, "-o", path("door")]
+            yield 2, ["plan", "x.jpg", "--foot", name, "-o", path("door")]
+            yield 2, ["trace", "x.jpg", "--points", name]
+            yield 2, ["cut", "--stock", "6m", name]
+            yield 1, ["check", "--book", missing]
+            yield 2, [name]
+            yield 1, ["sheet", "-o", os.fsencode(path("no")) + b"/" + name + b"/sheet.pdf"]
+            yield 1, ["plan", outline(), "--foot", "LF", "--order", missing, "-o", path("door")]
+            broken = os.fsencode(HERE) + b"/" + name + b".json"
+            with open(broken, "wb") as f:
+                f.write(b'{"outline_mm": [[1,2],' + name + b"]}")
+            yield 1, ["plan", broken, "--foot", "LF", "-o", path("door")]
+
+    def test_names_that_steer(self):
+        rows = list(self.rows())
+        for (status, args), done in zip(rows, each(lambda row: run(*row[1]), rows)):
+            with self.subTest(args=args):
+                self.failed(status, args, done)
+                self.plain(done.stderr)
+        self.assertFalse(os.path.exists(path("door")))
+
+    def test_what_is_told_of_work_done(self):
+        for i, name in enumerate(self.STEERING):
+            if b"\n" in name or len(name) > 200:
+                continue
+            out = os.fsencode(HERE) + b"/told-%d-" % i + name
+            done = run("plan", outline(), "--foot", "LF", "-o", out)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            self.plain(done.stdout, done.stderr)
+            self.assertEqual(done.stdout.count(b"\n"), 3)
+
+    def test_own_files_that_steer(self):
+        folder = path("data", "pritchel", "styles")
+        os.makedirs(folder)
+        style = {"id": "mine\x1b[2J", "name": "My \u202eown\n\x9b31m", "for": "\x1b]0;title\x07", "set": {"web.toe": 24}}
+        with open(folder + "/mine.json", "w") as f:
+            json.dump(style, f)
+        with open(folder + "/bad\x1b[31m.json", "w") as f:
+            f.write("{")
+        try:
+            done = run("plan", "--styles")
+            self.assertEqual(done.returncode, 0)
+            self.plain(done.stdout, done.stderr)
+            self.assertIn(b"mine\\x1b[2J", done.stdout)
+        finally:
+            shutil.rmtree(folder)
+
+    def test_json_on_the_terminal(self):
+        data = json.loads(read(outline()))
+        data["scale"]["why"] = "\x1b[31m\u202e\x9bred"
+        file = write("steering.json", json.dumps(data).encode())
+        done = run("check", file, "--foot", "LF", "--json", "-")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.plain(done.stdout)
+        json.loads(done.stdout)
+
+    def test_links_and_what_is_no_file(self):
+        secret, folder = write("secret.txt", b"mine"), path("linked")
+        os.mkdir(folder)
+        os.symlink(secret, folder + "/report.json")
+        os.symlink(path("nowhere"), folder + "/sheet.pdf")
+        os.mkfifo(folder + "/pipe")
+        photo = scene("good", "foot=LF")[0]
+        self.fails(1, "plan", outline(), "--foot", "LF", "-o", folder, says="report.json is a link")
+        self.fails(1, "sheet", "-o", folder + "/sheet.pdf", says="is a link")
+        self.fails(1, "trace", photo, "--json", folder + "/report.json", says="is a link")
+        self.fails(1, "trace", photo, "--rectified", folder + "/pipe", says="is not a plain file")
+        self.fails(1, "sheet", "-o", "/dev/null", says="is not a plain file")
+        self.fails(1, "plan", outline(), "--foot", "LF", "--order", folder + "/pipe", "-o", folder, says="text file")
+        self.fails(1, "plan", outline(), "--foot", "LF", "--order", "/dev/zero", "-o", folder, says="text file")
+        self.assertEqual(read(secret), b"mine")
+        self.assertFalse(os.path.exists(path("nowhere")))
+        self.assertEqual(sorted(os.listdir(folder)), ["pipe", "report.json", "sheet.pdf"])
+
+    def test_check_only_reads(self):
+        def state():
+            return {name: (os.stat(os.path.join(folder, name)).st_mtime_ns, read(os.path.join(folder, name)))
+                    for name in sorted(os.listdir(folder))}
+        folder = path("books")
+        os.mkdir(folder)
+        book = shutil.copy(os.path.join(ROOT, "tests/book/v1.pritchel"), folder + "/a book?#%.pritchel")
+        write("books/short.pritchel", read(book)[:3000])
+        log = shutil.copy(book, folder + "/log.pritchel")
+        with sqlite3.connect(log) as db:
+            db.execute("PRAGMA journal_mode = WAL")
+        db.close()
+        before, env = state(), dict(ENV, TMPDIR=path("temporary"))
+        os.mkdir(env["TMPDIR"])
+        self.fails(1, "check", "--book", book, "77", env=env)
+        self.fails(1, "check", "--book", log, "77", env=env, says="no longer in the book")
+        self.fails(1, "check", "--book", folder + "/short.pritchel", env=env, says="short.pritchel")
+        with sqlite3.connect(book, isolation_level=None) as db:
+            db.execute("BEGIN EXCLUSIVE")
+            self.fails(1, "check", "--book", book, "77", env=env, says="is open in another window or program")
+            db.execute("ROLLBACK")
+            db.execute("BEGIN")                  # somebody else reads too
+            db.execute("SELECT count(*) FROM horse").fetchall()
+            self.fails(1, "check", "--book", book, "77", env=env, says="no longer in the book")
+            db.execute("ROLLBACK")
+        db.close()
+        self.assertEqual(state(), before)
+        os.chmod(book, 0o400)                # what may only be read can be read
+        os.chmod(folder, 0o500)
+        self.fails(1, "check", "--book", book, "77", env=env, says="no longer in the book")
+        os.chmod(folder, 0o700)
+        self.assertEqual(state(), before)
+        self.assertEqual(os.listdir(env["TMPDIR"]), [])
+
+    def test_names_too_long(self):
+        horse = "\U0001f434"
+        self.fails(1, "sheet", "-o", path(horse * 63 + ".pdf"), says="too long")
+        self.works("sheet", "-o", path(horse * 62 + ".pdf"))
+        self.fails(1, "plan", outline(), "--foot", "LF", "-o", path("x" * 256))
+        self.fails(1, "sheet", "-o", path("gone", "sheet.pdf"), says="is not there")
+
+    def test_a_set_without_the_dxf_takes_the_old_one_away(self):
+        out = path("dxf-goes")
+        self.works("plan", outline(), "--foot", "LF", "--dxf", "-o", out)
+        write("dxf-goes/mine.dxf", b"mine")
+        self.works("plan", outline(), "--foot", "LF", "-o", out)
+        self.assertEqual(set(os.listdir(out)), SIX | {"mine.dxf"})
+        os.unlink(out + "/report.json")      # no set stands there: then that one is somebody's own
+        write("dxf-goes/template.dxf", b"mine")
+        self.works("plan", outline(), "--foot", "LF", "-o", out)
+        self.assertEqual(read(out + "/template.dxf"), b"mine")
+
+    def test_steps_are_a_set(self):
+        photo, out = scene("good", "foot=LF")[0], path("steps")
+        self.works("trace", photo, "--steps", out)
+        self.assertEqual(set(os.listdir(out)), {"1-photo.png", "3-flat.png", "4-dark.png", "5-ridge.png", "6-line.png"})
+        write("steps/2-edges.png", b"of an older run")
+        write("steps/mine.png", b"mine")
+        self.works("trace", photo, "--steps", out)
+        self.assertEqual(set(os.listdir(out)), {"1-photo.png", "3-flat.png", "4-dark.png", "5-ridge.png", "6-line.png",
+                                                "mine.png"})
+        self.fails(1, "trace", scene(*BAD_SCENES[2])[0], "--steps", path("steps-2"))
+        self.assertIn("1-photo.png", os.listdir(path("steps-2")))
+
+    def test_no_screen(self):
+        window = os.path.join(os.path.dirname(PRITCHEL), "pritchel-window")
+        for args, env in (([PRITCHEL], ENV), ([PRITCHEL, "--window"], ENV), ([PRITCHEL, "a.jpg"], ENV), ([window], ENV),
+                          ([window], dict(ENV, DISPLAY=":4711"))):
+            with self.subTest(args=args):
+                done = run(*args[1:], program=args[0], env=env)
+                self.failed(1, args, done, says="no screen")
+
+
 class Works(Cli):
     def test_sheet(self):
         for paper, width, height in (("a4", 595.276, 841.890), ("letter", 612, 792), ("A3", 841.890, 1190.551),
@@ -431,6 +596,128 @@ class Works(Cli):
         self.assertEqual([c["id"] for c in kept["checks"]], [c["id"] for c in report["checks"]])
         for a, b in zip(kept["checks"], report["checks"]):
             self.assertAlmostEqual(a["value"], b["value"], delta=0.02, msg=a["id"])
+
+
+def measured(*args):
+    """What the program says, and what it took: seconds of a processor, and MB."""
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+        child = subprocess.Popen([PRITCHEL, *args], env=ENV, stdin=subprocess.DEVNULL, stdout=out, stderr=err)
+        _, status, used = os.wait4(child.pid, 0)
+        child.returncode = os.waitstatus_to_exitcode(status)
+        out.seek(0)
+        err.seek(0)
+        done = subprocess.CompletedProcess(args, child.returncode, out.read(), err.read())
+    return done, used.ru_utime + used.ru_stime, used.ru_maxrss / 1000
+
+
+class Strangers(Cli):
+    """What comes from somebody else and is beyond what can be, a line each: refused in a sentence that says what, at
+    little cost. Sanitizers take ten times the time and four times the memory."""
+
+    SECONDS, MB = (20, 1200) if os.environ.get("PR_SANITIZED") else (2, 300)
+    BACK = "use a file that “pritchel trace --json” wrote"
+
+    def refused(self, status, args, says):
+        done, seconds, mb = measured(*args)
+        self.failed(status, args, done, says)
+        self.assertLess(seconds, self.SECONDS)
+        self.assertLess(mb, self.MB)
+
+    def tracings(self):
+        """Name, where it is in the JSON, what stands there instead, and what is said of it."""
+        yield "scale of 1e12", "scale px_per_mm", "1e12", "pixels per mm: 1e+12, where 0.5 to 200 can be"
+        yield "scale beyond doubles", "scale px_per_mm", "1e999", "pixels per mm: inf"
+        yield "scale below nothing", "scale px_per_mm", "-14", "pixels per mm: -14"
+        yield "scale of nothing", "scale px_per_mm", "0", "pixels per mm: 0"
+        yield "scale beyond integers", "scale px_per_mm", "9" * 40, "pixels per mm"
+        yield "lens", "camera k1", "1e300", "lens term"
+        yield "residual", "scale residual_mm", "1e9", "residual in mm"
+        yield "tilt", "scale tilt_deg", "1e9", "tilt in degrees"
+        yield "wide photo", "photo width_px", "3e9", "side of the photo"
+        yield "long sheet", "scale width_mm", "1e7", "side of the sheet"
+        yield "fine raster", "camera raster_px_per_mm", "1e6", "flat picture"
+        yield "camera", "camera h", "[1e300,0,0,0,1,0,0,0,1]", "entry of the camera"
+        yield "radius", "camera radius", "1e-300", "radius of the photo"
+        yield "pen", "camera pen_mm", "-1e5", "width of the pen"
+        yield "doubts", "doubt", "[%s]" % ",".join(['{"from_mm":1,"to_mm":2}'] * 1001), "doubted stretches: 1001"
+        yield "far doubt", "doubt", '[{"from_mm":-1e30,"to_mm":2}]', "place of a doubt"
+        yield "points", "outline_mm", "[%s]" % ",".join("[%d,%d]" % (i % 99, i // 99) for i in range(20001)), "20001"
+        yield "far point", "outline_mm", "[[1e300,1],[2,3],[4,5]]", "place on the sheet in mm: 1e+300"
+        yield "mark", "by_hand_mm", '{"toe":[1e300,5]}', "place on the sheet"
+
+    def with_value(self, where, value):
+        data = json.loads(read(outline()))
+        *parents, last = where.split()
+        place = data
+        for name in parents:
+            place = place[name]
+        place[last] = "HERE"
+        if last == "by_hand_mm":
+            data["landmarks_by_hand"] = ["toe"]
+        return json.dumps(data).replace('"HERE"', value).encode()
+
+    def test_tracings(self):
+        for i, (name, where, value, says) in enumerate(self.tracings()):
+            file = write("stranger-%d.json" % i, self.with_value(where, value))
+            with self.subTest(row=name):
+                self.refused(1, ["check", file, "--foot", "LF"], says)
+                self.refused(1, ["plan", file, "--foot", "LF", "-o", path("stranger")], self.BACK)
+        self.assertFalse(os.path.exists(path("stranger")))
+
+    def test_json(self):
+        rows = (("many values", b"[" + b"0," * 300000 + b"0]"), ("many lists", b"[" + b"[]," * 300000 + b"0]"),
+                ("long text", b'{"outline_mm":"' + b"x" * (9 << 20) + b'"}'), ("long", b"[" + b" " * (9 << 20) + b"]"),
+                ("levels", b'{"a":' * 65 + b"1" + b"}" * 65), ("many names", b"{" + b'"a":1,' * 300000 + b'"b":1}'))
+        for name, text in rows:
+            with self.subTest(row=name):
+                self.refused(1, ["check", write("much.json", text), "--foot", "LF"], "much.json")
+
+    def test_parameters(self):
+        for value in ("1e308", "1e999", "-1e999", "nan", "0x1p1023", "9" * 5000, "1/0", "1e-400", "\u0661\u0662", " "):
+            with self.subTest(value=value[:20]):
+                self.refused(2, ["plan", outline(), "--set", "web.toe=" + value, "-o", path("stranger")], "web.toe")
+                self.refused(2, ["plan", outline(), "--given=" + value, "-o", path("stranger")], "")
+
+    def test_scales_that_cannot_be(self):
+        photo = scene("good", "foot=LF")[0]
+        marks = ["--points", "100,100", "--points", "1500,2000"]
+        for name, *args in (("fine", "ruler", *marks, "--side", "1mm"), ("coarse", "ruler", *marks, "--side", "19000mm"),
+                            ("far", "ruler", "--points", "1e300,2", "--points", "3,4", "--side", "100"),
+                            ("one place", "ruler", "--points", "7,7", "--points", "7,7", "--side", "100"),
+                            ("wide", "rect", "--points", "1,1 1500,3 1600,2000 1,2100", "--side", "15000x15000")):
+            with self.subTest(row=name):
+                self.refused(1, ["trace", photo, "--scale", *args], "")
+
+    def books(self):
+        """SQL on a good book with one foot, and what is said when that is checked."""
+        trace = lambda where, value: "UPDATE trace SET json = json_set (json, '$.%s', %s)" % (where, value)
+        yield "scale", trace("scale.px_per_mm", "1e12"), "pixels per mm: 1e+12"
+        yield "points", trace("outline_mm", "json_array (json_array (1e300, 1), json_array (1, 2))"), "place on the sheet"
+        yield "no text", "UPDATE trace SET json = ''", "no tracing yet"
+        yield "deep", "UPDATE trace SET json = replace (hex (zeroblob (100000)), '00', '[[')", "damaged"
+        yield "long", "UPDATE trace SET json = hex (zeroblob (5000000))", "damaged"
+        yield "other kind", """PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace (sql, 'STRICT', '      ');
+            PRAGMA writable_schema = RESET; UPDATE trace SET json = CAST (json AS BLOB); DELETE FROM photo""", "no tracing yet"
+
+    def test_books(self):
+        for name, sql, says in self.books():
+            book = shutil.copy(os.path.join(ROOT, "tests/book/v1.pritchel"), path("stranger.pritchel"))
+            db = sqlite3.connect(book)
+            db.execute("UPDATE trace SET json = ?", (read(outline()).decode(),))
+            db.execute("DELETE FROM photo")
+            db.commit()
+            db.executescript(sql)
+            db.close()
+            with self.subTest(row=name):
+                self.refused(1, ["check", "--book", book, "1"], says)
+
+    def test_big_numbers_come_back(self):
+        """What is written is JSON to anybody, also where it was read as 1e22."""
+        data = json.loads(read(outline()))
+        data["outline_mm"] = [[x + 9000, y] for x, y in data["outline_mm"]]
+        done = run("check", write("far.json", json.dumps(data).encode()), "--foot", "LF", "--json", "-")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        json.loads(done.stdout, parse_constant=lambda word: self.fail(word))
 
 
 class Sources(unittest.TestCase):

@@ -44,6 +44,28 @@ steps_stay_with_their_foot (void **state)
   assert_false (pr_document_can_undo (desk->doc));
 }
 
+/* A set-back toe goes where it is told as soon as it is told, as far as the fit would have it go, and back again. */
+static void
+a_set_back_toe_moves_at_once (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+
+  (void) state;
+  desk_open (desk, desk->near);
+  const PrJob *job = pr_document_job (desk->doc);
+  double y = job->shoe->st[job->shoe->toe_st].outer.y;
+  set (desk, "toe.amount", "4");
+  NEAR (job->shoe->st[job->shoe->toe_st].outer.y, y, 1e-9);
+  set (desk, "toe", "set-back");
+  NEAR (job->shoe->st[job->shoe->toe_st].outer.y, y - 4, 1e-9);
+  set (desk, "toe.amount", "6");
+  NEAR (job->shoe->st[job->shoe->toe_st].outer.y, y - 6, 1e-9);
+  assert_true (pr_document_fit (desk->doc, NULL));
+  NEAR (job->shoe->st[job->shoe->toe_st].outer.y, y - 6, 1);
+  set (desk, "toe", "plain");
+  NEAR (job->shoe->st[job->shoe->toe_st].outer.y, y, 1);
+}
+
 /* Another horse closes the foot; its steps wait. */
 static void
 steps_outlive_another_horse (void **state)
@@ -238,10 +260,15 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (steps_stay_with_their_foot), cmocka_unit_test (steps_outlive_another_horse),
-    cmocka_unit_test (undo_is_the_way_back),       cmocka_unit_test (drag_is_one_step_or_none),
-    cmocka_unit_test (refused_is_untouched),       cmocka_unit_test (same_shoe_comes_from_the_other_foot),
-    cmocka_unit_test (last_visit_is_one_step),     cmocka_unit_test (whole_edits_are_one_step),
+    cmocka_unit_test (a_set_back_toe_moves_at_once),
+    cmocka_unit_test (steps_stay_with_their_foot),
+    cmocka_unit_test (steps_outlive_another_horse),
+    cmocka_unit_test (undo_is_the_way_back),
+    cmocka_unit_test (drag_is_one_step_or_none),
+    cmocka_unit_test (refused_is_untouched),
+    cmocka_unit_test (same_shoe_comes_from_the_other_foot),
+    cmocka_unit_test (last_visit_is_one_step),
+    cmocka_unit_test (whole_edits_are_one_step),
   };
 
   return cmocka_run_group_tests_name ("document", tests, NULL, NULL);

@@ -164,7 +164,7 @@ merge (const char *file)
   put (into, data, len);
   PrBook *book = pr_book_open (into, NULL);
   fuzz_must (book != NULL, "the good book does not open");
-  bool ok = fuzz_said (pr_book_merge (book, file, &foot, &error), &error, true);
+  bool ok = fuzz_said (pr_book_merge (book, file, NULL, &foot, &error), &error, true);
   guint n = list_all (book);
   fuzz_must (n >= 2 && (ok || n == 2), "a merge that failed has left something");
   pr_book_close (book);

@@ -58,15 +58,17 @@ put_deflated (GByteArray *out, const void *body, gsize len, guint32 count)
        g_memory_output_stream_get_data_size (G_MEMORY_OUTPUT_STREAM (memory)));
 }
 
+/* So many chunks, all alike. */
 static void
-put_bomb (GByteArray *out, const char *kind)
+put_bombs (GByteArray *out, const char *kind, guint32 mb, int chunks)
 {
   g_autoptr (GByteArray) body = g_byte_array_new ();
-  g_autofree char *zeros = g_strnfill (1 << 20, 'x');
+  g_autofree char *letters = g_strnfill (1 << 20, 'x');
 
   put (body, "note\0\0", 6);
-  put_deflated (body, zeros, 1 << 20, 200);
-  put_chunk (out, kind, body, 0);
+  put_deflated (body, letters, 1 << 20, mb);
+  for (int i = 0; i < chunks; i++)
+    put_chunk (out, kind, body, 0);
 }
 
 static void
@@ -100,7 +102,7 @@ hostile_png (const Png *png)
     put_chunk (out, "PLTE", colours, 0);
   }
   if (png->text != NULL)
-    put_bomb (out, png->text);
+    put_bombs (out, png->text, png->text_mb ? (guint32) png->text_mb : 200, MAX (1, png->texts));
   put_deflated (data, zeros, row, rows);
   put_chunk (out, "IDAT", data, png->bad_crc ? 1 : 0);
   put_chunk (out, "IEND", none, 0);
@@ -173,7 +175,8 @@ hostile_jpeg (const Jpeg *jpeg)
   put (out, jpeg->head, jpeg->head_len);
   put_tables (out);
   put_frame (out, jpeg);
-  put_scan (out, jpeg);
+  for (int i = 0; i < MAX (1, jpeg->scans); i++)
+    put_scan (out, jpeg);
   put_number (out, 2, 0xffd9);
   return out;
 }
@@ -195,6 +198,107 @@ hostile_exif (int orientation, guint32 offset, int entries)
   put_number (out, 2, (guint32) orientation);
   put_number (out, 2, 0);
   put_number (out, 4, 0);
+  return out;
+}
+
+/* --- TIFF, boxes, WebP -------------------------------------------------------------------- */
+
+GByteArray *
+hostile_tiff (const TiffEntry *entries, int n, guint32 next)
+{
+  GByteArray *out = g_byte_array_new ();
+
+  put (out, "MM\0*\0\0\0\10", 8);
+  put_number (out, 2, (guint32) n);
+  for (int i = 0; i < n; i++) {
+    put_number (out, 2, entries[i].tag);
+    put_number (out, 2, entries[i].is_long ? 4 : 3);
+    put_number (out, 4, 1);
+    put_number (out, 4, entries[i].is_long ? entries[i].value : entries[i].value << 16);
+  }
+  put_number (out, 4, next);
+  put (out, (guint8[100]){ 0 }, 100);
+  return out;
+}
+
+/* BODY in a box of KIND; a full one has a version and flags. BODY is consumed. */
+static void
+put_box (GByteArray *out, const char *kind, bool full, GByteArray *body)
+{
+  put_number (out, 4, body->len + (full ? 12 : 8));
+  put (out, kind, 4);
+  if (full)
+    put_number (out, 4, 0);
+  put (out, body->data, body->len);
+  g_byte_array_unref (body);
+}
+
+static GByteArray *
+properties (guint32 width, guint32 height)
+{
+  GByteArray *size = g_byte_array_new (), *all = g_byte_array_new (), *out = g_byte_array_new ();
+
+  put_number (size, 4, width);
+  put_number (size, 4, height);
+  put_box (all, "ispe", true, size);
+  put_box (out, "ipco", false, all);
+  return out;
+}
+
+static GByteArray *
+reference (guint32 n)
+{
+  GByteArray *from = g_byte_array_new (), *out = g_byte_array_new ();
+
+  put_number (from, 2, 1);
+  put_number (from, 2, n);
+  for (guint32 i = 0; i < n; i++)
+    put_number (from, 2, 2);
+  put_box (out, "dimg", false, from);
+  return out;
+}
+
+GByteArray *
+hostile_boxes (const char *brand, guint32 width, guint32 height, guint32 items, guint32 references)
+{
+  GByteArray *out = g_byte_array_new (), *type = g_byte_array_new (), *meta = g_byte_array_new ();
+  GByteArray *info = g_byte_array_new ();
+
+  put (type, brand, 4);
+  put (type, "\0\0\0\0mif1", 8);
+  put_box (out, "ftyp", false, type);
+  put_number (info, 2, items);
+  put_box (meta, "iinf", true, info);
+  put_box (meta, "iref", true, reference (references));
+  put_box (meta, "iprp", false, properties (width, height));
+  put_box (out, "meta", true, meta);
+  return out;
+}
+
+static void
+put_little (GByteArray *out, int len, guint32 value)
+{
+  for (int i = 0; i < len; i++)
+    put_number (out, 1, value >> 8 * i & 255);
+}
+
+GByteArray *
+hostile_webp (guint32 width, guint32 height, bool animated)
+{
+  GByteArray *out = g_byte_array_new ();
+
+  put (out, "RIFF", 4);
+  put_little (out, 4, 4 + 8 + 10 + (animated ? 0 : 8 + 10));
+  put (out, "WEBPVP8X", 8);
+  put_little (out, 4, 10);
+  put_little (out, 4, animated ? 2 : 0);
+  put_little (out, 3, width - 1);
+  put_little (out, 3, height - 1);
+  if (!animated) {
+    put (out, "VP8L", 4);
+    put_little (out, 4, 10);
+    put (out, (guint8[10]){ 0x2f }, 10);
+  }
   return out;
 }
 

@@ -11,10 +11,11 @@ import unittest
 SOURCE = os.path.abspath(sys.argv[1])
 BUILD = os.path.abspath(sys.argv[2])
 
-# folder below src -> its archive in the build, and the rooms it may see, with all that those see
+# folder below src -> its archive or program in the build, and the rooms it may see, with all that those see
 Room = collections.namedtuple('Room', 'archive sees')
 ROOMS = {
     'core/plane': Room('libplane.a', ''),
+    'core/files': Room('libfiles.a', 'core/plane'),
     'core/limits': Room('liblimits.a', 'core/plane'),
     'core/sheet': Room('libsheet.a', 'core/plane'),
     'core/photo/image': Room('libphoto-image.a', 'core/sheet'),
@@ -26,7 +27,7 @@ ROOMS = {
     'core/photo/figure': Room('libphoto-figure.a', 'core/photo/camera'),
     'core/photo/trace': Room('libphoto-trace.a', 'core/photo/scale core/photo/line core/photo/figure'),
     'core/hoof': Room('libhoof.a', 'core/photo/trace core/limits'),
-    'core/plan': Room('libplan.a', 'core/hoof'),
+    'core/plan': Room('libplan.a', 'core/hoof core/files'),
     'core/shoe': Room('libshoe.a', 'core/plan'),
     'core/iron': Room('libiron.a', 'core/shoe'),
     'core/checks': Room('libchecks.a', 'core/iron'),
@@ -36,7 +37,8 @@ ROOMS = {
     'core/paper': Room('libpaper.a', 'core/paper/draw core/paper/card'),
     'core/book': Room('libbook.a', 'core/sheet'),
     'core/record': Room('librecord.a', 'core/job core/book'),
-    'cli': Room(None, 'core/paper core/record'),          # no archive: the program itself
+    'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
+    'cli': Room('pritchel', 'core/paper core/record'),
     'desk': Room('libpritchel-desk.a', 'core/paper core/record'),
     'app/kit': Room('libapp-kit.a', 'desk'),
     'app/board': Room('libapp-board.a', 'app/kit'),
@@ -84,11 +86,11 @@ def includes(path):
 def objects(room):
     """The objects of ROOM in the build: source's file name -> object."""
     archive = ROOMS[room].archive
-    if archive:
+    if archive.endswith('.a'):
         folder = os.path.join(BUILD, 'src', room, archive + '.p')
         names = os.listdir(folder) if os.path.isdir(folder) else []
         return {name[:-2]: os.path.join(folder, name) for name in names if name.endswith('.c.o')}
-    folder, start = os.path.join(BUILD, 'pritchel.p'), f'src_{room}_'
+    folder, start = os.path.join(BUILD, archive + '.p'), f'src_{room}_'
     return {name[len(start):-2]: os.path.join(folder, name) for name in os.listdir(folder) if name.startswith(start)}
 
 

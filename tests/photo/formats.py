@@ -163,17 +163,44 @@ def try_others(folder, p):
            density=150 / 25.4)
 
 
+def box(kind, data, full=True):
+    body = (b"\0\0\0\0" if full else b"") + data
+    return struct.pack(">I", len(body) + 8) + kind + body
+
+
+def heif(brand, width, height):
+    """Boxes that tell a size, and no picture."""
+    size = box(b"ipco", box(b"ispe", struct.pack(">II", width, height)), False)
+    return box(b"ftyp", brand + b"\0\0\0\0mif1" + brand, False) + box(b"meta", box(b"iprp", size, False))
+
+
+def try_boxes(folder):
+    """With loaders and encoders that are there."""
+    source = os.path.join(folder, "a.png")
+    for name in ("heic", "avif"):
+        target = os.path.join(folder, "real." + name)
+        made = subprocess.run(["convert", source, "-quality", "95", target], capture_output=True, check=False)
+        if made.returncode != 0 or not os.path.exists(target) or not read([target])[0][0].isdigit():
+            print(f"skip {name}: it cannot be written or read here")
+            continue
+        expect(name.upper(), target, within=12)
+        with open(target, "rb") as f:
+            data = f.read()
+        refused(f"{name} cut at a half", save(folder, "cut." + name, data[:len(data) // 2]), ("damaged",))
+        at = data.index(b"ispe") + 8
+        smaller = data[:at] + struct.pack(">II", 100, 100) + data[at + 8:]
+        expect(f"{name} larger than its box tells", save(folder, "small." + name, smaller), within=12)
+
+
 def try_refused(folder):
     for brand, format_name in ((b"heic", "HEIC"), (b"avif", "AVIF")):
-        head = struct.pack(">I", 24) + b"ftyp" + brand + b"\0\0\0\0mif1" + brand
-        file = save(folder, format_name, head + b"\0" * 200)
+        file = save(folder, format_name, heif(brand, 640, 480))
         # a computer without loaders beyond the built in ones
         refused(format_name + " with no loader", file, (format_name, "heif-gdk-pixbuf", "JPEG"),
                 GDK_PIXBUF_MODULE_FILE=os.devnull)
-        # a loader that is there may warn about the broken file in its own log
-        refused("broken " + format_name, file, (format_name, "heif-gdk-pixbuf", "JPEG"),
-                ("damaged",), G_DEBUG="")
-    webp = save(folder, "none.webp", b"RIFF\x40\0\0\0WEBPVP8 " + b"\0" * 60)
+        refused("broken " + format_name, file, (format_name, "heif-gdk-pixbuf", "JPEG"), ("damaged",))
+        refused(format_name + " too large", save(folder, "large", heif(brand, 20000, 20000)), ("120 million",))
+    webp = save(folder, "none.webp", b"RIFF\x48\0\0\0WEBPVP8 \x3c\0\0\0" + b"\0" * 6 + b"\xa0\0\xa0\0" + b"\0" * 50)
     refused("WebP with no loader", webp, ("WebP", "webp-pixbuf-loader", "JPEG"),
             GDK_PIXBUF_MODULE_FILE=os.devnull)
     refused("text", save(folder, "text.png", b"Not a picture.\n" * 20), ("not a picture",))
@@ -183,5 +210,7 @@ with tempfile.TemporaryDirectory() as where:
     try_jpeg(where, picture())
     try_png(where, picture())
     try_others(where, picture())
+    if shutil.which("convert") is not None:
+        try_boxes(where)
     try_refused(where)
 sys.exit(1 if failed else 0)

@@ -217,7 +217,12 @@ test_formats (void **state)
     { "%PDF-1.4", 8, "PDF" },
     { "MM\0*\0\0\0\0", 8, "TIFF" },
     { "\xff\xd8\xff\xdb", 4, "JPEG" },
-    { "BM", 2, NULL },
+    { "BM", 2, "BMP" },
+    { "GIF89a", 6, "GIF" },
+    { "II+\0\x08\0\0\0", 8, "BigTIFF" },
+    { "\0\0\0\x14"
+      "ftypqt  ",
+      12, "QuickTime" },
     { "", 0, NULL },
   };
 
@@ -225,6 +230,7 @@ test_formats (void **state)
   for (size_t i = 0; i < G_N_ELEMENTS (table); i++) {
     PrPhotoHeader head;
     pr_photo_header_read (&head, (const uint8_t *) table[i].data, table[i].len);
+    assert_true ((head.mime != NULL) == (i < 3 || (i > 3 && i < 6)));
     if (g_strcmp0 (head.format, table[i].format) != 0)
       fail_msg ("%s is not %s", head.format ? head.format : "nothing", table[i].format);
   }

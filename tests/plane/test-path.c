@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Polylines against closed forms of circles, squares and straight lines. */
 #include "near.h"
+#include "pr-fillet.h"
 #include "pr-path.h"
 
 static void
@@ -114,13 +115,41 @@ cuts_loops (void **state)
   assert_int_equal (pr_path_cut_loops (&path, 30), 0);
 }
 
+/* A ball of radius r in a corner of angle c between two sides: what lies between is r^2 (1 / tan (c/2) - (pi - c) / 2). The
+ * sides may be drawn in short steps, and another corner may follow. Corners to the right stay. */
+static void
+fills_corners (void **state)
+{
+  const double step[] = { 40, 0.7 };
+
+  (void) state;
+  for (double c = 0.6; c < 2.8; c += 0.3)
+    for (size_t k = 0; k < G_N_ELEMENTS (step); k++) {
+      g_auto (PrPath) path = { 0 }, was = { 0 };
+      PrPt turn = pr_pt (-cos (c), sin (c)), right = pr_pt (turn.y, -turn.x);
+      PrPt end[] = { pr_pt (-60, 0), pr_pt (0, 0), pr_pt_scale (turn, 60) };
+
+      for (int side = 0; side < 2; side++)
+        for (double t = 0; t < 60; t += step[k])
+          pr_path_add (&path, pr_pt_lerp (end[side], end[side + 1], t / 60));
+      pr_path_add (&path, end[2]);
+      pr_path_add (&path, pr_pt_along (end[2], right, 30)); /* a corner to the right, square */
+      pr_path_copy (&was, &path);
+      pr_path_fill_corners (&path, 6);
+      NEAR (pr_ring_area (&was) - pr_ring_area (&path), 36 * (1 / tan (c / 2) - (G_PI - c) / 2), 0.15);
+      NEAR (pr_pt_dist (path.p[0], end[0]), 0, 1e-9);
+      NEAR (pr_pt_dist (path.p[path.n - 2], end[2]), 0, 1e-9);
+      NEAR (pr_path_nearest (&path, end[1], NULL, NULL), 6 / sin (c / 2) - 6, 0.02);
+    }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (measures_a_circle), cmocka_unit_test (finds_the_nearest),
     cmocka_unit_test (crosses_lines),     cmocka_unit_test (cuts_and_resamples),
-    cmocka_unit_test (cuts_loops),
+    cmocka_unit_test (cuts_loops),        cmocka_unit_test (fills_corners),
   };
 
   return cmocka_run_group_tests_name ("path", tests, NULL, NULL);

@@ -2,15 +2,16 @@
 #include "scene-feet.h"
 
 #define ROUGH 4000 /* points of a half before it is laid out in equal steps */
-#define TOE_TO_APEX \
-  0.36 /* share of the length; puts the apex an inch ahead of the widest line of a foot of 130 */
+/* Share of the length; puts the apex an inch ahead of the widest line of a foot of 130. */
+#define TOE_TO_APEX 0.36
 #define FROG_IN 0.20     /* wall, bar and groove between a buttress and the frog's edge, share of the width */
 #define FROG_LEAST 0.07  /* half a frog, share of the width: one shrunken between narrow heels */
 #define FROG_AHEAD 0.05  /* its edges are marked this far ahead of the buttresses, share of the length */
 #define FLARE_REACH 0.21 /* how far a flare spreads along the foot (one sigma), share of the length */
-#define HEEL_TURN \
-  0.035 /* the wall's last turn towards the bar draws the buttress in by this share of a half... */
-#define HEEL_TURN_POWER 11 /* ... within about the last sixth of the quarter */
+/* The wall's last turn towards the bar draws the buttress in by this share of a half, within about the last sixth
+ * of the quarter. */
+#define HEEL_TURN 0.035
+#define HEEL_TURN_POWER 11
 
 static const SceneFoot feet[] = {
   /* name             foot            W    L   ahead heels point   flare     uneven over back turned */

@@ -130,6 +130,45 @@ a_persons_own_is_kept (void **state)
   g_unlink (file);
 }
 
+/* Names of any length and script: a plan knows the style again, and two that begin alike are two. */
+static void
+long_names_stay_apart (void **state)
+{
+  static const char *const letters[] = { "a", "ن", "鉄", "\360\220\220\200" }; /* 1 to 4 bytes each */
+  g_autoptr (GPtrArray) known = g_ptr_array_new_with_free_func (g_free);
+  (void) state;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (letters); i++)
+    for (int n = 1; n <= 120; n += n < 60 ? 7 : 1) {
+      GString *name = g_string_new (NULL);
+      PrPlan plan;
+
+      for (int k = 0; k < n; k++)
+        g_string_append (name, letters[i]);
+      pr_plan_init (&plan);
+      assert_true (pr_style_save_own (name->str, &plan, NULL));
+      g_ptr_array_add (known, g_string_free (name, FALSE));
+    }
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+  guint own = 0;
+  for (guint i = 0; i < styles->len; i++) {
+    const PrStyle *style = styles->pdata[i];
+    PrPlan plan;
+
+    pr_plan_init (&plan);
+    pr_style_apply (style, &plan);
+    assert_ptr_equal (pr_styles_find (styles, plan.style), style);
+    if (style->own && g_ptr_array_find_with_equal_func (known, style->name, g_str_equal, NULL)) {
+      g_autofree char *base = g_strconcat (style->id, ".json", NULL);
+      g_autofree char *file = g_build_filename (g_get_user_data_dir (), "pritchel", "styles", base, NULL);
+
+      own++;
+      assert_int_equal (g_unlink (file), 0);
+    }
+  }
+  assert_int_equal (own, known->len);
+}
+
 int
 main (void)
 {
@@ -137,7 +176,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (every_style_lies_on_every_foot), cmocka_unit_test (nothing_to_mend_on_a_regular_foot),
     cmocka_unit_test (keeps_the_bar_in_hand),          cmocka_unit_test (keeps_what_is_locked),
-    cmocka_unit_test (a_persons_own_is_kept),
+    cmocka_unit_test (a_persons_own_is_kept),          cmocka_unit_test (long_names_stay_apart),
   };
 
   g_setenv ("XDG_DATA_HOME", home, TRUE);

@@ -148,6 +148,57 @@ def broken_is_told(sent):
     app.close()
 
 
+def changed(sent, name, *sql):
+    """A copy of what was sent, with SQL done to it."""
+    file = shutil.copy(sent, f'{drive.home()}/{name}.pritchel')
+    db = sqlite3.connect(file)
+    for line in sql:
+        db.execute(line)
+    db.commit()
+    db.close()
+    return file
+
+
+def many_are_listed_and_counted(sent):
+    """Two hundred by name, the rest by number; taken in, they are all there."""
+    copies = ('WITH RECURSIVE c (x) AS (SELECT 2 UNION ALL SELECT x + 1 FROM c LIMIT 249) ')
+    file = changed(sent, 'many', copies + "INSERT INTO foot SELECT x, 1, 'LF', '' FROM c",
+                   copies + "INSERT INTO photo SELECT x, 'a.jpg', randomblob (20000) FROM c")
+    other = Other('fifth')
+    app = other.open(file)
+    is_asked(app, 'take-in-many', '250 feet were sent', 'and 50 more')
+    answer(app, 'alt+t')
+    drive.wait_for('all of them', lambda: ask(other.book, 'select count(*) from foot') == 250)
+    app.close()
+
+
+def a_scale_that_cannot_be(sent):
+    """A stranger's foot whose scale would once have ended the program, at this start and at every other."""
+    file = changed(sent, 'stranger', """UPDATE trace SET json = json_set (json, '$.scale.px_per_mm', 1e12)""")
+    other = Other('sixth')
+    app = other.open(file)
+    is_asked(app, 'take-in-stranger', 'Pipwick')
+    answer(app, 'alt+t')
+    drive.wait_for('the sentence', lambda: any('pixels per mm: 1e+12' in node.name for node in app.walk()))
+    app.picture('stranger')
+    app.close()
+    assert ask(other.book, 'select count(*) from foot') == 1
+    app = other.open(sent)              # the next start is as any other, and so is the good one
+    is_asked(app, 'take-in-after', 'Pipwick')
+    answer(app, 'alt+t')
+    app.find('Heel, lateral')
+    app.close()
+
+
+def a_schema_of_its_own(sent):
+    file = changed(sent, 'trigger', 'CREATE TRIGGER t AFTER INSERT ON foot BEGIN DELETE FROM horse; END')
+    other = Other('seventh')
+    app = other.open(file)
+    drive.wait_for('the sentence', lambda: any('is not as Pritchel writes a book' in node.name for node in app.walk()))
+    app.close()
+    assert ask(other.book, 'select count(*) from horse') == 0
+
+
 def main():
     app = drive.App(sys.argv[1])
     app.find('Heel, lateral')
@@ -161,6 +212,9 @@ def main():
     the_same_again_and_another_form(sent)
     photo_beside_it(sent, sys.argv[1])
     broken_is_told(sent)
+    many_are_listed_and_counted(sent)
+    a_scale_that_cannot_be(sent)
+    a_schema_of_its_own(sent)
 
 
 drive.on_a_desk(main)

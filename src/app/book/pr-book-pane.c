@@ -2,7 +2,10 @@
 #include "pr-book-pane.h"
 
 #include "pr-horse-list.h"
+#include "pr-names.h"
 #include "pr-visit-row.h"
+
+#define NAME_CHARS 16 /* as in the rows of the list: the pane is as wide as two feet */
 
 struct _PrBookPane {
   GtkBox parent_instance;
@@ -329,6 +332,7 @@ pr_book_pane_init (PrBookPane *pane)
   pane->outlines = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
   gtk_widget_init_template (GTK_WIDGET (pane));
   gtk_list_view_set_model (pane->horses, GTK_SELECTION_MODEL (pane->list));
+  pr_editable_cut (GTK_EDITABLE_LABEL (pane->name), NAME_CHARS);
 }
 
 #define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrBookPane, name)

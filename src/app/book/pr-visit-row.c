@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-visit-row.h"
 
+#include "pr-names.h"
 #include "pr-words.h"
 
 #define ACROSS 2
@@ -35,6 +36,7 @@ static void
 pr_visit_row_init (PrVisitRow *row)
 {
   gtk_widget_init_template (GTK_WIDGET (row));
+  pr_label_cut (row->date, 1);
 }
 
 static void

@@ -41,7 +41,7 @@ take_out_of_button (PrFindingRow *row)
 }
 
 GtkWidget *
-pr_finding_row_new (const PrFinding *finding)
+pr_finding_row_new (const PrJob *job, PrFinding *finding)
 {
   PrFindingRow *row = g_object_new (PR_TYPE_FINDING_ROW, NULL);
 
@@ -54,8 +54,9 @@ pr_finding_row_new (const PrFinding *finding)
   row->at = finding->at;
   if (!finding->has_at)
     take_out_of_button (row);
-  if (pr_offer_button_wanted (finding))
-    gtk_box_append (GTK_BOX (row), pr_offer_button_new (finding));
+  GtkWidget *offer = pr_offer_button_new (job, finding);
+  if (offer)
+    gtk_box_append (GTK_BOX (row), offer);
   return GTK_WIDGET (row);
 }
 

@@ -7,6 +7,7 @@
 #define PR_TYPE_FINDING_ROW (pr_finding_row_get_type ())
 G_DECLARE_FINAL_TYPE (PrFindingRow, pr_finding_row, PR, FINDING_ROW, GtkBox)
 
-GtkWidget *pr_finding_row_new (const PrFinding *finding);
+/* FINDING is one of JOB's. */
+GtkWidget *pr_finding_row_new (const PrJob *job, PrFinding *finding);
 /* The icon that tells STATE, static. */
 const char *pr_finding_icon (PrState state);

@@ -21,10 +21,10 @@ fill_list (GtkMenuButton *button, gpointer data)
 
   pr_empty (chip->list);
   for (guint i = 0; job && job->findings && i < job->findings->len; i++) {
-    const PrFinding *finding = g_ptr_array_index (job->findings, i);
+    PrFinding *finding = g_ptr_array_index (job->findings, i);
 
     if (finding->group == chip->group)
-      gtk_box_append (GTK_BOX (chip->list), pr_finding_row_new (finding));
+      gtk_box_append (GTK_BOX (chip->list), pr_finding_row_new (job, finding));
   }
 }
 

@@ -21,16 +21,14 @@ take (PrOfferButton *button)
     pr_document_trouble (doc, error->message);
 }
 
-bool
-pr_offer_button_wanted (const PrFinding *finding)
-{
-  return finding->offer && finding->state != PR_FITS;
-}
-
 GtkWidget *
-pr_offer_button_new (const PrFinding *finding)
+pr_offer_button_new (const PrJob *job, PrFinding *finding)
 {
-  PrOfferButton *button = g_object_new (PR_TYPE_OFFER_BUTTON, "label", finding->offer, NULL);
+  const char *offer = pr_job_offer (job, finding);
+  PrOfferButton *button = offer ? g_object_new (PR_TYPE_OFFER_BUTTON, "label", offer, NULL) : NULL;
+
+  if (!button)
+    return NULL;
 
   button->id = finding->id;
   return GTK_WIDGET (button);

@@ -6,6 +6,5 @@
 #define PR_TYPE_OFFER_BUTTON (pr_offer_button_get_type ())
 G_DECLARE_FINAL_TYPE (PrOfferButton, pr_offer_button, PR, OFFER_BUTTON, GtkButton)
 
-/* Does FINDING offer something worth a button? */
-bool pr_offer_button_wanted (const PrFinding *finding);
-GtkWidget *pr_offer_button_new (const PrFinding *finding);
+/* For FINDING, one of JOB's; NULL where nothing is offered that mends it. */
+GtkWidget *pr_offer_button_new (const PrJob *job, PrFinding *finding);

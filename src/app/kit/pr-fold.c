@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-fold.h"
 
+#include "pr-names.h"
 #include "pr-ui.h"
+
+#define RESULT_LINES 3 /* of what a part comes to; ours take two */
 
 struct _PrFold {
   GtkBox parent_instance;
@@ -74,6 +77,7 @@ static void
 pr_fold_init (PrFold *fold)
 {
   gtk_widget_init_template (GTK_WIDGET (fold));
+  pr_label_cut (GTK_LABEL (fold->result), RESULT_LINES);
 }
 
 static void

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-toast.h"
 
+#include "pr-text.h"
+
 /* Long enough to read two lines and reach for the button, with gloves on. */
 #define SHOWN_MS 9000
 
@@ -57,8 +59,10 @@ time_is_up (gpointer data)
 void
 pr_toast_say (PrToast *toast, const char *sentence, bool undo)
 {
+  g_autofree char *shown = pr_text_sentence (sentence);
+
   g_clear_handle_id (&toast->timer, g_source_remove);
-  gtk_label_set_text (toast->words, sentence);
+  gtk_label_set_text (toast->words, shown);
   gtk_widget_set_visible (toast->undo, undo);
   set_shown (toast, true);
   toast->timer = g_timeout_add (SHOWN_MS, time_is_up, toast);

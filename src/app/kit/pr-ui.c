@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-ui.h"
 
+#include "pr-text.h"
+
 void
 pr_tell (GtkWidget *label, const char *sentence)
 {
-  gtk_label_set_text (GTK_LABEL (label), sentence ? sentence : "");
+  g_autofree char *shown = sentence ? pr_text_sentence (sentence) : NULL;
+
+  gtk_label_set_text (GTK_LABEL (label), shown ? shown : "");
   gtk_widget_set_visible (label, sentence && *sentence);
 }
 

@@ -5,6 +5,7 @@
 #include <gtk/gtkunixprint.h>
 #include "pr-error.h"
 #include "pr-length.h"
+#include "pr-names.h"
 #include "pr-print.h"
 #include "pr-printers.h"
 
@@ -208,6 +209,7 @@ static void
 pr_printer_dialog_init (PrPrinterDialog *m)
 {
   gtk_widget_init_template (GTK_WIDGET (m));
+  pr_drop_down_cut (m->printer);
 }
 
 #define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrPrinterDialog, name)

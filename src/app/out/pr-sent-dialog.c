@@ -3,18 +3,25 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-error.h"
+#include "pr-text.h"
+#include "pr-sent.h"
 #include "pr-words.h"
 
-#define LISTED 6 /* feet named one by one; more are counted */
+#define LISTED 200    /* feet named one by one; more are counted */
+#define GLANCE_MS 250 /* what is read sooner is not shown being read */
 
 struct _PrSentDialog {
   GtkDialog parent_instance;
   PrDocument *doc;
   char *path;
+  GCancellable *work; /* of what is under way; NULL: it waits for an answer */
+  guint later;        /* source that shows it */
   GtkLabel *heading, *details;
+  GtkProgressBar *progress;
+  GtkWidget *list, *take, *cancel;
 };
 
-enum { ANSWERED, N_SIGNALS };
+enum { ANSWERED, REFUSED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (PrSentDialog, pr_sent_dialog, GTK_TYPE_DIALOG)
@@ -31,8 +38,9 @@ pr_sent_is (GFile *file)
 static char *
 name_of (const PrBookSent *sent)
 {
-  g_autofree char *date = pr_words_date (sent->date);
-  return g_strdup_printf ("%s, %s, %s", sent->horse, pr_foot_name (sent->foot), date);
+  g_autofree char *date = pr_words_date (sent->date), *day = pr_text_name (date);
+  g_autofree char *horse = pr_text_name (sent->horse);
+  return g_strdup_printf ("%s, %s, %s", horse, pr_foot_name (sent->foot), day);
 }
 
 static const char *
@@ -75,67 +83,166 @@ details_of (const GPtrArray *list)
   return g_string_free (text, FALSE);
 }
 
-/* --- asking --- */
+/* --- reading, asking, taking in --- */
 
 static void
-answered (PrSentDialog *dialog, int response, gpointer data)
+tell (double done, gpointer data)
 {
-  g_autoptr (PrSentDialog) held = g_object_ref (dialog);
-  g_autoptr (PrDocument) doc = g_object_ref (dialog->doc);
-  g_autoptr (GError) error = NULL;
-  bool taken = response == GTK_RESPONSE_OK;
+  gtk_progress_bar_set_fraction (PR_SENT_DIALOG (data)->progress, done);
+}
 
+/* WHAT is under way, or NULL: it waits for an answer. */
+static void
+show_work (PrSentDialog *dialog, const char *what)
+{
+  gtk_widget_set_visible (GTK_WIDGET (dialog->progress), what != NULL);
+  gtk_widget_set_visible (dialog->list, what == NULL);
+  gtk_widget_set_sensitive (dialog->take, what == NULL);
+  gtk_button_set_label (GTK_BUTTON (dialog->cancel), what ? _ ("_Stop") : _ ("_Cancel"));
+  if (what) {
+    gtk_label_set_text (dialog->heading, what);
+    gtk_progress_bar_set_fraction (dialog->progress, 0);
+  }
+}
+
+static GCancellable *
+begin_work (PrSentDialog *dialog, const char *what)
+{
+  g_clear_object (&dialog->work);
+  dialog->work = g_cancellable_new ();
+  show_work (dialog, what);
+  return dialog->work;
+}
+
+/* Away, before anybody is told. */
+static void
+go (PrSentDialog *dialog)
+{
+  g_clear_handle_id (&dialog->later, g_source_remove);
   gtk_widget_set_visible (GTK_WIDGET (dialog), FALSE);
-  if (taken && !pr_document_take_sent (doc, dialog->path, &error))
-    pr_document_trouble (doc, error->message);
+}
+
+static void
+end_answered (PrSentDialog *dialog, bool taken)
+{
+  go (dialog);
   g_signal_emit (dialog, signals[ANSWERED], 0, taken);
   gtk_window_destroy (GTK_WINDOW (dialog));
 }
 
-/* What is in the file at PATH. Element type PrBookSent, transfer full; NULL with error. */
-static GPtrArray *
-look_into (PrBook *book, const char *path, GError **error)
+static void
+end_refused (PrSentDialog *dialog, const char *sentence)
 {
-  g_autoptr (GPtrArray) list = NULL;
+  go (dialog);
+  g_signal_emit (dialog, signals[REFUSED], 0, sentence);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
 
-  if (!book) {
-    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
-                         _ ("There is no book to take this foot into; start again when the book can be "
-                            "opened, and open the foot then."));
-    return NULL;
-  }
-  list = pr_book_look_into (book, path, error);
-  if (list && list->len == 0) {
-    g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("There is no foot in %s; ask for it to be sent again."),
-                 path);
-    return NULL;
-  }
-  return g_steal_pointer (&list);
+/* The window it belonged to may have gone meanwhile, and it with that. */
+static void
+taken (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (PrSentDialog) dialog = PR_SENT_DIALOG (data);
+  g_autoptr (GError) error = NULL;
+  bool stopped;
+
+  if (!dialog->doc)
+    return;
+  g_autoptr (PrDocument) doc = g_object_ref (dialog->doc);
+  g_clear_object (&dialog->work);
+  go (dialog);
+  if (!pr_sent_take_finish (doc, result, &error)
+      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    pr_document_trouble (doc, error->message);
+  stopped = g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+  end_answered (dialog, !stopped);
+}
+
+static void
+answered (PrSentDialog *dialog, int response, gpointer data)
+{
+  if (dialog->work)
+    g_cancellable_cancel (dialog->work);
+  else if (response == GTK_RESPONSE_OK)
+    pr_sent_take (dialog->doc, dialog->path, begin_work (dialog, _ ("Taking in what was sent")), tell, taken,
+                  g_object_ref (dialog));
+  else
+    end_answered (dialog, false);
+}
+
+/* Work that is under way is stopped first; what comes of it closes the dialog. */
+static gboolean
+closing (PrSentDialog *dialog, gpointer data)
+{
+  if (dialog->work)
+    g_cancellable_cancel (dialog->work);
+  return dialog->work != NULL;
+}
+
+static void
+ask (PrSentDialog *dialog, const GPtrArray *list)
+{
+  g_autofree char *what = heading_of (list), *more = details_of (list);
+
+  show_work (dialog, NULL);
+  gtk_label_set_text (dialog->heading, what);
+  gtk_label_set_text (dialog->details, more);
+  gtk_window_set_focus (GTK_WINDOW (dialog), dialog->take);
+  g_clear_handle_id (&dialog->later, g_source_remove);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static void
+looked (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (PrSentDialog) dialog = PR_SENT_DIALOG (data);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) list = pr_sent_look_finish (result, &error);
+
+  if (!dialog->doc)
+    return;
+  g_clear_object (&dialog->work);
+  if (list)
+    ask (dialog, list);
+  else if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    end_answered (dialog, false);
+  else
+    end_refused (dialog, error->message);
+}
+
+static gboolean
+takes_longer (gpointer data)
+{
+  PrSentDialog *dialog = PR_SENT_DIALOG (data);
+
+  dialog->later = 0;
+  gtk_window_present (GTK_WINDOW (dialog));
+  return G_SOURCE_REMOVE;
 }
 
 PrSentDialog *
-pr_sent_dialog_new (GtkWindow *parent, PrDocument *doc, GFile *file, GError **error)
+pr_sent_dialog_new (GtkWindow *parent, PrDocument *doc, GFile *file)
 {
-  g_autofree char *path = g_file_get_path (file), *what = NULL, *more = NULL;
-  g_autoptr (GPtrArray) list = look_into (pr_document_book (doc), path, error);
-  PrSentDialog *dialog;
+  PrSentDialog *dialog = g_object_new (PR_TYPE_SENT_DIALOG, "transient-for", parent, NULL);
 
-  if (!list)
-    return NULL;
-  what = heading_of (list);
-  more = details_of (list);
-  dialog = g_object_new (PR_TYPE_SENT_DIALOG, "transient-for", parent, NULL);
   dialog->doc = g_object_ref (doc);
-  dialog->path = g_steal_pointer (&path);
-  gtk_label_set_text (dialog->heading, what);
-  gtk_label_set_text (dialog->details, more);
+  dialog->path = g_file_get_path (file);
+  dialog->later = g_timeout_add (GLANCE_MS, takes_longer, dialog);
+  pr_sent_look (doc, dialog->path, begin_work (dialog, _ ("Reading what was sent")), tell, looked,
+                g_object_ref (dialog));
   return dialog;
 }
 
 static void
 pr_sent_dialog_dispose (GObject *object)
 {
-  g_clear_object (&PR_SENT_DIALOG (object)->doc);
+  PrSentDialog *dialog = PR_SENT_DIALOG (object);
+
+  g_clear_handle_id (&dialog->later, g_source_remove);
+  if (dialog->work)
+    g_cancellable_cancel (dialog->work);
+  g_clear_object (&dialog->work);
+  g_clear_object (&dialog->doc);
   G_OBJECT_CLASS (pr_sent_dialog_parent_class)->dispose (object);
 }
 
@@ -153,16 +260,29 @@ pr_sent_dialog_init (PrSentDialog *dialog)
 }
 
 static void
-pr_sent_dialog_class_init (PrSentDialogClass *class)
+bind (GtkWidgetClass *widget_class)
 {
-  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
-
-  G_OBJECT_CLASS (class)->dispose = pr_sent_dialog_dispose;
-  G_OBJECT_CLASS (class)->finalize = pr_sent_dialog_finalize;
-  signals[ANSWERED] = g_signal_new ("answered", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                    NULL, G_TYPE_NONE, 1, G_TYPE_BOOLEAN);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/sent-dialog.ui");
   gtk_widget_class_bind_template_child (widget_class, PrSentDialog, heading);
   gtk_widget_class_bind_template_child (widget_class, PrSentDialog, details);
+  gtk_widget_class_bind_template_child (widget_class, PrSentDialog, list);
+  gtk_widget_class_bind_template_child (widget_class, PrSentDialog, progress);
+  gtk_widget_class_bind_template_child (widget_class, PrSentDialog, take);
+  gtk_widget_class_bind_template_child (widget_class, PrSentDialog, cancel);
   gtk_widget_class_bind_template_callback (widget_class, answered);
+  gtk_widget_class_bind_template_callback (widget_class, closing);
+}
+
+static void
+pr_sent_dialog_class_init (PrSentDialogClass *class)
+{
+  GType type = G_TYPE_FROM_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = pr_sent_dialog_dispose;
+  G_OBJECT_CLASS (class)->finalize = pr_sent_dialog_finalize;
+  signals[ANSWERED] = g_signal_new ("answered", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                    G_TYPE_BOOLEAN);
+  signals[REFUSED]
+      = g_signal_new ("refused", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  bind (GTK_WIDGET_CLASS (class));
 }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* PrSentDialog: a foot that somebody sent, as a small book: says what is in it and asks whether to take it
- * in. What is taken in is opened; trouble with that is told by the document.
+ * in. What is taken in is opened; trouble with that is told by the document. Both reading and taking in are done
+ * in the background, shown, and can be stopped; the dialog comes into sight when there is something to ask, or
+ * when it takes longer than a glance.
  *
- * Signal "answered" (gboolean taken): once, after that, when the dialog has gone. */
+ * Signals, of which one is emitted, once, when the dialog has gone: "answered" (gboolean taken); "refused"
+ * (const char *sentence) when it cannot be read, or there is no book to take it into. */
 #pragma once
 #include <gtk/gtk.h>
 #include "pr-document.h"
@@ -12,5 +15,5 @@ G_DECLARE_FINAL_TYPE (PrSentDialog, pr_sent_dialog, PR, SENT_DIALOG, GtkDialog)
 
 /* Is FILE such a book? Its bytes tell, not its name. */
 bool pr_sent_is (GFile *file);
-/* Asks about FILE. NULL with error when it cannot be read, or there is no book to take it into. Present it. */
-PrSentDialog *pr_sent_dialog_new (GtkWindow *parent, PrDocument *doc, GFile *file, GError **error);
+/* Asks about FILE, and shows itself. Transfer none. */
+PrSentDialog *pr_sent_dialog_new (GtkWindow *parent, PrDocument *doc, GFile *file);

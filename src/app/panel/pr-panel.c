@@ -48,10 +48,11 @@ show_offers (PrPanel *panel, const PrJob *job)
 {
   pr_empty (panel->iron_offers);
   for (guint i = 0; job->findings && i < job->findings->len; i++) {
-    const PrFinding *finding = g_ptr_array_index (job->findings, i);
+    PrFinding *finding = g_ptr_array_index (job->findings, i);
+    GtkWidget *offer = finding->group == PR_GROUP_IRON ? pr_offer_button_new (job, finding) : NULL;
 
-    if (finding->group == PR_GROUP_IRON && pr_offer_button_wanted (finding))
-      gtk_box_append (GTK_BOX (panel->iron_offers), pr_offer_button_new (finding));
+    if (offer)
+      gtk_box_append (GTK_BOX (panel->iron_offers), offer);
   }
 }
 

@@ -2,6 +2,7 @@
 #include "pr-style-choice.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-names.h"
 
 struct _PrStyleChoice {
   PrFollower parent_instance;
@@ -79,6 +80,7 @@ static void
 pr_style_choice_init (PrStyleChoice *choice)
 {
   gtk_widget_init_template (GTK_WIDGET (choice));
+  pr_drop_down_cut (choice->style);
 }
 
 static void

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
 #include <unistd.h>
@@ -231,12 +232,25 @@ set_keys (GtkApplication *app)
     gtk_application_set_accels_for_action (app, keys[i].action, (const char **) keys[i].keys);
 }
 
+/* The toolkit would end the program in words of its own. */
+static void
+need_display (void)
+{
+  if (gtk_init_check ())
+    return;
+  g_printerr ("pritchel: %s\n",
+              _ ("There is no screen to open the window on; start Pritchel from a desktop, or use "
+                 "the commands that pritchel --help lists."));
+  exit (EXIT_FAILURE);
+}
+
 static void
 pr_application_startup (GApplication *gapp)
 {
   static const GActionEntry entries[] = { { .name = "quit", .activate = quit } };
 
   gtk_disable_setlocale (); /* main has done it, and the thread is reading in that locale */
+  need_display ();
   PR_APPLICATION (gapp)->reading = g_thread_new ("book", read_book, gapp);
   G_APPLICATION_CLASS (pr_application_parent_class)->startup (gapp);
   g_action_map_add_action_entries (G_ACTION_MAP (gapp), entries, G_N_ELEMENTS (entries), gapp);

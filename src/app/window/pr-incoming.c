@@ -65,24 +65,28 @@ sent_answered (PrIncoming *in, gboolean taken)
 }
 
 static void
+sent_refused (PrIncoming *in, const char *sentence)
+{
+  in->asking = false;
+  if (!in->doc)
+    return;
+  g_signal_emit (in, signals[REFUSED], 0, sentence, g_list_model_get_n_items (G_LIST_MODEL (in->photos)) > 0);
+  next (in);
+}
+
+static void
 ask_sent (PrIncoming *in, GFile *file)
 {
-  g_autoptr (GError) error = NULL;
   PrSentDialog *dialog;
 
   if (!in->moved) {
     in->horse_before = pr_document_horse_id (in->doc);
     in->visit_before = pr_document_visit_id (in->doc);
   }
-  dialog = pr_sent_dialog_new (in->window, in->doc, file, &error);
-  in->asking = dialog != NULL;
-  if (!dialog) {
-    g_signal_emit (in, signals[REFUSED], 0, error->message,
-                   g_list_model_get_n_items (G_LIST_MODEL (in->photos)) > 0);
-    return;
-  }
+  in->asking = true;
+  dialog = pr_sent_dialog_new (in->window, in->doc, file);
   g_signal_connect_object (dialog, "answered", G_CALLBACK (sent_answered), in, G_CONNECT_SWAPPED);
-  gtk_window_present (GTK_WINDOW (dialog));
+  g_signal_connect_object (dialog, "refused", G_CALLBACK (sent_refused), in, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -129,12 +133,22 @@ files_chosen (GtkNativeDialog *dialog, int response, PrIncoming *in)
 }
 
 static void
+add_photo_types (GtkFileFilter *filter)
+{
+  static const char *const types[]
+      = { "image/jpeg", "image/png", "image/tiff", "image/webp", "image/heif", "image/heic", "image/avif" };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (types); i++)
+    gtk_file_filter_add_mime_type (filter, types[i]);
+}
+
+static void
 add_filters (GtkFileChooser *chooser)
 {
   g_autoptr (GtkFileFilter) ours = gtk_file_filter_new (), all = gtk_file_filter_new ();
 
   gtk_file_filter_set_name (ours, _ ("Photos and sent feet"));
-  gtk_file_filter_add_pixbuf_formats (ours);
+  add_photo_types (ours);
   gtk_file_filter_add_mime_type (ours, "application/x-pritchel-book");
   gtk_file_filter_add_suffix (ours, "pritchel");
   gtk_file_filter_set_name (all, _ ("All files"));

@@ -8,15 +8,18 @@
 #include "pr-drawing-view.h"
 #include "pr-look.h"
 #include "pr-marking-view.h"
+#include "pr-names.h"
 #include "pr-panel.h"
 #include "pr-screen.h"
 #include "pr-settings.h"
 #include "pr-start.h"
+#include "pr-text.h"
 #include "pr-window-actions.h"
 #include "pr-words.h"
 #include "pr-work-view.h"
 
 #define ZOOM_STEP 1.25
+#define MESSAGE_LINES 4 /* the board is what is worked on */
 
 struct _PrWindow {
   GtkApplicationWindow parent_instance;
@@ -49,7 +52,9 @@ void
 pr_window_tell (PrWindow *window, const char *sentence)
 {
   window->message_stays = false;
-  gtk_label_set_text (window->message, sentence);
+  g_autofree char *shown = pr_text_sentence (sentence);
+
+  gtk_label_set_text (window->message, shown);
   gtk_widget_set_visible (window->message_measure, FALSE);
   gtk_revealer_set_reveal_child (window->message_bar, TRUE);
 }
@@ -72,10 +77,11 @@ show_place (PrWindow *window)
   const PrTracing *bare = pr_document_bare (window->doc, NULL);
   PrFoot foot = job ? job->sources.foot : bare ? bare->scale.foot : PR_FOOT_ANY;
   g_autofree char *day = NULL, *horse = pr_document_horse_name (window->doc, &day);
+  g_autofree char *name = horse ? pr_text_name (horse) : NULL;
   g_autofree char *title = NULL, *date = day ? pr_words_date (day) : NULL;
 
   if ((job || bare) && horse)
-    title = g_strdup_printf ("%s · %s", horse, pr_foot_name (foot));
+    title = g_strdup_printf ("%s · %s", name, pr_foot_name (foot));
   else
     title = g_strdup (job || bare ? pr_foot_name (foot) : "Pritchel");
   gtk_label_set_text (window->title, title);
@@ -535,6 +541,10 @@ pr_window_init (PrWindow *window)
   GtkSettings *settings = gtk_settings_get_default ();
 
   gtk_widget_init_template (GTK_WIDGET (window));
+  pr_label_cut (window->title, 1);
+  gtk_label_set_ellipsize (window->title, PANGO_ELLIPSIZE_MIDDLE); /* the foot stands behind the name */
+  pr_label_cut (window->subtitle, 1);
+  pr_label_cut (window->message, MESSAGE_LINES);
   gtk_widget_add_css_class (GTK_WIDGET (window), "pritchel");
   gtk_menu_button_set_create_popup_func (window->menu_button, open_menu, window->main_menu, NULL);
   gtk_menu_button_set_create_popup_func (window->out_button, open_menu, window->out_menu, NULL);

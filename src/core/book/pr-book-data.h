@@ -28,6 +28,13 @@ typedef struct {
   int minutes, heats;
   double off_mm;
 } PrBookAttempt;
+/* How long work is stopped and followed, by whoever asked for it; told and stop may be NULL. TOLD is called in the
+ * thread of the work, DONE 0..1. */
+typedef struct {
+  GCancellable *stop;
+  void (*told) (double done, gpointer data);
+  gpointer data;
+} PrBookWork;
 /* A foot that lies in a book somebody sent. */
 typedef struct {
   char *horse, *date;

@@ -40,7 +40,7 @@ pr_book_end (PrBook *book, bool ok, GError **error)
 bool
 pr_book_set_photo (PrBook *book, PrBookId foot, GBytes *photo, const char *name, GError **error)
 {
-  g_autofree char *clean = g_utf8_make_valid (name != NULL ? name : "photo", -1);
+  g_autofree char *clean = pr_name_fit (name);
 
   if (!pr_sql_begin (book, error))
     return false;
@@ -49,7 +49,7 @@ pr_book_set_photo (PrBook *book, PrBookId foot, GBytes *photo, const char *name,
     ok = pr_sql_run (book, NULL, error,
                      "INSERT INTO photo (foot, name, bytes) VALUES (?, ?, ?)"
                      " ON CONFLICT (foot) DO UPDATE SET name = excluded.name, bytes = excluded.bytes",
-                     "isb", foot, clean, photo);
+                     "isb", foot, *clean != 0 ? clean : "photo", photo);
   else if (ok)
     ok = pr_sql_run (book, NULL, error, "DELETE FROM photo WHERE foot = ?", "i", foot);
   return pr_sql_end (book, ok, error);
@@ -107,10 +107,10 @@ pr_book_get_photo (PrBook *book, PrBookId foot, char **name, GError **error)
   stmt = pr_sql_prepare (book, error, "SELECT bytes, name FROM photo WHERE foot = ?", "i", foot);
   if (stmt == NULL || pr_sql_step (book, stmt, error) <= 0)
     return NULL;
+  g_autofree char *called = pr_sql_text (stmt, 1);
   if (name != NULL)
-    *name = pr_sql_text (stmt, 1);
-  const void *bytes = sqlite3_column_blob (stmt, 0);
-  return g_bytes_new (bytes, (gsize) sqlite3_column_bytes (stmt, 0));
+    *name = pr_name_fit (called);
+  return pr_sql_bytes (stmt, 0);
 }
 
 /* First column of the first row as text, NULL when there is none. STMT is taken over. */

@@ -4,7 +4,6 @@
 #include "pr-book.h"
 
 #include <glib/gi18n-lib.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "pr-error.h"
@@ -72,15 +71,41 @@ pr_book_attempt_free (PrBookAttempt *a)
 /* Makes an element from the current row, its columns from COLUMN on. */
 typedef gpointer (*ReadRow) (sqlite3_stmt *stmt, int column);
 
+static char *
+read_name (sqlite3_stmt *stmt, int column)
+{
+  g_autofree char *text = pr_sql_text (stmt, column);
+
+  return pr_name_fit (text);
+}
+
+static char *
+read_note (sqlite3_stmt *stmt, int column)
+{
+  g_autofree char *text = pr_sql_text (stmt, column);
+
+  return pr_note_fit (text);
+}
+
+/* Whatever is there instead, never a megabyte of it: pr_date_holds tells whether it is a date. */
+static char *
+read_date (sqlite3_stmt *stmt, int column)
+{
+  g_autofree char *text = pr_sql_text (stmt, column);
+
+  return pr_date_holds (text) ? g_steal_pointer (&text) : pr_name_fit (text);
+}
+
 static gpointer
 read_horse (sqlite3_stmt *stmt, int column)
 {
   PrBookHorse *h = g_new0 (PrBookHorse, 1);
+  g_autofree char *name = read_name (stmt, column + 1);
 
   h->id = sqlite3_column_int64 (stmt, column);
-  h->name = pr_sql_text (stmt, column + 1);
-  h->yard = pr_sql_text (stmt, column + 2);
-  h->note = pr_sql_text (stmt, column + 3);
+  h->name = *name != 0 ? g_steal_pointer (&name) : g_strdup (_ ("No name yet"));
+  h->yard = read_name (stmt, column + 2);
+  h->note = read_note (stmt, column + 3);
   return h;
 }
 
@@ -91,8 +116,8 @@ read_visit (sqlite3_stmt *stmt, int column)
 
   v->id = sqlite3_column_int64 (stmt, column);
   v->horse = sqlite3_column_int64 (stmt, column + 1);
-  v->date = pr_sql_text (stmt, column + 2);
-  v->note = pr_sql_text (stmt, column + 3);
+  v->date = read_date (stmt, column + 2);
+  v->note = read_note (stmt, column + 3);
   return v;
 }
 
@@ -100,13 +125,13 @@ static gpointer
 read_foot (sqlite3_stmt *stmt, int column)
 {
   PrBookFoot *f = g_new0 (PrBookFoot, 1);
-  const char *code = (const char *) sqlite3_column_text (stmt, column + 2);
+  g_autofree char *code = pr_sql_text (stmt, column + 2);
 
   f->id = sqlite3_column_int64 (stmt, column);
   f->visit = sqlite3_column_int64 (stmt, column + 1);
-  if (code == NULL || !pr_foot_parse (code, &f->foot))
+  if (!pr_foot_parse (code, &f->foot))
     f->foot = PR_FOOT_ANY;
-  f->changed = pr_sql_text (stmt, column + 3);
+  f->changed = read_date (stmt, column + 3);
   f->has_photo = sqlite3_column_int (stmt, column + 4) != 0;
   f->has_plan = sqlite3_column_int (stmt, column + 5) != 0;
   return f;
@@ -119,11 +144,11 @@ read_attempt (sqlite3_stmt *stmt, int column)
 
   a->id = sqlite3_column_int64 (stmt, column);
   a->foot = sqlite3_column_int64 (stmt, column + 1);
-  a->date = pr_sql_text (stmt, column + 2);
-  a->minutes = sqlite3_column_int (stmt, column + 3);
-  a->heats = sqlite3_column_int (stmt, column + 4);
-  a->off_mm = sqlite3_column_double (stmt, column + 5);
-  a->note = pr_sql_text (stmt, column + 6);
+  a->date = read_date (stmt, column + 2);
+  a->minutes = (int) pr_sql_bounded (stmt, column + 3, PR_BOUND_MINUTES);
+  a->heats = (int) pr_sql_bounded (stmt, column + 4, PR_BOUND_HEATS);
+  a->off_mm = pr_sql_bounded (stmt, column + 5, PR_BOUND_OFF);
+  a->note = read_note (stmt, column + 6);
   return a;
 }
 
@@ -224,48 +249,51 @@ pr_book_attempts (PrBook *book, PrBookId foot, GError **error)
                    read_attempt, (GDestroyNotify) pr_book_attempt_free, error);
 }
 
+GBytes *
+pr_book_attempt_photo (PrBook *book, PrBookId attempt, GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt
+      = pr_sql_prepare (book, error, "SELECT photo FROM attempt WHERE id = ?", "i", attempt);
+
+  return stmt != NULL && pr_sql_step (book, stmt, error) > 0 ? pr_sql_bytes (stmt, 0) : NULL;
+}
+
 /* Names come from a keyboard, dates from our own code or from a person: both are looked at. */
 static char *
 clean_name (const char *name, GError **error)
 {
-  char *clean = g_strstrip (g_utf8_make_valid (name != NULL ? name : "", -1));
+  g_autofree char *clean = pr_name_clean (name);
 
-  if (*clean != 0)
-    return clean;
-  g_free (clean);
-  g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT, _ ("The horse has no name; type one."));
+  if (*clean != 0 && !pr_name_is_long (clean))
+    return g_steal_pointer (&clean);
+  if (*clean == 0)
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT, _ ("The horse has no name; type one."));
+  else
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("That name has more than %.0f characters; type a shorter one."),
+                 pr_bound_most (PR_BOUND_NAME));
   return NULL;
 }
 
 static bool
 date_is_good (const char *date, GError **error)
 {
-  int year, month, day;
-
-  if (date != NULL && sscanf (date, "%4d-%2d-%2d", &year, &month, &day) == 3 && year > 0 && month > 0
-      && day > 0 && g_date_valid_dmy ((GDateDay) day, (GDateMonth) month, (GDateYear) year))
+  if (pr_date_holds (date))
     return true;
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” is not a date; write it like 2024-11-30."),
                date != NULL ? date : "");
   return false;
 }
 
-/* The id of the row just added when OK, else 0. */
-static PrBookId
-added (PrBook *book, bool ok)
-{
-  return ok ? sqlite3_last_insert_rowid (book->db) : 0;
-}
-
 PrBookId
 pr_book_add_horse (PrBook *book, const char *name, const char *yard, GError **error)
 {
   g_autofree char *clean = clean_name (name, error);
-  g_autofree char *place = g_strstrip (g_utf8_make_valid (yard != NULL ? yard : "", -1));
+  g_autofree char *place = pr_name_fit (yard);
 
-  return added (book, clean != NULL
-                          && pr_sql_run (book, NULL, error, "INSERT INTO horse (name, yard) VALUES (?, ?)",
-                                         "ss", clean, place));
+  return clean != NULL
+             ? pr_sql_insert (book, error, "INSERT INTO horse (name, yard) VALUES (?, ?)", "ss", clean, place)
+             : 0;
 }
 
 /* Is there a row ID in TABLE? Says so when there is not: "foreign key failed" helps nobody. */
@@ -285,32 +313,34 @@ is_there (PrBook *book, const char *table, PrBookId id, GError **error)
 PrBookId
 pr_book_add_visit (PrBook *book, PrBookId horse, const char *date, GError **error)
 {
-  return added (book, date_is_good (date, error) && is_there (book, "horse", horse, error)
-                          && pr_sql_run (book, NULL, error, "INSERT INTO visit (horse, date) VALUES (?, ?)",
-                                         "is", horse, date));
+  if (!date_is_good (date, error) || !is_there (book, "horse", horse, error))
+    return 0;
+  return pr_sql_insert (book, error, "INSERT INTO visit (horse, date) VALUES (?, ?)", "is", horse, date);
 }
 
 PrBookId
 pr_book_add_foot (PrBook *book, PrBookId visit, PrFoot foot, GError **error)
 {
-  return added (book, is_there (book, "visit", visit, error)
-                          && pr_sql_run (book, NULL, error,
-                                         "INSERT INTO foot (visit, foot, changed) VALUES (?, ?,"
-                                         " strftime ('%Y-%m-%dT%H:%M:%SZ', 'now'))",
-                                         "is", visit, pr_foot_code (foot)));
+  if (!is_there (book, "visit", visit, error))
+    return 0;
+  return pr_sql_insert (book, error,
+                        "INSERT INTO foot (visit, foot, changed) VALUES (?, ?,"
+                        " strftime ('%Y-%m-%dT%H:%M:%SZ', 'now'))",
+                        "is", visit, pr_foot_code (foot));
 }
 
 PrBookId
 pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, GError **error)
 {
-  g_autofree char *note = g_utf8_make_valid (attempt->note != NULL ? attempt->note : "", -1);
+  g_autofree char *note = pr_note_fit (attempt->note);
 
-  return added (book, date_is_good (attempt->date, error) && is_there (book, "foot", attempt->foot, error)
-                          && pr_sql_run (book, NULL, error,
-                                         "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note,"
-                                         " photo) VALUES (?, ?, ?, ?, ?, ?, ?)",
-                                         "isiidsb", attempt->foot, attempt->date, (gint64) attempt->minutes,
-                                         (gint64) attempt->heats, attempt->off_mm, note, photo));
+  if (!date_is_good (attempt->date, error) || !is_there (book, "foot", attempt->foot, error))
+    return 0;
+  return pr_sql_insert (book, error,
+                        "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note, photo)"
+                        " VALUES (?, ?, ?, ?, ?, ?, ?)",
+                        "isiidsb", attempt->foot, attempt->date, (gint64) attempt->minutes,
+                        (gint64) attempt->heats, attempt->off_mm, note, photo);
 }
 
 /* For a change that must have met exactly one row. */
@@ -327,7 +357,7 @@ bool
 pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error)
 {
   g_autofree char *clean = clean_name (name, error);
-  g_autofree char *place = g_strstrip (g_utf8_make_valid (yard != NULL ? yard : "", -1));
+  g_autofree char *place = pr_name_fit (yard);
   int n = 0;
   bool ok = clean != NULL
             && pr_sql_run (book, &n, error, "UPDATE horse SET name = ?, yard = ? WHERE id = ?", "ssi", clean,
@@ -339,7 +369,7 @@ pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char
 static bool
 set_note (PrBook *book, const char *sql, PrBookId id, const char *note, GError **error)
 {
-  g_autofree char *clean = g_utf8_make_valid (note != NULL ? note : "", -1);
+  g_autofree char *clean = pr_note_fit (note);
   int n = 0;
   bool ok = pr_sql_run (book, &n, error, sql, "si", clean, id);
 

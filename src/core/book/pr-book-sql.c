@@ -25,6 +25,8 @@ sentence (int code)
     return _ ("The book %s cannot be written there; choose a folder of your own for it.");
   case SQLITE_TOOBIG:
     return _ ("That is too large for the book %s; use a smaller picture.");
+  case SQLITE_INTERRUPT:
+    return _ ("Reading %s took too long and was given up; ask for it to be sent again.");
   default:
     return NULL;
   }
@@ -35,12 +37,12 @@ pr_sql_fail (PrBook *book, int code, GError **error)
 {
   const char *known = sentence (code);
 
+  g_debug ("%s: %s (%d)", book->file, sqlite3_errstr (code), code);
   if (known != NULL)
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, known, book->file);
   else
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("The book %s could not be used (%s); check the disk it lies on and try again."),
-                 book->file, sqlite3_errstr (code));
+                 _ ("The book %s could not be used; check the disk it lies on and try again."), book->file);
   return false;
 }
 
@@ -112,24 +114,44 @@ pr_sql_step (PrBook *book, sqlite3_stmt *stmt, GError **error)
   return -1;
 }
 
-bool
-pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, ...)
+static bool
+run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, va_list args)
 {
-  g_autoptr (sqlite3_stmt) stmt = NULL;
-  va_list args;
-  int more;
+  g_autoptr (sqlite3_stmt) stmt = prepare_va (book, error, sql, types, args);
+  int more = stmt != NULL ? 1 : -1;
 
-  va_start (args, types);
-  stmt = prepare_va (book, error, sql, types, args);
-  va_end (args);
-  if (stmt == NULL)
-    return false;
-  do
+  while (more > 0)
     more = pr_sql_step (book, stmt, error);
-  while (more > 0);
   if (more == 0 && changed != NULL)
     *changed = sqlite3_changes (book->db);
   return more == 0;
+}
+
+bool
+pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, ...)
+{
+  va_list args;
+
+  if (!pr_sql_begin (book, error))
+    return false;
+  va_start (args, types);
+  bool ok = run (book, changed, error, sql, types, args);
+  va_end (args);
+  return pr_sql_end (book, ok, error);
+}
+
+PrBookId
+pr_sql_insert (PrBook *book, GError **error, const char *sql, const char *types, ...)
+{
+  va_list args;
+
+  if (!pr_sql_begin (book, error))
+    return 0;
+  va_start (args, types);
+  bool ok = run (book, NULL, error, sql, types, args);
+  va_end (args);
+  PrBookId id = sqlite3_last_insert_rowid (book->db); /* while nobody else inserts */
+  return pr_sql_end (book, ok, error) ? id : 0;
 }
 
 bool
@@ -154,23 +176,47 @@ pr_sql_number (PrBook *book, const char *sql, gint64 *value, GError **error)
 char *
 pr_sql_text (sqlite3_stmt *stmt, int column)
 {
-  const char *text = (const char *) sqlite3_column_text (stmt, column);
-
   /* a book may come from somebody else, and SQLite keeps what it is given */
+  bool is = sqlite3_column_type (stmt, column) == SQLITE_TEXT;
+  const char *text = is ? (const char *) sqlite3_column_text (stmt, column) : NULL;
+
   return text != NULL ? g_utf8_make_valid (text, -1) : g_strdup ("");
+}
+
+GBytes *
+pr_sql_bytes (sqlite3_stmt *stmt, int column)
+{
+  if (sqlite3_column_type (stmt, column) != SQLITE_BLOB)
+    return NULL;
+  const void *data = sqlite3_column_blob (stmt, column);
+  int size = sqlite3_column_bytes (stmt, column);
+
+  return pr_bound_holds (PR_BOUND_PHOTO_BYTES, size) ? g_bytes_new (data, (gsize) size) : NULL;
+}
+
+double
+pr_sql_bounded (sqlite3_stmt *stmt, int column, PrBound bound)
+{
+  int type = sqlite3_column_type (stmt, column);
+  double value = type == SQLITE_INTEGER || type == SQLITE_FLOAT ? sqlite3_column_double (stmt, column) : 0;
+
+  return pr_bound_holds (bound, value) ? value : 0;
 }
 
 bool
 pr_sql_begin (PrBook *book, GError **error)
 {
-  if (book->depth == 0 && !pr_sql_exec (book, "BEGIN IMMEDIATE", error))
+  g_rec_mutex_lock (&book->lock);
+  if (book->depth == 0 && !pr_sql_exec (book, "BEGIN IMMEDIATE", error)) {
+    g_rec_mutex_unlock (&book->lock);
     return false;
+  }
   book->depth++;
   return true;
 }
 
-bool
-pr_sql_end (PrBook *book, bool ok, GError **error)
+static bool
+end (PrBook *book, bool ok, GError **error)
 {
   g_assert (book->depth > 0);
   if (--book->depth > 0)
@@ -181,4 +227,13 @@ pr_sql_end (PrBook *book, bool ok, GError **error)
   if (!sqlite3_get_autocommit (book->db))
     sqlite3_exec (book->db, "ROLLBACK", NULL, NULL, NULL);
   return false;
+}
+
+bool
+pr_sql_end (PrBook *book, bool ok, GError **error)
+{
+  bool stands = end (book, ok, error);
+
+  g_rec_mutex_unlock (&book->lock);
+  return stands;
 }

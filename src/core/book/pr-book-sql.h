@@ -3,10 +3,13 @@
 #pragma once
 #include <sqlite3.h>
 #include "pr-book-data.h"
+#include "pr-bounds.h"
 
 struct _PrBook {
   sqlite3 *db;
   char *file;
+  GRecMutex lock;        /* held from the outermost pr_sql_begin to its end */
+  gpointer watch;        /* of a book that was sent (pr-book-aside.c) */
   int depth;             /* of nested transactions: only the outermost reaches the file */
   guint64 device, inode; /* what the file is, whatever it is called */
 };
@@ -22,12 +25,32 @@ sqlite3_stmt *pr_sql_prepare (PrBook *book, GError **error, const char *sql, con
 int pr_sql_step (PrBook *book, sqlite3_stmt *stmt, GError **error);
 /* Prepares and runs to the end. CHANGED (may be NULL) receives the number of rows changed. */
 bool pr_sql_run (PrBook *book, int *changed, GError **error, const char *sql, const char *types, ...);
+/* The same for a row that is added: its id, 0 with error. */
+PrBookId pr_sql_insert (PrBook *book, GError **error, const char *sql, const char *types, ...);
 bool pr_sql_exec (PrBook *book, const char *sql, GError **error);
 /* First column of the first row. FALSE with error; a missing row leaves VALUE as it was. */
 bool pr_sql_number (PrBook *book, const char *sql, gint64 *value, GError **error);
-char *pr_sql_text (sqlite3_stmt *stmt, int column); /* transfer full, UTF-8; "" for NULL */
+/* Transfer full, UTF-8; "" for what is no text. */
+char *pr_sql_text (sqlite3_stmt *stmt, int column);
+/* What is no bytes, or more than a photo can be: NULL. Transfer full. */
+GBytes *pr_sql_bytes (sqlite3_stmt *stmt, int column);
+/* 0 for what is no number, or is out of BOUND. */
+double pr_sql_bounded (sqlite3_stmt *stmt, int column, PrBound bound);
 
 /* Transactions nest. pr_sql_end commits when OK, rolls everything back when not (the error is then already
  * set), and returns whether the change stands. */
 bool pr_sql_begin (PrBook *book, GError **error);
 bool pr_sql_end (PrBook *book, bool ok, GError **error);
+
+/* --- pr-book.c --- */
+/* A book that is not open yet, to be freed with pr_book_close. */
+PrBook *pr_book_new (const char *file);
+bool pr_book_is_file (const PrBook *book, const char *file);
+/* Looks at FILE of SIZE bytes without SQLite, so that what is not ours is not touched at all. */
+bool pr_book_look_first (const char *file, gint64 size, GError **error);
+/* Nothing in the schema is run. */
+void pr_book_harden (sqlite3 *db);
+/* The schema of VERSION in an empty data base. */
+bool pr_book_make_schema (PrBook *empty, gint64 version, GError **error);
+/* Our locks, limits and schema for a connection that has just been opened. */
+bool pr_book_set_up (PrBook *book, GError **error);

@@ -43,9 +43,12 @@ static const char schema_1[]
       "CREATE INDEX attempt_foot ON attempt (foot);"
       "CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;";
 
+/* Where a merge looks for a horse. */
+static const char schema_2[] = "CREATE INDEX horse_name ON horse (name, yard);";
+
 /* Step N brings a book of version N to version N + 1. A new version is a new line here and a new
  * fixture in the tests; lines that have been released never change. */
-static const char *const migrations[] = { schema_1 };
+static const char *const migrations[] = { schema_1, schema_2 };
 #define BOOK_VERSION ((gint64) G_N_ELEMENTS (migrations))
 
 /* Small tables, read through once when the book is opened. */
@@ -158,9 +161,8 @@ read_head (const char *file, guint8 head[100], GError **error)
   return whole;
 }
 
-/* Looks at an existing file without SQLite, so that what is not ours is not touched at all. */
-static bool
-look_first (const char *file, gint64 size, GError **error)
+bool
+pr_book_look_first (const char *file, gint64 size, GError **error)
 {
   guint8 head[100];
 
@@ -215,23 +217,38 @@ make_ready (const char *file, GError **error)
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("The book %s is already open in this program."), file);
     return false;
   }
-  return st.st_size == 0 || look_first (file, st.st_size, error);
+  return st.st_size == 0 || pr_book_look_first (file, st.st_size, error);
 }
 
-/* A book may come from somebody else: nothing in its schema is run. */
+/* A book may come from somebody else. */
+void
+pr_book_harden (sqlite3 *db)
+{
+  sqlite3_extended_result_codes (db, 1);
+  sqlite3_db_config (db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+  sqlite3_db_config (db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
+  sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
+  sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
+}
+
 static bool
 take_lock (PrBook *book, GError **error)
 {
   sqlite3_busy_timeout (book->db, BUSY_MS);
-  sqlite3_extended_result_codes (book->db, 1);
-  sqlite3_db_config (book->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
-  sqlite3_db_config (book->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
-  sqlite3_db_config (book->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
-  sqlite3_db_config (book->db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
+  pr_book_harden (book->db);
   return pr_sql_exec (book,
                       "PRAGMA locking_mode = EXCLUSIVE; PRAGMA synchronous = FULL;"
                       "PRAGMA foreign_keys = ON; BEGIN EXCLUSIVE; COMMIT;",
                       error);
+}
+
+bool
+pr_book_make_schema (PrBook *empty, gint64 version, GError **error)
+{
+  for (gint64 v = 0; v < MIN (version, BOOK_VERSION); v++)
+    if (!pr_sql_exec (empty, migrations[v], error))
+      return false;
+  return true;
 }
 
 static bool
@@ -263,14 +280,11 @@ look_through (PrBook *book, GError **error)
   return true;
 }
 
-static bool
-open_inside (PrBook *book, GError **error)
+bool
+pr_book_set_up (PrBook *book, GError **error)
 {
   gint64 version = 0;
-  int code = sqlite3_open_v2 (book->file, &book->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL);
 
-  if (code != SQLITE_OK)
-    return pr_sql_fail (book, code, error);
   if (sqlite3_db_readonly (book->db, "main") != 0)
     return pr_sql_fail (book, SQLITE_READONLY, error);
   if (!take_lock (book, error) || !pr_sql_number (book, "PRAGMA user_version", &version, error))
@@ -280,14 +294,39 @@ open_inside (PrBook *book, GError **error)
   return (version == 0 || look_through (book, error)) && bring_up (book, version, error);
 }
 
+static bool
+open_inside (PrBook *book, GError **error)
+{
+  int code = sqlite3_open_v2 (book->file, &book->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL);
+
+  return code == SQLITE_OK ? pr_book_set_up (book, error) : pr_sql_fail (book, code, error);
+}
+
+PrBook *
+pr_book_new (const char *file)
+{
+  PrBook *book = g_new0 (PrBook, 1);
+
+  book->file = g_strdup (file);
+  g_rec_mutex_init (&book->lock);
+  return book;
+}
+
+bool
+pr_book_is_file (const PrBook *book, const char *file)
+{
+  GStatBuf st;
+
+  return g_stat (file, &st) == 0 && (guint64) st.st_dev == book->device && (guint64) st.st_ino == book->inode;
+}
+
 PrBook *
 pr_book_open (const char *file, GError **error)
 {
   g_return_val_if_fail (file != NULL && *file != 0, NULL);
   if (!make_ready (file, error))
     return NULL;
-  PrBook *book = g_new0 (PrBook, 1);
-  book->file = g_strdup (file);
+  PrBook *book = pr_book_new (file);
   bool ok = open_inside (book, error);
   remember_open (book);
   if (!ok)
@@ -304,6 +343,7 @@ pr_book_close (PrBook *book)
   int code = sqlite3_close (book->db);
   g_assert (code == SQLITE_OK); /* else a statement of ours was not finalised */
   forget_open (book);
+  g_rec_mutex_clear (&book->lock);
   g_free (book->file);
   g_free (book);
 }

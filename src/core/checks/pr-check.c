@@ -24,12 +24,12 @@ pr_say_two (const PrRun *run, double a, double b, char **x, char **y)
 {
   *x = pr_length_text (a, run->unit);
   *y = pr_length_text (b, run->unit);
-  if (a == b || strcmp (*x, *y) != 0)
-    return;
-  g_free (*x);
-  g_free (*y);
-  *x = pr_length_fine (a, run->unit);
-  *y = pr_length_fine (b, run->unit);
+  for (int finer = 1; finer <= 3 && a != b && strcmp (*x, *y) == 0; finer++) {
+    g_free (*x);
+    g_free (*y);
+    *x = pr_length_fine (a, run->unit, finer);
+    *y = pr_length_fine (b, run->unit, finer);
+  }
 }
 
 char *

@@ -34,7 +34,10 @@ static void
 check_pair (const PrRun *run, const PrClip *a, const PrClip *b)
 {
   const PrLimit *limit = pr_limit ("clip.pair");
-  double off = fabs (a->edge - b->edge) + fabs (a->base - b->base) / 2;
+  int tie[2] = { run->plan->clip[a->plan_index].tie, run->plan->clip[b->plan_index].tie };
+  /* two clips that stand by the same thing on either side are a pair, however uneven the foot */
+  double apart = tie[0] == tie[1] && tie[0] != PR_CLIP_AT_PLACE ? 0 : fabs (a->edge - b->edge);
+  double off = apart + fabs (a->base - b->base) / 2;
 
   if (a->branch == b->branch || is_toe_clip (a) || is_toe_clip (b))
     return;

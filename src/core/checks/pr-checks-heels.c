@@ -196,7 +196,7 @@ check_fit_heel (const PrRun *run, int b)
                  low > high ? hind.least_at : hind.most_at);
 }
 
-/* Square to the centre line; a trailer is cut square to its own direction. */
+/* Square to the centre line; a trailer is cut square to its own direction, and an egg runs on. */
 static void
 check_heel_cut (const PrRun *run)
 {
@@ -208,7 +208,7 @@ check_heel_cut (const PrRun *run)
     PrPt across = pr_pt_sub (run->shoe->heel_inner[b], run->shoe->heel_outer[b]);
     double angle = fabs (atan2 (across.y, fabs (across.x))) * 180 / G_PI;
 
-    if (run->plan->trailer[b] > 0 || (worst >= 0 && angle <= off))
+    if (run->plan->trailer[b] > 0 || run->plan->bar == PR_BAR_EGG || (worst >= 0 && angle <= off))
       continue;
     off = angle;
     worst = b;

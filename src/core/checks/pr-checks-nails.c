@@ -24,10 +24,11 @@ least_nail (const PrRun *run, double (*measure) (const PrRun *run, const PrNail 
 
 /* Distance along the edge between a nail's head and a clip, below 0 where they overlap. */
 static double
-clip_gap (const PrNail *nail, const PrClip *clip)
+clip_gap (const PrShoe *shoe, const PrNail *nail, const PrClip *clip)
 {
   double mid = nail->branch == clip->branch ? nail->edge : -nail->edge;
-  double lo = mid - nail->head_length / 2, hi = mid + nail->head_length / 2;
+  double half = pr_shoe_edge_over (shoe, nail->branch, nail->edge, nail->inset, nail->head_length) / 2;
+  double lo = mid - half, hi = mid + half;
 
   return mid > clip->edge ? lo - clip->edge_to : clip->edge_from - hi;
 }
@@ -38,7 +39,7 @@ nearest_clip (const PrRun *run, const PrNail *nail)
   double least = INFINITY;
 
   for (size_t k = 0; k < run->shoe->n_clips; k++)
-    least = MIN (least, clip_gap (nail, &run->shoe->clip[k]));
+    least = MIN (least, clip_gap (run->shoe, nail, &run->shoe->clip[k]));
   return least;
 }
 

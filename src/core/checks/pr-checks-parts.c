@@ -3,37 +3,44 @@
 
 #define BOXING_STEPS 12
 
-/* Boxing takes the wall's bearing away where it is wider than the shoe stands out there. */
+double
+pr_boxing_under (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, int b, PrPt *at)
+{
+  const PrBevel *boxing = &plan->boxing[b];
+  double worst = -INFINITY;
+
+  for (int i = 0; i <= BOXING_STEPS; i++) {
+    double place = boxing->from + (MIN (boxing->to, 1) - boxing->from) * i / BOXING_STEPS;
+    PrPt p = pr_shoe_edge_at (shoe, b, pr_shoe_place_to_edge (shoe, b, place), NULL, NULL);
+    double under = boxing->width - MAX (0, pr_hoof_outside (hoof, p));
+
+    if (under > worst) {
+      worst = under;
+      *at = p;
+    }
+  }
+  return worst;
+}
+
 static void
 check_boxing (const PrRun *run, int b)
 {
   const PrLimit *limit = pr_limit ("boxing.bearing");
-  const PrBevel *boxing = &run->plan->boxing[b];
-  double worst = -INFINITY;
-  PrPt at = { 0, 0 };
+  PrPt at;
 
-  if (!(boxing->width > 0))
+  if (!(run->plan->boxing[b].width > 0))
     return;
-  for (int i = 0; i <= BOXING_STEPS; i++) {
-    double place = boxing->from + (MIN (boxing->to, 1) - boxing->from) * i / BOXING_STEPS;
-    PrPt p = pr_shoe_edge_at (run->shoe, b, pr_shoe_place_to_edge (run->shoe, b, place), NULL, NULL);
-    double over = boxing->width - MAX (0, pr_hoof_outside (run->hoof, p));
-
-    if (over > worst) {
-      worst = over;
-      at = p;
-    }
-  }
-  PrState state = pr_above (worst, limit);
+  double under = pr_boxing_under (run->hoof, run->plan, run->shoe, b, &at);
+  PrState state = pr_above (under, limit);
   if (state != PR_FITS)
     pr_finding_at (
         pr_run_add (
             run, b == PR_MEDIAL ? "boxing.bearing.medial" : "boxing.bearing.lateral", PR_GROUP_SHAPE, state,
-            worst, limit->look, "mm", limit->source,
+            under, limit->look, "mm", limit->source,
             pr_say_side (run,
                          _ ("The boxing of the %s branch goes %s under the wall (limit %s) and takes its "
                             "bearing away; box it less or fit it fuller."),
-                         b, worst, limit->look)),
+                         b, under, limit->look)),
         at);
 }
 

@@ -5,3 +5,7 @@
 #include "pr-check.h"
 
 void pr_check_parts (const PrRun *run);
+
+/* By how much the boxing of branch B is wider than the edge stands out there, where that is most, mm: so much of the wall's
+ * bearing it takes away. AT receives where. */
+double pr_boxing_under (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, int b, PrPt *at);

@@ -25,7 +25,8 @@ typedef struct {
   PrPt at;           /* where on the shoe */
   char *text;        /* one sentence: what, how much, against what; translated */
   char *source;      /* "Lungwitz & Adams", "common practice, no source", "your limit" */
-  const char *offer; /* what would mend it, in a word for a button, translated; NULL when nothing would */
+  const char *offer; /* what may mend it, in a word for a button, translated; NULL when nothing does */
+  bool tried;        /* and it was seen to mend it here (pr_job_offer) */
 } PrFinding;
 
 /* TEXT is taken over, UNIT and SOURCE are copied. Transfer full. */

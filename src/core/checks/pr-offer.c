@@ -6,45 +6,49 @@
 #include "pr-offers.h"
 #include "pr-run.h"
 
-#define BETTER_MM 0.01 /* nearer to the limit by less is no help; a tenth of what is told */
-
-/* How bad a plan is under one id: its worst state, and how far beyond the limit. */
-typedef struct {
-  PrState state;
-  double over;
-} Wrong;
-
-static Wrong
-wrong_with (const char *id, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron)
+/* The worst that FINDINGS tell under ID. */
+static PrState
+worst_under (const GPtrArray *findings, const char *id)
 {
-  g_autoptr (GPtrArray) findings = pr_checks_run (hoof, plan, shoe, iron, NULL, PR_UNIT_MM);
-  Wrong wrong = { PR_FITS, 0 };
+  PrState worst = PR_FITS;
 
   for (guint i = 0; i < findings->len; i++) {
     const PrFinding *finding = findings->pdata[i];
-    double over = fabs (finding->value - finding->limit);
 
-    if (strcmp (finding->id, id) != 0 || finding->state < wrong.state)
-      continue;
-    wrong.over = finding->state > wrong.state ? over : MAX (wrong.over, over);
-    wrong.state = finding->state;
+    if (strcmp (finding->id, id) == 0)
+      worst = MAX (worst, finding->state);
   }
-  return wrong;
+  return worst;
 }
 
-/* Is NEXT better than PLAN in what ID is about? */
+/* Is ID gone from IS, and nothing else there that is as bad as it was and was not in WAS? */
 static bool
-helps (const char *id, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron,
-       const PrPlan *next)
+mends (const char *id, const GPtrArray *was, const GPtrArray *is)
+{
+  PrState bad = worst_under (was, id);
+
+  if (bad == PR_FITS || worst_under (is, id) != PR_FITS)
+    return false;
+  for (guint i = 0; i < is->len; i++) {
+    const PrFinding *finding = is->pdata[i];
+
+    if (finding->state >= bad && finding->state > worst_under (was, finding->id))
+      return false;
+  }
+  return true;
+}
+
+/* What the checks say of PLAN, NULL when no shoe can be made of it. */
+static GPtrArray *
+findings_on (const PrHoof *hoof, const PrPlan *plan)
 {
   g_autoptr (PrShoe) made = pr_shoe_new ();
   g_auto (PrIron) taken = { 0 };
 
-  if (!pr_shoe_build (made, hoof, next, NULL))
-    return false;
-  pr_iron_plan (&taken, hoof, next, made);
-  Wrong was = wrong_with (id, hoof, plan, shoe, iron), is = wrong_with (id, hoof, next, made, &taken);
-  return is.state < was.state || (is.state == was.state && is.over < was.over - BETTER_MM);
+  if (!pr_shoe_build (made, hoof, plan, NULL))
+    return NULL;
+  pr_iron_plan (&taken, hoof, plan, made);
+  return pr_checks_run (hoof, plan, made, &taken, NULL, PR_UNIT_MM);
 }
 
 bool
@@ -53,8 +57,19 @@ pr_offer_apply (const char *id, const PrHoof *hoof, const PrPlan *plan, const Pr
 {
   if (!pr_offer_change (id, hoof, plan, shoe, iron, next))
     return false;
-  if (helps (id, hoof, plan, shoe, iron, next))
+  g_autoptr (GPtrArray) was = pr_checks_run (hoof, plan, shoe, iron, NULL, PR_UNIT_MM);
+  g_autoptr (GPtrArray) is = findings_on (hoof, next);
+  if (is && mends (id, was, is))
     return true;
   *next = *plan;
   return false;
+}
+
+bool
+pr_offer_works (const char *id, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe,
+                const PrIron *iron)
+{
+  PrPlan next;
+
+  return pr_offer_apply (id, hoof, plan, shoe, iron, &next);
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "pr-checks-heels.h"
+#include "pr-checks-parts.h"
 #include "pr-fit.h"
 #include "pr-limits.h"
 #include "pr-rack.h"
@@ -21,8 +22,8 @@ typedef struct {
 #define CLEAR_MM 0.3 /* beyond the limit, so that rounding does not bring the finding back */
 /* The cut at a heel slants to the wall, so the web must change by a little more than the cover it is to give. */
 #define HEEL_GAIN 1.15
-/* Nails stand on a line inside the edge, nearer together than along the edge: by 12 % where a toe is roundest. */
-#define EDGE_OVER_NAILS 1.12
+#define NAIL_PASSES 2      /* the second lays the nails on the insets the first gave them */
+#define ROLL_LEAVES_MM 2.0 /* of the web behind a roll */
 #define HEEL_BEHIND_MM \
   2.5 /* so far behind the buttress a heel reaches that covers it, and half its rounding more */
 #define CREASE_OVER_MM 1.0 /* of crease beyond a nail's head */
@@ -120,62 +121,19 @@ narrow_heel (const Offer *o, const char *id)
   return true;
 }
 
-/* Clips ahead of the nail move towards the toe, those behind it towards the heel. */
+/* The nails of both branches, or of the one ID names, laid as a fit lays them. */
 static bool
-move_clips (const Offer *o, const char *id)
+lay_nails (const Offer *o, const char *id)
 {
-  double want = pr_limit ("nail.clip")->look + CLEAR_MM;
-
-  (void) id;
-  for (size_t i = 0; i < o->shoe->n_clips; i++)
-    for (size_t k = 0; k < o->shoe->n_nails; k++) {
-      const PrClip *clip = &o->shoe->clip[i];
-      const PrNail *nail = &o->shoe->nail[k];
-      double half = nail->head_length / 2;
-
-      if (nail->branch != clip->branch)
-        continue;
-      bool ahead = clip->edge <= nail->edge;
-      double gap = ahead ? nail->edge - half - clip->edge_to : clip->edge_from - nail->edge - half;
-      if (gap >= want)
-        continue;
-      double edge = clip->edge + (ahead ? -(want - gap) : want - gap);
-      if (edge < 0) /* no room at the toe: the nail goes back instead */
-        o->next->nail_shift[nail->branch][nail->index] += want - gap;
-      else
-        o->next->clip[clip->plan_index].place = pr_shoe_edge_to_place (o->shoe, clip->branch, edge);
+  for (int b = 0; b < 2; b++) {
+    if (g_str_has_suffix (id, b == PR_MEDIAL ? ".lateral" : ".medial"))
+      continue;
+    for (int pass = 0; pass < NAIL_PASSES; pass++) {
+      pr_fit_lay_nails (o->next, o->hoof, o->shoe, b);
+      pr_fit_insets (o->next, o->hoof, b);
     }
+  }
   return true;
-}
-
-static bool
-even_nails (const Offer *o, const char *id)
-{
-  int b = side_of (id);
-  double gap = pr_limit ("nail.spacing.least")->look * EDGE_OVER_NAILS;
-  double places = pr_shoe_edge_to_place (o->shoe, b, gap * (o->plan->nails[b] - 1));
-
-  memset (o->next->nail_shift[b], 0, sizeof o->next->nail_shift[b]);
-  /* from the first nail back, as far as the last may stand; then from there forward */
-  double last = MAX (o->plan->nail_last[b], o->plan->nail_first[b] + places);
-  o->next->nail_last[b] = MIN (last, 1); /* the buttress */
-  return true;
-}
-
-static bool
-bring_last_forward (const Offer *o, const char *id)
-{
-  int b = side_of (id);
-
-  memset (o->next->nail_shift[b], 0, sizeof o->next->nail_shift[b]);
-  /* the fit holds the last nail where it belongs; only the nails of this side are let go */
-  o->next->locks |= (1u << PR_LOCK_TOE) | (1u << PR_LOCK_MEDIAL) | (1u << PR_LOCK_LATERAL)
-                    | (1u << PR_LOCK_HEEL_M) | (1u << PR_LOCK_HEEL_L) | (1u << PR_LOCK_CLIPS);
-  o->next->locks |= 1u << (b == PR_MEDIAL ? PR_LOCK_NAILS_L : PR_LOCK_NAILS_M);
-  o->next->locks &= ~(1u << (b == PR_MEDIAL ? PR_LOCK_NAILS_M : PR_LOCK_NAILS_L));
-  bool done = pr_fit (o->next, o->hoof, NULL, NULL);
-  o->next->locks = o->plan->locks;
-  return done;
 }
 
 static bool
@@ -232,24 +190,69 @@ nail_past_extension (const Offer *o, const char *id)
   return true;
 }
 
+/* The first clip that stands on a branch, not at the toe. */
+static const PrClip *
+first_on_branch (const PrShoe *shoe)
+{
+  for (size_t i = 0; i < shoe->n_clips; i++)
+    if (shoe->clip[i].edge_from > 0)
+      return &shoe->clip[i];
+  return NULL;
+}
+
+/* Makes PLAN the mirror of CLIP on the other branch, as far from the toe along the edge. */
+static void
+mirror_clip (const Offer *o, const PrClip *clip, PrClipPlan *plan)
+{
+  *plan = o->plan->clip[clip->plan_index];
+  plan->branch = !clip->branch;
+  plan->tie = PR_CLIP_AT_PLACE;
+  plan->gap = 0;
+  plan->place = pr_shoe_edge_to_place (o->shoe, plan->branch, clip->edge);
+}
+
 static bool
 pair_clips (const Offer *o, const char *id)
 {
-  const PrClip *first = o->shoe->n_clips ? &o->shoe->clip[0] : NULL;
+  const PrClip *first = first_on_branch (o->shoe);
 
   (void) id;
-  for (size_t i = 1; i < o->shoe->n_clips; i++) {
+  for (size_t i = 0; first && i < o->shoe->n_clips; i++) {
     const PrClip *clip = &o->shoe->clip[i];
-    PrClipPlan *plan = &o->next->clip[clip->plan_index];
 
-    if (clip->branch == first->branch)
-      continue;
-    plan->place = pr_shoe_edge_to_place (o->shoe, clip->branch, first->edge);
-    plan->base = first->base;
-    plan->height = first->height;
-    plan->thickness = first->thickness;
+    if (clip->branch != first->branch && clip->edge_from > 0)
+      mirror_clip (o, first, &o->next->clip[clip->plan_index]);
   }
-  return o->shoe->n_clips > 1;
+  return first != NULL;
+}
+
+static bool
+add_partner (const Offer *o, const char *id)
+{
+  const PrClip *alone = first_on_branch (o->shoe);
+
+  (void) id;
+  for (int i = 0; alone && i < PR_MAX_CLIPS; i++)
+    if (!o->plan->clip[i].kind) {
+      mirror_clip (o, alone, &o->next->clip[i]);
+      return true;
+    }
+  return false;
+}
+
+static bool
+centre_clip (const Offer *o, const char *id)
+{
+  (void) id;
+  for (size_t i = 0; i < o->shoe->n_clips; i++) {
+    const PrClip *clip = &o->shoe->clip[i];
+
+    if (clip->edge_from <= 0) {
+      o->next->clip[clip->plan_index].tie = PR_CLIP_AT_PLACE;
+      o->next->clip[clip->plan_index].place = 0;
+    }
+  }
+  return true;
 }
 
 static bool
@@ -259,6 +262,61 @@ clip_height (const Offer *o, const char *id)
   for (int i = 0; i < PR_MAX_CLIPS; i++)
     if (o->plan->clip[i].kind)
       o->next->clip[i].height = o->plan->thick_toe; /* every thickness lies in the range of a clip's height */
+  return true;
+}
+
+static bool
+crease_to_head (const Offer *o, const char *id)
+{
+  (void) id;
+  o->next->crease_width = o->plan->nail_head_width;
+  return true;
+}
+
+/* Two thirds deep (Lungwitz & Adams; USDA), less where too little would be left below it. */
+static bool
+crease_two_thirds (const Offer *o, const char *id)
+{
+  double thin = MIN (o->plan->thick_toe, o->plan->thick_heel);
+
+  (void) id;
+  o->next->crease_depth = MIN (2.0 / 3, 1 - pr_limit ("crease.floor")->look / thin);
+  return true;
+}
+
+/* As wide as the edge stands out where it stands out least. */
+static bool
+narrow_boxing (const Offer *o, const char *id)
+{
+  int b = side_of (id);
+  PrPt at;
+
+  o->next->boxing[b].width
+      = MAX (0, o->plan->boxing[b].width - pr_boxing_under (o->hoof, o->plan, o->shoe, b, &at));
+  return true;
+}
+
+static bool
+thicken_extension (const Offer *o, const char *id)
+{
+  (void) id;
+  o->next->ext_thick = o->plan->thick_toe;
+  return true;
+}
+
+static bool
+one_piece (const Offer *o, const char *id)
+{
+  (void) id;
+  o->next->ext_piece = o->next->bar_piece = false;
+  return true;
+}
+
+static bool
+narrow_roll (const Offer *o, const char *id)
+{
+  (void) id;
+  o->next->toe_amount = o->plan->web_toe - ROLL_LEAVES_MM;
   return true;
 }
 
@@ -302,6 +360,7 @@ next_bar (const Offer *o, const char *id)
     return false;
   o->next->stock_width = best.bar.width;
   o->next->stock_thick = best.bar.thickness;
+  o->next->stock_known = true;
   return best.bar.width != o->plan->stock_width || best.bar.thickness != o->plan->stock_thick;
 }
 
@@ -323,19 +382,30 @@ static const struct {
   { "fit.front.lateral", N_ ("Fit the edge anew"), fit_anew },
   { "fit.heel.medial", N_ ("Fit the edge anew"), fit_anew },
   { "fit.heel.lateral", N_ ("Fit the edge anew"), fit_anew },
-  { "nail.clip", N_ ("Move clip or nail apart"), move_clips },
-  { "nail.spacing.medial", N_ ("Space the nails evenly"), even_nails },
-  { "nail.spacing.lateral", N_ ("Space the nails evenly"), even_nails },
-  { "nail.last.medial", N_ ("Bring the last nail forward"), bring_last_forward },
-  { "nail.last.lateral", N_ ("Bring the last nail forward"), bring_last_forward },
+  { "nail.clip", N_ ("Lay the nails anew"), lay_nails },
+  { "nail.spacing.medial", N_ ("Lay the nails anew"), lay_nails },
+  { "nail.spacing.lateral", N_ ("Lay the nails anew"), lay_nails },
+  { "nail.last.medial", N_ ("Lay the nails anew"), lay_nails },
+  { "nail.last.lateral", N_ ("Lay the nails anew"), lay_nails },
+  { "nail.last.even", N_ ("Lay the nails anew"), lay_nails },
   { "nail.crease", N_ ("Lengthen the crease"), lengthen_crease },
   { "nail.wall", N_ ("Set the nails on the white line"), inset_to_white_line },
   { "nail.extension.medial", N_ ("Move the nail back"), nail_past_extension },
   { "nail.extension.lateral", N_ ("Move the nail back"), nail_past_extension },
+  { "crease.rim", N_ ("Set the nails on the white line"), inset_to_white_line },
+  { "crease.width", N_ ("As wide as the nail's head"), crease_to_head },
+  { "crease.depth", N_ ("Two thirds of the thickness"), crease_two_thirds },
+  { "boxing.bearing.medial", N_ ("Narrow the boxing"), narrow_boxing },
+  { "boxing.bearing.lateral", N_ ("Narrow the boxing"), narrow_boxing },
+  { "toe.roll", N_ ("Narrow the roll"), narrow_roll },
+  { "clip.alone", N_ ("Add its partner"), add_partner },
+  { "clip.centre", N_ ("Move it to the centre line"), centre_clip },
   { "clip.pair", N_ ("Set the clips alike"), pair_clips },
   { "clip.height", N_ ("As high as the shoe is thick"), clip_height },
   { "extension.even", N_ ("Move the toe onto the centre line"), toe_to_centre },
   { "extension.square", N_ ("Even out the toe quarters"), even_quarters },
+  { "extension.thin", N_ ("As thick as the shoe"), thicken_extension },
+  { "weld.aluminium", N_ ("Make it of one piece"), one_piece },
   { "iron.enough", N_ ("Narrow the web to fit the bar"), shrink_to_bar },
   { "iron.draw", N_ ("Take the best bar of the rack"), next_bar },
   { "iron.upset", N_ ("Take the best bar of the rack"), next_bar },

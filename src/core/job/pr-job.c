@@ -3,7 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "pr-bounds.h"
 #include "pr-error.h"
+#include "pr-json.h"
 #include "pr-shrink.h"
 
 PrJob *
@@ -159,6 +161,16 @@ pr_job_refresh (PrJob *job, GError **error)
   return true;
 }
 
+const char *
+pr_job_offer (const PrJob *job, PrFinding *finding)
+{
+  if (finding->offer && !finding->tried
+      && !pr_offer_works (finding->id, &job->hoof, &job->sources.plan, job->shoe, &job->iron))
+    finding->offer = NULL;
+  finding->tried = true;
+  return finding->offer;
+}
+
 /* PLAN laid on the job's hoof, the web solved for where the plan wants the whole bar used. */
 static bool
 lay_plan (const PrJob *job, PrPlan *plan, GError **error)
@@ -266,9 +278,8 @@ pr_job_take_plan_json (PrJob *job, JsonNode *node, GError **error)
 {
   if (!pr_plan_from_json (&job->sources.plan, node, error))
     return false;
-  JsonNode *order = json_object_get_member (json_node_get_object (node), "order");
+  const char *order = pr_json_string (json_node_get_object (node), "order");
   g_free (job->sources.order);
-  job->sources.order
-      = order && JSON_NODE_HOLDS_VALUE (order) ? g_strdup (json_node_get_string (order)) : NULL;
+  job->sources.order = order ? pr_note_fit (order) : NULL;
   return true;
 }

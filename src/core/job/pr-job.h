@@ -40,6 +40,9 @@ bool pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool c
 bool pr_job_refresh_hoof (PrJob *job, GError **error);
 /* Shoe, iron and findings anew from the plan: what a drag calls. */
 bool pr_job_refresh (PrJob *job, GError **error);
+/* What mends FINDING, one of the job's: the word for a button, or NULL. An offer is tried on a copy before it is
+ * shown (pr-offer.h), once until the next refresh. A drag, which shows none, tries none. */
+const char *pr_job_offer (const PrJob *job, PrFinding *finding);
 /* Style applied and fitted, then refreshed. */
 bool pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);
 bool pr_job_fit (PrJob *job, GError **error);

@@ -14,6 +14,8 @@
 #define BODY_MM 3.3
 #define FINE_MM 2.6 /* cautions: the smallest lettering */
 #define GAP_MM 3.0
+#define LEAST_SHARE 0.6 /* the foot stands before a long name, and is read at arm's length */
+#define CUT_SLACK 1.001 /* type made to fit is not cut for a rounding */
 #define BAR_MM 100.0
 #define BAR_IN_MM 101.6  /* 4 in */
 #define SIDE_MIN_MM 55.0 /* narrowest column in which the sentence stands beside the bars */
@@ -170,7 +172,7 @@ pr_leaf_fit (PrLeaf *leaf, double w, double h)
 
 /* --- head of the page -------------------------------------------------------------------- */
 
-/* TEXT at most WIDTH long: smaller type when it must be. */
+/* TEXT at most WIDTH long: in smaller type when it must be, and cut where that could not be read any more. */
 static void
 fitted (cairo_t *cr, double x, double y, double width, double size, bool bold, PrAlign align,
         const char *text)
@@ -179,8 +181,9 @@ fitted (cairo_t *cr, double x, double y, double width, double size, bool bold, P
   double wide = pr_text_width (cr, text);
 
   if (wide > width)
-    pr_text_face (cr, size * width / wide, bold);
-  pr_text (cr, x, y, align, text);
+    pr_text_face (cr, fmax (size * width / wide, fmax (size * LEAST_SHARE, FINE_MM)), bold);
+  g_autofree char *shown = pr_text_cut (cr, text, width * CUT_SLACK);
+  pr_text (cr, x, y, align, shown);
 }
 
 static void

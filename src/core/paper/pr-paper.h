@@ -77,8 +77,8 @@ void pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, d
 bool pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y);
 bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error);
 
-/* All six files of `plan` in folder DIR (made when missing), seven with options->dxf: each whole, or
- * none of them. */
+/* All six files of `plan` in folder DIR (made when missing), seven with options->dxf: one set, which takes the
+ * place of an older one as a whole (pr-file-set.h), a template.dxf of that older one too. All or none. */
 bool pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, GError **error);
-/* What they are called without a stem, NULL-terminated; the seventh is the last. */
+/* What they are called without a stem, NULL-terminated, the DXF among them; the report for programs is the last. */
 const char *const *pr_write_all_names (void);

@@ -1,16 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-atomic-file.h"
 #include "pr-dxf.h"
-#include "pr-error.h"
+#include "pr-json.h"
 #include "pr-template.h"
 
-#include <errno.h>
-#include <glib/gi18n-lib.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
-/* What goes into a folder; the last one only when asked for. */
-enum { TEMPLATE_PDF, TEMPLATE_SVG, TEMPLATE_PNG, BAR_PDF, REPORT_TXT, REPORT_JSON, TEMPLATE_DXF, N_FILES };
+/* What goes into a folder, the DXF only when asked for. The report that other programs read comes last: where it
+ * is, all of its set is. */
+enum { TEMPLATE_PDF, TEMPLATE_SVG, TEMPLATE_PNG, TEMPLATE_DXF, BAR_PDF, REPORT_TXT, REPORT_JSON, N_FILES };
 
 /* The files, in memory; empty when not asked for. */
 static bool
@@ -21,7 +19,7 @@ make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FI
   g_autofree char *text = pr_report_text (job, options->unit);
   g_byte_array_append (bytes[REPORT_TXT], (const guint8 *) text, (guint) strlen (text));
   g_autoptr (JsonNode) node = pr_report_json (job);
-  g_autofree char *json = json_to_string (node, TRUE);
+  g_autofree char *json = pr_json_text (node, true);
   g_byte_array_append (bytes[REPORT_JSON], (const guint8 *) json, (guint) strlen (json));
   g_byte_array_append (bytes[REPORT_JSON], (const guint8 *) "\n", 1);
   if (options->dxf)
@@ -57,18 +55,17 @@ file_in (const char *dir, const char *stem, int i)
 static bool
 place_all (GByteArray *bytes[N_FILES], const char *dir, const char *stem, GError **error)
 {
-  char *path[N_FILES] = { NULL };
   PrAtomicFile files[N_FILES];
-  size_t n = 0;
+  char *path[N_FILES];
   bool done;
 
   for (int i = 0; i < N_FILES; i++) {
-    if (bytes[i]->len == 0)
-      continue;
+    bool made = bytes[i]->len > 0;
+
     path[i] = file_in (dir, stem, i);
-    files[n++] = (PrAtomicFile){ path[i], (const char *) bytes[i]->data, bytes[i]->len };
+    files[i] = (PrAtomicFile){ path[i], made ? (const char *) bytes[i]->data : NULL, bytes[i]->len };
   }
-  done = pr_atomic_files_write (files, n, error);
+  done = pr_atomic_files_write (files, N_FILES, error);
   for (int i = 0; i < N_FILES; i++)
     g_free (path[i]);
   return done;
@@ -78,20 +75,8 @@ bool
 pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, GError **error)
 {
   GByteArray *bytes[N_FILES];
-  bool was_there = g_file_test (dir, G_FILE_TEST_IS_DIR);
-  bool done = make_all (job, options, bytes, error);
+  bool done = make_all (job, options, bytes, error) && place_all (bytes, dir, options->stem, error);
 
-  if (done && !was_there && g_mkdir_with_parents (dir, 0777) != 0) {
-    g_autofree char *name = g_filename_display_name (dir);
-    g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("The folder %s could not be made (%s); choose another place."), name, g_strerror (errno));
-    done = false;
-  }
-  if (done && !place_all (bytes, dir, options->stem, error)) {
-    done = false;
-    if (!was_there)
-      g_rmdir (dir);
-  }
   for (int i = 0; i < N_FILES; i++)
     g_byte_array_unref (bytes[i]);
   return done;

@@ -4,7 +4,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "pr-bounds.h"
 #include "pr-error.h"
+#include "pr-json.h"
 #include "pr-text.h"
 
 #define DEGREE (G_PI / 180)
@@ -235,6 +237,22 @@ pr_plan_member (JsonObject *object, const PrParam *param)
   return node;
 }
 
+/* What is no parameter. */
+static void
+read_rest (JsonObject *object, PrPlan *plan)
+{
+  g_autofree char *style = pr_name_fit (pr_json_string (object, "style"));
+  double locks;
+
+  if (pr_json_string (object, "style"))
+    pr_text_copy (plan->style, sizeof plan->style, style);
+  /* before it was told apart, the bar of every plan had been chosen */
+  if (json_object_has_member (object, "stock.width") && !json_object_has_member (object, "stock.known"))
+    plan->stock_known = true;
+  if (pr_json_number (object, "locks", &locks) && locks >= 0 && locks < 1e15)
+    plan->locks = (guint64) locks & ((1u << PR_N_LOCKS) - 1);
+}
+
 bool
 pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
 {
@@ -260,15 +278,7 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
     }
     pr_param_set (&next, param, v);
   }
-  /* before it was told apart, the bar of every plan had been chosen */
-  if (json_object_has_member (object, "stock.width") && !json_object_has_member (object, "stock.known"))
-    next.stock_known = true;
-  JsonNode *style = json_object_get_member (object, "style");
-  if (style && JSON_NODE_HOLDS_VALUE (style) && json_node_get_string (style))
-    pr_text_copy (next.style, sizeof next.style, json_node_get_string (style));
-  JsonNode *locks = json_object_get_member (object, "locks");
-  if (locks && JSON_NODE_HOLDS_VALUE (locks))
-    next.locks = (guint64) json_node_get_int (locks) & ((1u << PR_N_LOCKS) - 1);
+  read_rest (object, &next);
   *plan = next;
   return true;
 }

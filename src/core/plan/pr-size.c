@@ -16,7 +16,7 @@
 #define SHANK_SHARE 0.0115
 #define LEAST_SHANK_MM 2.0
 /* The shank stays so far outside the white line: what a hand misses a nail line by. */
-#define CLEAR_MM 0.3
+#define CLEAR_MM 0.4
 #define LAST_NAIL 0.65 /* place behind which no nail stands, so no wall there counts */
 #define WALL_STEPS 10
 

@@ -14,6 +14,7 @@
 #include "pr-text.h"
 
 #define RESOURCE_DIR "/pritchel/styles"
+#define UNEVEN_MOST 0.04 /* of the width: a heel is made longer by at most this to end level with the other */
 
 static void
 style_free (gpointer data)
@@ -277,6 +278,19 @@ follow_bar (const PrStyle *style, double width, PrPlan *plan)
   plan->bar_web *= k;
 }
 
+/* Heels end level although the buttresses do not: the one that would end ahead is made longer. Heels a style wants uneven
+ * stay so. */
+static void
+level_heels (const PrHoof *hoof, PrPlan *plan)
+{
+  if (!hoof || !(hoof->width > 0) || plan->heel_past[PR_MEDIAL] != plan->heel_past[PR_LATERAL])
+    return;
+  double low = MIN (hoof->buttress[PR_MEDIAL].y, hoof->buttress[PR_LATERAL].y) - plan->heel_past[PR_MEDIAL];
+  for (int b = 0; b < 2; b++)
+    pr_param_set (plan, pr_param_find (b == PR_MEDIAL ? "heel.past.medial" : "heel.past.lateral"),
+                  MIN (hoof->buttress[b].y - low, plan->heel_past[b] + UNEVEN_MOST * hoof->width));
+}
+
 void
 pr_style_apply (const PrStyle *style, const PrHoof *hoof, PrPlan *plan)
 {
@@ -299,6 +313,7 @@ pr_style_apply (const PrStyle *style, const PrHoof *hoof, PrPlan *plan)
     take_shares (style->share, width, &next);
   follow_bar (style, width, &next);
   pr_plan_from_json (&next, style->set, NULL);
+  level_heels (hoof, &next);
   if (!style->own)
     pr_size_spare_nails (&next);
   for (size_t i = 0; i < pr_n_params; i++)
@@ -307,6 +322,20 @@ pr_style_apply (const PrStyle *style, const PrHoof *hoof, PrPlan *plan)
   next.feet = style->feet;
   pr_text_copy (next.style, sizeof next.style, style->id);
   *plan = next;
+}
+
+/* ID, or when a plan or the name of a file could not hold all of it, its beginning and a number made of NAME, so
+ * that long names that begin alike stay two. Takes ID over; transfer full. */
+static char *
+short_id (char *id, const char *name)
+{
+  char start[sizeof ((PrPlan *) NULL)->style - 9];
+  g_autofree char *whole = id;
+
+  if (strlen (whole) < sizeof ((PrPlan *) NULL)->style)
+    return g_steal_pointer (&whole);
+  pr_text_copy (start, sizeof start, whole);
+  return g_strdup_printf ("%s-%08x", start, g_str_hash (name));
 }
 
 /* "My front!" -> "my-front" */
@@ -325,7 +354,7 @@ id_of (const char *name)
   }
   if (id->len && id->str[id->len - 1] == '-')
     g_string_truncate (id, id->len - 1);
-  return g_string_free (id, FALSE);
+  return short_id (g_string_free (id, FALSE), name);
 }
 
 /* What of PLAN a style keeps: lengths that grow with the foot as shares of WIDTH, the rest as it is; nothing of this
@@ -371,7 +400,7 @@ pr_style_save_own (const char *name, const PrHoof *hoof, const PrPlan *plan, GEr
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("A style needs a name with a letter or a digit in it."));
     return false;
   }
-  g_autofree char *text = json_to_string (root, TRUE);
+  g_autofree char *text = pr_json_text (root, true);
   if (g_mkdir_with_parents (dir, 0700) != 0) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("The style cannot be written to “%s” (%s); make the folder writable and try again."),

@@ -217,22 +217,50 @@ pr_figure_holds (const PrFigure *fig, PrPt p)
   return in;
 }
 
-bool
-pr_ring_is_simple (const PrPath *ring, PrPt *at)
+/* GEOM is freed. */
+static bool
+is_valid (GEOSContextHandle_t ctx, GEOSGeometry *geom, PrPt *at)
 {
-  GEOSContextHandle_t ctx = context ();
-  GEOSGeometry *poly = geos_polygon (ctx, ring), *where = NULL;
-  bool simple = poly && GEOSisValidDetail_r (ctx, poly, 0, NULL, at ? &where : NULL) == 1;
+  GEOSGeometry *where = NULL;
+  bool valid = geom && GEOSisValidDetail_r (ctx, geom, 0, NULL, at ? &where : NULL) == 1;
 
-  if (at)
-    *at = ring->n ? ring->p[0] : pr_pt (0, 0);
   if (where) {
     GEOSGeomGetX_r (ctx, where, &at->x);
     GEOSGeomGetY_r (ctx, where, &at->y);
     GEOSGeom_destroy_r (ctx, where);
   }
-  GEOSGeom_destroy_r (ctx, poly);
-  return simple;
+  GEOSGeom_destroy_r (ctx, geom);
+  return valid;
+}
+
+bool
+pr_ring_is_simple (const PrPath *ring, PrPt *at)
+{
+  GEOSContextHandle_t ctx = context ();
+
+  if (at)
+    *at = ring->n ? ring->p[0] : pr_pt (0, 0);
+  return is_valid (ctx, geos_polygon (ctx, ring), at);
+}
+
+bool
+pr_figure_is_simple (const PrFigure *fig, PrPt *at)
+{
+  GEOSContextHandle_t ctx = context ();
+  g_autofree GEOSGeometry **hole = g_new0 (GEOSGeometry *, fig->n + 1);
+  const PrPath *outer = fig->ring;
+
+  if (at)
+    *at = fig->n && outer->n ? outer->p[0] : pr_pt (0, 0);
+  for (size_t i = 0; i < fig->n; i++)
+    if (fig->ring[i].n < 3)
+      return false;
+  if (fig->n == 0)
+    return false;
+  for (size_t i = 1; i < fig->n; i++)
+    hole[i - 1] = geos_ring (ctx, &fig->ring[i]);
+  return is_valid (ctx, GEOSGeom_createPolygon_r (ctx, geos_ring (ctx, outer), hole, (unsigned) fig->n - 1),
+                   at);
 }
 
 /* As many coordinates as POINTS. Transfer full. */

@@ -22,6 +22,8 @@ double pr_figure_area (const PrFigure *fig);
 bool pr_figure_holds (const PrFigure *fig, PrPt p);
 /* Is RING simple? When not, AT (may be NULL) receives where it crosses itself. */
 bool pr_ring_is_simple (const PrPath *ring, PrPt *at);
+/* Is FIG one outer ring with holes in it, none of which crosses or touches another? AT as above. */
+bool pr_figure_is_simple (const PrFigure *fig, PrPt *at);
 /* The corners of the convex hull of POINTS (a line, a ring, a heap), each one of them, counter-clockwise;
  * replaces what OUT held. FALSE with OUT empty when they all lie on one line. */
 bool pr_points_hull (PrPath *out, const PrPath *points);

@@ -277,9 +277,11 @@ pr_length_text (double mm, PrUnit unit)
 }
 
 char *
-pr_length_fine (double mm, PrUnit unit)
+pr_length_fine (double mm, PrUnit unit, int finer)
 {
-  g_autofree char *number = unit == PR_UNIT_MM ? g_strdup_printf ("%.2f", mm) : inches (mm, 32);
+  g_autofree char *number = unit == PR_UNIT_MM ? g_strdup_printf ("%.*f", 1 + finer, mm)
+                            : finer < 3        ? inches (mm, 16L << finer)
+                                               : g_strdup_printf ("%.4f", mm / PR_MM_PER_INCH);
 
   return g_strconcat (number, unit_word (unit), NULL);
 }

@@ -20,8 +20,9 @@ bool pr_section_parse (const char *text, PrUnit unit, double *width, double *thi
 char *pr_length_text (double mm, PrUnit unit);
 /* Without the unit, for table columns: "95.5", "3 3/4". Transfer full. */
 char *pr_length_number (double mm, PrUnit unit);
-/* One digit more, for two figures that would read the same and are not: "3.04 mm", "3 1/32 in". Transfer full. */
-char *pr_length_fine (double mm, PrUnit unit);
+/* Finer, for two figures that would read the same and are not: FINER 1 "3.04 mm" or "3 1/32 in", 2 "3.041 mm" or "3 1/64 in",
+ * 3 "3.0412 mm" or "3.0157 in". Transfer full. */
+char *pr_length_fine (double mm, PrUnit unit, int finer);
 /* The same two without an idle zero behind the decimal mark: "95 mm" where the others write "95.0 mm", for a screen
  * that shows few figures; columns keep their zeros. Transfer full. */
 char *pr_length_brief (double mm, PrUnit unit);

@@ -259,8 +259,9 @@ pr_path_cut_loops (PrPath *path, double reach)
 
     path->p[out++] = path->p[i];
     if (j) {
-      path->p[out++] = at; /* j >= i + 2, so the write never overtakes the read */
-      i = j;
+      path->p[j]
+          = at; /* what is left of side J is looked at in its turn: it may be long, and be crossed again */
+      i = j - 1;
       cut++;
     }
   }

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
+#include "pr-bounds.h"
 #include "pr-error.h"
 #include "pr-json.h"
 
@@ -36,15 +37,19 @@ asked_json (const PrTraceOptions *asked)
   return json_builder_get_root (b);
 }
 
-/* N_SIDES_AND_PEN numbers, then a pair for each point. */
+/* Sides and pen, then a pair for each point. What cannot be was not asked. */
 static void
 read_numbers (JsonArray *numbers, PrTraceOptions *asked)
 {
-  double value[3 + 8] = { 0 };
+  double value[3 + 8] = { 0 }, v;
   guint n = MIN (json_array_get_length (numbers), G_N_ELEMENTS (value));
 
-  for (guint i = 0; i < n; i++)
-    value[i] = json_array_get_double_element (numbers, i);
+  for (guint i = 0; i < n; i++) {
+    PrBound bound = i < 2 ? PR_BOUND_SHEET : i == 2 ? PR_BOUND_PEN : PR_BOUND_PIXEL;
+
+    if (pr_json_is_number (json_array_get_element (numbers, i), &v) && pr_bound_holds (bound, v))
+      value[i] = v;
+  }
   asked->side_mm[0] = value[0];
   asked->side_mm[1] = value[1];
   asked->pen_mm = value[2];
@@ -56,20 +61,20 @@ read_numbers (JsonArray *numbers, PrTraceOptions *asked)
 static void
 read_asked (JsonNode *trace, PrTraceOptions *options)
 {
-  JsonObject *root = trace && JSON_NODE_HOLDS_OBJECT (trace) ? json_node_get_object (trace) : NULL;
-  JsonNode *node = root ? json_object_get_member (root, "asked") : NULL;
-  JsonObject *asked = node && JSON_NODE_HOLDS_OBJECT (node) ? json_node_get_object (node) : NULL;
+  JsonObject *asked = pr_json_object (pr_json_is_object (trace), "asked");
+  const char *method = pr_json_string (asked, "method"), *paper = pr_json_string (asked, "paper");
+  JsonArray *numbers = pr_json_array (asked, "numbers");
 
   *options = (PrTraceOptions) PR_TRACE_OPTIONS_DEFAULT;
   if (!asked)
     return;
-  pr_scale_method_parse (json_object_get_string_member_with_default (asked, "method", "auto"),
-                         &options->method);
-  pr_paper_parse (json_object_get_string_member_with_default (asked, "paper", ""), &options->paper);
-  options->snap = json_object_get_boolean_member_with_default (asked, "snap", TRUE);
-  node = json_object_get_member (asked, "numbers");
-  if (node && JSON_NODE_HOLDS_ARRAY (node))
-    read_numbers (json_node_get_array (node), options);
+  if (method)
+    pr_scale_method_parse (method, &options->method);
+  if (paper)
+    pr_paper_parse (paper, &options->paper);
+  options->snap = !json_object_has_member (asked, "snap") || pr_json_true (asked, "snap");
+  if (numbers)
+    read_numbers (numbers, options);
 }
 
 /* --- out of the book --- */
@@ -93,7 +98,8 @@ has_outline (JsonNode *trace)
 static bool
 read_parts (PrBook *book, const PrBookFoot *row, PrJob *job, PrRecord *record, GError **error)
 {
-  g_autoptr (JsonNode) trace = parse (pr_book_get_trace (book, row->id, NULL));
+  g_autoptr (GError) why = NULL;
+  g_autoptr (JsonNode) trace = parse (pr_book_get_trace (book, row->id, &why));
   g_autoptr (JsonNode) plan = parse (pr_book_get_plan (book, row->id, NULL));
 
   job->sources.foot = row->foot;
@@ -103,6 +109,10 @@ read_parts (PrBook *book, const PrBookFoot *row, PrJob *job, PrRecord *record, G
   if (!record->outline && row->has_photo) { /* what was planned waits for a line */
     record->plan = plan && pr_job_take_plan_json (job, plan, NULL);
     return true;
+  }
+  if (!record->outline && why) {
+    g_propagate_error (error, g_steal_pointer (&why));
+    return false;
   }
   if (!record->outline) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
@@ -193,7 +203,7 @@ trace_text (const PrJob *job)
 
   json_object_set_member (root, "asked", asked_json (&job->sources.asked));
   json_node_take_object (node, root);
-  return json_to_string (node, FALSE);
+  return pr_json_text (node, false);
 }
 
 static char *
@@ -201,7 +211,7 @@ plan_text (const PrJob *job)
 {
   g_autoptr (JsonNode) node = pr_job_plan_json (job);
 
-  return json_to_string (node, FALSE);
+  return pr_json_text (node, false);
 }
 
 static bool

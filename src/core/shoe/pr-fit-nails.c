@@ -12,23 +12,10 @@
 #define FIRST_PLACE 0.21 /* where the first nail stands when nothing else tells: common practice, no source */
 #define FIRST_OF_SPACE 0.6 /* the two first nails stand at least so much of the space from the toe's middle */
 #define CLOSEST 0.75       /* nails are laid closer than the space asked for down to this share of it */
-#define OUTSIDE_MM 0.7     /* a nail's shank is aimed so far outside the white line */
-
-/* The step along the edge that brings nails SPACE apart on their line, which lies inside it: measured over the stretch from
- * FROM on. */
-static double
-edge_step (const PrPlan *plan, const PrShoe *shoe, int b, double from, double space)
-{
-  PrPt at[2];
-
-  for (int i = 0; i < 2; i++) {
-    double edge = from + i * space;
-    PrPt out, p = pr_shoe_edge_at (shoe, b, edge, NULL, &out);
-
-    at[i] = pr_pt_along (p, out, -pr_plan_inset_at (plan, b, pr_shoe_edge_to_place (shoe, b, edge)));
-  }
-  return space * space / MAX (pr_pt_dist (at[0], at[1]), space / 2);
-}
+#define BOW_STEPS 12       /* of the line, looked at for the rim */
+#define RIM_MM \
+  0.12 /* the rim is laid so much wider: an edge that bends brings the crease nearer than its inset */
+#define OUTSIDE_MM 0.7 /* a nail's shank is aimed so far outside the white line */
 
 /* Where nails may stand on a branch: edge lengths from the toe for the middles of their heads. */
 typedef struct {
@@ -65,8 +52,10 @@ pr_fit_rearmost_nail (const PrHoof *hoof)
 static Room
 room_of (const PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
 {
-  double half = plan->nail_head_length / 2, clear = pr_limit ("nail.clip")->look + CLEAR_MM + half;
   Room room = { .first = FIRST_OF_SPACE * plan->nail_space };
+  double at = pr_shoe_place_to_edge (shoe, b, plan->nail_first[b]);
+  double half = pr_shoe_edge_over (shoe, b, at, plan->nail_inset[b], plan->nail_head_length) / 2;
+  double clear = pr_limit ("nail.clip")->look + CLEAR_MM + half;
 
   room.last = pr_shoe_place_to_edge (shoe, b, place_at_height (plan, shoe, b, pr_fit_rearmost_nail (hoof)));
   if (shoe->ext.present)
@@ -143,7 +132,10 @@ pr_fit_lay_nails (PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
 
   if (n < 1)
     return;
-  double step = edge_step (plan, shoe, b, room.clip ? room.after : room.first, plan->nail_space);
+  double from = room.clip ? room.after : room.first, middle = from + plan->nail_space / 2;
+  double inset = pr_plan_inset_at (plan, b, pr_shoe_edge_to_place (shoe, b, middle));
+  double step = pr_shoe_edge_over (shoe, b, middle, inset, plan->nail_space);
+
   if (room.clip)
     lay_round_clip (&room, n, step, at);
   else
@@ -158,7 +150,7 @@ pr_fit_lay_nails (PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
 static double
 inset_rim (const PrPlan *plan, const PrHoof *hoof)
 {
-  double rim = pr_limit_share ("crease.rim", hoof->width).look + plan->crease_width / 2;
+  double rim = pr_limit_share ("crease.rim", hoof->width).look + RIM_MM + plan->crease_width / 2;
 
   return MAX (pr_limit ("nail.inset.least")->mend, rim);
 }
@@ -183,11 +175,15 @@ pr_fit_insets (PrPlan *plan, const PrHoof *hoof, int b)
          most = INFINITY;
   double first = inset_at (plan, hoof, b, from), last = inset_at (plan, hoof, b, to);
 
-  for (int i = 1; i + 1 < plan->nails[b]; i++) {
-    double t = (double) i / (plan->nails[b] - 1), share = 4 * t * (1 - t), line = first + (last - first) * t;
+  for (int i = 1; i < BOW_STEPS; i++) {
+    double t = (double) i / BOW_STEPS;
 
-    bow = MAX (bow, (line - inset_at (plan, hoof, b, from + (to - from) * t)) / share);
-    most = MIN (most, (line - rim) / share);
+    most = MIN (most, (first + (last - first) * t - rim) / (4 * t * (1 - t)));
+  }
+  for (int i = 1; i + 1 < plan->nails[b]; i++) {
+    double t = (double) i / (plan->nails[b] - 1), line = first + (last - first) * t;
+
+    bow = MAX (bow, (line - inset_at (plan, hoof, b, from + (to - from) * t)) / (4 * t * (1 - t)));
   }
   plan->nail_inset[b] = first;
   plan->nail_inset_last[b] = last;

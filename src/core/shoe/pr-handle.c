@@ -80,9 +80,8 @@ pr_handles (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, PrHandle
   add_branch (plan, shoe, PR_LATERAL, out, &n);
   add_branch (plan, shoe, PR_MEDIAL, out, &n);
   add (out, &n, PR_HANDLE_WEB, PR_MEDIAL, 0, shoe->st[shoe->toe_st].inner);
-  if (plan->bar != PR_BAR_NONE)
-    add (out, &n, PR_HANDLE_BAR, PR_MEDIAL, 0,
-         pr_pt (0, (shoe->heel_inner[0].y + shoe->heel_inner[1].y) / 2 - plan->bar_set_back));
+  if (plan->bar != PR_BAR_NONE && shoe->weld[0].n)
+    add (out, &n, PR_HANDLE_BAR, PR_MEDIAL, 0, shoe->bar_at);
   return n;
 }
 

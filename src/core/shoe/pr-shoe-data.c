@@ -20,12 +20,13 @@ pr_shoe_free (PrShoe *shoe)
   pr_path_clear (&shoe->outer);
   pr_path_clear (&shoe->inner);
   pr_figure_clear (&shoe->figure);
-  pr_figure_clear (&shoe->ext.figure);
-  pr_figure_clear (&shoe->bar_figure);
+  pr_path_clear (&shoe->ext.front);
   for (int i = 0; i < PR_MAX_CLIPS; i++)
     pr_path_clear (&shoe->clip[i].ring);
-  for (int i = 0; i < 2; i++)
+  for (int i = 0; i < 2; i++) {
     pr_path_clear (&shoe->crease[i].middle);
+    pr_path_clear (&shoe->weld[i]);
+  }
   g_free (shoe->st);
   g_free (shoe);
 }

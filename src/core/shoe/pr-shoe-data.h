@@ -19,12 +19,13 @@ typedef struct {
   double edge;     /* arc length of the outer edge from the medial heel */
   double place;    /* of its branch: 0 at the toe */
   int branch;
-  double web, thick;                             /* web square to the edge, a side extension in it */
-  double side_out;                               /* by which a side extension moves the edge out */
-  double crease_area, boxing_area, seating_area; /* mm2, taken off web * thick */
-  double area;                                   /* section A(s) = web*thick - crease - bevels, mm2 */
-  double plane_next;                             /* plane area between this cut and the next, mm2 */
-  double volume_next;                            /* iron between this cut and the next, holes filled, mm3 */
+  double web, thick; /* web square to the edge, what a side extension widens it by in it */
+  double side_out;   /* by which a side extension moves the edge out */
+  double squared;    /* by which a squared toe moves it in, along the cut */
+  double crease_area, boxing_area, seating_area, roll_area; /* mm2, taken off web * thick */
+  double area;        /* section A(s) = web*thick - crease - bevels - roll, mm2 */
+  double plane_next;  /* plane area between this cut and the next, mm2 */
+  double volume_next; /* iron between this cut and the next, holes filled, mm3 */
 } PrStation;
 
 typedef struct {
@@ -61,9 +62,18 @@ typedef struct {
   PrPt line[2];        /* extension line: where the sides meet the outer edge */
   double line_edge[2]; /* the same as outer-edge arc length from the toe */
   double line_place[2];
-  double fillet[2]; /* how far from the line's points the fillets reach, along edge and side */
-  PrFigure figure;  /* what it adds ahead of the branches */
+  PrPath front;   /* its edge with the fillets, and what of the outer edge leads up to them ... */
+  double lead[2]; /* ... on either side of the line's points, mm */
 } PrExtension;
+
+/* A rolled toe: ahead of a line square to the centre line the ground surface rises evenly, by half the thickness at the very
+ * toe. */
+typedef struct {
+  bool present;
+  double y;     /* of the line */
+  double slope; /* rise over distance ahead of the line */
+  PrPt line[2]; /* where it meets the outer edge, medial and lateral */
+} PrRoll;
 
 typedef struct {
   PrSpline edge;           /* the outer edge, medial to lateral */
@@ -84,11 +94,17 @@ typedef struct {
   PrCrease crease[2];
   size_t n_creases;
   PrExtension ext;
-  PrFigure bar_figure; /* the part a bar adds; empty when none */
-  double bar_volume;
-  bool simple;       /* the figure is one piece that nowhere crosses itself */
-  PrPt trouble_at;   /* where not, when not */
-  char trouble[160]; /* one sentence, translated; empty when all is well */
+  PrRoll roll;
+  /* of a bar shoe */
+  double bar_volume; /* of what the bar adds to the branches, their rounded corners counted in */
+  PrPt bar_at;       /* middle of its rear edge */
+  PrPath weld[2];    /* where each branch and the bar are two pieces, if they are; empty without a bar */
+  PrPt plate_tip, plate_apex; /* of a heart's plate, and the frog's apex it keeps off */
+  double plate_half;          /* half its width at the root; 0 without a plate */
+  bool plate_guessed;         /* the apex is not marked: it was taken at its usual place */
+  bool simple;                /* the figure is one piece that nowhere crosses itself */
+  PrPt trouble_at;            /* where not, when not */
+  char trouble[160];          /* one sentence, translated; empty when all is well */
 } PrShoe;
 
 PrShoe *pr_shoe_new (void);

@@ -4,9 +4,8 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-fillet.h"
-#include "pr-shoe-parts.h"
+#include "pr-shoe-bar.h"
 
-#define BAR_SIDES 32
 #define JOIN_MM \
   0.1 /* between a rounding's end and the path: the one is a chord's, the other an arc's length away */
 #define CHORD_PASSES 2 /* the second is off by less than a hundredth of a millimetre */
@@ -69,23 +68,23 @@ add_trimmed (PrPath *ring, const PrPath *path, double at_start, double at_end, b
   }
 }
 
-/* The outer edge, with the extension's front in place of what lies behind it. */
+/* The outer edge, with the extension's in place of what lies behind it. */
 static void
-outer_with_extension (const PrShoe *shoe, const PrPlan *plan, PrPath *line)
+outer_with_extension (const PrShoe *shoe, PrPath *line)
 {
   const PrExtension *ext = &shoe->ext;
   double toe = shoe->edge_length[PR_MEDIAL];
+  g_auto (PrPath) part = { 0 };
 
   if (!ext->present) {
     pr_path_copy (line, &shoe->outer);
     return;
   }
-  g_auto (PrPath) part = { 0 };
-  pr_path_part (line, &shoe->outer, 0, toe - ext->line_edge[PR_MEDIAL] - ext->fillet[PR_MEDIAL]);
-  line->n--; /* the front begins where this ends */
-  pr_shoe_add_extension_front (shoe, plan, line);
-  pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL] + ext->fillet[PR_LATERAL], INFINITY);
-  for (size_t i = 1; i < part.n; i++)
+  pr_path_part (line, &shoe->outer, 0, toe - ext->line_edge[PR_MEDIAL] - ext->lead[PR_MEDIAL]);
+  for (size_t i = 1; i + 1 < ext->front.n; i++)
+    pr_path_add (line, ext->front.p[i]);
+  pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL] + ext->lead[PR_LATERAL], INFINITY);
+  for (size_t i = 0; i < part.n; i++)
     pr_path_add (line, part.p[i]);
 }
 
@@ -139,10 +138,11 @@ check_figure (PrShoe *shoe, PrPath *ring)
   pr_figure_from_ring (&shoe->figure, ring);
 }
 
-void
-pr_shoe_make_figure (PrShoe *shoe, const PrPlan *plan)
+/* Branches with rounded heels, and the extension. */
+static void
+open_figure (PrShoe *shoe, const PrPlan *plan, const PrPath *line)
 {
-  g_auto (PrPath) ring = { 0 }, line = { 0 };
+  g_auto (PrPath) ring = { 0 };
   HeelEnd end[2] = { heel_end (shoe, plan, PR_MEDIAL), heel_end (shoe, plan, PR_LATERAL) };
   double out[2], in[2];
 
@@ -151,9 +151,8 @@ pr_shoe_make_figure (PrShoe *shoe, const PrPlan *plan)
     in[b] = pr_corner_reach (end[b].up_inner, pr_pt_scale (end[b].across, -1), end[b].r, end[b].room);
     shoe->heel_lost[b] = heel_lost (&end[b]);
   }
-  outer_with_extension (shoe, plan, &line);
   add_heel (&ring, &end[PR_MEDIAL], false);
-  add_trimmed (&ring, &line, out[PR_MEDIAL], out[PR_LATERAL], false);
+  add_trimmed (&ring, line, out[PR_MEDIAL], out[PR_LATERAL], false);
   add_heel (&ring, &end[PR_LATERAL], true);
   add_trimmed (&ring, &shoe->inner, in[PR_MEDIAL], in[PR_LATERAL], true);
   if (pr_pt_dist (ring.p[0], ring.p[ring.n - 1]) < 1e-3)
@@ -163,66 +162,22 @@ pr_shoe_make_figure (PrShoe *shoe, const PrPlan *plan)
   check_figure (shoe, &ring);
 }
 
-/* Middle line of a bar from one heel to the other. */
-static void
-bar_middle (const PrShoe *shoe, const PrPlan *plan, PrPath *middle)
-{
-  PrPt m = pr_pt_lerp (shoe->heel_outer[PR_MEDIAL], shoe->heel_inner[PR_MEDIAL], 0.5);
-  PrPt l = pr_pt_lerp (shoe->heel_outer[PR_LATERAL], shoe->heel_inner[PR_LATERAL], 0.5);
-  double half = pr_pt_dist (m, l) / 2, dip = 0;
-
-  /* an egg's end is round: the bar bulges by about two fifths of its span; a heart's dips forward */
-  if (plan->bar == PR_BAR_EGG)
-    dip = -0.8 * half;
-  else if (plan->bar == PR_BAR_HEART)
-    dip = MAX (plan->bar_plate, plan->bar_web);
-  pr_path_empty (middle);
-  for (int i = 0; i <= BAR_SIDES; i++) {
-    double t = (double) i / BAR_SIDES, x = 2 * t - 1;
-    double lift = plan->bar == PR_BAR_EGG ? sqrt (MAX (0, 1 - x * x)) : (1 + cos (G_PI * x)) / 2;
-    PrPt p = pr_pt_lerp (m, l, t);
-
-    pr_path_add (middle, pr_pt (p.x, p.y + plan->bar_web / 2 + lift * dip
-                                         - plan->bar_set_back * (1 - x * x * x * x)));
-  }
-}
-
-static void
-bar_ring (const PrPath *middle, double web, PrPath *ring)
-{
-  for (int side = 1; side >= -1; side -= 2)
-    for (size_t k = 0; k < middle->n; k++) {
-      size_t i = side > 0 ? k : middle->n - 1 - k;
-      PrPt before = middle->p[i ? i - 1 : 0], after = middle->p[MIN (i + 1, middle->n - 1)];
-      PrPt normal = pr_pt_left (pr_pt_unit (pr_pt_sub (after, before)));
-
-      pr_path_add (ring, pr_pt_along (middle->p[i], normal, -side * web / 2));
-    }
-}
-
 void
-pr_shoe_make_bar (PrShoe *shoe, const PrPlan *plan)
+pr_shoe_make_figure (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
 {
-  g_auto (PrPath) middle = { 0 }, ring = { 0 };
-  g_auto (PrFigure) bar = { 0 }, whole = { 0 };
+  g_auto (PrPath) line = { 0 };
 
-  pr_figure_clear (&shoe->bar_figure);
-  shoe->bar_volume = 0;
-  if (plan->bar == PR_BAR_NONE)
-    return;
-  bar_middle (shoe, plan, &middle);
-  bar_ring (&middle, plan->bar_web, &ring);
-  if (!pr_figure_from_ring (&bar, &ring) || !pr_figure_minus (&shoe->bar_figure, &bar, &shoe->figure)
-      || !pr_figure_union (&whole, &shoe->figure, &bar)) {
-    shoe->simple = false;
-    pr_shoe_trouble (shoe, middle.p[BAR_SIDES / 2], _ ("The bar gives no figure here; change its width."));
-    return;
+  shoe->bar_volume = shoe->plate_half = 0;
+  shoe->plate_guessed = false;
+  for (int b = 0; b < 2; b++) {
+    pr_path_empty (&shoe->weld[b]);
+    shoe->heel_lost[b] = 0;
   }
-  pr_figure_copy (&shoe->figure, &whole);
-  shoe->bar_volume = pr_figure_area (&shoe->bar_figure) * plan->thick_heel;
-  if (pr_figure_outer_rings (&shoe->figure) != 1) {
+  outer_with_extension (shoe, &line);
+  if (plan->bar == PR_BAR_NONE)
+    open_figure (shoe, plan, &line);
+  else if (!pr_shoe_close_with_bar (shoe, hoof, plan, &line)) {
+    open_figure (shoe, plan, &line);
     shoe->simple = false;
-    pr_shoe_trouble (shoe, middle.p[BAR_SIDES / 2],
-                     _ ("The bar does not meet both branches; set it forward."));
   }
 }

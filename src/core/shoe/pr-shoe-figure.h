@@ -3,7 +3,6 @@
 #pragma once
 #include "pr-shoe-data.h"
 
-/* Everything as filled but the bar; where the ring crosses itself, that is told as trouble. */
-void pr_shoe_make_figure (PrShoe *shoe, const PrPlan *plan);
-/* Joins the bar to the figure, if there is one; after pr_shoe_make_figure. */
-void pr_shoe_make_bar (PrShoe *shoe, const PrPlan *plan);
+/* Everything as filled, a bar joined to it. Where the ring crosses itself, or a bar cannot be drawn, that is told as
+ * trouble; without its bar the shoe is drawn open. */
+void pr_shoe_make_figure (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan);

@@ -7,7 +7,10 @@
 #include "pr-shoe-places.h"
 
 #define CREASE_STEP_MM 2.0
-#define CLIP_SIDES 16
+#define CLIP_SIDES 24
+#define LEAST_FILLET_MM \
+  4.0 /* where iron meets iron: a sharper corner is a place to crack; common practice, no source */
+#define LEAD_PER_R 4.0 /* a fillet reaches 4 R along the edge where that leaves the side by 28 degrees */
 
 /* Where the line x = X first meets the outer edge, going from the toe along BRANCH. */
 static bool
@@ -29,46 +32,44 @@ edge_at_x (const PrShoe *shoe, int branch, double x, double *edge)
   return false;
 }
 
-void
-pr_shoe_add_extension_front (const PrShoe *shoe, const PrPlan *plan, PrPath *line)
+/* The extension's edge between its roots, its corners round, on BEHIND the lines' points by what the fillets may take. */
+static void
+extension_front (PrShoe *shoe, const PrPlan *plan, double r)
 {
-  const PrExtension *ext = &shoe->ext;
+  PrExtension *ext = &shoe->ext;
   double room = MIN (ext->width / 2, pr_pt_dist (ext->corner[0], ext->corner[1])) / 2;
-  PrPt along[2], ahead = pr_pt (0, 1), back = pr_pt (0, -1);
+  double toe = shoe->edge_length[PR_MEDIAL];
+  PrPt back = pr_pt (0, -1);
+  g_auto (PrPath) part = { 0 };
 
   for (int b = 0; b < 2; b++)
-    pr_shoe_edge_at (shoe, b, ext->line_edge[b], &along[b], NULL);
-  pr_path_add_corner (line, along[PR_MEDIAL], ext->corner[0], ahead, plan->ext_fillet,
-                      ext->fillet[PR_MEDIAL]);
-  pr_path_add_corner (line, back, ext->corner[1], pr_pt (1, 0), plan->ext_round, room);
-  pr_path_add_corner (line, pr_pt (-1, 0), ext->corner[2], back, plan->ext_round, room);
-  pr_path_add_corner (line, ahead, ext->corner[3], along[PR_LATERAL], plan->ext_fillet,
-                      ext->fillet[PR_LATERAL]);
+    ext->lead[b] = MIN (LEAD_PER_R * r, 0.8 * (shoe->edge_length[b] - ext->line_edge[b]));
+  pr_path_part (&ext->front, &shoe->outer, toe - ext->line_edge[PR_MEDIAL] - ext->lead[PR_MEDIAL],
+                toe - ext->line_edge[PR_MEDIAL]);
+  pr_path_add_corner (&ext->front, back, ext->corner[1], pr_pt (1, 0), plan->ext_round, room);
+  pr_path_add_corner (&ext->front, pr_pt (-1, 0), ext->corner[2], back, plan->ext_round, room);
+  pr_path_part (&part, &shoe->outer, toe + ext->line_edge[PR_LATERAL],
+                toe + ext->line_edge[PR_LATERAL] + ext->lead[PR_LATERAL]);
+  for (size_t i = 0; i < part.n; i++)
+    pr_path_add (&ext->front, part.p[i]);
+  pr_path_fill_corners (&ext->front, r);
 }
 
-/* The plate ahead of the edge: up one side of the extension, across its front, down the other and
- * back along the outer edge. */
+/* What it adds ahead of the edge: its own edge, and the outer edge back. */
 static void
 extension_figure (PrShoe *shoe, const PrPlan *plan)
 {
   PrExtension *ext = &shoe->ext;
-  double room = pr_pt_dist (ext->corner[0], ext->corner[1]) / 2, toe = shoe->edge_length[PR_MEDIAL];
+  double toe = shoe->edge_length[PR_MEDIAL];
   g_auto (PrPath) ring = { 0 }, edge = { 0 };
 
-  for (int b = 0; b < 2; b++) {
-    PrPt along;
-
-    pr_shoe_edge_at (shoe, b, ext->line_edge[b], &along, NULL);
-    ext->fillet[b] = pr_corner_reach (along, pr_pt (0, 1), plan->ext_fillet, room);
-  }
-  pr_shoe_add_extension_front (shoe, plan, &ring);
-  pr_path_part (&edge, &shoe->outer, toe - ext->line_edge[PR_MEDIAL] - ext->fillet[PR_MEDIAL],
-                toe + ext->line_edge[PR_LATERAL] + ext->fillet[PR_LATERAL]);
+  extension_front (shoe, plan, MAX (plan->ext_fillet, LEAST_FILLET_MM));
+  pr_path_copy (&ring, &ext->front);
+  pr_path_part (&edge, &shoe->outer, toe - ext->line_edge[PR_MEDIAL] - ext->lead[PR_MEDIAL],
+                toe + ext->line_edge[PR_LATERAL] + ext->lead[PR_LATERAL]);
   for (size_t i = edge.n - 1; i > 1; i--)
     pr_path_add (&ring, edge.p[i - 1]);
-  pr_path_reverse (&ring);
-  pr_figure_from_ring (&ext->figure, &ring);
-  ext->area = fabs (pr_figure_area (&ext->figure));
+  ext->area = fabs (pr_ring_area (&ring));
   ext->volume = ext->area * ext->thick;
 }
 
@@ -76,12 +77,12 @@ void
 pr_shoe_make_extension (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
 {
   PrExtension *ext = &shoe->ext;
-  PrFigure keep = ext->figure;
+  PrPath keep = ext->front;
   double front = hoof->toe.y + plan->ext_ahead, top = -INFINITY;
   double middle = plan->knot[PR_KNOT_TOE].x;
 
-  *ext = (PrExtension){ .figure = keep };
-  pr_figure_clear (&ext->figure);
+  *ext = (PrExtension){ .front = keep };
+  pr_path_empty (&ext->front);
   if (!(plan->ext_ahead > 0))
     return;
   for (size_t i = 0; i < shoe->outer.n; i++)

@@ -8,5 +8,3 @@ void pr_shoe_make_nails (PrShoe *shoe, const PrPlan *plan);
 void pr_shoe_make_clips (PrShoe *shoe, const PrPlan *plan);
 /* Their ends may be tied to the extension and to nails: after both. */
 void pr_shoe_make_creases (PrShoe *shoe, const PrPlan *plan);
-/* The extension's sides and front, fillets and round corners in, from the medial edge to the lateral one. */
-void pr_shoe_add_extension_front (const PrShoe *shoe, const PrPlan *plan, PrPath *line);

@@ -1,15 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-shoe-places.h"
 
+/* A side extension grows over this share of a branch: 60 mm on a foot 90 mm wide, more on a larger one. */
+#define SIDE_GROWTH 0.55
+
 double
 pr_plan_side_out (const PrPlan *plan, int branch, double place)
 {
-  double from = plan->side_from[branch], to = plan->side_to[branch];
+  double from = plan->side_from[branch], to = plan->side_to[branch], growth = SIDE_GROWTH, left = 1;
 
-  if (!(plan->side_ext[branch] > 0) || place <= from || place >= to)
+  if (!(plan->side_ext[branch] > 0) || from >= to)
     return 0;
-  /* smooth over a third of its length at either end */
-  double t = CLAMP (3 * MIN (place - from, to - place) / (to - from), 0, 1);
+  if (to < 1) { /* in again before the heel: no longer than there is room */
+    growth = MIN (growth, (to - from) / 2);
+    left = (to - place) / growth;
+  } else
+    from = MIN (from, 1 - growth); /* all of it at the buttress, and on to the heel */
+  double t = CLAMP (MIN ((place - from) / growth, left), 0, 1);
   return plan->side_ext[branch] * t * t * (3 - 2 * t);
 }
 
@@ -70,6 +77,19 @@ pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt 
   if (along)
     *along = pr_pt_scale (dir, sign);
   return pr_pt_lerp (a->outer, b->outer, t);
+}
+
+double
+pr_shoe_edge_over (const PrShoe *shoe, int branch, double edge, double inset, double length)
+{
+  PrPt at[2];
+
+  for (int i = 0; i < 2; i++) {
+    PrPt out, p = pr_shoe_edge_at (shoe, branch, edge + (i - 0.5) * length, NULL, &out);
+
+    at[i] = pr_pt_along (p, out, -inset);
+  }
+  return length * length / MAX (pr_pt_dist (at[0], at[1]), length / 2);
 }
 
 double

@@ -3,13 +3,16 @@
 #pragma once
 #include "pr-shoe-data.h"
 
-/* By how much a side extension stands out at PLACE. */
+/* By how much a side extension stands out at PLACE: it grows over 60 mm at least, is whole at the buttress and runs on to the
+ * heel. One that is told to end before the buttress comes in again. */
 double pr_plan_side_out (const PrPlan *plan, int branch, double place);
 /* Distance of the nail line from the outer edge at PLACE, a side extension counted in. */
 double pr_plan_inset_at (const PrPlan *plan, int branch, double place);
 
 /* Outer edge at arc length EDGE from the toe on BRANCH (negative runs over to the other). */
 PrPt pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt *out);
+/* What LENGTH along a line INSET inside the edge covers of the edge there, which is longer where it turns. */
+double pr_shoe_edge_over (const PrShoe *shoe, int branch, double edge, double inset, double length);
 double pr_shoe_place_to_edge (const PrShoe *shoe, int branch, double place);
 double pr_shoe_edge_to_place (const PrShoe *shoe, int branch, double edge);
 /* Nearest place of P on BRANCH; INSET (may be NULL): distance inside (+) the outer edge. */

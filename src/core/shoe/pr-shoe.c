@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-error.h"
+#include "pr-shoe-bar.h"
 #include "pr-shoe-edge.h"
 #include "pr-shoe-figure.h"
 #include "pr-shoe-heels.h"
@@ -12,6 +13,14 @@
 
 #define HEEL_TAPER_MM 15.0 /* over this the web tapers at the very end */
 #define LEAST_WEB_MM 2.0
+#define SQUARED_END 0.4 /* place at which the inner edge knows nothing more of a squared toe */
+#define SIDE_WIDENS 0.1 /* of the web, at most */
+
+static double
+smooth (double t)
+{
+  return t * t * (3 - 2 * t);
+}
 
 /* Web over both branches as one curve, so that its slope is the same on both sides of the toe. */
 static double
@@ -35,7 +44,11 @@ web_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
   double left = shoe->edge_length[st->branch] - st->place * shoe->edge_buttress[st->branch];
 
   web -= plan->heel_taper[st->branch] * CLAMP (1 - left / HEEL_TAPER_MM, 0, 1);
-  return MAX (web, LEAST_WEB_MM) + st->side_out;
+  web = MAX (web, LEAST_WEB_MM);
+  /* behind a squared toe the web is as asked in the middle; the inner edge stays round, so that the corners are fuller */
+  web += shoe->st[shoe->toe_st].squared * smooth (CLAMP (1 - st->place / SQUARED_END, 0, 1));
+  /* a side extension is the branch set out, more than iron added */
+  return MAX (web + MIN (st->side_out, SIDE_WIDENS * web) - st->squared, MIN (web, LEAST_WEB_MM));
 }
 
 static double
@@ -45,6 +58,15 @@ thick_at (const PrShoe *shoe, const PrPlan *plan, const PrStation *st)
   double t = CLAMP (st->place / MAX (end, 0.1), 0, 1);
 
   return plan->thick_toe + (plan->thick_heel - plan->thick_toe) * t;
+}
+
+/* An egg runs on from the branch as it is; bars that lie flush take its end level; a trailer is cut square to itself. */
+static bool
+cut_is_level (const PrPlan *plan, int branch)
+{
+  if (plan->bar != PR_BAR_NONE)
+    return pr_bar_is_flush (plan);
+  return plan->heel_cut == PR_HEEL_CUT_CENTRE && !(plan->trailer[branch] > 0);
 }
 
 static void
@@ -59,9 +81,8 @@ make_stations (PrShoe *shoe, const PrPlan *plan)
     st->thick = thick_at (shoe, plan, st);
     st->inner = pr_pt_along (st->outer, st->cut, st->web);
   }
-  /* a trailer is cut square to its own direction */
   for (int b = 0; b < 2; b++)
-    if (plan->heel_cut == PR_HEEL_CUT_CENTRE && !(plan->trailer[b] > 0))
+    if (cut_is_level (plan, b))
       pr_shoe_cut_heel (shoe, b);
   for (size_t i = 0; i < shoe->n_st; i++) {
     PrStation *st = &shoe->st[i];
@@ -113,7 +134,6 @@ pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **er
   pr_shoe_make_clips (shoe, plan);
   pr_shoe_make_creases (shoe, plan);
   pr_shoe_make_sections (shoe, plan);
-  pr_shoe_make_figure (shoe, plan);
-  pr_shoe_make_bar (shoe, plan);
+  pr_shoe_make_figure (shoe, hoof, plan);
   return true;
 }

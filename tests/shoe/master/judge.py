@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Every style on every foot it is made for, with the bar that the foot's size asks for, in mm and in inches, judged as
-a master would judge the drawing: judge.py PRITCHEL FEET-MAKER [--foot NAME] [--style ID] [--set NAME=VALUE] [--jobs N] [--all].
+a master would judge the drawing: judge.py PRITCHEL FEET-MAKER [--foot NAME] [--style ID] [--set NAME=VALUE] [--jobs N] [--bare] [--all].
 
 Prints a line for each foot and style that fails, then how often each rule failed; exit status 1 when any did."""
 import argparse
@@ -44,7 +44,7 @@ def jobs(args, folder):
     made = shoes.styles()
     # while no style is made for the contest, the nearest one shows what is missing
     stand_in = None if any(map(shoes.is_contest, made)) else 'toe-extension-clipped'
-    for foot in shoes.feet(args.maker, folder):
+    for foot in shoes.feet(args.maker, folder, args.bare):
         if args.foot and foot.name not in args.foot:
             continue
         for style, for_feet in made.items():
@@ -109,8 +109,9 @@ def main():
     parser.add_argument('maker')
     parser.add_argument('--foot', action='append', help='only this foot; may be given often')
     parser.add_argument('--style', action='append', help='only this style; may be given often')
-    parser.add_argument('--set', action='append', default=[], help='a parameter, as the program takes it')
+    parser.add_argument('--set', action='append', default=[], help='a parameter, as the program takes it; a length with its unit')
     parser.add_argument('--jobs', type=int, default=2)
+    parser.add_argument('--bare', action='store_true', help='feet on which no landmark is marked')
     parser.add_argument('--all', action='store_true', help='tell every rule that fails, in full')
     args = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:

@@ -22,6 +22,7 @@ PLATE_OFF = 1.0                 # mm: middle of the plate off the frog's axis
 PLATE_WIDER = 0.5               # mm: how exactly a frog's edge is known
 CORNER = 4                      # mm: least radius of a concave corner
 CORNER_AREA = 0.3               # mm2 that closing by it adds: a right angle of 3.8 mm radius adds as much
+ROOT = 8.5                      # mm ahead of the opening's rear end that the fillets of the plate's root may take
 SLOT = 0.0225                   # of W: half the least gap between branch and frog; there fillets can be no larger
 NOTCH = 10                      # mm2
 WEB, WEB_EXTENSION = (0.15, 0.21), (0.15, 0.24)
@@ -207,13 +208,21 @@ def rule_nails(shoe):
         yield f"{len(shoe.told['nails'])} nails, {low} to {high} wanted"
 
 
+def holds_clip(shoe, a, b, clips):
+    """The gap that holds a clip is as wide as clip and head ask, not a spacing."""
+    ends = sorted(shoe.outer.project(Point(p)) for p in (a, b))
+    return any(ends[0] < clip < ends[1] for clip in clips)
+
+
 def rule_spacing(shoe):
     want = [SPACING_EXTENSION if shoe.extension else SPACING]
     if shoe.told['clips'] and shoe.width >= HEAVY:
         want.append(SPACING_HEAVY)
     for side in SIDES:
         at = [np.array(n['at_mm']) for n in sorted(shoe.told['nails'], key=lambda n: n['index']) if n['branch'] == side]
-        gaps = [float(np.hypot(*(b - a))) / shoe.width for a, b in zip(at, at[1:])]
+        clips = [shoe.outer.project(Point(c['at_mm'])) for c in shoe.told['clips']]
+        gaps = [float(np.hypot(*(b - a))) / shoe.width for a, b in zip(at, at[1:])
+                if not holds_clip(shoe, a, b, clips)]
         off = [g for g in gaps if not min(want) - SPACING_OFF <= g <= max(want) + SPACING_OFF]
         if off:
             yield f"{side[0].upper()} {max(off, key=lambda g: abs(g - want[0])):.3f} W"
@@ -306,7 +315,8 @@ def rule_heart(shoe):
 def plate_sides(figure, tip, length, half):
     """From behind the tip to where the root's fillets begin: on the axis, and no wider than the frog."""
     off = wider = 0
-    for y in np.arange(-tip - 1, -length + 8, -1.0):
+    rear = min((hole.bounds[1] for part in pieces(figure) for hole in part.interiors), default=-length)
+    for y in np.arange(-tip - 1, rear + ROOT, -1.0):
         ends = plate_at(figure, y)
         if ends:
             off = max(off, abs(ends[0] + ends[1]) / 2)
@@ -314,7 +324,7 @@ def plate_sides(figure, tip, length, half):
     if off > PLATE_OFF:
         yield f'{off:.1f} mm off the axis'
     if wider > PLATE_WIDER:
-        yield f'{wider:.1f} mm over the frog\'s edge'
+        yield f"{wider:.1f} mm over the frog's edge"
 
 
 # --- extension and iron --------------------------------------------------------------------

@@ -48,16 +48,16 @@ class Foot:
         return not self.hind and CONTEST_WIDTH[0] <= self.width <= CONTEST_WIDTH[1]
 
 
-def feet(maker, folder):
-    """All feet of the table, small ones first."""
-    subprocess.run([maker, folder], check=True)
+def feet(maker, folder, bare=False):
+    """All feet of the table, small ones first; BARE: with no landmark marked on them."""
+    subprocess.run([maker, folder] + ['bare'] * bare, check=True)
     return sorted((Foot(os.path.join(folder, name)) for name in os.listdir(folder) if name.endswith('.json')),
                   key=lambda foot: (foot.width, foot.name))
 
 
 def style_files():
     for name in sorted(os.listdir(STYLES)):
-        if name.endswith('.json'):
+        if name[0].isdigit():
             with open(os.path.join(STYLES, name), encoding='utf-8') as file:
                 yield json.load(file)
 

@@ -251,13 +251,13 @@ add_shoe (PrCardDraft *draft)
 /* --- findings, cautions ------------------------------------------------------------------ */
 
 static void
-add_finding (PrCardDraft *draft, const PrFinding *finding)
+add_finding (PrCardDraft *draft, PrFinding *finding)
 {
   bool source = finding->source != NULL && *finding->source != '\0';
 
   draft->anvil = finding->state != PR_FITS;
-  g_autofree char *offer
-      = finding->offer ? g_strdup_printf (_ (" Offered: %s."), finding->offer) : g_strdup ("");
+  const char *mends = pr_job_offer (draft->job, finding);
+  g_autofree char *offer = mends ? g_strdup_printf (_ (" Offered: %s."), mends) : g_strdup ("");
   g_autofree char *from = source ? g_strdup_printf (_ (" Source: %s."), finding->source) : g_strdup ("");
   pr_card_add (draft, PR_CARD_TEXT, pr_state_name (finding->state),
                g_strconcat (finding->text, offer, from, NULL), NULL);
@@ -273,7 +273,7 @@ add_findings (PrCardDraft *draft)
   pr_card_head (draft, true, _ ("Look at before lighting the fire"));
   for (int state = PR_MEND; state >= PR_FITS; state--)
     for (guint i = 0; findings != NULL && i < findings->len; i++) {
-      const PrFinding *finding = g_ptr_array_index (findings, i);
+      PrFinding *finding = g_ptr_array_index (findings, i);
 
       if ((int) finding->state != state)
         continue;

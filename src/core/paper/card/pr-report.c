@@ -288,6 +288,34 @@ put_extension (JsonBuilder *b, const PrExtension *ext)
   json_builder_end_object (b);
 }
 
+/* Station by station: a point of the roll's line, the outer edge ahead of it, and how far the ground surface has risen there. */
+static void
+put_roll (JsonBuilder *b, const PrShoe *shoe)
+{
+  const PrRoll *roll = &shoe->roll;
+  g_auto (PrPath) line = { 0 }, edge = { 0 };
+
+  if (!roll->present)
+    return;
+  pr_path_add (&line, roll->line[PR_MEDIAL]);
+  pr_path_add (&edge, roll->line[PR_MEDIAL]);
+  for (size_t i = 0; i < shoe->n_st; i++)
+    if (shoe->st[i].outer.y > roll->y) {
+      pr_path_add (&line, pr_pt (shoe->st[i].outer.x, roll->y));
+      pr_path_add (&edge, shoe->st[i].outer);
+    }
+  pr_path_add (&line, roll->line[PR_LATERAL]);
+  pr_path_add (&edge, roll->line[PR_LATERAL]);
+  begin (b, "roll");
+  put_path (b, "line_mm", &line);
+  put_path (b, "edge_mm", &edge);
+  begin_list (b, "depth_mm");
+  for (size_t i = 0; i < edge.n; i++)
+    json_builder_add_double_value (b, roll->slope * (edge.p[i].y - roll->y));
+  json_builder_end_array (b);
+  json_builder_end_object (b);
+}
+
 static void
 put_parts (JsonBuilder *b, const PrShoe *shoe)
 {
@@ -304,6 +332,7 @@ put_parts (JsonBuilder *b, const PrShoe *shoe)
     add_crease (b, &shoe->crease[i]);
   json_builder_end_array (b);
   put_extension (b, &shoe->ext);
+  put_roll (b, shoe);
 }
 
 static void
@@ -385,8 +414,10 @@ put_iron (JsonBuilder *b, const PrJob *job)
 }
 
 static void
-add_finding (JsonBuilder *b, const PrFinding *finding)
+add_finding (JsonBuilder *b, const PrJob *job, PrFinding *finding)
 {
+  const char *offer = pr_job_offer (job, finding);
+
   json_builder_begin_object (b);
   put_text (b, "id", finding->id);
   put_text (b, "group", pr_group_code (finding->group));
@@ -401,7 +432,7 @@ add_finding (JsonBuilder *b, const PrFinding *finding)
     json_builder_add_null_value (b);
   put_text (b, "text", finding->text);
   put_text (b, "source", finding->source);
-  put_text (b, "offer", finding->offer ? finding->offer : "");
+  put_text (b, "offer", offer ? offer : "");
   json_builder_end_object (b);
 }
 
@@ -462,7 +493,7 @@ pr_report_json (const PrJob *job)
   put_iron (b, job);
   begin_list (b, "checks");
   for (guint i = 0; job->findings != NULL && i < job->findings->len; i++)
-    add_finding (b, g_ptr_array_index (job->findings, i));
+    add_finding (b, job, g_ptr_array_index (job->findings, i));
   json_builder_end_array (b);
   if (job->shoe != NULL && job->shoe->n_st > 1) {
     put_dividers (b, job->shoe);

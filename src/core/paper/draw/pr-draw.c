@@ -273,20 +273,32 @@ draw_bevels (const Sketch *sk)
   stroke (sk, sk->ink->line, sk->line * 0.5, 0);
 }
 
-/* The groove lies on the ground surface; seen from above only its sides are hinted at. */
+/* Where a rolled toe leaves the plane: bent up, it shows on both faces. */
+static void
+draw_roll (const Sketch *sk)
+{
+  const PrRoll *roll = &sk->job->shoe->roll;
+
+  if (!roll->present)
+    return;
+  add_line (sk->cr, roll->line[0], roll->line[1]);
+  stroke (sk, sk->ink->line, sk->line * 0.7, 0);
+}
+
+/* The groove lies on the ground surface; on the foot surface its place is hinted at, to punch by. */
 static void
 draw_creases (const Sketch *sk)
 {
   const PrShoe *shoe = sk->job->shoe;
-  bool seen = sk->show->face == PR_FACE_GROUND || sk->show->fill;
+  bool ground = sk->show->face == PR_FACE_GROUND;
 
-  cairo_set_line_cap (sk->cr, CAIRO_LINE_CAP_ROUND);
+  cairo_set_line_cap (sk->cr, ground ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
   for (size_t i = 0; i < shoe->n_creases; i++) {
-    PrColour colour = sk->ink->crease;
-
-    colour.a = seen ? 1 : 0.45;
     add_path (sk->cr, &shoe->crease[i].middle, false);
-    stroke (sk, colour, shoe->crease[i].width, 0);
+    if (ground)
+      stroke (sk, sk->ink->crease, shoe->crease[i].width, 0);
+    else
+      stroke (sk, sk->ink->faint, sk->line * 0.6, sk->line * DASH_PER_LINE * 0.6);
   }
   cairo_set_line_cap (sk->cr, CAIRO_LINE_CAP_BUTT);
 }
@@ -371,13 +383,16 @@ draw_shoe (const Sketch *sk)
     draw_steel (sk);
   if (sk->show->crease)
     draw_creases (sk);
-  if (sk->show->shoe)
+  if (sk->show->shoe) {
     draw_bevels (sk);
+    draw_roll (sk);
+  }
   if (sk->show->clips)
     draw_clips (sk);
   if (sk->show->shoe) {
     draw_work_lines (sk);
-    add_figure (sk->cr, &shoe->bar_figure);
+    for (int side = 0; side < 2; side++)
+      add_path (sk->cr, &shoe->weld[side], false);
     stroke (sk, sk->ink->line, sk->line * 0.5, sk->line * DASH_PER_LINE * 0.5);
     add_figure (sk->cr, &shoe->figure);
     stroke (sk, sk->ink->line, sk->line, 0);

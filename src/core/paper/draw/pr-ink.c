@@ -103,24 +103,72 @@ hold_units (const char *text)
   return g_string_free (out, FALSE);
 }
 
-double
-pr_text_block (cairo_t *cr, double x, double y, double width, double lead, bool draw, const char *text)
+/* How many bytes of TEXT, in whole letters and at least one, are no longer than WIDTH. */
+static gsize
+that_fits (cairo_t *cr, const char *text, double width)
+{
+  const char *end = g_utf8_next_char (text);
+
+  while (*end) {
+    g_autofree char *start = g_strndup (text, (gsize) (g_utf8_next_char (end) - text));
+
+    if (pr_text_width (cr, start) > width)
+      break;
+    end = g_utf8_next_char (end);
+  }
+  return (gsize) (end - text);
+}
+
+char *
+pr_text_cut (cairo_t *cr, const char *text, double width)
+{
+  static const char dots[] = "\342\200\246";
+
+  if (!*text || pr_text_width (cr, text) <= width)
+    return g_strdup (text);
+  g_autofree char *start = g_strndup (text, that_fits (cr, text, width - pr_text_width (cr, dots)));
+  return g_strconcat (g_strchomp (start), dots, NULL);
+}
+
+/* The words of TEXT, those longer than WIDTH in pieces. Transfer full. */
+static GPtrArray *
+words_of (cairo_t *cr, const char *text, double width)
 {
   g_autofree char *held = hold_units (text);
   g_auto (GStrv) word = g_strsplit (held, " ", -1);
-  g_autoptr (GString) line = g_string_new (NULL);
+  GPtrArray *list = g_ptr_array_new_with_free_func (g_free);
 
   for (int i = 0; word[i] != NULL; i++) {
+    const char *at = word[i];
+
+    while (*at && pr_text_width (cr, at) > width) {
+      gsize n = that_fits (cr, at, width);
+
+      g_ptr_array_add (list, g_strndup (at, n));
+      at += n;
+    }
+    g_ptr_array_add (list, g_strdup (at));
+  }
+  return list;
+}
+
+double
+pr_text_block (cairo_t *cr, double x, double y, double width, double lead, bool draw, const char *text)
+{
+  g_autoptr (GPtrArray) word = words_of (cr, text, width);
+  g_autoptr (GString) line = g_string_new (NULL);
+
+  for (guint i = 0; i < word->len; i++) {
     gsize was = line->len;
 
-    g_string_append_printf (line, "%s%s", was > 0 ? " " : "", word[i]);
+    g_string_append_printf (line, "%s%s", was > 0 ? " " : "", (const char *) word->pdata[i]);
     if (was == 0 || pr_text_width (cr, line->str) <= width)
       continue;
     g_string_truncate (line, was);
     if (draw)
       pr_text (cr, x, y, PR_LEFT, line->str);
     y += lead;
-    g_string_assign (line, word[i]);
+    g_string_assign (line, word->pdata[i]);
   }
   if (draw && line->len > 0)
     pr_text (cr, x, y, PR_LEFT, line->str);

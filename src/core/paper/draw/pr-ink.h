@@ -38,7 +38,9 @@ void pr_text_face_of (cairo_t *cr, const char *family, double size, bool bold);
 double pr_text_width (cairo_t *cr, const char *text);
 /* One line, its base line at Y, beginning, middle or end at X. */
 void pr_text (cairo_t *cr, double x, double y, PrAlign align, const char *text);
-/* Broken between words to WIDTH, base line of the first at Y, LEAD apart; returns the base line
+/* TEXT, or as much of it as WIDTH holds and dots. Transfer full. */
+char *pr_text_cut (cairo_t *cr, const char *text, double width);
+/* Broken between words to WIDTH (and inside a word that is longer), base line of the first at Y, LEAD apart; returns the base line
  * that the next line would have. With CR's path untouched. DRAW FALSE only measures. */
 double pr_text_block (cairo_t *cr, double x, double y, double width, double lead, bool draw,
                       const char *text);

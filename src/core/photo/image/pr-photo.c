@@ -1,49 +1,31 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-photo.h"
 
-#include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
 #include "pr-error.h"
-#include "pr-photo-header.h"
+#include "pr-photo-apart.h"
+#include "pr-photo-bounds.h"
+#include "pr-photo-loader.h"
+#include "pr-photo-upright.h"
 
-/* Larger pictures are refused: 120 megapixels are 360 MB. No telephone of 2026 makes one (from memory). */
-#define MOST_PIXELS (120.0 * 1e6)
-/* Below this side no drawn line can be measured, pixels: a foot on a sheet would be 30 pixels wide. */
-#define LEAST_SIDE 64
-/* Bytes handed to the loader at a time: a picture too large is noticed before the rest. */
-#define CHUNK ((gsize) 1 << 18)
+/* --- refused, in words --- */
 
-typedef struct {
-  int width, height;
-  bool refused;
-} Size;
+#define REFUSE(...) g_set_error (error, PR_ERROR, PR_ERROR_PICTURE, __VA_ARGS__)
 
 static void
-size_prepared (GdkPixbufLoader *loader, int width, int height, gpointer data)
+size_error (double w, double h, const char *name, GError **error)
 {
-  Size *size = data;
+  int width = (int) MIN (w, G_MAXINT), height = (int) MIN (h, G_MAXINT);
 
-  size->width = width;
-  size->height = height;
-  size->refused = (double) width * height > MOST_PIXELS || MIN (width, height) < LEAST_SIDE;
-  if (size->refused)
-    gdk_pixbuf_loader_set_size (loader, 0, 0);
-}
-
-static void
-size_error (const Size *size, const char *name, GError **error)
-{
-  if (MIN (size->width, size->height) < LEAST_SIDE)
-    g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
-                 _ ("%s is only %d by %d pixels, too small to measure anything; use the photo "
-                    "as the camera took it."),
-                 name, size->width, size->height);
+  if (pr_photo_is_too_small (width, height))
+    REFUSE (_ ("%s is only %d by %d pixels, too small to measure anything; use the photo "
+               "as the camera took it."),
+            name, width, height);
   else
-    g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
-                 _ ("%s has %d by %d pixels, more than 120 million; make it smaller and try "
-                    "again."),
-                 name, size->width, size->height);
+    REFUSE (_ ("%s has %d by %d pixels, more than 120 million; make it smaller and try "
+               "again."),
+            name, width, height);
 }
 
 /* The package that brings a loader; Debian's names. */
@@ -58,145 +40,188 @@ loader_for (const char *format)
 }
 
 static void
-decode_error (const PrPhotoHeader *head, const GError *why, const char *name, GError **error)
+damaged_error (const char *name, GError **error)
 {
-  if (head->format == NULL || strcmp (head->format, "PDF") == 0)
-    g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
-                 _ ("%s is not a picture; choose a photo of the tracing (JPEG or PNG)."), name);
-  else if (g_error_matches (why, GDK_PIXBUF_ERROR, GDK_PIXBUF_ERROR_UNKNOWN_TYPE))
-    g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
-                 _ ("%s is %s and this system has no loader for it: install %s, or send a JPEG."), name,
-                 head->format, loader_for (head->format));
-  else
-    g_set_error (error, PR_ERROR, PR_ERROR_PICTURE,
-                 _ ("%s is damaged or cut short; copy the photo from the phone again."), name);
-}
-
-static GdkPixbuf *
-load (GBytes *bytes, Size *size, GError **why)
-{
-  gsize len = 0;
-  const guchar *p = g_bytes_get_data (bytes, &len);
-  g_autoptr (GdkPixbufLoader) loader = gdk_pixbuf_loader_new ();
-  bool good = true;
-
-  g_signal_connect (loader, "size-prepared", G_CALLBACK (size_prepared), size);
-  for (gsize at = 0; at < len && good && !size->refused; at += CHUNK)
-    good = gdk_pixbuf_loader_write (loader, p + at, MIN (CHUNK, len - at), why);
-  if (!gdk_pixbuf_loader_close (loader, good ? why : NULL))
-    good = false;
-  GdkPixbuf *pixbuf = gdk_pixbuf_loader_get_pixbuf (loader);
-  return good && !size->refused && pixbuf != NULL ? g_object_ref (pixbuf) : NULL;
-}
-
-/* A JPEG that ends early decodes with a grey foot and no error: the end mark must be there,
- * behind the head (a preview in the head has its own). Some phones append data after it. A PNG
- * that ends early decodes in silence too, but for its last chunk; a WebP tells its length in its
- * head. */
-static bool
-is_whole (const PrPhotoHeader *head, GBytes *bytes)
-{
-  gsize len = 0;
-  const guchar *p = g_bytes_get_data (bytes, &len);
-
-  if (g_strcmp0 (head->format, "PNG") == 0)
-    return memmem (p, len, "IEND", 4) != NULL;
-  if (g_strcmp0 (head->format, "WebP") == 0)
-    return len - 8 >= (gsize) (p[4] | (guint32) p[5] << 8 | (guint32) p[6] << 16 | (guint32) p[7] << 24);
-  if (g_strcmp0 (head->format, "JPEG") != 0)
-    return true;
-  for (gsize i = len; i-- > head->scan + 1;)
-    if (p[i] == 0xd9 && p[i - 1] == 0xff)
-      return true;
-  return false;
+  REFUSE (_ ("%s is damaged or cut short; copy the photo from the phone again."), name);
 }
 
 static void
-copy_row (uint8_t *to, const guchar *from, int width, int channels)
+memory_error (const char *name, GError **error)
 {
-  if (channels == 3) {
-    memcpy (to, from, 3 * (size_t) width);
-    return;
-  }
-  for (int x = 0; x < width; x++, from += 4)
-    for (int c = 0; c < 3; c++)
-      *to++ = (uint8_t) ((from[c] * from[3] + 255 * (255 - from[3]) + 127) / 255);
+  REFUSE (_ ("%s takes more memory to open than a photo may (700 MB); make it smaller and try again."), name);
 }
 
-static PrPhoto *
-from_pixbuf (GdkPixbuf *pixbuf, const char *name)
+static void
+fault_error (PrFault fault, const PrPhotoHeader *head, const char *name, GError **error)
 {
-  PrPhoto *photo = g_new0 (PrPhoto, 1);
-  const guchar *p = gdk_pixbuf_read_pixels (pixbuf);
-  size_t stride = (size_t) gdk_pixbuf_get_rowstride (pixbuf);
+  if (fault == PR_FAULT_STOPPED)
+    g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, _ ("Stopped."));
+  else if (fault == PR_FAULT_TIME)
+    REFUSE (_ ("%s takes too long to open; make it smaller, or save it again as JPEG, and try again."), name);
+  else if (fault == PR_FAULT_MEMORY)
+    memory_error (name, error);
+  else if (fault == PR_FAULT_NO_LOADER)
+    REFUSE (_ ("%s is %s and this system has no loader for it: install %s, or send a JPEG."), name,
+            head->format, loader_for (head->format));
+  else if (fault == PR_FAULT_NO_HELPER)
+    REFUSE (
+        _ ("%s is %s, and the part of this program that opens it, %s, is missing; install the program again, "
+           "or send a JPEG."),
+        name, head->format, "pritchel-decode");
+  else
+    damaged_error (name, error);
+}
 
-  photo->width = gdk_pixbuf_get_width (pixbuf);
-  photo->height = gdk_pixbuf_get_height (pixbuf);
-  photo->stride = 3 * (size_t) photo->width;
-  photo->name = g_strdup (name);
-  photo->rgb = g_malloc (photo->stride * (size_t) photo->height);
-  for (int y = 0; y < photo->height; y++)
-    copy_row (photo->rgb + (size_t) y * photo->stride, p + (size_t) y * stride, photo->width,
-              gdk_pixbuf_get_n_channels (pixbuf));
-  return photo;
+/* --- what its head tells --- */
+
+static void
+format_error (const PrPhotoHeader *head, const char *name, GError **error)
+{
+  if (head->format == NULL || strcmp (head->format, "PDF") == 0)
+    REFUSE (_ ("%s is not a picture; choose a photo of the tracing (JPEG or PNG)."), name);
+  else
+    REFUSE (_ ("%s is %s, which is not read here; save it as JPEG or PNG and choose that."), name,
+            head->format);
+}
+
+/* Before a pixel is decoded. */
+static bool
+is_acceptable (const PrPhotoHeader *head, const char *name, GError **error)
+{
+  if (head->mime == NULL)
+    format_error (head, name, error);
+  else if (pr_photo_is_too_large (head->width, head->height))
+    size_error (head->width, head->height, name, error);
+  else if (!head->whole || head->width == 0 || head->height == 0)
+    damaged_error (name, error);
+  else if (pr_photo_is_too_small (head->width, head->height))
+    size_error (head->width, head->height, name, error);
+  else if (head->animated)
+    REFUSE (_ ("%s is an animation; save one picture of it as JPEG or PNG and choose that."), name);
+  else if (head->odd)
+    REFUSE (_ ("%s is built as no camera builds a photo; save it again as an ordinary JPEG and choose that."),
+            name);
+  else if (head->memory > PR_PHOTO_MOST_MEMORY)
+    memory_error (name, error);
+  else
+    return true;
+  return false;
+}
+
+/* --- decoded --- */
+
+static void
+take_pixels (PrPhoto *photo, GBytes *pixels, int width, int height, size_t stride)
+{
+  photo->width = width;
+  photo->height = height;
+  photo->stride = stride;
+  photo->pixels = pixels;
+  photo->rgb = (uint8_t *) g_bytes_get_data (pixels, NULL);
+}
+
+/* Its own pixels where they lie as they should, as a copy is as large as the photo. */
+static void
+take_pixbuf (PrPhoto *photo, GdkPixbuf *pixbuf)
+{
+  PrUpright view = pr_upright_of (pixbuf);
+  size_t stride = 3 * (size_t) view.width, len = stride * (size_t) view.height;
+
+  if (pr_upright_is_stored (&view)) {
+    GBytes *own
+        = g_bytes_new_with_free_func (gdk_pixbuf_read_pixels (pixbuf), gdk_pixbuf_get_byte_length (pixbuf),
+                                      g_object_unref, g_object_ref (pixbuf));
+    take_pixels (photo, own, view.width, view.height, (size_t) view.down);
+    return;
+  }
+  uint8_t *rgb = g_malloc (len);
+  pr_upright_rows (&view, 0, view.height, rgb);
+  take_pixels (photo, g_bytes_new_take (rgb, len), view.width, view.height, stride);
+}
+
+/* JPEG and PNG, nearly all there are, are decoded here: their loaders can be stopped between two slices, and
+ * what they take is told by the head. */
+static PrFault
+decode_here (PrPhoto *photo, GBytes *bytes, const PrPhotoHeader *head, const PrWatch *watch)
+{
+  size_t len;
+  const uint8_t *data = g_bytes_get_data (bytes, &len);
+  PrFault fault;
+  g_autoptr (GdkPixbuf) pixbuf = pr_photo_load (data, len, head, watch, &fault);
+
+  if (pixbuf != NULL)
+    take_pixbuf (photo, pixbuf);
+  return fault;
+}
+
+static PrFault
+decode_apart (PrPhoto *photo, GBytes *bytes, const PrPhotoHeader *head, const PrWatch *watch)
+{
+  GBytes *pixels;
+  int width, height;
+  PrFault fault = pr_photo_decode_apart (bytes, head, watch, &pixels, &width, &height);
+
+  if (fault == PR_FAULT_NONE)
+    take_pixels (photo, pixels, width, height, 3 * (size_t) width);
+  return fault;
+}
+
+static bool
+decode (PrPhoto *photo, GBytes *bytes, const PrPhotoHeader *head, const PrPhotoPatience *patience,
+        GError **error)
+{
+  const PrPhotoPatience usual = PR_PHOTO_PATIENCE_DEFAULT;
+  const PrPhotoPatience *given = patience != NULL ? patience : &usual;
+  const PrWatch watch
+      = { given->cancellable, g_get_monotonic_time () + (gint64) (given->seconds * G_USEC_PER_SEC) };
+  bool here = strcmp (head->format, "JPEG") == 0 || strcmp (head->format, "PNG") == 0;
+  PrFault fault = (here ? decode_here : decode_apart) (photo, bytes, head, &watch);
+
+  if (fault != PR_FAULT_NONE) {
+    fault_error (fault, head, photo->name, error);
+    return false;
+  }
+  if (!pr_photo_is_too_small (photo->width, photo->height))
+    return true;
+  size_error (photo->width, photo->height, photo->name, error);
+  return false;
+}
+
+PrPhoto *
+pr_photo_decode_patiently (GBytes *bytes, const char *name, const PrPhotoPatience *patience, GError **error)
+{
+  g_autoptr (PrPhoto) photo = g_new0 (PrPhoto, 1);
+  PrPhotoHeader head;
+  gsize len = 0;
+  const guchar *p = g_bytes_get_data (bytes, &len);
+
+  photo->name = g_strdup (name != NULL ? name : _ ("The photo"));
+  if (len == 0) {
+    REFUSE (_ ("%s is empty; copy the photo from the phone again."), photo->name);
+    return NULL;
+  }
+  pr_photo_header_read (&head, p, len);
+  if (!is_acceptable (&head, photo->name, error) || !decode (photo, bytes, &head, patience, error))
+    return NULL;
+  photo->density = head.density;
+  photo->by_camera = head.by_camera;
+  return g_steal_pointer (&photo);
 }
 
 PrPhoto *
 pr_photo_decode (GBytes *bytes, const char *name, GError **error)
 {
-  Size size = { 0 };
-  PrPhotoHeader head;
-  gsize len = 0;
-  const guchar *p = g_bytes_get_data (bytes, &len);
-  g_autoptr (GError) why = NULL;
-
-  if (name == NULL)
-    name = _ ("The photo");
-  if (len == 0) {
-    g_set_error (error, PR_ERROR, PR_ERROR_PICTURE, _ ("%s is empty; copy the photo from the phone again."),
-                 name);
-    return NULL;
-  }
-  pr_photo_header_read (&head, p, len);
-  g_autoptr (GdkPixbuf) stored = load (bytes, &size, &why);
-  if (size.refused) {
-    size_error (&size, name, error);
-    return NULL;
-  }
-  if (stored == NULL || !is_whole (&head, bytes)) {
-    decode_error (&head, why, name, error);
-    return NULL;
-  }
-  g_autoptr (GdkPixbuf) upright = gdk_pixbuf_apply_embedded_orientation (stored);
-  PrPhoto *photo = from_pixbuf (upright, name);
-  photo->density = head.density;
-  photo->by_camera = head.by_camera;
-  return photo;
+  return pr_photo_decode_patiently (bytes, name, NULL, error);
 }
 
 PrPhoto *
-pr_photo_read (const char *file, GError **error)
+pr_photo_read (const char *path, GError **error)
 {
-  char *data = NULL;
-  gsize len = 0;
-  g_autoptr (GError) why = NULL;
-  g_autofree char *name = g_filename_display_basename (file);
+  g_autofree char *name = g_filename_display_basename (path);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GBytes) bytes = pr_photo_bytes (file, NULL, error);
 
-  if (g_file_test (file, G_FILE_TEST_IS_DIR)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("%s is a folder; choose a photo inside it."), name);
-    return NULL;
-  }
-  if (!g_file_get_contents (file, &data, &len, &why)) {
-    if (g_error_matches (why, G_FILE_ERROR, G_FILE_ERROR_NOENT))
-      g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("There is no file %s; check the name and the folder."),
-                   name);
-    else
-      g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("%s cannot be read (%s); check that it may be opened."),
-                   name, why->message);
-    return NULL;
-  }
-  g_autoptr (GBytes) bytes = g_bytes_new_take (data, len);
-  return pr_photo_decode (bytes, name, error);
+  return bytes != NULL ? pr_photo_decode (bytes, name, error) : NULL;
 }
 
 void
@@ -204,7 +229,10 @@ pr_photo_free (PrPhoto *photo)
 {
   if (photo == NULL)
     return;
-  g_free (photo->rgb);
+  if (photo->pixels != NULL)
+    g_bytes_unref (photo->pixels);
+  else
+    g_free (photo->rgb);
   g_free (photo->name);
   g_free (photo);
 }

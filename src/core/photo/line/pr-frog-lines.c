@@ -36,6 +36,12 @@
 #define TIP_STEP 0.1
 #define TIP_INK 0.5
 #define TIP_ASIDE 2.5
+#define GRAIN_MM 0.2
+#define RULE_PART 0.3
+/* So far behind the tip both sides are well apart, mm; led on from there they meet within this of it. */
+#define MEET_NEAR 6.0
+#define MEET_FAR 12.0
+#define MEET_OFF 2.5
 /* What makes it sure: share of a side on ink; shares of the length: of a side, and by which their ends may differ;
  * shares of the width: of the frog, and of its axis beside the middle of the heels; how much paler one side may be;
  * and its axis off the foot's way, radians. */
@@ -252,6 +258,18 @@ level_of (const PrRoughFoot *foot, PrPt p)
   return pr_pt_dot (pr_pt_sub (p, foot->heels), foot->way);
 }
 
+/* Ink there without rules, over a grain or two of a pencil's stroke. */
+static double
+ink_about (const PrInkMap *ink, PrPt p)
+{
+  double sum = 0;
+
+  for (int j = -1; j <= 1; j++)
+    for (int i = -1; i <= 1; i++)
+      sum += pr_ink_map_at (ink, p.x + i * GRAIN_MM, p.y + j * GRAIN_MM);
+  return fmax (sum / 9 - pr_ink_map_rule (ink, p.x, p.y), 0);
+}
+
 /* The darkest of the row at V within TIP_ASIDE of U; MIDDLE (may be NULL): of its ink. */
 static double
 row_ink (const PrRoughFoot *foot, double u, double v, double *middle)
@@ -260,7 +278,7 @@ row_ink (const PrRoughFoot *foot, double u, double v, double *middle)
 
   for (double by = -TIP_ASIDE; by <= TIP_ASIDE; by += TIP_STEP) {
     PrPt p = pr_rough_foot_at (foot, u + by, v);
-    double level = fmax (pr_ink_map_at (foot->ink, p.x, p.y) - pr_ink_map_rule (foot->ink, p.x, p.y), 0);
+    double level = ink_about (foot->ink, p);
 
     most = fmax (most, level);
     sum += level * level; /* paper and its grain hardly count */
@@ -269,6 +287,20 @@ row_ink (const PrRoughFoot *foot, double u, double v, double *middle)
   if (middle)
     *middle = sum > 0 ? moment / sum : u;
   return most;
+}
+
+/* Does a rule of the paper run where the tip is? Without its darkness little is left of the ink there. */
+static bool
+on_rule (const PrRoughFoot *foot, PrPt tip, double usual)
+{
+  for (double by = -TIP_ASIDE; by <= TIP_ASIDE; by += 5 * TIP_STEP) {
+    PrPt along = pr_pt_along (tip, foot->way, by), aside = pr_pt_along (tip, foot->across, by);
+
+    if (fmax (pr_ink_map_rule (foot->ink, along.x, along.y), pr_ink_map_rule (foot->ink, aside.x, aside.y))
+        > RULE_PART * usual)
+      return true;
+  }
+  return false;
 }
 
 /* The apex: half a pen behind where the ink of both sides ends ahead. FALSE: it does not end there. */
@@ -285,7 +317,21 @@ find_tip (const PrRoughFoot *foot, const Pair *pair, const Line line[2], PrPt *a
   v -= pen / 2;
   row_ink (foot, u, v, &middle);
   *apex = pr_rough_foot_at (foot, middle, v);
-  return v > pair->v - TIP_FROM;
+  return v > pair->v - TIP_FROM && !on_rule (foot, *apex, usual);
+}
+
+/* How far ahead of the tip both sides would meet, led on from where they are well apart. */
+static bool
+meets_at_tip (const PrRoughFoot *foot, const Line line[2], PrPt tip)
+{
+  double v = level_of (foot, tip), u[2], w[2];
+
+  for (int k = 0; k < 2; k++)
+    if (!across_at (foot, &line[k].path, v - MEET_NEAR, &u[k])
+        || !across_at (foot, &line[k].path, v - MEET_FAR, &w[k]))
+      return false;
+  double near = u[1] - u[0], far = w[1] - w[0];
+  return far > near && fabs (MEET_NEAR - near * (MEET_FAR - MEET_NEAR) / (far - near)) < MEET_OFF;
 }
 
 /* Both edges at the level where the shorter side ends. */
@@ -348,6 +394,7 @@ pr_frog_lines_find (const PrRoughFoot *foot, PrSheetPt *apex, PrSheetPt edge[2])
     for (int k = 0; k < 2; k++)
       base[k] = line[k].path.p[line[k].path.n - 1];
     sure &= find_tip (foot, &pair, line, &tip);
+    sure &= meets_at_tip (foot, line, tip);
     sure &= find_base (foot, line, base);
     sure &= lies_well (foot, tip, base) && drawn_well (line);
     drawn = sure ? PR_DRAWN_SURE : PR_DRAWN_UNSURE;

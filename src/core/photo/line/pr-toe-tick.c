@@ -121,7 +121,8 @@ weigh (const PrRoughFoot *foot, const Cut *cut, double d, double *middle, double
 
   for (int i = 0; i < ACROSS_N; i++) {
     PrPt p = pr_pt_along (on, side, i * ACROSS_STEP - ACROSS_MM);
-    level[i] = sorted[i] = (float) pr_ink_map_at (foot->ink, p.x, p.y);
+    level[i] = sorted[i]
+        = (float) (pr_ink_map_at (foot->ink, p.x, p.y) - pr_ink_map_rule (foot->ink, p.x, p.y));
   }
   qsort (sorted, ACROSS_N, sizeof *sorted, pr_rising_float);
   float paper = sorted[ACROSS_N / 4], top = sorted[ACROSS_N - 3];

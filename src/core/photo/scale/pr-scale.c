@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
+#include "pr-bounds.h"
 #include "pr-camera-private.h"
 #include "pr-error.h"
 #include "pr-length.h"
@@ -488,9 +489,8 @@ by_sheet (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, GError **erro
   return false;
 }
 
-bool
-pr_scale_find (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o,
-               GError **error)
+static bool
+by_method (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o, GError **error)
 {
   t->scale = (PrScale){ .unseen = -1, .paper = PR_PAPER_UNKNOWN, .foot = PR_FOOT_ANY };
   switch (o->method) {
@@ -509,4 +509,40 @@ pr_scale_find (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const Pr
   default:
     return by_itself (t, photo, grey, o, error);
   }
+}
+
+/* Marks may lie anywhere, and a side be typed of any length: a scale that could not be read again is none. */
+static bool
+can_be (const PrTracing *t, const PrPhoto *photo, GError **error)
+{
+  const PrScale *s = &t->scale;
+  const struct {
+    PrBound bound;
+    double value;
+  } held[] = { { PR_BOUND_PX_PER_MM, s->px_per_mm },
+               { PR_BOUND_SHEET, s->width_mm },
+               { PR_BOUND_SHEET, s->height_mm },
+               { PR_BOUND_RESIDUAL, s->residual_mm },
+               { PR_BOUND_LENS, t->camera.k1 } };
+  g_autofree char *says = NULL;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (held) && !says; i++)
+    if (!pr_bound_holds (held[i].bound, held[i].value))
+      says = pr_bound_says (held[i].bound, held[i].value);
+  for (size_t i = 0; i < G_N_ELEMENTS (t->camera.h) && !says; i++)
+    if (!pr_bound_holds (PR_BOUND_CAMERA, t->camera.h[i]))
+      says = pr_bound_says (PR_BOUND_CAMERA, t->camera.h[i]);
+  if (says)
+    g_set_error (
+        error, PR_ERROR, PR_ERROR_SCALE,
+        _ ("The scale of %s cannot be true (%s); check the marked points and the size that was given."),
+        photo->name, says);
+  return !says;
+}
+
+bool
+pr_scale_find (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o,
+               GError **error)
+{
+  return by_method (t, photo, grey, o, error) && can_be (t, photo, error);
 }

@@ -17,6 +17,9 @@
 /* Photo pixels per raster pixel above which several are averaged: bilinear takes in two, and up to here
  * none is left out. */
 #define AVERAGE_FROM 1.6
+/* But not so many that all of them are more than these: a scale that was read, not found in the photo, may say
+ * anything. Twice what the finest photo there is has on the sheet. */
+#define SAMPLES_MANY 240e6
 /* Level of what lies beyond the photo's edge: paper. */
 #define OUTSIDE 255
 
@@ -113,19 +116,26 @@ fineness (const PrScale *scale, const PrPhoto *photo)
                sqrt (most / (scale->width_mm * scale->height_mm)));
 }
 
+/* A side of a raster pixel. */
+static int
+samples (const PrTracing *t)
+{
+  double each = t->scale.px_per_mm / t->raster;
+  double most = sqrt (SAMPLES_MANY / ((double) t->raster_width * t->raster_height));
+
+  return each > AVERAGE_FROM ? (int) ceil (fmin (each / AVERAGE_FROM, fmax (most, 1))) : 1;
+}
+
 void
 pr_tracing_rectify (PrTracing *tracing, const PrPhoto *photo)
 {
-  double mm = tracing->scale.px_per_mm;
-
   tracing->raster = fineness (&tracing->scale, photo);
   tracing->raster_width = (int) ceil (tracing->scale.width_mm * tracing->raster);
   tracing->raster_height = (int) ceil (tracing->scale.height_mm * tracing->raster);
   pr_tracing_drop_raster (tracing);
   tracing->raster_rgb
       = g_atomic_rc_box_alloc (3 * (gsize) tracing->raster_width * (gsize) tracing->raster_height);
-  double each = mm / tracing->raster;
-  int sub = each > AVERAGE_FROM ? (int) ceil (each / AVERAGE_FROM) : 1;
+  int sub = samples (tracing);
   int middle = tracing->raster_height / 2;
   Job upper = { tracing, photo, 0, middle, sub };
   Job lower = { tracing, photo, middle, tracing->raster_height, sub };
