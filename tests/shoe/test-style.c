@@ -146,7 +146,7 @@ long_names_stay_apart (void **state)
       for (int k = 0; k < n; k++)
         g_string_append (name, letters[i]);
       pr_plan_init (&plan);
-      assert_true (pr_style_save_own (name->str, &plan, NULL));
+      assert_true (pr_style_save_own (name->str, NULL, &plan, NULL));
       g_ptr_array_add (known, g_string_free (name, FALSE));
     }
   g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
@@ -156,7 +156,7 @@ long_names_stay_apart (void **state)
     PrPlan plan;
 
     pr_plan_init (&plan);
-    pr_style_apply (style, &plan);
+    pr_style_apply (style, NULL, &plan);
     assert_ptr_equal (pr_styles_find (styles, plan.style), style);
     if (style->own && g_ptr_array_find_with_equal_func (known, style->name, g_str_equal, NULL)) {
       g_autofree char *base = g_strconcat (style->id, ".json", NULL);
