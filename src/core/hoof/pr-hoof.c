@@ -310,9 +310,14 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
 }
 
 bool
-pr_hoof_takes_wall (double mm, double *least, double *most)
+pr_hoof_takes_wall (const PrHoof *hoof, double mm, double *least, double *most)
 {
-  return pr_limit_takes ("wall", mm, least, most);
+  double third = hoof && hoof->width > 0 ? pr_hoof_wall_most (hoof) : INFINITY, high;
+  bool takes = pr_limit_takes ("wall", mm, least, &high);
+
+  if (most)
+    *most = MIN (high, third);
+  return takes && mm <= third;
 }
 
 bool

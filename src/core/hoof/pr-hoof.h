@@ -101,8 +101,15 @@ PrPt pr_hoof_edge_at (const PrHoof *hoof, int side, double t, PrPt *out);
 double pr_hoof_side_length (const PrHoof *hoof, int side);
 /* Distance of P outside (+) or inside (-) the wall. */
 double pr_hoof_outside (const PrHoof *hoof, PrPt p);
-/* Can a wall be MM thick? LEAST and MOST (may be NULL) receive the limits wall.*, for the sentence that refuses it. */
-bool pr_hoof_takes_wall (double mm, double *least, double *most);
+/* On this foot no wall is thicker: a third of its half. */
+static inline double
+pr_hoof_wall_most (const PrHoof *hoof)
+{
+  return hoof->width / 2 / 3;
+}
+/* Can a wall be MM thick? Within the limits wall.*, and on HOOF (may be NULL) within pr_hoof_wall_most. LEAST and
+ * MOST (may be NULL) receive what can be, for the sentence that refuses it. */
+bool pr_hoof_takes_wall (const PrHoof *hoof, double mm, double *least, double *most);
 /* Is the wall at toe, quarter or heel one that nobody measured? */
 bool pr_hoof_wall_is_guess (const PrHoof *hoof);
 /* Wall thickness at arc-length share T of a side, 0 at the toe, 1 at the buttress. */

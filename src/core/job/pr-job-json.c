@@ -2,6 +2,7 @@
 /* The JSON of a tracing: what `trace --json` prints and the book keeps; pr-job-read.c reads it. */
 #include <string.h>
 
+#include "pr-hoof-json.h"
 #include "pr-job-marks.h"
 
 const char *const pr_job_wall_names[3] = { "toe", "quarter", "heel" };
@@ -216,13 +217,13 @@ put_hoof (JsonBuilder *b, const PrHoof *hoof)
   put (b, "toe_to_widest_mm", hoof->toe_to_widest);
   put (b, "widest_to_heels_mm", hoof->widest_to_heels);
   put (b, "heel_width_mm", hoof->heel_width);
-  put_text (b, "centre_line", pr_centre_code (hoof->centre));
   put (b, "area_mm2", hoof->area);
   put (b, "perimeter_mm", hoof->perimeter);
   put (b, "lean_mm", hoof->lean);
   put (b, "wall_toe_mm", hoof->wall[0]);
   put (b, "wall_quarter_mm", hoof->wall[1]);
   put (b, "wall_heel_mm", hoof->wall[2]);
+  pr_hoof_json_put (b, hoof);
   json_builder_end_object (b);
 }
 

@@ -140,7 +140,7 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
   if (!pr_hoof_from_outline (&next, t->outline, t->n_outline, t->closed, job->sources.foot, &marks, error))
     return false;
   for (int i = 0; i < 3; i++)
-    if (job->sources.wall[i] > 0) {
+    if (job->sources.wall[i] > 0 && job->sources.wall[i] <= pr_hoof_wall_most (&next)) {
       next.wall[i] = job->sources.wall[i];
       next.wall_known[i] = true;
     }
