@@ -8,6 +8,7 @@
 
 #include "cli-png.h"
 #include "pr-atomic-file.h"
+#include "pr-json.h"
 
 typedef struct {
   char *foot, *unit, *json, *rectified;
@@ -169,7 +170,7 @@ write_out (const PrJob *job, const TraceArgs *a, GError **error)
   if (a->rectified != NULL && (picture = cli_rectified_png (job->sources.tracing, error)) == NULL)
     return false;
   if (picture != NULL && a->json != NULL && !out) {
-    g_autofree char *figures = json_to_string (node, TRUE);
+    g_autofree char *figures = pr_json_text (node, true);
     done = write_both (a->rectified, picture, a->json, figures, error);
   } else {
     if (picture != NULL)

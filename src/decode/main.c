@@ -38,6 +38,7 @@ limit (int what, rlim_t most)
 static void
 shut_in (void)
 {
+  close_range (STDERR_FILENO + 1, ~0U, 0);
   prctl (PR_SET_PDEATHSIG, SIGKILL);
   prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0);
   limit (RLIMIT_CORE, 0);

@@ -148,8 +148,6 @@ find_place (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error
 bool
 pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, PrBookId *id, GError **error)
 {
-  g_autofree char *text = NULL;
-
   *id = 0;
   if (!doc->book)
     return true;
@@ -158,8 +156,7 @@ pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, PrB
   *id = pr_book_add_foot (doc->book, doc->visit, foot, error);
   if (!*id)
     return false;
-  text = g_strdup_printf ("%" G_GINT64_FORMAT, *id);
-  pr_document_keep_setting (doc, "last-foot", text);
+  pr_document_opening (doc, *id);
   return true;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the document's own files share. */
 #pragma once
+#include "pr-book-loss.h"
 #include "pr-document.h"
 #include "pr-history.h"
 #include "pr-intake.h"
@@ -23,6 +24,9 @@ struct _PrDocument {
   char *bare_why;       /* why there is no line yet */
   PrPlan usual;         /* the style on this hoof, untouched; while HAS_USUAL */
   bool has_usual;
+  PrBookId opening;      /* noted in the book as being opened; 0: none */
+  PrBookId halted;       /* was being opened when the program ended */
+  guint events, telling; /* sources: of the book's file, and of its loss */
 };
 
 /* --- pr-document.c: below all the others --- */
@@ -56,6 +60,19 @@ bool pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name
                             GError **error);
 /* The chosen visit's FOOT that has a photo or a plan; 0 when there is none. */
 PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
+
+/* --- pr-document-open.c --- */
+
+/* Notes in the book that FOOT is being opened, in place of what was open last. */
+void pr_document_opening (PrDocument *doc, PrBookId foot);
+/* What is open now is what was open last. */
+void pr_document_stands (PrDocument *doc);
+
+/* --- pr-document-file.c --- */
+
+/* The book's file is looked at from now on, and no longer. */
+void pr_document_watch_book (PrDocument *doc);
+void pr_document_leave_book (PrDocument *doc);
 
 /* --- pr-document-photo.c --- */
 

@@ -37,7 +37,9 @@ pr_document_finalize (GObject *object)
   pr_job_free (doc->job);
   g_hash_table_unref (doc->histories);
   g_clear_pointer (&doc->styles, g_ptr_array_unref);
-  g_clear_pointer (&doc->book, pr_book_close);
+  if (doc->opening)
+    pr_document_stands (doc); /* the program ends as it should */
+  pr_document_leave_book (doc);
   g_free (doc->bare_why);
   G_OBJECT_CLASS (pr_document_parent_class)->finalize (object);
 }
@@ -67,6 +69,7 @@ pr_document_new (PrBook *book, PrUnit unit)
   doc->book = book;
   doc->unit = unit;
   doc->styles = pr_styles_load (NULL);
+  pr_document_watch_book (doc);
   return doc;
 }
 
@@ -75,6 +78,7 @@ pr_document_set_book (PrDocument *doc, PrBook *book)
 {
   g_return_if_fail (!doc->book && !doc->job);
   doc->book = book;
+  pr_document_watch_book (doc);
   pr_document_changed (doc, PR_CHANGED_BOOK);
 }
 
@@ -175,12 +179,27 @@ pr_document_set_unit (PrDocument *doc, PrUnit unit)
 
 /* --- the open foot --- */
 
+/* Where the file went away under the change, it goes into what the book goes on in. */
+static bool
+keep (PrDocument *doc, PrParts parts, GError **error)
+{
+  PrBookLoss before = pr_book_loss (doc->book);
+  g_autoptr (GError) first = NULL;
+
+  if (pr_record_keep (doc->book, doc->foot, doc->job, parts, &first))
+    return true;
+  if (pr_book_loss (doc->book) != before)
+    return pr_record_keep (doc->book, doc->foot, doc->job, parts, error);
+  g_propagate_error (error, g_steal_pointer (&first));
+  return false;
+}
+
 void
 pr_document_keep (PrDocument *doc, PrParts parts)
 {
   g_autoptr (GError) error = NULL;
 
-  if (doc->book && doc->foot && !pr_record_keep (doc->book, doc->foot, doc->job, parts, &error))
+  if (doc->book && doc->foot && !keep (doc, parts, &error))
     pr_document_trouble (doc, error->message);
 }
 

@@ -126,7 +126,17 @@ bool pr_document_busy (PrDocument *doc, double *done, const char **what);
 
 /* Opens a foot of the book; its photo is rectified in the background. */
 bool pr_document_open_foot (PrDocument *doc, PrBookId foot, GError **error);
+/* The foot that was open last. FALSE: there is none, it cannot be opened (told as trouble), or the program ended while
+ * it was being opened (pr_document_halted, told as PR_CHANGED_BOOK). */
 bool pr_document_open_last (PrDocument *doc);
+/* A foot counts as open last when it has been read, and drawn: whoever shows it says so, as often as it likes, when
+ * that is done. Not before work in the background is. */
+bool pr_document_is_opening (PrDocument *doc);
+void pr_document_drawn (PrDocument *doc);
+/* The foot that was being opened when the program ended, and WHY it is closed now (transfer full); 0: none. It is
+ * until any foot is opened, or it is left. */
+PrBookId pr_document_halted (PrDocument *doc, char **why);
+void pr_document_leave_halted (PrDocument *doc);
 /* Another horse: the foot that was open is closed. */
 void pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit);
 PrBookId pr_document_add_horse (PrDocument *doc, const char *name, GError **error);

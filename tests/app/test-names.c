@@ -206,8 +206,9 @@ test_sent_foot (void **state)
     assert_true (pr_document_rename_horse (desk->doc, desk->horse, name, NULL));
     assert_true (pr_book_send_foot (desk->book, desk->near, path, NULL));
     GtkWidget *dialog = GTK_WIDGET (pr_sent_dialog_new (GTK_WINDOW (window), desk->doc, file));
-    while (!gtk_widget_get_mapped (dialog)) /* it shows itself once the file was read, elsewhere */
-      g_main_context_iteration (NULL, TRUE);
+    while (
+        !gtk_widget_get_sensitive (gtk_dialog_get_widget_for_response (GTK_DIALOG (dialog), GTK_RESPONSE_OK)))
+      g_main_context_iteration (NULL, TRUE); /* it is being read */
     settle ();
     if (gtk_widget_get_width (dialog) > WIDTH * 3 / 4 || gtk_widget_get_height (dialog) > HEIGHT * 3 / 4)
       fail_msg ("%s: the question is %d x %d", scripts[k].script, gtk_widget_get_width (dialog),

@@ -31,7 +31,7 @@ class Limits(unittest.TestCase):
     def setUp(self):
         self.limits = json.loads(read("data/limits.json"))
         code = sources("src")
-        self.used = set(re.findall(r'pr_limit(?:_on)? \("([^"]+)"', code))
+        self.used = set(re.findall(r'pr_limit(?:_on|_share)? \("([^"]+)"', code))
         stems = re.findall(r'pr_limit_takes \("([^"]+)"', code)
         self.used |= {stem + end for stem in stems for end in (".least", ".most")}
 
@@ -41,7 +41,7 @@ class Limits(unittest.TestCase):
 
     def test_each_has_figures_and_a_source(self):
         for name, line in self.limits.items():
-            self.assertLessEqual(set(line), {"look", "mend", "slack", "per_thickness", "source"}, name)
+            self.assertLessEqual(set(line), {"look", "mend", "slack", "per_thickness", "per_width", "source"}, name)
             self.assertIsInstance(line["mend"], float, name)
             self.assertTrue(line["source"].strip(), name)
             self.assertGreaterEqual(line.get("slack", 0), 0, name)
@@ -60,6 +60,7 @@ class Styles(unittest.TestCase):
     def test_each_file_is_listed(self):
         files = sorted(os.path.basename(name) for name in glob.glob(os.path.join(ROOT, "data/styles/*.json")))
         self.assertEqual(sorted(listed("data/styles/styles.gresource.xml")), files)
+        files.remove("sizes.json")
         told = subprocess.run([PROGRAM, "plan", "--styles"], capture_output=True, text=True, check=True).stdout
         ids = [json.loads(read("data/styles", name))["id"] for name in files]
         self.assertEqual(re.findall(r"^(\S+)", told, re.M), ids)
@@ -69,10 +70,22 @@ class Styles(unittest.TestCase):
         told = subprocess.run([PROGRAM, "plan", "--params"], capture_output=True, text=True, check=True).stdout
         params = set(re.findall(r"^(\S+)", told, re.M))
         self.assertGreater(len(params), 60)
+        # one of both sides stands for each
+        params |= {re.sub(r"\.(medial|lateral)$", "", name) for name in params}
         for name in listed("data/styles/styles.gresource.xml"):
+            if name == "sizes.json":
+                continue
             style = json.loads(read("data/styles", name))
-            self.assertLessEqual(set(style), {"id", "name", "for", "caution", "set"}, name)
-            self.assertEqual(set(style["set"]) - params, set(), name)
+            self.assertLessEqual(set(style), {"id", "name", "for", "caution", "feet", "web", "share", "set"}, name)
+            self.assertIn(style.get("feet", "fore"), ("fore", "hind"), name)
+            self.assertEqual((set(style["set"]) | set(style["share"])) - params, set(), name)
+            self.assertTrue(all(abs(share) < 1 for share in style["share"].values()), name)
+
+    def test_sizes_rise(self):
+        sizes = json.loads(read("data/styles", "sizes.json"))["sizes"]
+        self.assertEqual([size["to"] for size in sizes], sorted({size["to"] for size in sizes}))
+        for size in sizes:
+            self.assertIn(size["nails.count.medial"] + size["nails.count.lateral"], range(4, 9))
 
 
 class Offers(unittest.TestCase):

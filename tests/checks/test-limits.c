@@ -51,7 +51,7 @@ ours_hold_where_nobody_says_otherwise (void **state)
   const PrLimit *frog = pr_limit ("heel.frog"), *edge = pr_limit ("nail.edge");
 
   (void) state;
-  NEAR (frog->look, 6, 0);
+  NEAR (frog->look, 0.045, 0);
   NEAR (frog->mend, 2, 0);
   NEAR (frog->slack, 0, 0);
   assert_true (strstr (frog->source, "Lungwitz") != NULL);
@@ -92,7 +92,24 @@ a_limit_may_follow_the_thickness (void **state)
   (void) state;
   NEAR (past.look, 12, 1e-12);
   NEAR (past.mend, 16, 1e-12);
-  NEAR (frog.look, 6, 0);
+  NEAR (frog.look, 0.045, 0);
+}
+
+/* A share of the width becomes millimetres; a mend of 1 or more is millimetres already. */
+static void
+a_limit_may_follow_the_width (void **state)
+{
+  (void) state;
+  for (double width = 90; width < 190; width += 40) {
+    PrLimit frog = pr_limit_share ("heel.frog", width), cover = pr_limit_share ("heel.cover", width),
+            fixed = pr_limit_share ("nail.crease", width);
+
+    NEAR (frog.look, 0.045 * width, 1e-12);
+    NEAR (frog.mend, 2, 0);
+    NEAR (cover.look, 0.09 * width, 1e-12);
+    NEAR (cover.mend, 0.09 * width, 1e-12);
+    NEAR (fixed.mend, -6, 0);
+  }
 }
 
 /* LOOK begins behind the slack; MEND has none. */
@@ -138,6 +155,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (ours_hold_where_nobody_says_otherwise),
     cmocka_unit_test (a_persons_own_wins_line_by_line),
+    cmocka_unit_test (a_limit_may_follow_the_width),
     cmocka_unit_test (a_limit_may_follow_the_thickness),
     cmocka_unit_test (slack_is_passed_in_silence),
     cmocka_unit_test (the_fit_heeds_them),

@@ -39,7 +39,8 @@ ROOMS = {
     'core/record': Room('librecord.a', 'core/job core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'cli': Room('pritchel', 'core/paper core/record'),
-    'desk': Room('libpritchel-desk.a', 'core/paper core/record'),
+    'desk/prefs': Room('libdesk-prefs.a', 'core/paper core/record'),
+    'desk': Room('libpritchel-desk.a', 'desk/prefs'),
     'app/kit': Room('libapp-kit.a', 'desk'),
     'app/board': Room('libapp-board.a', 'app/kit'),
     'app/canvas': Room('libapp-canvas.a', 'app/kit'),

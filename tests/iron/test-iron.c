@@ -101,6 +101,8 @@ adds_up (void **state)
   const KitFoot shape = KIT_FOOT;
   g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_RF, "toe-extension");
   const PrIron *iron = &job->iron;
+  const PrPlan *plan = &job->sources.plan;
+  double section = plan->stock_width * plan->stock_thick;
 
   (void) state;
   job->sources.plan.loss = 0.05;
@@ -108,14 +110,14 @@ adds_up (void **state)
   assert_true (pr_job_refresh (job, NULL));
   assert_int_equal (iron->n_pieces, 2);
   assert_string_equal (iron->piece[1].id, "extension");
-  NEAR (iron->piece[0].length, iron->piece[0].volume / 250 / 0.95, 1e-9);
-  NEAR (iron->piece[1].length, iron->piece[1].volume / 250 / 0.95 + 10, 1e-9);
+  NEAR (iron->piece[0].length, iron->piece[0].volume / section / 0.95, 1e-9);
+  NEAR (iron->piece[1].length, iron->piece[1].volume / section / 0.95 + 10, 1e-9);
   NEAR (iron->volume + iron->slugs, iron->piece[0].volume + iron->piece[1].volume, 1e-6);
   NEAR (iron->needed, iron->piece[0].length + iron->piece[1].length, 1e-9);
   NEAR (iron->spare, 400 - iron->needed, 1e-9);
   NEAR (iron->mass, iron->volume * 7850e-9, 1e-9);
-  /* six holes of 3.5 mm square through what the crease leaves of 9.5 mm */
-  NEAR (iron->slugs, 6 * 3.5 * 3.5 * 9.5 / 3.0, 1e-6);
+  /* six square holes through the third that the crease leaves */
+  NEAR (iron->slugs, 6 * plan->nail_shank * plan->nail_shank * plan->thick_toe / 3.0, 1e-6);
   /* forged from one bar the extension's iron lies at the toe: the same volume, one piece, no weld */
   double together = iron->piece[0].volume + iron->piece[1].volume;
   job->sources.plan.ext_piece = false;

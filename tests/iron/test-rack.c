@@ -200,18 +200,20 @@ contest_shoe (double width, const char *style)
 {
   const KitFoot shape
       = { .half_width = width / 2, .toe = width / 2 * 1.03, .back = width * 0.86, .heel = width / 2 };
-  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, style);
+  g_autoptr (PrJob) job = kit_job (&shape, PR_FOOT_LF);
 
-  assert_true (pr_plan_set_text (&job->sources.plan, "stock.width", "1 1/4", PR_UNIT_INCH, NULL));
-  assert_true (pr_plan_set_text (&job->sources.plan, "stock.thickness", "3/8", PR_UNIT_INCH, NULL));
-  assert_true (pr_plan_set_text (&job->sources.plan, "thickness.toe", "3/8", PR_UNIT_INCH, NULL));
-  assert_true (pr_plan_set_text (&job->sources.plan, "thickness.heel", "3/8", PR_UNIT_INCH, NULL));
+  assert_true (pr_plan_set_section (&job->sources.plan, "1 1/4 x 3/8", PR_UNIT_INCH, NULL));
   assert_true (pr_plan_set_text (&job->sources.plan, "given", "13in", PR_UNIT_INCH, NULL));
+  job->sources.plan.ext_piece = true;
+  kit_set_style (job, style);
+  job->sources.plan.web_use_all = true;
   assert_true (pr_job_fit (job, NULL));
   NEAR (job->hoof.width, width, 0.1);
   NEAR (job->iron.piece[0].length / 25.4, 9.75, 0.75);
   NEAR (job->iron.piece[1].length / 25.4, 3.25, 0.75);
-  assert_true (job->iron.spare >= 0);
+  /* the web is what the bar gives: all of it */
+  NEAR (job->iron.spare, 0, 0.5);
+  NEAR (job->sources.plan.web_toe, 0.2 * width, 0.05 * width);
   NEAR (job->iron.needed + job->iron.spare, 330.2, 1e-9);
   for (size_t i = 0; i < job->iron.n_st; i++)
     assert_true (job->iron.strain[i] > 0);
@@ -232,6 +234,7 @@ a_contest_shoe (void **state)
   for (double width = 125; width <= 135; width += 2.5) {
     contest_shoe (width, "toe-extension");
     contest_shoe (width, "toe-extension-clipped");
+    contest_shoe (width, "contest-toe-extension");
   }
 }
 

@@ -26,8 +26,14 @@ is_the_style_laid_anew (void **state)
     PrPlan usual;
 
     pr_plan_init (&fresh->sources.plan);
-    assert_true (pr_job_set_style (fresh, style, NULL));
     change_everything (&changed->sources.plan);
+    /* the bar in hand is nobody's to put back */
+    const PrPlan *bar = &changed->sources.plan;
+    fresh->sources.plan.stock_width = bar->stock_width;
+    fresh->sources.plan.stock_thick = bar->stock_thick;
+    fresh->sources.plan.stock_known = bar->stock_known;
+    fresh->sources.plan.given = bar->given;
+    assert_true (pr_job_set_style (fresh, style, NULL));
     assert_true (pr_job_usual_plan (changed, style, &usual));
     assert_string_equal (usual.style, style->id);
     assert_int_equal (usual.locks, 0);

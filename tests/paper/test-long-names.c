@@ -57,11 +57,12 @@ test_pages (void **state)
     g_autofree char *name = letters (scripts[i], 119), *step = letters (scripts[i], 400);
     g_autofree char *id = g_strconcat ("x", name, NULL);
 
-    assert_true (pr_style_save_own (id, &job->sources.plan, NULL)); /* a letter before the emoji */
+    assert_true (
+        pr_style_save_own (id, &job->hoof, &job->sources.plan, NULL)); /* a letter before the emoji */
     g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
     for (guint k = 0; k < styles->len; k++)
       if (g_str_equal (((PrStyle *) styles->pdata[k])->name, id))
-        pr_style_apply (styles->pdata[k], &job->sources.plan);
+        pr_style_apply (styles->pdata[k], &job->hoof, &job->sources.plan);
     job->sources.order = g_strdup_printf ("%s\n%s", step, step);
     assert_true (pr_job_refresh (job, NULL));
     for (PrDoc doc = PR_DOC_TEMPLATE; doc <= PR_DOC_CARD; doc++) {

@@ -182,6 +182,27 @@ comes_back (void **state)
   g_rand_free (rand);
 }
 
+/* One digit more each time, so that two lengths that read the same come apart. */
+static void
+reads_finer (void **state)
+{
+  static const char *const mm[] = { "3%s04 mm", "3%s041 mm", "3%s0412 mm" };
+  static const char *const inch[] = { "3 1/32 in", "3 3/64 in", "3%s0401 in" };
+
+  (void) state;
+  for (int finer = 1; finer <= 3; finer++) {
+    g_auto (GStrv) part_mm = g_strsplit (mm[finer - 1], "%s", 2),
+                   part_inch = g_strsplit (inch[finer - 1], "%s", 2);
+    g_autofree char *have_mm = pr_length_fine (3.0412, PR_UNIT_MM, finer),
+                    *have_inch = pr_length_fine (3.0401 * 25.4, PR_UNIT_INCH, finer),
+                    *want_mm = g_strjoinv (localeconv ()->decimal_point, part_mm),
+                    *want_inch = g_strjoinv (localeconv ()->decimal_point, part_inch);
+
+    assert_string_equal (have_mm, want_mm);
+    assert_string_equal (have_inch, want_inch);
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -192,6 +213,7 @@ main (int argc, char **argv)
     cmocka_unit_test (writes_sixteenths),
     cmocka_unit_test (leaves_idle_zeros_out),
     cmocka_unit_test (brief_is_the_same_length),
+    cmocka_unit_test (reads_finer),
     cmocka_unit_test (comes_back),
   };
 

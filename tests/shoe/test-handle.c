@@ -189,7 +189,7 @@ names_and_values_are_told (void **state)
 
     assert_true (*name && *value);
     if (all[i].kind == PR_HANDLE_HEEL) {
-      g_autofree char *past = pr_length_text (3, PR_UNIT_MM);
+      g_autofree char *past = pr_length_text (job->sources.plan.heel_past[all[i].branch], PR_UNIT_MM);
 
       assert_true (g_str_has_prefix (value, past));
       assert_true (g_str_has_suffix (value, " past the buttress"));

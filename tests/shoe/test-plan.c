@@ -208,10 +208,58 @@ a_mirrored_plan_takes_the_same_iron (void **state)
   g_rand_free (rand);
 }
 
+/* What a place was tied to lets it go when the place is typed; a bar that is typed is the one in hand. */
+static void
+what_is_typed_is_meant (void **state)
+{
+  PrPlan plan;
+
+  (void) state;
+  pr_plan_init (&plan);
+  assert_false (plan.stock_known);
+  assert_true (pr_plan_set_text (&plan, "clip.1.tie", "turn", PR_UNIT_MM, NULL));
+  assert_true (pr_plan_set_text (&plan, "crease.to_tie", "last-nail", PR_UNIT_MM, NULL));
+  assert_int_equal (plan.clip[0].tie, PR_CLIP_AT_TURN);
+  assert_true (pr_plan_set_text (&plan, "clip.1.base", "20", PR_UNIT_MM, NULL));
+  assert_int_equal (plan.clip[0].tie, PR_CLIP_AT_TURN);
+  assert_true (pr_plan_set_text (&plan, "clip.1.place", "0.3", PR_UNIT_MM, NULL));
+  assert_int_equal (plan.clip[0].tie, PR_CLIP_AT_PLACE);
+  assert_true (pr_plan_set_text (&plan, "crease.to.lateral", "0.7", PR_UNIT_MM, NULL));
+  assert_int_equal (plan.crease_to_tie[PR_LATERAL], PR_TIE_PLACE);
+  assert_int_equal (plan.crease_to_tie[PR_MEDIAL], PR_TIE_LAST_NAIL);
+  /* what cannot be taken lets nothing go */
+  assert_false (pr_plan_set_text (&plan, "crease.to.medial", "wide", PR_UNIT_MM, NULL));
+  assert_int_equal (plan.crease_to_tie[PR_MEDIAL], PR_TIE_LAST_NAIL);
+  assert_true (pr_plan_set_section (&plan, "25x10", PR_UNIT_MM, NULL));
+  assert_true (plan.stock_known);
+}
+
+/* A plan written before the two sides were told apart, and before the bar was, reads as it was meant. */
+static void
+an_old_plan_is_read (void **state)
+{
+  g_autoptr (JsonNode) old
+      = json_from_string ("{\"fit.front\": 1.5, \"fit.heel\": 3, \"stock.width\": 22}", NULL);
+  g_autoptr (JsonNode) none = json_from_string ("{\"web.toe\": 22}", NULL);
+  PrPlan plan;
+
+  (void) state;
+  pr_plan_init (&plan);
+  assert_true (pr_plan_from_json (&plan, none, NULL));
+  assert_false (plan.stock_known);
+  assert_true (pr_plan_from_json (&plan, old, NULL));
+  for (int b = 0; b < 2; b++) {
+    NEAR (plan.fit_front[b], 1.5, 0);
+    NEAR (plan.fit_heel[b], 3, 0);
+  }
+  assert_true (plan.stock_known);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (what_is_typed_is_meant),     cmocka_unit_test (an_old_plan_is_read),
     cmocka_unit_test (the_table_is_sound),         cmocka_unit_test (goes_through_json),
     cmocka_unit_test (sets_what_is_typed),         cmocka_unit_test (refuses_and_changes_nothing),
     cmocka_unit_test (errors_call_it_by_its_name), cmocka_unit_test (a_mirrored_plan_takes_the_same_iron),

@@ -2,9 +2,8 @@
 #include "pr-sent-dialog.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-error.h"
-#include "pr-text.h"
 #include "pr-sent.h"
+#include "pr-text.h"
 #include "pr-words.h"
 
 #define LISTED 200    /* feet named one by one; more are counted */

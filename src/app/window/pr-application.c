@@ -8,6 +8,8 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <unistd.h>
+#include "pr-book-loss.h"
+#include "pr-document-file.h"
 #include "pr-look.h"
 #include "pr-settings.h"
 #include "pr-window.h"
@@ -17,12 +19,13 @@
 struct _PrApplication {
   GtkApplication parent_instance;
   PrDocument *doc;
-  GThread *reading;   /* fills in the book and its trouble, which nobody else looks at meanwhile */
-  int read;           /* atomic: it has */
-  PrBook *book;       /* until the document has it */
-  char *book_trouble; /* why nothing will be kept, when it will not */
-  bool opens_last;    /* after it */
-  gulong first_frame; /* waits for it */
+  GThread *reading;     /* fills in the book and its trouble, which nobody else looks at meanwhile */
+  int read;             /* atomic: it has */
+  PrBook *book;         /* until the document has it */
+  char *book_trouble;   /* why nothing will be kept, when it will not; or where else it will be */
+  char *file, *missing; /* the book's; the one that was to be it and is not there */
+  bool opens_last;      /* after it */
+  gulong first_frame;   /* waits for it */
 };
 
 G_DEFINE_FINAL_TYPE (PrApplication, pr_application, GTK_TYPE_APPLICATION)
@@ -59,13 +62,17 @@ static gpointer
 read_book (gpointer data)
 {
   PrApplication *app = data;
-  g_autofree char *file = pr_book_default_file ();
   g_autoptr (GError) error = NULL;
 
   setpriority (PRIO_PROCESS, 0, BOOK_NICE); /* Linux: of this thread; the window goes first */
-  app->book = pr_book_open (file, &error);
+  app->book = pr_book_open (app->file, &error);
   if (!app->book)
-    app->book_trouble = book_trouble (file, error);
+    app->book_trouble = book_trouble (app->file, error);
+  else if (pr_book_watch (app->book, NULL) && app->missing)
+    app->book_trouble
+        = g_strdup_printf (_ ("The book %s, where you work otherwise, is not there. This is the one at "
+                              "%s: what you do now is kept in it."),
+                           app->missing, app->file);
   g_atomic_int_set (&app->read, 1);
   return NULL;
 }
@@ -133,6 +140,7 @@ open_last (gpointer data)
   if (!pr_document_job (app->doc) && !pr_document_busy (app->doc, &done, &what))
     pr_document_open_last (app->doc);
   pr_window_set_waiting (shown_window (app), false);
+  tell_of_book (app); /* what is opened takes a message with it, but not this one */
   return G_SOURCE_REMOVE;
 }
 
@@ -195,13 +203,16 @@ pr_application_open (GApplication *gapp, GFile **files, int n_files, const char 
     pr_window_open (window, files, n_files);
 }
 
+/* Each may have something to ask first. */
 static void
 quit (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  GtkWindow *window;
+  GList *windows = gtk_application_get_windows (GTK_APPLICATION (data));
 
-  while ((window = gtk_application_get_active_window (GTK_APPLICATION (data))))
-    gtk_window_destroy (window);
+  windows = g_list_copy_deep (windows, (GCopyFunc) (void (*) (void)) g_object_ref, NULL);
+  for (GList *at = windows; at; at = at->next)
+    gtk_window_close (at->data);
+  g_list_free_full (windows, g_object_unref);
 }
 
 static void
@@ -251,6 +262,7 @@ pr_application_startup (GApplication *gapp)
 
   gtk_disable_setlocale (); /* main has done it, and the thread is reading in that locale */
   need_display ();
+  PR_APPLICATION (gapp)->file = pr_document_first_book (&PR_APPLICATION (gapp)->missing);
   PR_APPLICATION (gapp)->reading = g_thread_new ("book", read_book, gapp);
   G_APPLICATION_CLASS (pr_application_parent_class)->startup (gapp);
   g_action_map_add_action_entries (G_ACTION_MAP (gapp), entries, G_N_ELEMENTS (entries), gapp);
@@ -276,6 +288,8 @@ static void
 pr_application_finalize (GObject *object)
 {
   g_free (PR_APPLICATION (object)->book_trouble);
+  g_free (PR_APPLICATION (object)->file);
+  g_free (PR_APPLICATION (object)->missing);
   G_OBJECT_CLASS (pr_application_parent_class)->finalize (object);
 }
 

@@ -3,6 +3,7 @@
 
 struct _PrStart {
   GtkWidget parent_instance;
+  GtkWidget *kept;
 };
 
 G_DEFINE_FINAL_TYPE (PrStart, pr_start, GTK_TYPE_WIDGET)
@@ -38,6 +39,12 @@ pr_start_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   gtk_widget_allocate (content, wide, high, -1, gsk_transform_translate (NULL, &at));
 }
 
+void
+pr_start_set_kept (PrStart *start, bool kept)
+{
+  gtk_widget_set_visible (start->kept, kept);
+}
+
 static void
 pr_start_dispose (GObject *object)
 {
@@ -63,4 +70,5 @@ pr_start_class_init (PrStartClass *class)
   widget_class->measure = pr_start_measure;
   widget_class->size_allocate = pr_start_size_allocate;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/start.ui");
+  gtk_widget_class_bind_template_child (widget_class, PrStart, kept);
 }

@@ -3,6 +3,10 @@
  */
 #pragma once
 #include <gtk/gtk.h>
+#include <stdbool.h>
 
 #define PR_TYPE_START (pr_start_get_type ())
 G_DECLARE_FINAL_TYPE (PrStart, pr_start, PR, START, GtkWidget)
+
+/* Whether it says that everything is kept: only while it is. */
+void pr_start_set_kept (PrStart *start, bool kept);

@@ -3,7 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-bar-strip.h"
+#include "pr-book-banner.h"
 #include "pr-foot-dialog.h"
+#include "pr-document-file.h"
 #include "pr-document-marking.h"
 #include "pr-drawing-view.h"
 #include "pr-look.h"
@@ -27,11 +29,13 @@ struct _PrWindow {
   PrIncoming *incoming;
   PrWindowActions actions;
   PrBookPane *book_pane;
+  PrFollower *book_banner;
   /* made when first wanted: NULL before */
   PrWorkView *work;
   PrBarStrip *strip;
   PrMarkingView *mark_view;
   PrDrawingView *draw_view;
+  PrStart *start;
   bool drawing;       /* the line is being drawn by hand */
   bool waiting;       /* the foot that was open last is about to be opened */
   bool message_stays; /* until it is closed, whatever is opened */
@@ -197,8 +201,11 @@ need_stage (PrWindow *window, const char *name)
     need_mark_view (window);
   else if (g_str_equal (name, "draw"))
     need_draw_view (window);
-  else if (g_str_equal (name, "start") && !gtk_scrolled_window_get_child (window->start_scroll))
-    gtk_scrolled_window_set_child (window->start_scroll, g_object_new (PR_TYPE_START, NULL));
+  else if (g_str_equal (name, "start") && !window->start) {
+    window->start = g_object_new (PR_TYPE_START, NULL);
+    gtk_scrolled_window_set_child (window->start_scroll, GTK_WIDGET (window->start));
+    pr_start_set_kept (window->start, pr_document_is_kept (window->doc));
+  }
 }
 
 /* --- what stands where --- */
@@ -294,6 +301,8 @@ document_changed (PrWindow *window, guint what)
     window->drawing = false;
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_BOOK))
     show_parts (window);
+  if (what & PR_CHANGED_BOOK && window->start)
+    pr_start_set_kept (window->start, pr_document_is_kept (window->doc));
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_STAGE))
     show_stage (window);
   if (what & PR_CHANGED_PLACE && g_str_equal (stage (window), "work"))
@@ -467,6 +476,7 @@ static void
 connect_document (PrWindow *window)
 {
   pr_book_pane_set_document (window->book_pane, window->doc);
+  pr_follower_set_document (window->book_banner, window->doc);
   window->incoming = pr_incoming_new (GTK_WINDOW (window), window->doc);
   g_signal_connect_swapped (window->incoming, "begun", G_CALLBACK (incoming_begun), window);
   g_signal_connect_swapped (window->incoming, "refused", G_CALLBACK (incoming_refused), window);
@@ -555,7 +565,20 @@ pr_window_init (PrWindow *window)
   follow_look (window);
 }
 
-#define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrWindow, name)
+#define CHILD(name) #name, G_STRUCT_OFFSET(PrWindow, name)
+
+static const struct {
+  const char *name;
+  gssize offset;
+} children[] = { { CHILD (book_pane) },     { CHILD (book_banner) }, { CHILD (title) },
+                 { CHILD (subtitle) },      { CHILD (message) },     { CHILD (message_bar) },
+                 { CHILD (book_revealer) }, { CHILD (stack) },       { CHILD (start_scroll) },
+                 { CHILD (side_scroll) },   { CHILD (over_strip) },  { CHILD (busy_box) },
+                 { CHILD (out_button) },    { CHILD (book_button) }, { CHILD (open_button) },
+                 { CHILD (print_button) },  { CHILD (history_box) }, { CHILD (menu_button) },
+                 { CHILD (main_menu) },     { CHILD (out_menu) },    { CHILD (message_measure) },
+                 { CHILD (busy) } };
+#undef CHILD
 
 static void
 pr_window_class_init (PrWindowClass *class)
@@ -567,28 +590,10 @@ pr_window_class_init (PrWindowClass *class)
   g_signal_add_emission_hook (g_signal_lookup ("closed", GTK_TYPE_POPOVER), 0, popover_closed, NULL, NULL);
   widget_class->unmap = pr_window_unmap;
   g_type_ensure (PR_TYPE_BOOK_PANE);
+  g_type_ensure (PR_TYPE_BOOK_BANNER);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/window.ui");
-  BIND (book_pane);
-  BIND (title);
-  BIND (subtitle);
-  BIND (message);
-  BIND (message_bar);
-  BIND (book_revealer);
-  BIND (stack);
-  BIND (start_scroll);
-  BIND (side_scroll);
-  BIND (over_strip);
-  BIND (busy_box);
-  BIND (out_button);
-  BIND (book_button);
-  BIND (open_button);
-  BIND (print_button);
-  BIND (history_box);
-  BIND (menu_button);
-  BIND (main_menu);
-  BIND (out_menu);
-  BIND (message_measure);
-  BIND (busy);
+  for (size_t i = 0; i < G_N_ELEMENTS (children); i++)
+    gtk_widget_class_bind_template_child_full (widget_class, children[i].name, FALSE, children[i].offset);
   gtk_widget_class_bind_template_callback (widget_class, open_foot);
   gtk_widget_class_bind_template_callback (widget_class, want_photo);
   gtk_widget_class_bind_template_callback (widget_class, pr_window_tell);

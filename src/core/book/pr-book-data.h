@@ -41,3 +41,13 @@ typedef struct {
   PrFoot foot;
   bool has_photo, has_plan;
 } PrBookSent;
+/* What has become of the file of a book that is open (pr-book-loss.h). */
+typedef enum {
+  PR_BOOK_KEPT,        /* what is changed is in the file */
+  PR_BOOK_GONE,        /* the file was deleted, or moved away */
+  PR_BOOK_FOLDER_GONE, /* so was the folder, or it cannot be reached */
+  PR_BOOK_REPLACED,    /* another file lies in its place */
+  PR_BOOK_OVERWRITTEN, /* another program wrote into it */
+  PR_BOOK_TAKEN,       /* our lock was dropped and another program holds the file now */
+} PrBookLoss;
+typedef void (*PrBookLost) (gpointer data);

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <stdarg.h>
+#include <sys/statvfs.h>
 
 #include "pr-error.h"
 
@@ -32,10 +33,21 @@ sentence (int code)
   }
 }
 
+/* A disk that has no room for one more file comes as an error of another kind. */
+static bool
+is_full (const PrBook *book, int code)
+{
+  g_autofree char *folder = g_path_get_dirname (book->file);
+  struct statvfs disk;
+
+  return ((code & 0xff) == SQLITE_IOERR || (code & 0xff) == SQLITE_CANTOPEN) && statvfs (folder, &disk) == 0
+         && (disk.f_bavail == 0 || (disk.f_files > 0 && disk.f_favail == 0));
+}
+
 bool
 pr_sql_fail (PrBook *book, int code, GError **error)
 {
-  const char *known = sentence (code);
+  const char *known = sentence (is_full (book, code) ? SQLITE_FULL : code);
 
   g_debug ("%s: %s (%d)", book->file, sqlite3_errstr (code), code);
   if (known != NULL)
@@ -207,9 +219,12 @@ bool
 pr_sql_begin (PrBook *book, GError **error)
 {
   g_rec_mutex_lock (&book->lock);
-  if (book->depth == 0 && !pr_sql_exec (book, "BEGIN IMMEDIATE", error)) {
-    g_rec_mutex_unlock (&book->lock);
-    return false;
+  if (book->depth == 0) {
+    pr_book_will_write (book);
+    if (!pr_sql_exec (book, "BEGIN IMMEDIATE", error)) {
+      g_rec_mutex_unlock (&book->lock);
+      return false;
+    }
   }
   book->depth++;
   return true;
@@ -221,12 +236,23 @@ end (PrBook *book, bool ok, GError **error)
   g_assert (book->depth > 0);
   if (--book->depth > 0)
     return ok;
-  if (ok && pr_sql_exec (book, "COMMIT", error))
-    return true;
+  ok = ok && pr_sql_exec (book, "COMMIT", error);
   /* some errors have rolled back already; then this one has nothing to do */
-  if (!sqlite3_get_autocommit (book->db))
+  if (!ok && !sqlite3_get_autocommit (book->db))
     sqlite3_exec (book->db, "ROLLBACK", NULL, NULL, NULL);
-  return false;
+  pr_book_written (book);
+  return ok;
+}
+
+bool
+pr_sql_copy (sqlite3 *to, sqlite3 *from, const char *schema)
+{
+  sqlite3_backup *copy = sqlite3_backup_init (to, "main", from, schema);
+
+  if (copy == NULL)
+    return false;
+  sqlite3_backup_step (copy, -1); /* what it says is said again at the end */
+  return sqlite3_backup_finish (copy) == SQLITE_OK;
 }
 
 bool

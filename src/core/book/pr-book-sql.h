@@ -3,15 +3,22 @@
 #pragma once
 #include <sqlite3.h>
 #include "pr-book-data.h"
+#include "pr-book-file.h"
 #include "pr-bounds.h"
 
 struct _PrBook {
   sqlite3 *db;
   char *file;
-  GRecMutex lock;        /* held from the outermost pr_sql_begin to its end */
-  gpointer watch;        /* of a book that was sent (pr-book-aside.c) */
-  int depth;             /* of nested transactions: only the outermost reaches the file */
-  guint64 device, inode; /* what the file is, whatever it is called */
+  GRecMutex lock; /* held from the outermost pr_sql_begin to its end */
+  gpointer watch; /* of a book that was sent (pr-book-aside.c) */
+  int depth;      /* of nested transactions: only the outermost reaches the file */
+  PrBookFile on_disk;
+  bool ready; /* opened: what happens to the file from now on is ours */
+  PrBookLoss loss;
+  bool watched; /* what its file would take with it is kept beside it */
+  PrBookLost lost;
+  gpointer lost_data;
+  GThread *owner; /* who looks; NULL: anybody */
 };
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3_stmt, sqlite3_finalize)
@@ -42,6 +49,9 @@ double pr_sql_bounded (sqlite3_stmt *stmt, int column, PrBound bound);
 bool pr_sql_begin (PrBook *book, GError **error);
 bool pr_sql_end (PrBook *book, bool ok, GError **error);
 
+/* All of SCHEMA of FROM in place of what TO holds. */
+bool pr_sql_copy (sqlite3 *to, sqlite3 *from, const char *schema);
+
 /* --- pr-book.c --- */
 /* A book that is not open yet, to be freed with pr_book_close. */
 PrBook *pr_book_new (const char *file);
@@ -54,3 +64,9 @@ void pr_book_harden (sqlite3 *db);
 bool pr_book_make_schema (PrBook *empty, gint64 version, GError **error);
 /* Our locks, limits and schema for a connection that has just been opened. */
 bool pr_book_set_up (PrBook *book, GError **error);
+
+/* --- pr-book-loss.c --- */
+/* Before what will write: finds out whether the file still is ours. */
+void pr_book_will_write (PrBook *book);
+/* After what may have written: the file is as we left it. Finds out whether it still is ours. */
+void pr_book_written (PrBook *book);

@@ -67,7 +67,7 @@ open_here (const GStatBuf *st)
   g_mutex_lock (&open_mutex);
   for (guint i = 0; open_books != NULL && i < open_books->len; i++) {
     const PrBook *other = g_ptr_array_index (open_books, i);
-    found |= other->device == (guint64) st->st_dev && other->inode == (guint64) st->st_ino;
+    found |= other->on_disk.device == (guint64) st->st_dev && other->on_disk.inode == (guint64) st->st_ino;
   }
   g_mutex_unlock (&open_mutex);
   return found;
@@ -76,12 +76,6 @@ open_here (const GStatBuf *st)
 static void
 remember_open (PrBook *book)
 {
-  GStatBuf st;
-
-  if (g_stat (book->file, &st) == 0) {
-    book->device = (guint64) st.st_dev;
-    book->inode = (guint64) st.st_ino;
-  }
   g_mutex_lock (&open_mutex);
   if (open_books == NULL)
     open_books = g_ptr_array_new ();
@@ -192,20 +186,38 @@ may_write (const char *path)
   return faccessat (AT_FDCWD, path, W_OK, AT_EACCESS) == 0;
 }
 
-/* FILE may be used or made: its folder is there and both can be written. */
 static bool
-make_ready (const char *file, GError **error)
+is_no_room (int code)
 {
-  g_autofree char *folder = g_path_get_dirname (file);
+  return code == ENOSPC || code == EDQUOT;
+}
+
+static bool
+make_folder (PrBook *book, GError **error)
+{
+  g_autofree char *folder = g_path_get_dirname (book->file);
+  int made = g_mkdir_with_parents (folder, 0700);
+
+  if (made != 0 && is_no_room (errno))
+    return pr_sql_fail (book, SQLITE_FULL, error);
+  if (made == 0 && may_write (folder))
+    return true;
+  g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+               _ ("The book %s cannot be written: its folder does not allow it; choose a folder "
+                  "of your own for it."),
+               book->file);
+  return false;
+}
+
+/* The book's file may be used or made: its folder is there and both can be written. */
+static bool
+make_ready (PrBook *book, GError **error)
+{
+  const char *file = book->file;
   GStatBuf st;
 
-  if (g_mkdir_with_parents (folder, 0700) != 0 || !may_write (folder)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("The book %s cannot be written: its folder does not allow it; choose a folder "
-                    "of your own for it."),
-                 file);
+  if (!make_folder (book, error))
     return false;
-  }
   if (g_stat (file, &st) != 0)
     return true;
   if (!S_ISREG (st.st_mode) || !may_write (file)) {
@@ -294,12 +306,33 @@ pr_book_set_up (PrBook *book, GError **error)
   return (version == 0 || look_through (book, error)) && bring_up (book, version, error);
 }
 
+/* Between our opening it and SQLite's the name may have been given to another file. */
 static bool
-open_inside (PrBook *book, GError **error)
+open_file (PrBook *book, GError **error)
 {
-  int code = sqlite3_open_v2 (book->file, &book->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL);
+  int code = pr_book_file_open (&book->on_disk, book->file);
 
-  return code == SQLITE_OK ? pr_book_set_up (book, error) : pr_sql_fail (book, code, error);
+  if (code != 0)
+    return pr_sql_fail (book, is_no_room (code) ? SQLITE_FULL : SQLITE_CANTOPEN, error);
+  code = sqlite3_open_v2 (book->file, &book->db, SQLITE_OPEN_READWRITE, NULL);
+  if (code != SQLITE_OK)
+    return pr_sql_fail (book, code, error);
+  if (!pr_book_set_up (book, error))
+    return false;
+  pr_book_file_remember (&book->on_disk);
+  book->ready = true;
+  return pr_book_file_look (&book->on_disk, book->file) == PR_BOOK_KEPT
+         || pr_sql_fail (book, SQLITE_BUSY, error);
+}
+
+/* What was begun and came to nothing is no book. */
+static void
+take_away (const char *file)
+{
+  g_autofree char *journal = g_strconcat (file, "-journal", NULL);
+
+  g_unlink (file);
+  g_unlink (journal);
 }
 
 PrBook *
@@ -308,6 +341,7 @@ pr_book_new (const char *file)
   PrBook *book = g_new0 (PrBook, 1);
 
   book->file = g_strdup (file);
+  book->on_disk = (PrBookFile) PR_BOOK_FILE_NONE;
   g_rec_mutex_init (&book->lock);
   return book;
 }
@@ -317,21 +351,24 @@ pr_book_is_file (const PrBook *book, const char *file)
 {
   GStatBuf st;
 
-  return g_stat (file, &st) == 0 && (guint64) st.st_dev == book->device && (guint64) st.st_ino == book->inode;
+  return g_stat (file, &st) == 0 && (guint64) st.st_dev == book->on_disk.device
+         && (guint64) st.st_ino == book->on_disk.inode;
 }
 
 PrBook *
 pr_book_open (const char *file, GError **error)
 {
   g_return_val_if_fail (file != NULL && *file != 0, NULL);
-  if (!make_ready (file, error))
-    return NULL;
   PrBook *book = pr_book_new (file);
-  bool ok = open_inside (book, error);
+  bool ready = make_ready (book, error), there = g_file_test (file, G_FILE_TEST_EXISTS);
+  bool ok = ready && open_file (book, error), made = !there && book->on_disk.fd >= 0;
   remember_open (book);
-  if (!ok)
-    g_clear_pointer (&book, pr_book_close);
-  return book;
+  if (ok)
+    return book;
+  pr_book_close (book);
+  if (made)
+    take_away (file);
+  return NULL;
 }
 
 void
@@ -341,7 +378,8 @@ pr_book_close (PrBook *book)
     return;
   g_assert (book->depth == 0);
   int code = sqlite3_close (book->db);
-  g_assert (code == SQLITE_OK); /* else a statement of ours was not finalised */
+  g_assert (code == SQLITE_OK);        /* else a statement of ours was not finalised */
+  pr_book_file_close (&book->on_disk); /* after SQLite: see pr-book-file.h */
   forget_open (book);
   g_rec_mutex_clear (&book->lock);
   g_free (book->file);

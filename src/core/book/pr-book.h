@@ -2,12 +2,14 @@
 /* The book: one SQLite file. horse -> visit -> foot -> photo, trace, plan, attempts. One writer (an
  * exclusive lock is held while it is open), user_version migrations, application_id 0x50726974
  * ("Prit"). Every setter is a transaction of its own: when it returns TRUE the change is on the
- * disk. A book belongs to the thread that opened it, but for pr_book_merge. What is read out of one is within the
+ * disk; when the file is lost meanwhile it is in memory, and pr_book_loss (pr-book-loss.h) says so. A book belongs to
+ * the thread that opened it, but for pr_book_merge. What is read out of one is within the
  * bounds of pr-bounds.h whoever wrote it: text of another kind is as absent, a name is cleaned and cut. */
 #pragma once
 #include "pr-book-data.h"
 
-/* Makes the file (and its folder) when missing. A file that is not ours, newer than this program,
+/* Makes the file (mode 0600) and its folder (0700) when missing; one that is there keeps the mode its owner gave it. A
+ * file that is not ours, newer than this program,
  * held by another process, damaged or not to be written is PR_ERROR_BOOK and is left untouched. */
 PrBook *pr_book_open (const char *file, GError **error);
 void pr_book_close (PrBook *book);

@@ -24,8 +24,8 @@ typedef struct {
 #define HEEL_GAIN 1.15
 #define NAIL_PASSES 2      /* the second lays the nails on the insets the first gave them */
 #define ROLL_LEAVES_MM 2.0 /* of the web behind a roll */
-#define HEEL_BEHIND_MM \
-  2.5 /* so far behind the buttress a heel reaches that covers it, and half its rounding more */
+#define HEEL_BEHIND_MM 2.5 /* so far behind the buttress a heel reaches that covers it */
+#define WIDEN_ROUNDS 4
 #define CREASE_OVER_MM 1.0 /* of crease beyond a nail's head */
 
 /* Sets the parameter NAME of side B, within its range. */
@@ -64,7 +64,8 @@ set_heel_past (const Offer *o, const char *id)
   int b = side_of (id);
   PrLimit most = pr_limit_on ("heel.past.most", o->plan->thick_heel);
 
-  o->next->heel_past[b] = CLAMP (o->plan->heel_past[b], pr_limit ("heel.past.least")->look, most.look);
+  o->next->heel_past[b]
+      = CLAMP (o->plan->heel_past[b], pr_limit ("heel.past.least")->look + CLEAR_MM, most.look - CLEAR_MM);
   return true;
 }
 
@@ -92,20 +93,25 @@ fit_anew (const Offer *o, const char *id)
   return pr_fit (o->next, o->hoof, NULL, NULL);
 }
 
+/* How much cover a wider web gives depends on how the branch lies and its corners are rounded, so it is measured again. A heel
+ * that ends ahead of where iron must lie is too short before it is too narrow. */
 static bool
 widen_heel (const Offer *o, const char *id)
 {
+  g_autoptr (PrShoe) made = pr_shoe_new ();
   int b = side_of (id);
+  double behind = pr_heel_past (o->hoof, o->plan, o->shoe, b), missing = 1;
   PrPt at;
-  double least = pr_heel_past (o->hoof, o->plan, o->shoe, b), round = o->plan->heel_round[b];
-  double missing = pr_limit_share ("heel.cover", o->hoof->width).look + CLEAR_MM
-                   - pr_heel_cover (o->hoof, o->shoe, b, &at);
 
-  /* a heel that ends ahead of where iron must lie is too short before it is too narrow */
-  if (least < HEEL_BEHIND_MM + round / 2)
-    set_param (o->next, "heel.past", b, HEEL_BEHIND_MM + round / 2);
-  else
-    set_param (o->next, "web.heel", b, o->plan->web_heel[b] + HEEL_GAIN * missing);
+  if (behind < HEEL_BEHIND_MM)
+    set_param (o->next, "heel.past", b, o->plan->heel_past[b] + HEEL_BEHIND_MM - behind);
+  for (int round = 0; round < WIDEN_ROUNDS && missing > 0; round++) {
+    if (!pr_shoe_build (made, o->hoof, o->next, NULL))
+      return false;
+    missing = pr_limit_share ("heel.cover", o->hoof->width).look + CLEAR_MM
+              - pr_heel_cover (o->hoof, made, b, &at);
+    set_param (o->next, "web.heel", b, o->next->web_heel[b] + MAX (0, missing));
+  }
   return true;
 }
 

@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "pr-text.h"
+
 typedef struct {
   double least, most;
   const char *name; /* in a sentence */
@@ -88,6 +90,12 @@ pr_bound_holds (PrBound bound, double value)
   return value >= bounds[bound].least && value <= bounds[bound].most; /* never of a NaN */
 }
 
+double
+pr_bound_clamp (PrBound bound, double value)
+{
+  return value >= bounds[bound].least ? MIN (value, bounds[bound].most) : bounds[bound].least;
+}
+
 char *
 pr_bound_says (PrBound bound, double value)
 {
@@ -97,24 +105,6 @@ pr_bound_says (PrBound bound, double value)
 }
 
 /* --- text --- */
-
-/* Steers what shows it, instead of being shown: control characters, marks of direction (Unicode UAX 9, 2), those
- * that break lines and paragraphs, and those that stand for other things in the stream (annotations, tags'
- * begin). Joiners stay: Persian and emoji need them. */
-static bool
-steers (gunichar c)
-{
-  static const struct {
-    gunichar first, last;
-  } steering[]
-      = { { 0, 0x1f },        { 0x7f, 0x9f },     { 0x061c, 0x061c }, { 0x200e, 0x200f },  { 0x2028, 0x202e },
-          { 0x2066, 0x206f }, { 0xfeff, 0xfeff }, { 0xfff9, 0xfffb }, { 0xe0001, 0xe0001 } };
-
-  for (size_t i = 0; i < G_N_ELEMENTS (steering); i++)
-    if (c >= steering[i].first && c <= steering[i].last)
-      return true;
-  return false;
-}
 
 static bool
 breaks (gunichar c)
@@ -146,7 +136,7 @@ one_line (const char *text)
       blank = out->len > 0;
       continue;
     }
-    if (steers (c))
+    if (pr_text_steers (c))
       continue;
     if (blank)
       g_string_append_c (out, ' ');
@@ -166,7 +156,7 @@ several_lines (const char *text)
   for (const char *at = valid; *at; at = g_utf8_next_char (at)) {
     gunichar c = g_utf8_get_char (at);
 
-    if (c == '\n' || c == '\t' || !steers (c))
+    if (c == '\n' || c == '\t' || !pr_text_steers (c))
       g_string_append_unichar (out, c);
   }
   return g_string_free (out, FALSE);

@@ -51,6 +51,8 @@ double pr_bound_least (PrBound bound);
 double pr_bound_most (PrBound bound);
 /* Is VALUE a number, and within both? */
 bool pr_bound_holds (PrBound bound, double value);
+/* The nearest to VALUE that holds; the least of one that is no number. */
+double pr_bound_clamp (PrBound bound, double value);
 /* What is wrong with VALUE, as part of a sentence: "pixels per mm: 1e+12, where 0.5 to 200 can be". Transfer full. */
 char *pr_bound_says (PrBound bound, double value);
 

@@ -15,6 +15,8 @@
 #define BOW_STEPS 12       /* of the line, looked at for the rim */
 #define RIM_MM \
   0.12 /* the rim is laid so much wider: an edge that bends brings the crease nearer than its inset */
+/* Between nails the bowed line may eat into that and into the limit's slack: sooner than leave a nail inside the white line. */
+#define RIM_GIVES_MM (RIM_MM + 0.05)
 #define OUTSIDE_MM 0.7 /* a nail's shank is aimed so far outside the white line */
 
 /* Where nails may stand on a branch: edge lengths from the toe for the middles of their heads. */
@@ -178,7 +180,7 @@ pr_fit_insets (PrPlan *plan, const PrHoof *hoof, int b)
   for (int i = 1; i < BOW_STEPS; i++) {
     double t = (double) i / BOW_STEPS;
 
-    most = MIN (most, (first + (last - first) * t - rim) / (4 * t * (1 - t)));
+    most = MIN (most, (first + (last - first) * t - (rim - RIM_GIVES_MM)) / (4 * t * (1 - t)));
   }
   for (int i = 1; i + 1 < plan->nails[b]; i++) {
     double t = (double) i / (plan->nails[b] - 1), line = first + (last - first) * t;

@@ -6,7 +6,10 @@
 #include "pr-shoe-bar.h"
 #include "pr-shoe-places.h"
 
-#define SQUARE_ROUND_MM 8.0 /* outer corners of a squared toe: 6 to 10 mm; common practice, no source */
+#define END_STATIONS \
+  (2 * PR_STATIONS_PER_SPAN) /* of a branch with a side extension, laid anew where it ends */
+#define END_STRETCH 8.0      /* stretches between stations by which it is drawn on at most */
+#define SQUARE_ROUND_MM 8.0  /* outer corners of a squared toe: 6 to 10 mm; common practice, no source */
 
 bool
 pr_shoe_make_spline (PrSpline *sp, const PrHoof *hoof, const PrPlan *plan)
@@ -120,8 +123,8 @@ trailer_curve (PrPt from, PrPt dir, PrPt to, PrPt c[4])
   PrPt end = pr_pt_unit (pr_pt_sub (pr_pt_scale (unit, 1.5), pr_pt_scale (dir, 0.5)));
 
   c[0] = from;
-  c[1] = pr_pt_along (from, dir, length / 3);
-  c[2] = pr_pt_along (to, end, -length / 3);
+  c[1] = pr_pt_along (from, dir, 0.4 * length);
+  c[2] = pr_pt_along (to, end, -0.4 * length);
   c[3] = to;
   return length;
 }
@@ -209,14 +212,35 @@ measure_edge (PrShoe *shoe, const PrHoof *hoof)
   }
 }
 
-/* Where a side extension moves the edge: square to it, but level at the heel, so that the branch ends where it did. */
-static PrPt
-side_direction (const PrShoe *shoe, const PrStation *st)
+/* Moved square to itself a branch that runs inward ends further back: its last stations are laid anew up to height Y, where it
+ * ended before (or on to it, where it runs outward). */
+static void
+end_at (PrShoe *shoe, int b, double y)
 {
-  double left = shoe->edge_length[st->branch] - st->place * shoe->edge_buttress[st->branch];
-  double t = CLAMP (1 - left / PR_HEEL_TURN_MM, 0, 1);
+  PrStation old[END_STATIONS + 1];
+  double end = NAN;
+  size_t heel = b == PR_LATERAL ? shoe->n_st - 1 : 0, step = b == PR_LATERAL ? (size_t) -1 : 1;
 
-  return pr_pt (-st->cut.x, -st->cut.y * (1 - t * t * (3 - 2 * t)));
+  for (size_t k = 0; k <= END_STATIONS; k++)
+    old[END_STATIONS - k] = shoe->st[heel + k * step];
+  for (size_t k = 0; k < END_STATIONS && isnan (end); k++) {
+    double u = old[k].outer.y - y, v = old[k + 1].outer.y - y;
+
+    if (u > 0 && (v <= 0 || (k + 1 == END_STATIONS && u > v)))
+      end = (double) k + MIN (u / (u - v), END_STRETCH);
+  }
+  if (isnan (end))
+    return;
+  for (size_t k = 0; k < END_STATIONS; k++) {
+    double at = end * (double) (END_STATIONS - k) / END_STATIONS;
+    size_t i = MIN ((size_t) at, END_STATIONS - 1);
+    PrStation *st = &shoe->st[heel + k * step];
+
+    *st = old[i];
+    st->outer = pr_pt_lerp (old[i].outer, old[i + 1].outer, at - (double) i);
+    st->along = pr_pt_unit (pr_pt_lerp (old[i].along, old[i + 1].along, MIN (at - (double) i, 1)));
+    st->cut = pr_pt_scale (pr_pt_left (st->along), -1);
+  }
 }
 
 /* A side extension moves the outer edge out. Its places are those of the edge it makes, which is
@@ -224,17 +248,25 @@ side_direction (const PrShoe *shoe, const PrStation *st)
 static void
 side_extensions (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
 {
+  double low[2] = { shoe->st[0].outer.y, shoe->st[shoe->n_st - 1].outer.y };
+
   for (int pass = 0; pass < 3; pass++) {
     for (size_t i = 0; i < shoe->n_st; i++) {
       PrStation *st = &shoe->st[i];
       PrPt base = pass == 0 ? st->outer : st->inner; /* kept in the field that is filled later */
 
       st->side_out = pr_plan_side_out (plan, st->branch, st->place);
-      st->outer = pr_pt_along (base, side_direction (shoe, st), st->side_out);
+      st->outer = pr_pt_along (base, st->cut, -st->side_out);
       st->inner = base;
     }
     measure_edge (shoe, hoof);
   }
+  for (int b = 0; b < 2; b++)
+    if (plan->side_ext[b] > 0)
+      end_at (shoe, b, low[b]);
+  measure_edge (shoe, hoof);
+  for (size_t i = 0; i < shoe->n_st; i++)
+    shoe->st[i].side_out = pr_plan_side_out (plan, shoe->st[i].branch, shoe->st[i].place);
 }
 
 static double

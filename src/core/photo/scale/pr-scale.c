@@ -511,6 +511,16 @@ by_method (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
   }
 }
 
+/* A scale that is to be taken again is told and never used: its figures need only be such as can be read again. */
+static void
+keep_readable (PrScale *scale)
+{
+  if (scale->verdict != PR_VERDICT_RETAKE)
+    return;
+  scale->px_per_mm = pr_bound_clamp (PR_BOUND_PX_PER_MM, scale->px_per_mm);
+  scale->residual_mm = pr_bound_clamp (PR_BOUND_RESIDUAL, scale->residual_mm);
+}
+
 /* Marks may lie anywhere, and a side be typed of any length: a scale that could not be read again is none. */
 static bool
 can_be (const PrTracing *t, const PrPhoto *photo, GError **error)
@@ -544,5 +554,8 @@ bool
 pr_scale_find (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o,
                GError **error)
 {
-  return by_method (t, photo, grey, o, error) && can_be (t, photo, error);
+  if (!by_method (t, photo, grey, o, error))
+    return false;
+  keep_readable (&t->scale);
+  return can_be (t, photo, error);
 }

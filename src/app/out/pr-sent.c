@@ -2,7 +2,7 @@
 #include "pr-sent.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-document-private.h"
+#include "pr-document-file.h"
 #include "pr-error.h"
 
 #define TOLD_STEP 0.01 /* of the whole: the window is not told more finely */
@@ -74,7 +74,7 @@ look_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *sto
   const Order *order = task_data;
   const PrBookWork work = { stop, tell, task };
   GError *error = NULL;
-  GPtrArray *list = pr_book_look_into (PR_DOCUMENT (source)->book, order->file, &work, &error);
+  GPtrArray *list = pr_book_look_into (pr_document_book (PR_DOCUMENT (source)), order->file, &work, &error);
 
   if (list)
     g_task_return_pointer (task, list, (GDestroyNotify) g_ptr_array_unref);
@@ -90,7 +90,7 @@ take_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *sto
   GError *error = NULL;
   PrBookId foot = 0;
 
-  if (pr_book_merge (PR_DOCUMENT (source)->book, order->file, &work, &foot, &error))
+  if (pr_book_merge (pr_document_book (PR_DOCUMENT (source)), order->file, &work, &foot, &error))
     g_task_return_pointer (task, g_memdup2 (&foot, sizeof foot), g_free);
   else
     g_task_return_error (task, error);
@@ -106,7 +106,7 @@ start (PrDocument *doc, Order *order, GCancellable *stop, GTaskThreadFunc work, 
   /* what was done is done, even if the wish to stop it came while it ended */
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, order, order_free);
-  if (doc->book)
+  if (pr_document_book (doc))
     g_task_run_in_thread (task, work);
   else
     g_task_return_new_error (task, PR_ERROR, PR_ERROR_BOOK, "%s",
@@ -159,7 +159,7 @@ choose_visit_of (PrDocument *doc, PrBookId foot)
 {
   g_auto (PrBookVisit) visit = { 0 };
 
-  if (pr_book_get_foot (doc->book, foot, NULL, &visit, NULL, NULL))
+  if (pr_book_get_foot (pr_document_book (doc), foot, NULL, &visit, NULL, NULL))
     pr_document_choose_visit (doc, visit.horse, visit.id);
 }
 
@@ -168,10 +168,10 @@ pr_sent_take_finish (PrDocument *doc, GAsyncResult *result, GError **error)
 {
   g_autofree PrBookId *foot = g_task_propagate_pointer (G_TASK (result), error);
 
+  pr_document_look (doc); /* its thread did not */
   if (!foot)
     return false;
-  pr_document_changed (doc, PR_CHANGED_BOOK);
-  if (!*foot || pr_document_open_foot (doc, *foot, error))
+  if (pr_document_open_foot (doc, *foot, error))
     return true;
   choose_visit_of (doc, *foot);
   return false;

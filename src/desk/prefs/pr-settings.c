@@ -12,7 +12,7 @@ static const struct {
   { "unit", "'locale'" },        { "look", "'desktop'" },    { "layers", "''" },
   { "screen-px-per-mm", "0.0" }, { "sheet-paper", "''" },    { "cautions-seen", "false" },
   { "window-width", "1280" },    { "window-height", "800" }, { "window-maximized", "false" },
-  { "book-shown", "true" },
+  { "book-shown", "true" },      { "book-file", "''" },
 };
 
 /* One of the two holds what is set. */

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The file of the document's book: what became of it (pr-book-loss.h), and the two ways on. Whatever happens to it is
+ * told as PR_CHANGED_BOOK. */
+#pragma once
+#include "pr-document.h"
+
+/* Looks now; for when nothing else would tell. */
+void pr_document_look (PrDocument *doc);
+/* Is what is changed in a file? FALSE without a book. */
+bool pr_document_is_kept (PrDocument *doc);
+/* What became of the file, and what can be done; NULL while it is kept, and without a book. Transfer full. */
+char *pr_document_loss (PrDocument *doc);
+/* Does another book lie where it was? */
+bool pr_document_has_other_book (PrDocument *doc);
+/* The name to offer for a new one, beside that. Transfer full; FOLDER (transfer full) NULL: it is gone. */
+char *pr_document_new_book_name (PrDocument *doc, char **folder);
+/* All of it as FILE, which is the book from now on, also at the next start. */
+bool pr_document_save_book (PrDocument *doc, const char *file, GError **error);
+/* The other one instead; all that is in memory only is given up, undo steps too. FALSE: all is as before. */
+bool pr_document_take_other_book (PrDocument *doc, GError **error);
+/* The file of the book to begin with. Transfer full. MISSING (transfer full) receives the one that was to be it, if that
+ * is not there, else NULL. */
+char *pr_document_first_book (char **missing);
