@@ -294,7 +294,7 @@ class Doors(Cli):
             done = run("plan", outline(), "--foot", "LF", "-o", out)
             self.assertEqual(done.returncode, 0, done.stderr)
             self.plain(done.stdout, done.stderr)
-            self.assertEqual(done.stdout.count(b"\n"), 3)
+            self.assertEqual(done.stdout.count(b"\n"), 4)
 
     def test_own_files_that_steer(self):
         folder = path("data", "pritchel", "styles")
