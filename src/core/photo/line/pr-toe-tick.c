@@ -18,7 +18,9 @@
 /* Least ink of what may be one, and of what is one. */
 #define MAYBE_INK 0.35
 #define SURE_INK 0.5
-/* No other ink within this of it, mm along the line, stronger than this. */
+/* Beyond the pen's width and this, mm along the line, a slanted cut no longer meets the tick itself; from there on no
+ * other ink within CLEAN_MM, stronger than CLEAN_INK. */
+#define OWN_MM 2.2
 #define CLEAN_MM 6.0
 #define CLEAN_INK 0.3
 /* Its ink ends where it is weaker than this for so long, mm, and it is so long outside at the least and at the most;
@@ -175,7 +177,7 @@ fit (const PrRoughFoot *foot, const Cut *cut, double in, double out, Straight *l
 static bool
 is_clean (const double *most, int n, int at, double pen)
 {
-  int own = (int) ceil ((pen + 1.0) / STEP_MM), far = own + (int) ceil (CLEAN_MM / STEP_MM);
+  int own = (int) ceil ((pen + OWN_MM) / STEP_MM), far = own + (int) ceil (CLEAN_MM / STEP_MM);
 
   for (int i = MAX (at - far, 0); i <= MIN (at + far, n - 1); i++)
     if (abs (i - at) > own && most[i] > CLEAN_INK)
