@@ -156,6 +156,8 @@ pr_document_set_wall (PrDocument *doc, int which, double mm, GError **error)
                  least, most);
     return false;
   }
+  if (job->sources.wall[which] == mm)
+    return true; /* typed again: no step */
   pr_document_begin (doc);
   job->sources.wall[which] = mm;
   return pr_document_finish (doc, pr_job_refresh_hoof (job, error) && pr_job_fit (job, error),

@@ -35,6 +35,7 @@ photo_copy (const PrPhoto *photo)
   PrPhoto *copy = g_memdup2 (photo, sizeof *photo);
 
   copy->rgb = g_memdup2 (photo->rgb, photo->stride * (size_t) photo->height);
+  copy->pixels = NULL; /* its own, to be painted on */
   copy->name = g_strdup (photo->name);
   return copy;
 }

@@ -531,7 +531,7 @@ squares_the_toe (void **state)
       if (i > 0 && i + 1 < inner.n) {
         PrPt u = pr_pt_sub (p, job->shoe->inner.p[i - 1]), v = pr_pt_sub (job->shoe->inner.p[i + 1], p);
 
-        assert_true (fabs (pr_pt_cross (pr_pt_unit (u), pr_pt_unit (v))) < pr_pt_len (u) / 20);
+        assert_true (fabs (pr_pt_cross (pr_pt_unit (u), pr_pt_unit (v))) < pr_pt_len (u) / 10);
       }
     }
     for (size_t i = 0; i < job->shoe->n_st; i++) {

@@ -174,9 +174,9 @@ pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArra
   double width, height, scale = per_metre / 1000.0;
 
   pr_pages_size (pages, &width, &height);
-  int w = (int) ceil (width * scale), h = (int) ceil (height * scale);
-  if (w > PNG_SIDE_MAX || h > PNG_SIDE_MAX)
+  if (!(width * scale <= PNG_SIDE_MAX && height * scale <= PNG_SIDE_MAX)) /* nor what is no number */
     return too_large (error);
+  int w = (int) ceil (width * scale), h = (int) ceil (height * scale);
   cairo_surface_t *surface = paint_page (pages, scale, w, h);
   g_autofree guint8 *row = g_malloc ((size_t) w * 3);
   bool done

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a foot's size asks of any shoe on it, before a style has its say: bar and thickness, nails, clips. The bar and the
- * number of nails stand in data/styles/sizes.json, a line for each range of widths. */
+ * number of nails stand in data/sizes.json, a line for each range of widths. */
 #pragma once
 #include "pr-plan-data.h"
 

@@ -114,6 +114,30 @@ make_inner (PrShoe *shoe)
   shoe->heel_inner[PR_LATERAL] = shoe->inner.p[shoe->inner.n - 1];
 }
 
+static bool
+is_point (PrPt p)
+{
+  return isfinite (p.x) && isfinite (p.y);
+}
+
+/* Is everything that is drawn at a place? A plan from a file may hold figures that are sound one by one and none together. */
+static bool
+is_drawable (const PrShoe *shoe)
+{
+  bool sound = true;
+
+  for (size_t i = 0; i < shoe->n_st; i++)
+    sound = sound && is_point (shoe->st[i].outer) && is_point (shoe->st[i].inner);
+  for (size_t r = 0; r < shoe->figure.n; r++)
+    for (size_t i = 0; i < shoe->figure.ring[r].n; i++)
+      sound = sound && is_point (shoe->figure.ring[r].p[i]);
+  for (size_t i = 0; i < shoe->n_nails; i++)
+    sound = sound && is_point (shoe->nail[i].at) && is_point (shoe->nail[i].along);
+  for (size_t i = 0; i < shoe->n_clips; i++)
+    sound = sound && is_point (shoe->clip[i].at);
+  return sound;
+}
+
 bool
 pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **error)
 {
@@ -135,5 +159,9 @@ pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **er
   pr_shoe_make_creases (shoe, plan);
   pr_shoe_make_sections (shoe, plan);
   pr_shoe_make_figure (shoe, hoof, plan);
-  return true;
+  if (is_drawable (shoe))
+    return true;
+  g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
+               _ ("Two points of the shoe's edge lie in one place; draw them apart or fit the shoe anew."));
+  return false;
 }
