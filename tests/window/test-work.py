@@ -236,9 +236,10 @@ def shoes_are_taken_over(app, off):
     """First the shoe of the last visit, then the other foot's; each one step, and the other foot's stays. The
     steps are still there after the other foot was open."""
     app.find('Web at the toe', 'text')
+    today = plan()['web.toe']
     app.menu('Shoe from the last visit')
     drive.wait_for('the earlier shoe', lambda: plan()['web.toe'] == 27)
-    step(app, 'ctrl+z', 'the shoe of today', lambda: plan()['web.toe'] == 23)
+    step(app, 'ctrl+z', 'the shoe of today', lambda: plan()['web.toe'] == today)
     step(app, 'ctrl+shift+z', 'the earlier shoe', lambda: plan()['web.toe'] == 27)
     app.menu('Same shoe as the other foot')
     drive.wait_for('the shoe of the other foot', lambda: plan()['web.toe'] == 25)
@@ -248,7 +249,7 @@ def shoes_are_taken_over(app, off):
     app.click(app.find('near fore', 'push button'))
     app.find('No name yet · near fore', 'frame')
     step(app, 'ctrl+z', 'the shoe of the last visit', lambda: plan()['web.toe'] == 27)
-    step(app, 'ctrl+z', 'the shoe of today', lambda: plan()['web.toe'] == 23)
+    step(app, 'ctrl+z', 'the shoe of today', lambda: plan()['web.toe'] == today)
     assert shoe_of(off)['web.toe'] == 25
 
 
