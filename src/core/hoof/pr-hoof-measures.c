@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-hoof-measures.h"
 
+#include "pr-hoof-edge.h"
+
 #define WIDE_BAND_MM 0.25 /* a width this near the greatest counts as the greatest */
 #define LEAN_STEPS 200    /* places at which one half is held against the mirror of the other */
 /* The stretch of wall ahead of a heel that gives its direction: what lies behind already turns into the bar. */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is measured on a foot that lies in its frame, and on one on its way there. */
 #pragma once
-#include "pr-hoof.h"
+#include "pr-hoof-data.h"
 
 /* Least and greatest x of the outline at height Y. FALSE: it does not go there. */
 bool pr_measure_width_at (const PrPath *outline, double y, PrPt side[2]);
