@@ -205,22 +205,17 @@ add_unsure (GPtrArray *list, const PrJob *job)
 }
 
 static void
-add_halves (GPtrArray *list, const PrJob *job)
+add_centre (GPtrArray *list, const PrJob *job)
 {
   const PrHoof *hoof = &job->hoof;
   g_autofree char *lean = length (job, fabs (hoof->lean));
 
   add (list, _ ("Centre line"), g_strdup (pr_centre_words (hoof->centre)));
   add_unsure (list, job);
-  add_both (list, job, _ ("At the toe quarters"), hoof->half[PR_LEVEL_FORE]);
-  add_both (list, job, _ ("At the heel quarters"), hoof->half[PR_LEVEL_REAR]);
-  if (hoof->centre == PR_CENTRE_ASSUMED)
-    return;
-  add (list, _ ("Halves differ"),
-       g_strdup_printf (hoof->lean < 0 ? _ ("medial wider by up to %s") : _ ("lateral wider by up to %s"),
-                        lean));
-  add_percent (list, _ ("Lateral share of the surface"), hoof->half_area[PR_LATERAL],
-               hoof->half_area[PR_MEDIAL] + hoof->half_area[PR_LATERAL]);
+  if (hoof->centre != PR_CENTRE_ASSUMED)
+    add (list, _ ("Halves differ"),
+         g_strdup_printf (hoof->lean < 0 ? _ ("medial wider by up to %s") : _ ("lateral wider by up to %s"),
+                          lean));
 }
 
 static void
@@ -228,7 +223,6 @@ add_heels (GPtrArray *list, const PrJob *job)
 {
   const PrHoof *hoof = &job->hoof;
 
-  add (list, _ ("Between the heels"), length (job, hoof->heel_width));
   add_percent (list, _ ("Heels' share of the width"), hoof->heel_width, hoof->width);
   add_both (list, job, _ ("Widest line to heel"), hoof->heel_length);
   add (list, _ ("Heel wall runs in"),
@@ -260,14 +254,28 @@ pr_facts_hoof_list (const PrJob *job)
   add (list, _ ("Length"), length (job, hoof->length));
   add (list, _ ("Width"), length (job, hoof->width));
   add (list, _ ("Length to width"), g_strdup_printf ("%.2f", hoof->length / MAX (hoof->width, 1)));
-  add (list, _ ("Medial half"), length (job, hoof->width_side[PR_MEDIAL]));
-  add (list, _ ("Lateral half"), length (job, hoof->width_side[PR_LATERAL]));
-  add_halves (list, job);
+  add_both (list, job, _ ("Halves"), hoof->width_side);
+  add_centre (list, job);
+  add (list, _ ("Between the heels"), length (job, hoof->heel_width));
+  add (list, _ ("Wall"), g_strdup (wall_words (hoof)));
+  return done (list);
+}
+
+GStrv
+pr_facts_hoof_more (const PrJob *job)
+{
+  GPtrArray *list = g_ptr_array_new ();
+  const PrHoof *hoof = &job->hoof;
+
+  add_both (list, job, _ ("At the toe quarters"), hoof->half[PR_LEVEL_FORE]);
+  add_both (list, job, _ ("At the heel quarters"), hoof->half[PR_LEVEL_REAR]);
+  if (hoof->centre != PR_CENTRE_ASSUMED)
+    add_percent (list, _ ("Lateral share of the surface"), hoof->half_area[PR_LATERAL],
+                 hoof->half_area[PR_MEDIAL] + hoof->half_area[PR_LATERAL]);
   add (list, _ ("Toe to widest line"), length (job, hoof->toe_to_widest));
   add (list, _ ("Widest line to heels"), length (job, hoof->widest_to_heels));
   add_percent (list, _ ("Toe's share of the length"), hoof->toe_to_widest, hoof->length);
   add_heels (list, job);
-  add (list, _ ("Wall"), g_strdup (wall_words (hoof)));
   return done (list);
 }
 
