@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "pr-error.h"
+#include "pr-sources-set.h"
 
 void
 cli_plan_args_clear (CliPlanArgs *args)
@@ -19,6 +20,33 @@ cli_plan_args_clear (CliPlanArgs *args)
   memset (args, 0, sizeof *args);
 }
 
+/* Of all that is set, what is measured or marked on the foot itself. ANY (may be NULL): was there any? */
+static bool
+apply_to_foot (PrJob *job, char **set, bool known, bool *any, GError **error)
+{
+  for (size_t i = 0; set != NULL && set[i] != NULL; i++) {
+    const char *equals = strchr (set[i], '=');
+    g_autofree char *name
+        = equals ? g_strstrip (g_strndup (set[i], (gsize) (equals - set[i]))) : g_strdup ("");
+
+    if (!pr_sources_has_name (name))
+      continue;
+    if (!pr_sources_set_text (&job->sources, known ? &job->hoof : NULL, name, equals + 1, job->unit, error))
+      return false;
+    if (any)
+      *any = true;
+  }
+  return true;
+}
+
+static bool
+foot_as_set (PrJob *job, char **set, GError **error)
+{
+  bool any = false;
+
+  return apply_to_foot (job, set, true, &any, error) && (!any || pr_job_refresh_hoof (job, error));
+}
+
 static bool
 apply_sets (PrPlan *plan, char **set, PrUnit unit, GError **error)
 {
@@ -27,7 +55,7 @@ apply_sets (PrPlan *plan, char **set, PrUnit unit, GError **error)
     if (equals == NULL || equals == set[i])
       return cli_wrong (error, _ ("“%s” sets nothing; write it like web.toe=24"), set[i]);
     g_autofree char *name = g_strndup (set[i], (gsize) (equals - set[i]));
-    if (!pr_plan_set_text (plan, g_strstrip (name), equals + 1, unit, error))
+    if (!pr_sources_has_name (g_strstrip (name)) && !pr_plan_set_text (plan, name, equals + 1, unit, error))
       return false;
   }
   return true;
@@ -69,6 +97,7 @@ cli_plan_begin (PrJob *job, const CliPlanArgs *args, GError **error)
   return cli_read_unit (args->unit, &job->unit, error)
          && cli_read_foot (args->foot, &job->sources.foot, error)
          && apply_bar (&job->sources.plan, args, job->unit, error) && apply_style (job, args->style, error)
+         && apply_to_foot (job, args->set, false, NULL, error)
          && apply_sets (&job->sources.plan, args->set, job->unit, error);
 }
 
@@ -76,9 +105,9 @@ bool
 cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error)
 {
   /* only now is the foot known: its size, and by the sheet's number whether it is a hind one */
-  return apply_style (job, args->style, error) && apply_sets (&job->sources.plan, args->set, job->unit, error)
-         && pr_job_fit (job, error) && apply_sets (&job->sources.plan, args->set, job->unit, error)
-         && pr_job_refresh (job, error);
+  return foot_as_set (job, args->set, error) && apply_style (job, args->style, error)
+         && apply_sets (&job->sources.plan, args->set, job->unit, error) && pr_job_fit (job, error)
+         && apply_sets (&job->sources.plan, args->set, job->unit, error) && pr_job_refresh (job, error);
 }
 
 int
@@ -123,10 +152,14 @@ range_text (const PrParam *p)
 int
 cli_list_params (void)
 {
+  const char *name, *what;
+
   for (size_t i = 0; i < pr_n_params; i++) {
     g_autofree char *range = range_text (&pr_params[i]);
     g_autofree char *label = pr_param_label (&pr_params[i]);
     cli_print ("%-28s %s (%s)\n", pr_params[i].name, label, range);
   }
+  for (size_t i = 0; pr_sources_name (i, &name, &what); i++)
+    cli_print ("%-28s %s\n", name, what);
   return CLI_DONE;
 }

@@ -119,6 +119,7 @@ tell (const PrJob *job, const char *folder, bool dxf)
   }
   cli_print (dxf ? _ ("%s, %s: seven files in %s\n") : _ ("%s, %s: six files in %s\n"),
              pr_foot_name (job->sources.foot), job->sources.plan.style, folder);
+  cli_print (_ ("Centre line: %s\n"), pr_centre_words (job->hoof.centre));
   if (iron->given > 0)
     cli_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
                needed, spare);

@@ -88,6 +88,22 @@ tell_points (const PrTracing *t)
                  t->reference[i].px.x, t->reference[i].px.y, t->reference[i].off_mm);
 }
 
+/* Where the centre line comes from, and what of its marks is drawn but not sure enough to be taken. */
+static void
+tell_centre (const PrJob *job)
+{
+  const PrDrawnMarks *drawn = &job->sources.tracing->drawn;
+
+  cli_print (_ ("Centre line: %s\n"), pr_centre_words (job->hoof.centre));
+  if (drawn->tick == PR_DRAWN_UNSURE)
+    cli_print (
+        _ ("A tick may be drawn at the toe, at %.1f, %.1f on the sheet; if it is one, mark the toe there\n"),
+        drawn->toe.x, drawn->toe.y);
+  if (drawn->frog_lines == PR_DRAWN_UNSURE)
+    cli_print (_ ("A frog may be drawn, its apex at %.1f, %.1f on the sheet; if it is one, mark it there\n"),
+               drawn->frog_apex.x, drawn->frog_apex.y);
+}
+
 static void
 tell (const PrJob *job, PrUnit unit)
 {
@@ -106,6 +122,8 @@ tell (const PrJob *job, PrUnit unit)
   cli_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
   cli_print (_ ("%s: length %s, width %s\n"),
              job->sources.tracing->figure ? _ ("no hoof") : pr_foot_name (job->sources.foot), length, width);
+  if (job->hoof.outline.n > 0)
+    tell_centre (job);
   for (size_t i = 0; i < job->sources.tracing->n_doubt; i++)
     cli_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"),
                job->sources.tracing->doubt[i].from_mm, job->sources.tracing->doubt[i].to_mm,

@@ -148,7 +148,7 @@ pr_document_set_wall (PrDocument *doc, int which, double mm, GError **error)
   double least_mm, most_mm;
 
   g_return_val_if_fail (job && which >= 0 && which < 3, false);
-  if (mm != 0 && !pr_hoof_takes_wall (mm, &least_mm, &most_mm)) {
+  if (mm != 0 && !pr_hoof_takes_wall (&job->hoof, mm, &least_mm, &most_mm)) {
     g_autofree char *least = pr_words_length (least_mm, doc->unit);
     g_autofree char *most = pr_words_length (most_mm, doc->unit);
 

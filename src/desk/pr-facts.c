@@ -66,7 +66,7 @@ pr_facts_tracing (const PrJob *job)
 }
 
 static const char *
-fuller_side (const PrHoof *hoof)
+wider_side (const PrHoof *hoof)
 {
   return hoof->width_side[PR_LATERAL] > hoof->width_side[PR_MEDIAL] ? _ ("outside") : _ ("inside");
 }
@@ -80,9 +80,11 @@ pr_facts_hoof (const PrJob *job)
   g_autofree char *long_ = length (job, hoof->length);
   g_autofree char *by = length (job, more);
 
+  if (hoof->centre == PR_CENTRE_ASSUMED)
+    return g_strdup_printf (_ ("%s × %s · centre line assumed"), width, long_);
   if (more < EVEN_MM)
     return g_strdup_printf (_ ("%s × %s · halves even"), width, long_);
-  return g_strdup_printf (_ ("%s × %s · %s fuller by %s"), width, long_, fuller_side (hoof), by);
+  return g_strdup_printf (_ ("%s × %s · %s wider by %s"), width, long_, wider_side (hoof), by);
 }
 
 char *
@@ -175,6 +177,74 @@ pr_facts_tracing_list (const PrJob *job)
   return done (list);
 }
 
+/* Medial and lateral, in the order of every list. */
+static void
+add_both (GPtrArray *list, const PrJob *job, const char *label, const double value[2])
+{
+  g_autofree char *medial = length (job, value[PR_MEDIAL]), *lateral = length (job, value[PR_LATERAL]);
+
+  add (list, label, g_strdup_printf (_ ("%s medial, %s lateral"), medial, lateral));
+}
+
+static void
+add_percent (GPtrArray *list, const char *label, double part, double whole)
+{
+  add (list, label, g_strdup_printf (_ ("%.0f %%"), whole > 0 ? 100 * part / whole : 0));
+}
+
+/* What is drawn on the photo for the centre line and was not sure enough to be taken. */
+static void
+add_unsure (GPtrArray *list, const PrJob *job)
+{
+  const PrDrawnMarks *drawn = job->sources.tracing ? &job->sources.tracing->drawn : NULL;
+
+  if (drawn && drawn->tick == PR_DRAWN_UNSURE && !job->sources.marks.has_toe)
+    add (list, _ ("Toe tick"), g_strdup (_ ("perhaps drawn: drag the toe there")));
+  if (drawn && drawn->frog_lines == PR_DRAWN_UNSURE && !job->hoof.has_frog_apex)
+    add (list, _ ("Frog"), g_strdup (_ ("perhaps drawn: drag its marks there")));
+}
+
+static void
+add_centre (GPtrArray *list, const PrJob *job)
+{
+  const PrHoof *hoof = &job->hoof;
+  g_autofree char *lean = length (job, fabs (hoof->lean));
+
+  add (list, _ ("Centre line"), g_strdup (pr_centre_words (hoof->centre)));
+  add_unsure (list, job);
+  if (hoof->centre != PR_CENTRE_ASSUMED)
+    add (list, _ ("Halves differ"),
+         g_strdup_printf (hoof->lean < 0 ? _ ("medial wider by up to %s") : _ ("lateral wider by up to %s"),
+                          lean));
+}
+
+static void
+add_heels (GPtrArray *list, const PrJob *job)
+{
+  const PrHoof *hoof = &job->hoof;
+
+  add_percent (list, _ ("Heels' share of the width"), hoof->heel_width, hoof->width);
+  add_both (list, job, _ ("Widest line to heel"), hoof->heel_length);
+  add (list, _ ("Heel wall runs in"),
+       g_strdup_printf (_ ("%.0f° medial, %.0f° lateral"), hoof->heel_angle[PR_MEDIAL] * 180 / G_PI,
+                        hoof->heel_angle[PR_LATERAL] * 180 / G_PI));
+  if (hoof->frog_width > 0) {
+    add (list, _ ("Frog at the heels"), length (job, hoof->frog_width));
+    add_percent (list, _ ("Frog's share of the heels' distance"), hoof->frog_width, hoof->heel_width);
+  }
+  if (hoof->has_frog_apex)
+    add (list, _ ("Frog's apex to toe"), length (job, hoof->apex_to_toe));
+}
+
+static const char *
+wall_words (const PrHoof *hoof)
+{
+  if (!pr_hoof_wall_is_guess (hoof))
+    return _ ("measured");
+  return hoof->wall_known[0] || hoof->wall_known[1] || hoof->wall_known[2] ? _ ("in part a guess: measure it")
+                                                                           : _ ("a guess: measure it");
+}
+
 GStrv
 pr_facts_hoof_list (const PrJob *job)
 {
@@ -184,11 +254,28 @@ pr_facts_hoof_list (const PrJob *job)
   add (list, _ ("Length"), length (job, hoof->length));
   add (list, _ ("Width"), length (job, hoof->width));
   add (list, _ ("Length to width"), g_strdup_printf ("%.2f", hoof->length / MAX (hoof->width, 1)));
-  add (list, _ ("Medial half"), length (job, hoof->width_side[PR_MEDIAL]));
-  add (list, _ ("Lateral half"), length (job, hoof->width_side[PR_LATERAL]));
+  add_both (list, job, _ ("Halves"), hoof->width_side);
+  add_centre (list, job);
+  add (list, _ ("Between the heels"), length (job, hoof->heel_width));
+  add (list, _ ("Wall"), g_strdup (wall_words (hoof)));
+  return done (list);
+}
+
+GStrv
+pr_facts_hoof_more (const PrJob *job)
+{
+  GPtrArray *list = g_ptr_array_new ();
+  const PrHoof *hoof = &job->hoof;
+
+  add_both (list, job, _ ("At the toe quarters"), hoof->half[PR_LEVEL_FORE]);
+  add_both (list, job, _ ("At the heel quarters"), hoof->half[PR_LEVEL_REAR]);
+  if (hoof->centre != PR_CENTRE_ASSUMED)
+    add_percent (list, _ ("Lateral share of the surface"), hoof->half_area[PR_LATERAL],
+                 hoof->half_area[PR_MEDIAL] + hoof->half_area[PR_LATERAL]);
   add (list, _ ("Toe to widest line"), length (job, hoof->toe_to_widest));
   add (list, _ ("Widest line to heels"), length (job, hoof->widest_to_heels));
-  add (list, _ ("Between the heels"), length (job, hoof->heel_width));
+  add_percent (list, _ ("Toe's share of the length"), hoof->toe_to_widest, hoof->length);
+  add_heels (list, job);
   return done (list);
 }
 

@@ -14,4 +14,5 @@ char *pr_facts_order (const PrJob *job);
 /* "label\tvalue" lines for the parts that are read, not typed. NULL-terminated. */
 GStrv pr_facts_tracing_list (const PrJob *job);
 GStrv pr_facts_hoof_list (const PrJob *job);
+GStrv pr_facts_hoof_more (const PrJob *job); /* what is seldom asked for */
 GStrv pr_facts_iron_list (const PrJob *job);

@@ -75,13 +75,13 @@ a_persons_own_wins_line_by_line (void **state)
   NEAR (heel->slack, 0.3, 0);
   /* a line with one figure stays one */
   NEAR (pr_limit ("wall.most")->look, 30, 0);
-  assert_true (pr_hoof_takes_wall (30, &least, &most));
+  assert_true (pr_hoof_takes_wall (NULL, 30, &least, &most));
   NEAR (least, 3, 0);
   NEAR (most, 30, 0);
-  assert_false (pr_hoof_takes_wall (30.01, NULL, NULL));
-  assert_true (pr_hoof_takes_wall (3, NULL, NULL));
-  assert_false (pr_hoof_takes_wall (2.99, NULL, NULL));
-  assert_false (pr_hoof_takes_wall (NAN, NULL, NULL));
+  assert_false (pr_hoof_takes_wall (NULL, 30.01, NULL, NULL));
+  assert_true (pr_hoof_takes_wall (NULL, 3, NULL, NULL));
+  assert_false (pr_hoof_takes_wall (NULL, 2.99, NULL, NULL));
+  assert_false (pr_hoof_takes_wall (NULL, NAN, NULL, NULL));
 }
 
 static void

@@ -294,7 +294,7 @@ class Doors(Cli):
             done = run("plan", outline(), "--foot", "LF", "-o", out)
             self.assertEqual(done.returncode, 0, done.stderr)
             self.plain(done.stdout, done.stderr)
-            self.assertEqual(done.stdout.count(b"\n"), 3)
+            self.assertEqual(done.stdout.count(b"\n"), 4)
 
     def test_own_files_that_steer(self):
         folder = path("data", "pritchel", "styles")
@@ -558,6 +558,34 @@ class Works(Cli):
                    "-o", path("plan-in"), env=env)
         self.assertEqual(done.returncode, 0)
         self.assertEqual(json.loads(read(path("plan-in", "report.json")))["iron"], mm["iron"])
+
+    def test_what_is_set_on_the_foot(self):
+        def hoof(*sets):
+            done = run("plan", outline(), "--foot", "LF", *sum((["--set", one] for one in sets), []), "-o", path("foot"))
+            self.assertEqual(done.returncode, 0, done.stderr)
+            return json.loads(read(path("foot", "report.json")))["hoof"], read(path("foot", "report.txt")).decode()
+
+        usual, text = hoof()
+        self.assertTrue(usual["wall_is_guess"])
+        self.assertEqual(usual["centre_line"], "assumed")
+        self.assertIn("asymmetry cannot be judged", " ".join(text.split()))
+        one, text = hoof("wall.toe=9.5")
+        self.assertEqual((one["wall_toe_mm"], one["wall_quarter_mm"]), (9.5, usual["wall_quarter_mm"]))
+        self.assertTrue(one["wall_is_guess"])
+        self.assertEqual(hoof("wall.toe=0")[0]["wall_toe_mm"], usual["wall_toe_mm"])
+        self.assertFalse(hoof("wall.toe=9.5", "wall.quarter=7", "wall.heel=6")[0]["wall_is_guess"])
+        x = [p[0] for p in json.loads(read(outline()))["outline_mm"]]
+        y = [p[1] for p in json.loads(read(outline()))["outline_mm"]]
+        middle, far = (min(x) + max(x)) / 2, max(y) - min(y)
+        frog, text = hoof(f"mark.frog_apex={middle},{min(y) + 0.45 * far}",
+                          f"mark.frog_medial={middle + 20},{max(y) - 8}", f"mark.frog_lateral={middle - 20},{max(y) - 8}")
+        self.assertEqual(frog["centre_line"], "frog")
+        self.assertAlmostEqual(frog["frog_width_mm"], 40, 6)
+        self.assertIn("by the frog", text)
+        self.assertIn("wider by up to", " ".join(text.split()))
+        for bad in ("wall.toe=70", "wall.heel=1", "wall.sole=8", "mark.toe=7", "mark.toe=a,b"):
+            with self.subTest(bad=bad):
+                self.fails(2, "plan", outline(), "--foot", "LF", "--set", bad, "-o", path("foot-bad"))
 
     def test_other_foot_is_said(self):
         photo = scene("good", "foot=LF")[0]

@@ -75,6 +75,31 @@ marks_come_back_exactly (void **state)
   assert_int_equal (pr_sources_differ (&job->sources, &back->sources) & PR_PART_TRACE, 0);
 }
 
+/* A frog that is given beside an outline is all it takes: apex, edges and the centre line come from it. */
+static void
+frog_is_read (void **state)
+{
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF), back = pr_job_new ();
+  const PrPt apex = pr_pt (2, 20), edge[2] = { pr_pt (-16, -50), pr_pt (20, -50) };
+  PrLandmarks *marks = &job->sources.marks;
+
+  (void) state;
+  assert_int_equal (job->hoof.centre, PR_CENTRE_ASSUMED);
+  marks->has_frog_apex = marks->has_frog[0] = marks->has_frog[1] = true;
+  marks->frog_apex = pr_foot_frame_out (&job->hoof.frame, apex);
+  for (int side = 0; side < 2; side++)
+    marks->frog[side] = pr_foot_frame_out (&job->hoof.frame, edge[side]);
+  assert_true (pr_job_refresh_hoof (job, NULL));
+  g_autoptr (JsonNode) node = pr_job_trace_json (job);
+  json_object_remove_member (json_node_get_object (node), "landmarks_by_hand");
+  json_object_remove_member (json_node_get_object (node), "landmarks");
+  assert_true (pr_job_take_trace_json (back, node, NULL));
+  assert_int_equal (back->hoof.centre, PR_CENTRE_FROG);
+  assert_true (back->hoof.has_frog_apex && back->hoof.has_frog[0] && back->hoof.has_frog[1]);
+  NEAR (back->hoof.frog_apex.x, 0, 1e-6);
+  NEAR (back->hoof.frog_width, 36, 1e-6);
+}
+
 /* Scale, camera and the points it was taken from, too. */
 static void
 scale_comes_back (void **state)
@@ -175,9 +200,13 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (goes_out_and_comes_back), cmocka_unit_test (default_wall_of_before_is_no_entry),
-    cmocka_unit_test (marks_come_back_exactly), cmocka_unit_test (scale_comes_back),
-    cmocka_unit_test (refuses_what_is_none),    cmocka_unit_test (bears_damage),
+    cmocka_unit_test (goes_out_and_comes_back),
+    cmocka_unit_test (default_wall_of_before_is_no_entry),
+    cmocka_unit_test (marks_come_back_exactly),
+    cmocka_unit_test (frog_is_read),
+    cmocka_unit_test (scale_comes_back),
+    cmocka_unit_test (refuses_what_is_none),
+    cmocka_unit_test (bears_damage),
   };
 
   return cmocka_run_group_tests_name ("job", tests, NULL, NULL);

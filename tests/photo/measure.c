@@ -114,6 +114,19 @@ silent (const PrTracing *t, const PrSheetPt *found, const Scene *s)
   return sum;
 }
 
+static void
+measure_marks (Measure *m, const PrDrawnMarks *d, const Scene *s, int turns, double w, double h)
+{
+  PrSheetPt a = turned (d->frog[0], turns, w, h), b = turned (d->frog[1], turns, w, h), apex = s->frog[1];
+  PrSheetPt found = { (a.x + b.x) / 2, (a.y + b.y) / 2 };
+  PrSheetPt base = { (s->frog[0].x + s->frog[2].x) / 2, (s->frog[0].y + s->frog[2].y) / 2 };
+  double far = apart (apex, base);
+
+  m->tick = apart (turned (d->toe, turns, w, h), s->toe);
+  m->apex = apart (turned (d->frog_apex, turns, w, h), apex);
+  m->base = fabs ((apex.x - base.x) * (found.y - base.y) - (apex.y - base.y) * (found.x - base.x)) / far;
+}
+
 void
 measure_tracing (Measure *m, const PrTracing *t, const Scene *s, PrPaper paper)
 {
@@ -137,6 +150,7 @@ measure_tracing (Measure *m, const PrTracing *t, const Scene *s, PrPaper paper)
     found[i] = turned (t->outline[i], best, w, h);
   measure_line (m, found, t->n_outline, s);
   m->silent = silent (t, found, s);
+  measure_marks (m, &t->drawn, s, best, w, h);
 }
 
 PrTracing *

@@ -29,11 +29,12 @@ typedef struct {
   double soft;      /* how the wall runs into the bulbs: -1 a step out with a sharp
                                  * notch, 0 a blunt corner, 1 without any */
   bool frog, ticks, writing, dirt, shadow, folds, grid;
-  double tick_deg; /* heel ticks as wide as the line, turned from straight across,
+  double tick_deg;    /* heel ticks as wide as the line, turned from straight across,
                                  * outer end down; 0 thinner ones */
-  double gap_mm;   /* a gap left in the line near a quarter; 0 none */
-  double stain_mm; /* radius of a wet cup's rim across the line; 0 none */
-  bool note;       /* a word in another ink, standing beside the line where the gap is */
+  double gap_mm;      /* a gap left in the line near a quarter; 0 none */
+  double stain_mm;    /* radius of a wet cup's rim across the line; 0 none */
+  const char *across; /* a word written over the line at the toe; NULL: none */
+  bool note;          /* a word in another ink, standing beside the line where the gap is */
   SceneBench bench;
   double dark;              /* 0 daylight .. 1 a dim barn */
   double blur_px, noise;    /* gaussian sigma px; sigma of 255 */

@@ -247,6 +247,16 @@ draw_writing (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptio
   ink_write (ink, "3/8 x 1", (PrSheetPt){ 24, t->height_mm - 44 }, lean + 0.04, 7, &nib, c);
 }
 
+/* Its letters stand on the line, as tall inside as outside. */
+static void
+draw_across (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
+{
+  Nib nib = pen_nib (o, 1, 15);
+  double aside = chance_span (c, -18, 6);
+
+  ink_write (ink, o->across, (PrSheetPt){ hoof->toe.x + aside, hoof->toe.y + 5 }, 0, 10, &nib, c);
+}
+
 /* Share of the line's length; the hand's first choice. */
 static double
 gap_at (Chance *c)
@@ -293,6 +303,8 @@ draw_hand (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptions 
   }
   if (o->writing)
     draw_writing (ink, hoof, t, o, &c);
+  if (o->across)
+    draw_across (ink, hoof, o, &c);
 }
 
 /* --- together ---------------------------------------------------------------------------- */
@@ -364,6 +376,8 @@ turn_truth (HoofLine *hoof, const Ink *ink)
   hoof->toe = ink_turned (ink, hoof->toe);
   for (int i = 0; i < 2; i++)
     hoof->heel[i] = ink_turned (ink, hoof->heel[i]);
+  for (int i = 0; i < 3; i++)
+    hoof->frog[i] = ink_turned (ink, hoof->frog[i]);
 }
 
 static void

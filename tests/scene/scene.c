@@ -2,6 +2,7 @@
 #include "scene.h"
 
 #include <math.h>
+#include <string.h>
 #include "scene-parts.h"
 
 #define TEXTURE_MOST 16.0 /* texels per mm */
@@ -98,6 +99,7 @@ scene_render (const SceneOptions *o)
     scene->toe = hoof.toe;
     scene->heel[0] = hoof.heel[0];
     scene->heel[1] = hoof.heel[1];
+    memcpy (scene->frog, hoof.frog, sizeof scene->frog);
   }
   hoof_line_clear (&hoof);
   texture_clear (&sheet);

@@ -13,6 +13,7 @@ typedef struct {
   PrSheetPt *line; /* the true middle of the pen line, heel to heel round the toe */
   size_t n_line;
   PrSheetPt toe, heel[2]; /* toe of the centre line and the line's ends (medial, lateral) */
+  PrSheetPt frog[3];      /* medial base, apex, lateral base, where one is drawn */
 } Scene;
 
 Scene *scene_render (const SceneOptions *options);

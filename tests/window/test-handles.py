@@ -2,6 +2,7 @@
 """Every handle of a shoe with clips and an extension, and of one with a bar, is taken with the pointer: it moves
 what it is called after and nothing else, is in the book when let go, and one step brings all back."""
 import json
+import math
 import sys
 
 import drive
@@ -21,6 +22,10 @@ MOVES = (('Web', 'web.'), ('Nail', 'nails.'), ('Start of the crease', 'crease.')
 
 def plan():
     return json.loads(drive.peek_book('select json from plan'))
+
+
+def trace():
+    return json.loads(drive.peek_book('select json from trace'))
 
 
 def handles(app):
@@ -53,6 +58,35 @@ def is_taken(app, node):
     app.wait_value(node, lambda text: text == value)
 
 
+def far(a, b):
+    return math.hypot(a[0] - b[0], a[1] - b[1])
+
+
+def marks_are_taken(app):
+    """The demo's frog was read from its photo. Each mark goes as far as the pointer, however the foot turns meanwhile."""
+    app.click(app.find('Hoof', 'push button'))
+    drive.wait_for('where the centre line comes from', lambda: app.says('by the frog'))
+    switch = app.find('Move toe, buttress and frog marks')
+    drive.wait_for('the switch', lambda: switch.seen())
+    app.click(switch)
+    drive.wait_for('the marks', lambda: app.is_there('Frog, apex'))
+    heels = [app.find(f'Buttress, {side}', 'push button') for side in ('medial', 'lateral')]
+    before = trace()
+    places = [before['landmarks'][name] for name in ('heel_medial', 'heel_lateral')]
+    mm = far(*places) / far(*(app.middle(node) for node in heels))
+    for name, key in (('Frog, lateral edge', 'frog_lateral'), ('Frog, apex', 'frog_apex')):
+        was = trace()['landmarks'][key]
+        app.drag(app.find(name, 'push button'), 14, 9)
+        now = drive.wait_for(f'"{name}" in the book', lambda: key in trace()['by_hand_mm'] and trace())
+        assert abs(far(now['by_hand_mm'][key], was) - mm * math.hypot(14, 9)) < 0.5, (name, now['by_hand_mm'][key], was)
+        assert now['hoof']['centre_line'] == 'frog'
+    app.picture('marks-moved')
+    for _ in range(2):
+        drive.key('ctrl+z')
+    drive.wait_for('the marks as they were', lambda: trace()['landmarks'] == before['landmarks'])
+    app.click(switch)
+
+
 def main():
     app = drive.App(sys.argv[1])
     app.fill_screen(1366, 860)
@@ -66,6 +100,7 @@ def main():
     app.picture('handles')
     app.choose_style('heart-bar')
     is_taken(app, app.find('Bar', 'push button'))
+    marks_are_taken(app)
     app.close()
 
 

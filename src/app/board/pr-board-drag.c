@@ -17,17 +17,10 @@
 static void
 move_mark (PrDrag *drag, PrPt to)
 {
-  const PrJob *job = pr_stage_job (drag->stage);
   PrLandmarks marks = drag->marks_start;
-  PrSheetPt at = pr_foot_frame_out (&job->hoof.frame, to);
+  PrSheetPt at = pr_foot_frame_out (&drag->frame_start, to);
 
-  if (drag->held_start.mark == 0) {
-    marks.has_toe = true;
-    marks.toe = at;
-  } else {
-    marks.has_buttress[drag->held_start.mark - 1] = true;
-    marks.buttress[drag->held_start.mark - 1] = at;
-  }
+  pr_mark_set (&marks, (PrLandmark) drag->held_start.mark, at);
   pr_document_preview_marks (drag->stage->doc, &marks);
 }
 
@@ -59,6 +52,7 @@ take_hold (PrDrag *drag, int grip)
   drag->held = grip;
   drag->held_start = drag->grips->grip[grip];
   drag->marks_start = job->sources.marks;
+  drag->frame_start = job->hoof.frame;
   pr_document_begin (drag->stage->doc);
   return true;
 }

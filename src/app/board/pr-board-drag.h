@@ -12,7 +12,9 @@ typedef struct {
   bool moving; /* past the threshold */
   PrGrip held_start;
   PrLandmarks marks_start;
-  PrShoe *shoe_start;             /* built from the plan the drag began with */
+  PrFootFrame
+      frame_start;    /* a mark may turn the foot under the pointer: it goes by the frame the drag began in */
+  PrShoe *shoe_start; /* built from the plan the drag began with */
   PrScreenPt press, pan, pointer; /* where it was pressed, the view's origin then, where it is now */
   double zoom_start;
 } PrDrag;

@@ -36,10 +36,7 @@ grip_locked (PrGrips *grips, const PrGrip *grip)
 static char *
 grip_name (const PrGrip *grip)
 {
-  static const char *const names[3]
-      = { N_ ("Toe of the hoof"), N_ ("Buttress, medial"), N_ ("Buttress, lateral") };
-
-  return grip->mark >= 0 ? g_strdup (_ (names[grip->mark])) : pr_handle_name (&grip->handle);
+  return grip->mark >= 0 ? g_strdup (pr_mark_name ((PrLandmark) grip->mark)) : pr_handle_name (&grip->handle);
 }
 
 static char *
@@ -47,6 +44,7 @@ grip_value (PrGrips *grips, const PrGrip *grip)
 {
   const PrJob *job = pr_stage_job (grips->stage);
   g_autofree char *x = NULL, *y = NULL;
+  bool known;
 
   if (grip->mark < 0) {
     char *value = pr_handle_value (&grip->handle, &job->hoof, &job->sources.plan, job->shoe, job->unit);
@@ -58,7 +56,9 @@ grip_value (PrGrips *grips, const PrGrip *grip)
   }
   x = pr_length_number (grip->handle.at.x, job->unit);
   y = pr_length_text (grip->handle.at.y, job->unit);
-  return g_strdup_printf ("%s, %s", x, y);
+  pr_mark_at (job, (PrLandmark) grip->mark, &known);
+  /* TRANSLATORS: a mark's place (x, y), and that nobody has set it yet */
+  return g_strdup_printf (known ? "%s, %s" : _ ("%s, %s, not set: drag it there"), x, y);
 }
 
 /* --- which there are --- */
@@ -66,14 +66,14 @@ grip_value (PrGrips *grips, const PrGrip *grip)
 static size_t
 collect_marks (const PrJob *job, PrGrip *out)
 {
-  const PrPt at[3] = { job->hoof.toe, job->hoof.buttress[PR_MEDIAL], job->hoof.buttress[PR_LATERAL] };
-  const double order[3] = { 1, 0, 2 };
+  /* Tab goes round the line as it does round the shoe, then to the frog */
+  const double order[PR_N_MARKS] = { 1, 0, 2, 4, 3, 5 };
 
-  for (int i = 0; i < 3; i++) {
+  for (int i = 0; i < PR_N_MARKS; i++) {
     out[i] = (PrGrip){ .mark = i, .order = order[i] };
-    out[i].handle.at = at[i];
+    out[i].handle.at = pr_mark_at (job, (PrLandmark) i, NULL);
   }
-  return 3;
+  return PR_N_MARKS;
 }
 
 static int

@@ -4,12 +4,13 @@
 #pragma once
 #include "pr-board-stage.h"
 #include "pr-handle.h"
+#include "pr-marks.h"
 
-#define PR_MAX_GRIPS (PR_MAX_HANDLES + 3)
+#define PR_MAX_GRIPS (PR_MAX_HANDLES + PR_N_MARKS)
 
 /* Something to take hold of: a handle of the shoe, or a landmark of the hoof. */
 typedef struct {
-  int mark;        /* -1: the shoe's handle; else 0 toe, 1 medial, 2 lateral buttress */
+  int mark;        /* -1: the shoe's handle; else a PrLandmark */
   PrHandle handle; /* of a landmark only AT counts */
   double order;    /* along the shoe: the Tab order */
 } PrGrip;

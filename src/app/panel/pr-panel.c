@@ -20,7 +20,7 @@
 struct _PrPanel {
   PrFollower parent_instance;
   PrFold *tracing, *hoof, *shoe, *nailing, *iron, *order;
-  GtkWidget *tracing_facts, *hoof_facts, *iron_facts;
+  GtkWidget *tracing_facts, *hoof_facts, *hoof_more, *iron_facts;
   GtkWidget *scale_why;   /* why the scale is judged as it is */
   GtkWidget *iron_offers; /* what would mend the findings about the iron */
 };
@@ -63,6 +63,7 @@ show_foot (PrPanel *panel, const PrJob *job)
   pr_fold_set_result (panel->hoof, pr_facts_hoof (job));
   show_facts (panel->tracing_facts, pr_facts_tracing_list (job));
   show_facts (panel->hoof_facts, pr_facts_hoof_list (job));
+  show_facts (panel->hoof_more, pr_facts_hoof_more (job));
   gtk_label_set_text (GTK_LABEL (panel->scale_why), job->sources.tracing && job->sources.tracing->scale.why
                                                         ? job->sources.tracing->scale.why
                                                         : "");
@@ -177,6 +178,7 @@ pr_panel_class_init (PrPanelClass *class)
   BIND (order);
   BIND (tracing_facts);
   BIND (hoof_facts);
+  BIND (hoof_more);
   BIND (iron_facts);
   BIND (scale_why);
   BIND (iron_offers);

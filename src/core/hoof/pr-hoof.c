@@ -4,13 +4,12 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-error.h"
+#include "pr-hoof-centre.h"
+#include "pr-hoof-measures.h"
 #include "pr-limits.h"
 #include "pr-spline.h"
 
-#define OUTLINE_STEP_MM 1.0            /* finer than any hand draws a wall */
-#define AXIS_RANGE (20.0 * G_PI / 180) /* the centre line is looked for this far round */
-#define AXIS_FRONT 0.65   /* share of the length from heels to toe beyond which the outline counts */
-#define WIDE_BAND_MM 0.25 /* a width this near the greatest counts as the greatest */
+#define OUTLINE_STEP_MM 1.0 /* finer than any hand draws a wall */
 
 PrPt
 pr_foot_frame_in (const PrFootFrame *frame, PrSheetPt p)
@@ -46,133 +45,39 @@ frame_set (PrFootFrame *frame, PrFoot foot, PrSheetPt origin, PrPt toeward)
   frame->ex = pr_pt (-toeward.y * sign, toeward.x * sign);
 }
 
-/* Mean distance between the front of the outline and its mirror over the axis through C along DIR. Only the front
- * counts: quarters are fuller on one side as often as not, and must not pull the centre line over. */
-static double
-mirror_misfit (const PrPath *outline, PrPt c, PrPt dir)
+/* The edge on the lateral side, as the frog lies. */
+static int
+lateral_edge (const PrDrawnMarks *drawn, PrFoot foot)
 {
-  double sum = 0, reach = 0;
-  size_t n = 0;
+  PrSheetPt a = drawn->frog[0], b = drawn->frog[1];
+  PrPt toeward = pr_pt (drawn->frog_apex.x - (a.x + b.x) / 2, drawn->frog_apex.y - (a.y + b.y) / 2);
+  PrFootFrame frame;
 
-  for (size_t i = 0; i < outline->n; i++)
-    reach = MAX (reach, pr_pt_dot (pr_pt_sub (outline->p[i], c), dir));
-  for (size_t i = 0; i < outline->n; i++) {
-    PrPt d = pr_pt_sub (outline->p[i], c);
-    PrPt mirrored = pr_pt_sub (pr_pt_scale (dir, 2 * pr_pt_dot (d, dir)), d);
-
-    if (pr_pt_dot (d, dir) < AXIS_FRONT * reach)
-      continue;
-    sum += pr_path_nearest (outline, pr_pt_add (c, mirrored), NULL, NULL);
-    n++;
-  }
-  return n ? sum / (double) n : INFINITY;
+  frame_set (&frame, foot, a, toeward);
+  return pr_pt_dot (pr_pt (b.x - a.x, b.y - a.y), frame.ex) > 0 ? 1 : 0;
 }
 
-static PrPt
-turned (PrPt dir, double angle)
+void
+pr_landmarks_add_drawn (PrLandmarks *marks, const PrDrawnMarks *drawn, PrFoot foot)
 {
-  return pr_pt (dir.x * cos (angle) - dir.y * sin (angle), dir.x * sin (angle) + dir.y * cos (angle));
-}
+  bool frog_by_hand = marks->has_frog_apex || marks->has_frog[0] || marks->has_frog[1];
+  int lateral = lateral_edge (drawn, foot);
 
-/* The direction through C in which the outline is most nearly its own mirror: a coarse sweep, then
- * golden section. */
-static PrPt
-symmetry_axis (const PrPath *outline, PrPt c, PrPt guess)
-{
-  const double golden = 0.6180339887498949;
-  const int steps = 20;
-  double best = 0, least = INFINITY, step = 2 * AXIS_RANGE / steps;
-
-  for (int i = 0; i <= steps; i++) {
-    double angle = -AXIS_RANGE + step * i;
-    double misfit = mirror_misfit (outline, c, turned (guess, angle));
-
-    if (misfit < least) {
-      least = misfit;
-      best = angle;
-    }
+  marks->toe_first = marks->has_toe && !frog_by_hand;
+  if (drawn->tick == PR_DRAWN_SURE && !marks->has_toe) {
+    marks->has_toe = true;
+    marks->toe = drawn->toe;
   }
-  double lo = best - step, hi = best + step;
-  while (hi - lo > 1e-4) {
-    double a = hi - golden * (hi - lo), b = lo + golden * (hi - lo);
-
-    if (mirror_misfit (outline, c, turned (guess, a)) < mirror_misfit (outline, c, turned (guess, b)))
-      hi = b;
-    else
-      lo = a;
+  if (drawn->frog_lines != PR_DRAWN_SURE)
+    return;
+  if (!marks->has_frog_apex)
+    marks->frog_apex = drawn->frog_apex;
+  marks->has_frog_apex = true;
+  for (int side = 0; side < 2; side++) {
+    if (!marks->has_frog[side])
+      marks->frog[side] = drawn->frog[side == PR_LATERAL ? lateral : 1 - lateral];
+    marks->has_frog[side] = true;
   }
-  return turned (guess, (lo + hi) / 2);
-}
-
-static PrPt
-centroid (const PrPath *path)
-{
-  PrPt sum = { 0, 0 };
-
-  for (size_t i = 0; i < path->n; i++)
-    sum = pr_pt_add (sum, path->p[i]);
-  return pr_pt_scale (sum, 1 / (double) path->n);
-}
-
-/* Centre line in the sheet: from the middle of the buttresses to the toe. */
-static PrPt
-toe_direction (const PrPath *sheet, PrPt heels, const PrLandmarks *marks)
-{
-  g_auto (PrPath) coarse = { 0 };
-
-  if (marks->has_toe)
-    return pr_pt_unit (pr_pt (marks->toe.x - heels.x, marks->toe.y - heels.y));
-  pr_path_resample (&coarse, sheet, 120);
-  return symmetry_axis (&coarse, heels, pr_pt_unit (pr_pt_sub (centroid (&coarse), heels)));
-}
-
-/* Least and greatest x of the outline at height Y. */
-static bool
-width_at (const PrPath *outline, double y, PrPt side[2])
-{
-  double s[16];
-  size_t n = MIN (pr_path_crossings (outline, pr_pt (0, y), pr_pt (1, 0), s, 16), 16);
-
-  if (n < 2)
-    return false;
-  side[PR_MEDIAL] = pr_path_at (outline, s[0], NULL);
-  side[PR_LATERAL] = side[PR_MEDIAL];
-  for (size_t i = 1; i < n; i++) {
-    PrPt p = pr_path_at (outline, s[i], NULL);
-
-    if (p.x < side[PR_MEDIAL].x)
-      side[PR_MEDIAL] = p;
-    if (p.x > side[PR_LATERAL].x)
-      side[PR_LATERAL] = p;
-  }
-  return true;
-}
-
-/* Height of the widest line. The greatest width is flat, so the middle of all heights that come
- * within WIDE_BAND_MM of it is taken. */
-static bool
-widest_height (const PrPath *outline, double low, double high, double *y_out)
-{
-  const int steps = 400;
-  double width[401], most = 0, sum = 0, weight = 0;
-
-  for (int i = 0; i <= steps; i++) {
-    PrPt side[2];
-    double y = low + (high - low) * i / steps;
-
-    width[i] = width_at (outline, y, side) ? side[PR_LATERAL].x - side[PR_MEDIAL].x : 0;
-    most = MAX (most, width[i]);
-  }
-  for (int i = 0; i <= steps; i++) {
-    double over = MAX (0, width[i] - (most - WIDE_BAND_MM));
-
-    sum += over * (low + (high - low) * i / steps);
-    weight += over;
-  }
-  if (!(weight > 0))
-    return false;
-  *y_out = sum / weight;
-  return true;
 }
 
 /* The foremost crossing of the centre line x = 0. */
@@ -195,117 +100,6 @@ find_toe (PrHoof *hoof)
   return found;
 }
 
-double
-pr_hoof_side_length (const PrHoof *hoof, int side)
-{
-  return side == PR_MEDIAL ? hoof->toe_s : pr_path_length (&hoof->outline) - hoof->toe_s;
-}
-
-PrPt
-pr_hoof_edge_at (const PrHoof *hoof, int side, double t, PrPt *out)
-{
-  double s = hoof->toe_s + pr_side_sign (side) * t * pr_hoof_side_length (hoof, side);
-
-  if (out) {
-    /* over a few mm, so that a hand's tremor does not turn the normal */
-    PrPt back = pr_path_at (&hoof->outline, s - 3, NULL);
-    PrPt fore = pr_path_at (&hoof->outline, s + 3, NULL);
-
-    *out = pr_pt_left (pr_pt_unit (pr_pt_sub (fore, back)));
-  }
-  return pr_path_at (&hoof->outline, s, NULL);
-}
-
-/* The side of the outline (from point I on) nearest to P: first among every eighth point, then round the best of
- * them; the outline's points lie a millimetre apart and bend little over eight. */
-static double
-nearest_side (const PrPath *path, PrPt p, size_t *side, double *share)
-{
-  size_t best = 0, from, to;
-  double least = INFINITY;
-
-  for (size_t i = 0; i < path->n; i += 8) {
-    double d = pr_pt_dist (p, path->p[i]);
-
-    if (d < least) {
-      least = d;
-      best = i;
-    }
-  }
-  from = best > 12 ? best - 12 : 0;
-  to = MIN (best + 12, path->n - 1);
-  least = INFINITY;
-  for (size_t i = from; i < to; i++) {
-    PrPt ab = pr_pt_sub (path->p[i + 1], path->p[i]), ap = pr_pt_sub (p, path->p[i]);
-    double l2 = pr_pt_dot (ab, ab), t = l2 > 0 ? CLAMP (pr_pt_dot (ap, ab) / l2, 0, 1) : 0;
-    double d = pr_pt_dist (p, pr_pt_along (path->p[i], ab, t));
-
-    if (d < least) {
-      least = d;
-      *side = i;
-      *share = t;
-    }
-  }
-  return least;
-}
-
-double
-pr_hoof_outside (const PrHoof *hoof, PrPt p)
-{
-  const PrPath *path = &hoof->outline;
-  size_t i = 0;
-  double t = 0, d = nearest_side (path, p, &i, &t);
-
-  /* beyond a heel's end, only the closed outline can tell */
-  if ((i == 0 && t <= 0) || (i + 2 == path->n && t >= 1))
-    return pr_ring_holds (path, p) ? -d : d;
-  /* it runs from the medial heel round the toe: outside is on its left */
-  return pr_pt_cross (pr_pt_sub (path->p[i + 1], path->p[i]), pr_pt_sub (p, path->p[i])) >= 0 ? d : -d;
-}
-
-static void
-find_lean (PrHoof *hoof)
-{
-  g_auto (PrPath) lateral = { 0 };
-  double total = pr_path_length (&hoof->outline);
-
-  pr_path_part (&lateral, &hoof->outline, hoof->toe_s, total);
-  hoof->lean = 0;
-  for (int i = 0; i <= 100; i++) {
-    PrPt p = pr_hoof_edge_at (hoof, PR_MEDIAL, i / 100.0, NULL), at;
-    PrPt mirrored = pr_pt (-p.x, p.y);
-
-    /* behind the shorter half's end there is nothing to compare with */
-    if (mirrored.y < MAX (hoof->buttress[0].y, hoof->buttress[1].y))
-      break;
-    double d = pr_path_nearest (&lateral, mirrored, NULL, &at);
-    if (d > fabs (hoof->lean)) {
-      bool fuller = !pr_ring_holds (&hoof->outline, mirrored);
-
-      hoof->lean = fuller ? -d : d;
-      hoof->lean_at = at;
-    }
-  }
-}
-
-static void
-measure (PrHoof *hoof)
-{
-  double heels = (hoof->buttress[0].y + hoof->buttress[1].y) / 2;
-
-  width_at (&hoof->outline, 0, hoof->widest);
-  for (int side = 0; side < 2; side++)
-    hoof->width_side[side] = fabs (hoof->widest[side].x);
-  hoof->width = hoof->widest[PR_LATERAL].x - hoof->widest[PR_MEDIAL].x;
-  hoof->length = hoof->toe.y - heels;
-  hoof->toe_to_widest = hoof->toe.y;
-  hoof->widest_to_heels = -heels;
-  hoof->heel_width = pr_pt_dist (hoof->buttress[0], hoof->buttress[1]);
-  hoof->area = fabs (pr_ring_area (&hoof->outline));
-  hoof->perimeter = pr_ring_length (&hoof->outline);
-  find_lean (hoof);
-}
-
 static bool
 refuse (GError **error, const char *what)
 {
@@ -325,15 +119,16 @@ usable (const PrSheetPt *outline, size_t n, GError **error)
   return true;
 }
 
-/* Frame with its origin at the middle of the buttresses; outline laid into it, medial heel first. */
+/* Frame with its origin on the centre line, level with the buttresses; outline laid into it, medial heel first. */
 static void
-lay_out (PrHoof *hoof, const PrPath *sheet, PrPt heels, PrPt toeward)
+lay_out (PrHoof *hoof, const PrPath *sheet, const PrCentreLine *centre)
 {
   g_auto (PrPath) fine = { 0 };
   double length = pr_path_length (sheet);
 
   pr_path_resample (&fine, sheet, MAX (64, (size_t) (length / OUTLINE_STEP_MM)));
-  frame_set (&hoof->frame, hoof->foot, (PrSheetPt){ heels.x, heels.y }, toeward);
+  frame_set (&hoof->frame, hoof->foot, (PrSheetPt){ centre->through.x, centre->through.y }, centre->toeward);
+  hoof->centre = centre->from;
   pr_path_empty (&hoof->outline);
   for (size_t i = 0; i < fine.n; i++)
     pr_path_add (&hoof->outline, pr_foot_frame_in (&hoof->frame, (PrSheetPt){ fine.p[i].x, fine.p[i].y }));
@@ -384,6 +179,46 @@ right_size (const PrHoof *hoof, GError **error)
          || refuse (error, size);
 }
 
+static void
+place_frog (PrHoof *hoof, const PrLandmarks *marks)
+{
+  hoof->has_frog_apex = marks->has_frog_apex;
+  hoof->frog_apex = pr_foot_frame_in (&hoof->frame, marks->frog_apex);
+  for (int side = 0; side < 2; side++) {
+    hoof->has_frog[side] = marks->has_frog[side];
+    hoof->frog[side] = pr_foot_frame_in (&hoof->frame, marks->frog[side]);
+  }
+}
+
+static void
+usual_wall (PrHoof *hoof)
+{
+  hoof->wall[0] = MIN (PR_WALL_TOE_SHARE * hoof->width, PR_WALL_TOE_MOST_MM);
+  hoof->wall[1] = MIN (PR_WALL_QUARTER_SHARE * hoof->width, PR_WALL_QUARTER_MOST_MM);
+  hoof->wall[2] = PR_WALL_HEEL_SHARE * hoof->width;
+}
+
+/* HOOF, whose foot and closing are set, from a line in sheet mm that can be a foot's. */
+static bool
+make (PrHoof *hoof, const PrPath *sheet, const PrLandmarks *marks, GError **error)
+{
+  PrCentreLine centre = pr_centre_line (sheet, marks);
+  double y = 0;
+
+  if (pr_pt_len (centre.toeward) < 0.5)
+    return refuse (error, _ ("toe and heels lie in one place"));
+  lay_out (hoof, sheet, &centre);
+  if (!find_toe (hoof) || hoof->toe.y < pr_limit ("hoof.least")->mend / 2
+      || !pr_measure_widest (&hoof->outline, 0, hoof->toe.y, &y))
+    return refuse (error, _ ("it does not go round a toe"));
+  move_origin (hoof, y);
+  find_buttresses (hoof, marks);
+  place_frog (hoof, marks);
+  pr_measure_hoof (hoof);
+  usual_wall (hoof);
+  return right_size (hoof, error);
+}
+
 bool
 pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool closed, PrFoot foot,
                       const PrLandmarks *marks, GError **error)
@@ -391,9 +226,7 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
   static const PrLandmarks none = { 0 };
   g_auto (PrHoof) hoof = { .foot = foot, .closed = closed };
   g_auto (PrPath) sheet = { 0 };
-  double y = 0;
 
-  marks = marks ? marks : &none;
   pr_hoof_clear (out);
   if (!usable (outline, n, error))
     return false;
@@ -401,29 +234,7 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
     pr_path_add (&sheet, pr_pt (outline[i].x, outline[i].y));
   if (!right_length (&sheet))
     return refuse (error, _ ("its length is not that of a foot"));
-
-  PrPt end[2] = { sheet.p[0], sheet.p[n - 1] };
-  PrPt heels = pr_pt_lerp (end[0], end[1], 0.5);
-  PrPt toeward = toe_direction (&sheet, heels, marks);
-  if (pr_pt_len (toeward) < 0.5)
-    return refuse (error, _ ("toe and heels lie in one place"));
-  lay_out (&hoof, &sheet, heels, toeward);
-  if (!find_toe (&hoof) || hoof.toe.y < pr_limit ("hoof.least")->mend / 2
-      || !widest_height (&hoof.outline, 0, hoof.toe.y, &y))
-    return refuse (error, _ ("it does not go round a toe"));
-  move_origin (&hoof, y);
-  find_buttresses (&hoof, marks);
-  hoof.has_frog_apex = marks->has_frog_apex;
-  hoof.frog_apex = pr_foot_frame_in (&hoof.frame, marks->frog_apex);
-  for (int side = 0; side < 2; side++) {
-    hoof.has_frog[side] = marks->has_frog[side];
-    hoof.frog[side] = pr_foot_frame_in (&hoof.frame, marks->frog[side]);
-  }
-  measure (&hoof);
-  hoof.wall[0] = MIN (PR_WALL_TOE_SHARE * hoof.width, PR_WALL_TOE_MOST_MM);
-  hoof.wall[1] = MIN (PR_WALL_QUARTER_SHARE * hoof.width, PR_WALL_QUARTER_MOST_MM);
-  hoof.wall[2] = PR_WALL_HEEL_SHARE * hoof.width;
-  if (!right_size (&hoof, error))
+  if (!make (&hoof, &sheet, marks ? marks : &none, error))
     return false;
   *out = hoof;
   hoof = (PrHoof){ 0 };
@@ -431,9 +242,14 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
 }
 
 bool
-pr_hoof_takes_wall (double mm, double *least, double *most)
+pr_hoof_takes_wall (const PrHoof *hoof, double mm, double *least, double *most)
 {
-  return pr_limit_takes ("wall", mm, least, most);
+  double third = hoof && hoof->width > 0 ? pr_hoof_wall_most (hoof) : INFINITY, high;
+  bool takes = pr_limit_takes ("wall", mm, least, &high);
+
+  if (most)
+    *most = MIN (high, third);
+  return takes && mm <= third;
 }
 
 bool

@@ -5,58 +5,14 @@
  * lateral side, mm. Index 0 is medial, 1 lateral, all through the program. The outline runs
  * from the medial heel round the toe to the lateral heel. */
 #pragma once
-#include "pr-path.h"
-#include "pr-trace.h"
-
-enum { PR_MEDIAL, PR_LATERAL };
-/* -1 for medial, +1 for lateral: the sign of x on that side */
-static inline double
-pr_side_sign (int side)
-{
-  return side == PR_LATERAL ? 1.0 : -1.0;
-}
-
-/* Sheet to foot: foot = ( (p - origin) . ex, (p - origin) . ey ), unit vectors in the sheet. */
-typedef struct {
-  PrSheetPt origin;
-  PrPt ex, ey;
-} PrFootFrame;
+#include "pr-hoof-centre.h"
+#include "pr-hoof-edge.h"
 
 PrPt pr_foot_frame_in (const PrFootFrame *frame, PrSheetPt p);
 PrSheetPt pr_foot_frame_out (const PrFootFrame *frame, PrPt p);
 
-/* What a person may set by hand, in the sheet frame; has_* FALSE means "find it". */
-typedef struct {
-  bool has_toe, has_buttress[2], has_frog_apex, has_frog[2];
-  PrSheetPt toe, buttress[2], frog_apex, frog[2]; /* frog: its edge where the branches come nearest */
-} PrLandmarks;
-
-typedef struct {
-  PrFoot foot;
-  PrFootFrame frame;
-  PrPath outline;
-  double toe_s; /* arc length of the toe along the outline */
-  bool closed;
-  PrPt toe; /* on the centre line: x = 0 */
-  PrPt buttress[2];
-  PrPt widest[2]; /* on the widest line: y = 0 */
-  bool has_frog_apex;
-  PrPt frog_apex;
-  bool has_frog[2];
-  PrPt frog[2];       /* edges of the frog near the heels */
-  double wall[3];     /* wall thickness at toe, quarter, heel, mm */
-  bool wall_known[3]; /* measured; else it is the usual share of the width: a guess */
-
-  double length;        /* toe to the mean of the buttresses along the centre line */
-  double width;         /* along the widest line */
-  double width_side[2]; /* each side of the centre line */
-  double toe_to_widest, widest_to_heels;
-  double heel_width;      /* between the buttresses */
-  double area, perimeter; /* of the outline closed straight from heel to heel */
-  double lean;            /* largest departure of the lateral half from the mirror of the
-                                    medial one, signed: positive where the lateral is fuller */
-  PrPt lean_at;
-} PrHoof;
+/* Adds what was found drawn on the photo and is sure, where MARKS say nothing. */
+void pr_landmarks_add_drawn (PrLandmarks *marks, const PrDrawnMarks *drawn, PrFoot foot);
 
 /* The wall nobody has measured, as shares of the hoof's width (common practice, no source), never above what is published:
  * toe 3/8 to 5/8 in, quarters 1/5 to 2/5 in (Mayer, in Lungwitz & Adams, A Text-Book of Horseshoeing). */
@@ -72,14 +28,15 @@ typedef struct {
 bool pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool closed, PrFoot foot,
                            const PrLandmarks *marks, GError **error);
 void pr_hoof_clear (PrHoof *hoof);
-/* Point of the outline at share T of a side's arc length, 0 at the toe, 1 at that side's end of the
- * outline; OUT (may be NULL) receives the unit normal pointing out of the foot. */
-PrPt pr_hoof_edge_at (const PrHoof *hoof, int side, double t, PrPt *out);
-double pr_hoof_side_length (const PrHoof *hoof, int side);
-/* Distance of P outside (+) or inside (-) the wall. */
-double pr_hoof_outside (const PrHoof *hoof, PrPt p);
-/* Can a wall be MM thick? LEAST and MOST (may be NULL) receive the limits wall.*, for the sentence that refuses it. */
-bool pr_hoof_takes_wall (double mm, double *least, double *most);
+/* On this foot no wall is thicker: a third of its half. */
+static inline double
+pr_hoof_wall_most (const PrHoof *hoof)
+{
+  return hoof->width / 2 / 3;
+}
+/* Can a wall be MM thick? Within the limits wall.*, and on HOOF (may be NULL) within pr_hoof_wall_most. LEAST and
+ * MOST (may be NULL) receive what can be, for the sentence that refuses it. */
+bool pr_hoof_takes_wall (const PrHoof *hoof, double mm, double *least, double *most);
 /* Is the wall at toe, quarter or heel one that nobody measured? */
 bool pr_hoof_wall_is_guess (const PrHoof *hoof);
 /* Wall thickness at arc-length share T of a side, 0 at the toe, 1 at the buttress. */

@@ -2,6 +2,7 @@
 /* The JSON of a tracing: what `trace --json` prints and the book keeps; pr-job-read.c reads it. */
 #include <string.h>
 
+#include "pr-hoof-json.h"
 #include "pr-job-marks.h"
 
 const char *const pr_job_wall_names[3] = { "toe", "quarter", "heel" };
@@ -128,6 +129,27 @@ put_doubt (JsonBuilder *b, const PrTracing *tracing)
   json_builder_end_array (b);
 }
 
+const char *const pr_job_drawn_codes[] = { "none", "unsure", "sure" };
+
+/* Where a hand drew a toe tick and a frog, as found on the photo. */
+static void
+put_drawn (JsonBuilder *b, const PrDrawnMarks *drawn)
+{
+  json_builder_set_member_name (b, "drawn");
+  json_builder_begin_object (b);
+  if (drawn->tick) {
+    put_text (b, "tick", pr_job_drawn_codes[drawn->tick]);
+    put_sheet_point (b, "toe_mm", drawn->toe);
+  }
+  if (drawn->frog_lines) {
+    put_text (b, "frog", pr_job_drawn_codes[drawn->frog_lines]);
+    put_sheet_point (b, "frog_apex_mm", drawn->frog_apex);
+    put_sheet_point (b, "frog_edge_a_mm", drawn->frog[0]);
+    put_sheet_point (b, "frog_edge_b_mm", drawn->frog[1]);
+  }
+  json_builder_end_object (b);
+}
+
 static void
 put_landmarks (JsonBuilder *b, const PrJob *job)
 {
@@ -201,6 +223,7 @@ put_hoof (JsonBuilder *b, const PrHoof *hoof)
   put (b, "wall_toe_mm", hoof->wall[0]);
   put (b, "wall_quarter_mm", hoof->wall[1]);
   put (b, "wall_heel_mm", hoof->wall[2]);
+  pr_hoof_json_put (b, hoof);
   json_builder_end_object (b);
 }
 
@@ -232,6 +255,8 @@ pr_job_trace_json (const PrJob *job)
   json_builder_set_member_name (b, "closed");
   json_builder_add_boolean_value (b, t && t->closed);
   put_doubt (b, t);
+  if (t && (t->drawn.tick || t->drawn.frog_lines))
+    put_drawn (b, &t->drawn);
   put_wall (b, job->sources.wall);
   if (job->hoof.outline.n) {
     PrLandmarks marks = job->sources.marks;

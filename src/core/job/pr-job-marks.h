@@ -15,3 +15,4 @@ typedef struct {
 void pr_job_list_marks (PrLandmarks *marks, PrJobMark out[PR_JOB_MARKS]);
 
 extern const char *const pr_job_wall_names[3]; /* toe, quarter, heel */
+extern const char *const pr_job_drawn_codes[]; /* by PrDrawn: "none", "unsure", "sure" */

@@ -76,25 +76,60 @@ read_outline (Reading *in, JsonObject *root, size_t *n)
   return g_steal_pointer (&points);
 }
 
-/* Files written before there was "by_hand_mm" have only where the hoof put what was set by hand. */
+static PrDrawn
+drawn_of (JsonObject *object, const char *name)
+{
+  const char *code = pr_json_string (object, name);
+
+  for (PrDrawn drawn = PR_DRAWN_UNSURE; code && drawn <= PR_DRAWN_SURE; drawn++)
+    if (strcmp (code, pr_job_drawn_codes[drawn]) == 0)
+      return drawn;
+  return PR_DRAWN_NONE;
+}
+
+/* What has not all its places is none. */
+static void
+read_drawn (Reading *in, JsonObject *root, PrDrawnMarks *drawn)
+{
+  JsonObject *object = pr_json_object (root, "drawn");
+
+  if (!object)
+    return;
+  if (point_of (in, json_object_get_member (object, "toe_mm"), &drawn->toe))
+    drawn->tick = drawn_of (object, "tick");
+  if (point_of (in, json_object_get_member (object, "frog_apex_mm"), &drawn->frog_apex)
+      && point_of (in, json_object_get_member (object, "frog_edge_a_mm"), &drawn->frog[0])
+      && point_of (in, json_object_get_member (object, "frog_edge_b_mm"), &drawn->frog[1]))
+    drawn->frog_lines = drawn_of (object, "frog");
+}
+
+static bool
+names_it (JsonArray *list, const char *name)
+{
+  guint n = list ? MIN (json_array_get_length (list), PR_JOB_MARKS) : 0;
+
+  for (guint i = 0; i < n; i++) {
+    JsonNode *node = json_array_get_element (list, i);
+
+    if (JSON_NODE_HOLDS_VALUE (node) && g_strcmp0 (json_node_get_string (node), name) == 0)
+      return true;
+  }
+  return false;
+}
+
+/* All that "by_hand_mm" places. Files written before there was one have only where the hoof put what was set by hand. */
 static void
 read_marks (Reading *in, JsonObject *root, PrLandmarks *marks)
 {
   JsonArray *hand = pr_json_array (root, "landmarks_by_hand");
   JsonObject *exact = pr_json_object (root, "by_hand_mm");
   JsonObject *where = exact ? exact : pr_json_object (root, "landmarks");
-  guint n = hand && where ? MIN (json_array_get_length (hand), PR_JOB_MARKS) : 0;
   PrJobMark table[PR_JOB_MARKS];
 
   pr_job_list_marks (marks, table);
-  for (guint i = 0; i < n; i++) {
-    JsonNode *node = json_array_get_element (hand, i);
-    const char *name = JSON_NODE_HOLDS_VALUE (node) ? json_node_get_string (node) : NULL;
-
-    for (size_t k = 0; name && k < PR_JOB_MARKS; k++)
-      if (strcmp (name, table[k].name) == 0)
-        *table[k].has = point_of (in, json_object_get_member (where, name), table[k].at);
-  }
+  for (size_t k = 0; where && k < PR_JOB_MARKS; k++)
+    if (exact || names_it (hand, table[k].name))
+      *table[k].has = point_of (in, json_object_get_member (where, table[k].name), table[k].at);
 }
 
 static bool
@@ -270,6 +305,7 @@ read_all (JsonObject *root, Read *out, GError **error)
     out->tracing->outline = g_steal_pointer (&outline);
     out->tracing->n_outline = n;
     out->tracing->closed = pr_json_true (root, "closed");
+    read_drawn (&in, root, &out->tracing->drawn);
     read_wall (root, out->wall);
     read_marks (&in, root, &out->marks);
   }

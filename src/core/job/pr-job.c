@@ -128,6 +128,7 @@ bool
 pr_job_refresh_hoof (PrJob *job, GError **error)
 {
   const PrTracing *t = job->sources.tracing;
+  PrLandmarks marks = job->sources.marks;
   PrHoof next = { 0 };
 
   if (!pr_sources_has_outline (&job->sources)) {
@@ -135,11 +136,11 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
                  _ ("There is no hoof outline yet; open a photo of a tracing or draw the outline by hand."));
     return false;
   }
-  if (!pr_hoof_from_outline (&next, t->outline, t->n_outline, t->closed, job->sources.foot,
-                             &job->sources.marks, error))
+  pr_landmarks_add_drawn (&marks, &t->drawn, job->sources.foot);
+  if (!pr_hoof_from_outline (&next, t->outline, t->n_outline, t->closed, job->sources.foot, &marks, error))
     return false;
   for (int i = 0; i < 3; i++)
-    if (job->sources.wall[i] > 0) {
+    if (job->sources.wall[i] > 0 && job->sources.wall[i] <= pr_hoof_wall_most (&next)) {
       next.wall[i] = job->sources.wall[i];
       next.wall_known[i] = true;
     }

@@ -46,11 +46,81 @@ add_scale (PrCardDraft *draft)
                scale->why != NULL && *scale->why != '\0' ? ": " : "", scale->why != NULL ? scale->why : "");
 }
 
+/* Which half is the wider one, by how much and where; nothing of it where the centre line was assumed. */
+static void
+add_halves (PrCardDraft *draft, const PrHoof *hoof)
+{
+  const double *fore = hoof->half[PR_LEVEL_FORE], *rear = hoof->half[PR_LEVEL_REAR];
+  double areas = hoof->half_area[PR_MEDIAL] + hoof->half_area[PR_LATERAL];
+  char share[16];
+
+  PR_CARD_LEN (fore_medial, fore[PR_MEDIAL]);
+  PR_CARD_LEN (fore_lateral, fore[PR_LATERAL]);
+  PR_CARD_LEN (rear_medial, rear[PR_MEDIAL]);
+  PR_CARD_LEN (rear_lateral, rear[PR_LATERAL]);
+  PR_CARD_LEN (lean, fabs (hoof->lean));
+  PR_CARD_LEN (at, fabs (hoof->lean_at.y));
+  pr_card_row (draft, _ ("Centre line"), "%s", pr_centre_words (hoof->centre));
+  pr_card_row (draft, _ ("At the toe quarters"), _ ("%s medial, %s lateral"), fore_medial, fore_lateral);
+  pr_card_row (draft, _ ("At the heel quarters"), _ ("%s medial, %s lateral"), rear_medial, rear_lateral);
+  if (hoof->centre == PR_CENTRE_ASSUMED)
+    return;
+  pr_card_row (draft, _ ("Halves differ"),
+               hoof->lean_at.y < 0 ? _ ("%s wider by up to %s, %s behind the widest line")
+                                   : _ ("%s wider by up to %s, %s ahead of the widest line"),
+               pr_card_side (hoof->lean < 0 ? PR_MEDIAL : PR_LATERAL), lean, at);
+  pr_card_row (draft, _ ("Share of the surface"), _ ("%s %% lateral"),
+               pr_card_decimal (share, areas > 0 ? 100 * hoof->half_area[PR_LATERAL] / areas : 0, 1));
+}
+
+static void
+add_hoof_heels (PrCardDraft *draft, const PrHoof *hoof)
+{
+  char share[16], medial_way[16], lateral_way[16], frog_share[16];
+
+  PR_CARD_LEN (heels, hoof->heel_width);
+  PR_CARD_LEN (medial, hoof->heel_length[PR_MEDIAL]);
+  PR_CARD_LEN (lateral, hoof->heel_length[PR_LATERAL]);
+  PR_CARD_LEN (frog, hoof->frog_width);
+  PR_CARD_LEN (apex, hoof->apex_to_toe);
+  pr_card_row (draft, _ ("Between the heels"), _ ("%s, %s %% of the hoof's width"), heels,
+               pr_card_decimal (share, hoof->width > 0 ? 100 * hoof->heel_width / hoof->width : 0, 0));
+  pr_card_row (draft, _ ("Widest line to heel"), _ ("%s medial, %s lateral"), medial, lateral);
+  pr_card_row (draft, _ ("Heel wall runs in"), _ ("%s° medial, %s° lateral"),
+               pr_card_decimal (medial_way, hoof->heel_angle[PR_MEDIAL] * 180 / G_PI, 0),
+               pr_card_decimal (lateral_way, hoof->heel_angle[PR_LATERAL] * 180 / G_PI, 0));
+  if (hoof->frog_width > 0)
+    pr_card_row (draft, _ ("Frog at the heels"), _ ("%s wide, %s %% of their distance"), frog,
+                 pr_card_decimal (frog_share,
+                                  hoof->heel_width > 0 ? 100 * hoof->frog_width / hoof->heel_width : 0, 0));
+  if (hoof->has_frog_apex)
+    pr_card_row (draft, _ ("Frog's apex to toe"), "%s", apex);
+}
+
+static const char *
+wall_format (const PrHoof *hoof)
+{
+  if (!pr_hoof_wall_is_guess (hoof))
+    return _ ("toe %s, quarters %s, heels %s");
+  if (hoof->wall_known[0] || hoof->wall_known[1] || hoof->wall_known[2])
+    return _ ("toe %s, quarters %s, heels %s, in part a guess: measure it");
+  return _ ("toe %s, quarters %s, heels %s, a guess: measure it");
+}
+
+static void
+add_wall (PrCardDraft *draft, const PrHoof *hoof)
+{
+  PR_CARD_NUM (toe, hoof->wall[0]);
+  PR_CARD_NUM (quarter, hoof->wall[1]);
+  PR_CARD_LEN (heel, hoof->wall[2]);
+  pr_card_row (draft, _ ("Wall thickness"), wall_format (hoof), toe, quarter, heel);
+}
+
 static void
 add_hoof (PrCardDraft *draft)
 {
   const PrHoof *hoof = &draft->job->hoof;
-  char ratio[16];
+  char ratio[16], share[16];
 
   PR_CARD_LEN (length, hoof->length);
   PR_CARD_LEN (width, hoof->width);
@@ -58,20 +128,20 @@ add_hoof (PrCardDraft *draft)
   PR_CARD_LEN (lateral, hoof->width_side[PR_LATERAL]);
   PR_CARD_LEN (fore, hoof->toe_to_widest);
   PR_CARD_LEN (aft, hoof->widest_to_heels);
-  PR_CARD_LEN (heels, hoof->heel_width);
   PR_CARD_LEN (round, hoof->perimeter);
-  PR_CARD_LEN (lean, fabs (hoof->lean));
   pr_card_head (draft, true, _ ("Hoof"));
   pr_card_row (draft, _ ("Length, width"), _ ("%s, %s"), length, width);
   draft->anvil = false;
   pr_card_row (draft, _ ("Length to width"), "%s",
                pr_card_decimal (ratio, hoof->width > 0 ? hoof->length / hoof->width : 0, 2));
   pr_card_row (draft, _ ("From the centre line"), _ ("%s medial, %s lateral"), medial, lateral);
+  add_halves (draft, hoof);
   pr_card_row (draft, _ ("Along the centre line"), _ ("%s toe to widest line, %s widest line to heels"), fore,
                aft);
-  pr_card_row (draft, _ ("Between the heels"), "%s", heels);
+  pr_card_row (draft, _ ("Toe's share of it"), "%s %%", pr_card_decimal (share, 100 * hoof->toe_share, 0));
+  add_hoof_heels (draft, hoof);
   pr_card_row (draft, _ ("Round the wall"), "%s", round);
-  pr_card_row (draft, _ ("Halves differ"), _ ("by up to %s"), lean);
+  add_wall (draft, hoof);
 }
 
 /* --- shoe -------------------------------------------------------------------------------- */

@@ -3,6 +3,7 @@
 
 #include "pr-card-title.h"
 #include "pr-card.h"
+#include "pr-hoof-json.h"
 #include "pr-language.h"
 
 #include <glib/gi18n-lib.h>
@@ -199,6 +200,12 @@ put_hoof (JsonBuilder *b, const PrJob *job)
   put_pt (b, "toe_mm", hoof->toe);
   put_pt (b, "buttress_medial_mm", hoof->buttress[PR_MEDIAL]);
   put_pt (b, "buttress_lateral_mm", hoof->buttress[PR_LATERAL]);
+  if (hoof->has_frog_apex)
+    put_pt (b, "frog_apex_mm", hoof->frog_apex);
+  put (b, "wall_toe_mm", hoof->wall[0]);
+  put (b, "wall_quarter_mm", hoof->wall[1]);
+  put (b, "wall_heel_mm", hoof->wall[2]);
+  pr_hoof_json_put (b, hoof);
   put_bool (b, "closed", hoof->closed);
   put_path (b, "outline_mm", &hoof->outline);
   json_builder_end_object (b);

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 #include "pr-camera-private.h"
+#include "pr-drawn-marks.h"
 #include "pr-trace-figure.h"
 #include "pr-hoof-line.h"
 #include "pr-rectify.h"
@@ -72,6 +73,9 @@ turn_frame (PrTracing *t, int turns)
     pr_camera_reframe (&t->camera, m);
     for (size_t i = 0; i < t->n_outline; i++)
       t->outline[i] = (PrSheetPt){ h - t->outline[i].y, t->outline[i].x };
+    PrSheetPt *mark[] = { &t->drawn.toe, &t->drawn.frog_apex, &t->drawn.frog[0], &t->drawn.frog[1] };
+    for (size_t i = 0; i < G_N_ELEMENTS (mark); i++)
+      *mark[i] = (PrSheetPt){ h - mark[i]->y, mark[i]->x };
     t->scale.width_mm = h;
     t->scale.height_mm = w;
   }
@@ -185,6 +189,7 @@ find_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, co
   }
   if (!pr_width_check_likely (t, job->part, error))
     return false;
+  pr_drawn_marks_find (t, ink);
   judge (t, job);
   if (!job->part)
     pr_width_check_tell (t);

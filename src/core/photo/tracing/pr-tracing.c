@@ -37,6 +37,7 @@ pr_tracing_drop_line (PrTracing *t)
   g_clear_pointer (&t->outline, g_free);
   t->n_doubt = t->n_outline = 0;
   t->figure = t->closed = false;
+  t->drawn = (PrDrawnMarks){ 0 };
 }
 
 void
@@ -148,12 +149,27 @@ same_line (const PrTracing *a, const PrTracing *b)
   return same;
 }
 
+static bool
+same_point (PrSheetPt a, PrSheetPt b)
+{
+  return a.x == b.x && a.y == b.y;
+}
+
+static bool
+same_drawn (const PrDrawnMarks *a, const PrDrawnMarks *b)
+{
+  return a->tick == b->tick && a->frog_lines == b->frog_lines && (!a->tick || same_point (a->toe, b->toe))
+         && (!a->frog_lines
+             || (same_point (a->frog_apex, b->frog_apex) && same_point (a->frog[0], b->frog[0])
+                 && same_point (a->frog[1], b->frog[1])));
+}
+
 bool
 pr_tracing_equal (const PrTracing *a, const PrTracing *b)
 {
   return a->width_px == b->width_px && a->height_px == b->height_px && same_text (a->file, b->file)
          && same_scale (a, b) && same_camera (&a->camera, &b->camera) && same_references (a, b)
-         && same_line (a, b);
+         && same_line (a, b) && same_drawn (&a->drawn, &b->drawn);
 }
 
 bool

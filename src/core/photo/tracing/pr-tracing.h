@@ -66,6 +66,15 @@ typedef struct {
   char *why;
 } PrDoubt;
 
+/* What else a hand has drawn on the foot. What is unsure is offered and never taken. */
+typedef enum { PR_DRAWN_NONE, PR_DRAWN_UNSURE, PR_DRAWN_SURE } PrDrawn;
+
+typedef struct {
+  PrDrawn tick, frog_lines;
+  PrSheetPt toe;                /* where a short tick crosses the line at the toe */
+  PrSheetPt frog_apex, frog[2]; /* its apex, and its edges near the heels, in the outline's order */
+} PrDrawnMarks;
+
 typedef struct {
   char *file;
   int width_px, height_px; /* of the photo, upright */
@@ -86,6 +95,7 @@ typedef struct {
   double inward_mm; /* by which the outline was moved inward from its middle */
   PrDoubt *doubt;
   size_t n_doubt;
+  PrDrawnMarks drawn; /* goes with the line */
 } PrTracing;
 
 /* Nothing known: no scale, no line, paper unknown. Transfer full. */
