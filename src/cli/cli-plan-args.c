@@ -69,7 +69,7 @@ apply_style (PrJob *job, const char *id, GError **error)
   const PrStyle *style = pr_styles_find (styles, wanted);
 
   if (style != NULL) {
-    pr_style_apply (style, &job->hoof, &job->sources.plan);
+    pr_job_apply_style (job, style, &job->sources.plan);
     return true;
   }
   g_autoptr (GString) ids = g_string_new (NULL);

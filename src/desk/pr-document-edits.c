@@ -95,7 +95,7 @@ pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error)
 {
   g_return_val_if_fail (doc->job, false);
   pr_document_begin (doc);
-  pr_style_apply (style, &doc->job->hoof, &doc->job->sources.plan);
+  pr_job_apply_style (doc->job, style, &doc->job->sources.plan);
   return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What each parameter can be put back to is what the style, laid on the hoof anew, gives: for every style, on
+/* What a style gives on a foot. What each parameter can be put back to is what the style, laid on the hoof anew, gives: for every style, on
  * a plan that was changed in every figure and locked. */
 #include "kit.h"
 #include "pr-error.h"
@@ -42,10 +42,68 @@ is_the_style_laid_anew (void **state)
   }
 }
 
+/* The frog of JOB marked HALF mm wide on either side at the level of the buttresses. */
+static void
+mark_frog (PrJob *job, double half)
+{
+  for (int b = 0; b < 2; b++) {
+    job->sources.marks.frog[b]
+        = pr_foot_frame_out (&job->hoof.frame, pr_pt (pr_side_sign (b) * half, job->hoof.buttress[b].y + 2));
+    job->sources.marks.has_frog[b] = true;
+  }
+  assert_true (pr_job_refresh_hoof (job, NULL));
+}
+
+/* The least way from P to the corners of an edge, by itself. */
+static double
+way_to (const PrPath *edge, PrPt p)
+{
+  double least = INFINITY;
+
+  for (size_t i = 0; i < edge->n; i++)
+    least = MIN (least, hypot (edge->p[i].x - p.x, edge->p[i].y - p.y));
+  return least;
+}
+
+/* A foot-pick passes beside a frog however wide, as long as the heel keeps a tenth of the width; a narrow frog changes
+ * nothing. (0.045 and 0.1 of the width: common practice, no source.) */
+static void
+heels_leave_the_frog_room (void **state)
+{
+  static const char *const styles[] = { "plain-front", "seated", "rolled-toe", "toe-extension", "trailer" };
+  g_autoptr (GPtrArray) all = pr_styles_load (NULL);
+
+  (void) state;
+  for (size_t k = 0; k < G_N_ELEMENTS (styles); k++) {
+    const PrStyle *style = pr_styles_find (all, styles[k]);
+    double before = INFINITY;
+    int narrowed = 0;
+
+    for (double half = 8; half < 46; half += 3) {
+      g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF);
+      const PrPlan *plan = &job->sources.plan;
+
+      mark_frog (job, half);
+      assert_true (pr_job_set_style (job, style, NULL));
+      for (int b = 0; b < 2; b++) {
+        double web = plan->web_heel[b], width = job->hoof.width;
+
+        if (way_to (&job->shoe->inner, job->hoof.frog[b]) < 0.045 * width)
+          NEAR (web, 0.1 * width, 1e-6);
+      }
+      assert_true (plan->web_heel[PR_MEDIAL] <= before + 0.2);
+      narrowed += plan->web_heel[PR_MEDIAL] < before - 0.2 && isfinite (before);
+      before = plan->web_heel[PR_MEDIAL];
+    }
+    assert_true (narrowed > 0);
+  }
+}
+
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (is_the_style_laid_anew) };
+  const struct CMUnitTest tests[]
+      = { cmocka_unit_test (is_the_style_laid_anew), cmocka_unit_test (heels_leave_the_frog_room) };
 
   return cmocka_run_group_tests_name ("usual", tests, NULL, NULL);
 }

@@ -4,9 +4,17 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-bounds.h"
+#include "pr-checks-heels.h"
 #include "pr-error.h"
 #include "pr-json.h"
+#include "pr-limits.h"
 #include "pr-shrink.h"
+
+/* A web at the heel is narrowed for the frog to this share of the width at the least, and so much further than it must be:
+ * common practice, no source. */
+#define LEAST_HEEL_WEB 0.1
+#define FROG_CLEAR_MM 0.2
+#define FROG_ROUNDS 4
 
 PrJob *
 pr_job_new (void)
@@ -190,12 +198,47 @@ pr_job_fit (PrJob *job, GError **error)
   return lay_plan (job, &job->sources.plan, error) && pr_job_refresh (job, error);
 }
 
+/* A branch of an open shoe leaves room for a foot-pick beside a frog that is known: PLAN's webs at the heels are narrowed as
+ * far as that needs, measured on the shoe. */
+static void
+spare_frog (const PrHoof *hoof, PrPlan *plan)
+{
+  g_autoptr (PrShoe) shoe = pr_shoe_new ();
+  PrPlan laid = *plan;
+
+  if (plan->bar != PR_BAR_NONE || !pr_fit (&laid, hoof, NULL, NULL))
+    return;
+  for (int round = 0; round < FROG_ROUNDS; round++) {
+    if (!pr_shoe_build (shoe, hoof, &laid, NULL))
+      return;
+    for (int b = 0; b < 2; b++) {
+      if (!hoof->has_frog[b] || pr_plan_locked (plan, b == PR_MEDIAL ? PR_LOCK_HEEL_M : PR_LOCK_HEEL_L))
+        continue;
+      double missing
+          = pr_limit_share ("heel.frog", hoof->width).look + FROG_CLEAR_MM - pr_heel_frog_gap (hoof, shoe, b);
+      double least = MIN (plan->web_heel[b], LEAST_HEEL_WEB * hoof->width);
+
+      laid.web_heel[b] = CLAMP (laid.web_heel[b] - missing, least, plan->web_heel[b]);
+    }
+  }
+  for (int b = 0; b < 2; b++)
+    plan->web_heel[b] = laid.web_heel[b];
+}
+
+void
+pr_job_apply_style (const PrJob *job, const PrStyle *style, PrPlan *plan)
+{
+  pr_style_apply (style, &job->hoof, plan);
+  if (!style->own && (job->hoof.has_frog[PR_MEDIAL] || job->hoof.has_frog[PR_LATERAL]))
+    spare_frog (&job->hoof, plan);
+}
+
 bool
 pr_job_set_style (PrJob *job, const PrStyle *style, GError **error)
 {
   PrPlan before = job->sources.plan;
 
-  pr_style_apply (style, &job->hoof, &job->sources.plan);
+  pr_job_apply_style (job, style, &job->sources.plan);
   if (pr_job_fit (job, error))
     return true;
   job->sources.plan = before;
@@ -242,7 +285,7 @@ pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual)
   plan.stock_thick = job->sources.plan.stock_thick;
   plan.stock_known = job->sources.plan.stock_known;
   plan.given = job->sources.plan.given;
-  pr_style_apply (style, &job->hoof, &plan);
+  pr_job_apply_style (job, style, &plan);
   if (!lay_plan (job, &plan, NULL))
     return false;
   *usual = plan;

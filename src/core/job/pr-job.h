@@ -43,7 +43,10 @@ bool pr_job_refresh (PrJob *job, GError **error);
 /* What mends FINDING, one of the job's: the word for a button, or NULL. An offer is tried on a copy before it is
  * shown (pr-offer.h), once until the next refresh. A drag, which shows none, tries none. */
 const char *pr_job_offer (const PrJob *job, PrFinding *finding);
-/* Style applied and fitted, then refreshed. */
+/* STYLE on PLAN for the job's foot: its shares of this width, and beside a frog that is known the branches of an open shoe
+ * leave room for a foot-pick. Not laid on the foot yet; the caller fits. */
+void pr_job_apply_style (const PrJob *job, const PrStyle *style, PrPlan *plan);
+/* The same on the job's plan, fitted, then refreshed. */
 bool pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);
 bool pr_job_fit (PrJob *job, GError **error);
 /* Another bar in hand, mm. Thickness, webs and clips that stand as the style gives them follow it (pr-style.h); what was
