@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-checks-heels.h"
 
+#include "pr-fit-wanted.h"
 #include "pr-number-order.h"
 
 /* Places of a branch (0 the toe, 1 the buttress) between which the edge is held to the wall: where it is measured, not how
@@ -83,6 +84,21 @@ typedef struct {
   PrPt most_at, least_at;
 } Standing;
 
+/* How far a toe that is squared or set back on purpose moves the edge in at PLACE of branch B, mm. */
+static double
+taken_back (const PrRun *run, int b, double place)
+{
+  const PrShoe *shoe = run->shoe;
+  const PrStation *nearest = &shoe->st[shoe->toe_st];
+
+  if (run->plan->toe == PR_TOE_SET_BACK)
+    return pr_fit_set_back (run->plan, place);
+  for (size_t i = 0; i < shoe->n_st; i++)
+    if (shoe->st[i].branch == b && fabs (shoe->st[i].place - place) < fabs (nearest->place - place))
+      nearest = &shoe->st[i];
+  return nearest->squared;
+}
+
 static Standing
 standing (const PrRun *run, int b, double t0, double t1)
 {
@@ -92,8 +108,8 @@ standing (const PrRun *run, int b, double t0, double t1)
     double place = t0 + (t1 - t0) * i / STANDING_STEPS;
     double edge = pr_shoe_place_to_edge (run->shoe, b, place);
     PrPt out, p = pr_shoe_edge_at (run->shoe, b, edge, NULL, &out);
-    /* a side extension stands out on purpose: the edge is held to the wall without it */
-    double extra = pr_plan_side_out (run->plan, b, place);
+    /* a side extension stands out on purpose, a toe set back in: the edge is held to the wall without them */
+    double extra = pr_plan_side_out (run->plan, b, place) - taken_back (run, b, place);
     double d = pr_hoof_outside (run->hoof, pr_pt_along (p, out, -extra));
 
     st.mean += d / (STANDING_STEPS + 1);
@@ -146,12 +162,13 @@ check_inside (const PrRun *run)
   double in = MAX (0, -st[b].least);
   PrState state = pr_above (in, limit);
 
-  /* a toe set back or squared lies inside the wall on purpose: in the front half of what is ahead of the widest line */
-  if (state == PR_MEND && (run->plan->toe == PR_TOE_SET_BACK || run->plan->toe == PR_TOE_SQUARED)
-      && st[b].least_at.y > run->hoof->toe.y / 2)
-    state = PR_LOOK;
-  const char *text = state == PR_FITS ? _ ("The edge lies nowhere more than %s inside the wall (limit %s).")
-                                      : _ ("The edge lies %s inside the wall here (limit %s); move it out.");
+  bool back = run->plan->toe == PR_TOE_SET_BACK || run->plan->toe == PR_TOE_SQUARED;
+  const char *text
+      = state != PR_FITS ? _ ("The edge lies %s inside the wall here (limit %s); move it out.")
+        : back ? _ ("But for the toe set back on purpose the edge lies nowhere more than %s inside the wall "
+                    "(limit %s).")
+               : _ ("The edge lies nowhere more than %s inside the wall (limit %s).");
+
   pr_finding_at (pr_run_add (run, "fit.inside", PR_GROUP_SHAPE, state, in, limit->look, "mm", limit->source,
                              pr_say (run, text, in, limit->look)),
                  st[b].least_at);

@@ -55,9 +55,26 @@ check_first_nail (const PrRun *run, const PrNail *nail)
                  nail->at);
 }
 
+/* The toe of a squared or set-back shoe: wall stands out ahead of it, so far and no further. */
+static void
+check_back (const PrRun *run)
+{
+  PrLimit limit = pr_limit_share ("toe.back", run->hoof->width);
+  PrState state = pr_above (run->plan->toe_amount, &limit);
+  const char *text = state == PR_FITS
+                         ? _ ("The toe is set back %s behind the wall on purpose (up to %s).")
+                         : _ ("The toe is set back %s behind the wall (limit %s); bring it forward.");
+
+  pr_finding_at (pr_run_add (run, "toe.back", PR_GROUP_SHAPE, state, run->plan->toe_amount, limit.look, "mm",
+                             limit.source, pr_say (run, text, run->plan->toe_amount, limit.look)),
+                 run->shoe->st[run->shoe->toe_st].outer);
+}
+
 void
 pr_check_toe (const PrRun *run)
 {
+  if (run->plan->toe == PR_TOE_SET_BACK || run->plan->toe == PR_TOE_SQUARED)
+    check_back (run);
   if (!run->shoe->ext.present)
     return;
   check_square (run);

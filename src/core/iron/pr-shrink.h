@@ -12,4 +12,4 @@ bool pr_plan_shrink (const PrHoof *hoof, const PrPlan *plan, double length, PrPl
 bool pr_plan_use_all (const PrHoof *hoof, const PrPlan *plan, double length, PrPlan *next);
 /* Common practice, no source: a toe extension's web goes to 0.24. */
 #define PR_WEB_LEAST_SHARE 0.15
-#define PR_WEB_MOST_SHARE 0.25
+#define PR_WEB_MOST_SHARE 0.24

@@ -15,6 +15,7 @@
 #define LEAST_HEEL_WEB 0.1
 #define FROG_CLEAR_MM 0.2
 #define FROG_ROUNDS 4
+#define USE_ROUNDS 3
 
 PrJob *
 pr_job_new (void)
@@ -179,25 +180,6 @@ pr_job_offer (const PrJob *job, PrFinding *finding)
   return finding->offer;
 }
 
-/* PLAN laid on the job's hoof, the web solved for where the plan wants the whole bar used. */
-static bool
-lay_plan (const PrJob *job, PrPlan *plan, GError **error)
-{
-  PrPlan next;
-
-  if (!pr_fit (plan, &job->hoof, NULL, error))
-    return false;
-  if (plan->web_use_all && plan->given > 0 && pr_plan_use_all (&job->hoof, plan, plan->given, &next))
-    *plan = next;
-  return true;
-}
-
-bool
-pr_job_fit (PrJob *job, GError **error)
-{
-  return lay_plan (job, &job->sources.plan, error) && pr_job_refresh (job, error);
-}
-
 /* A branch of an open shoe leaves room for a foot-pick beside a frog that is known: PLAN's webs at the heels are narrowed as
  * far as that needs, measured on the shoe. */
 static void
@@ -206,7 +188,8 @@ spare_frog (const PrHoof *hoof, PrPlan *plan)
   g_autoptr (PrShoe) shoe = pr_shoe_new ();
   PrPlan laid = *plan;
 
-  if (plan->bar != PR_BAR_NONE || !pr_fit (&laid, hoof, NULL, NULL))
+  if (!(hoof->has_frog[PR_MEDIAL] || hoof->has_frog[PR_LATERAL]) || plan->bar != PR_BAR_NONE
+      || !pr_fit (&laid, hoof, NULL, NULL))
     return;
   for (int round = 0; round < FROG_ROUNDS; round++) {
     if (!pr_shoe_build (shoe, hoof, &laid, NULL))
@@ -225,11 +208,44 @@ spare_frog (const PrHoof *hoof, PrPlan *plan)
     plan->web_heel[b] = laid.web_heel[b];
 }
 
+/* PLAN's webs as wide as the whole of its bar lets them be, but for what the frog takes at the heels: the other webs then
+ * take that up. */
+static void
+use_all (const PrHoof *hoof, PrPlan *plan)
+{
+  PrPlan next;
+
+  for (int round = 0; round < USE_ROUNDS && pr_plan_use_all (hoof, plan, plan->given, &next); round++) {
+    *plan = next;
+    spare_frog (hoof, plan);
+    if (plan->web_heel[PR_MEDIAL] == next.web_heel[PR_MEDIAL]
+        && plan->web_heel[PR_LATERAL] == next.web_heel[PR_LATERAL])
+      return;
+  }
+}
+
+/* PLAN laid on the job's hoof, the web solved for where the plan wants the whole bar used. */
+static bool
+lay_plan (const PrJob *job, PrPlan *plan, GError **error)
+{
+  if (!pr_fit (plan, &job->hoof, NULL, error))
+    return false;
+  if (plan->web_use_all && plan->given > 0)
+    use_all (&job->hoof, plan);
+  return true;
+}
+
+bool
+pr_job_fit (PrJob *job, GError **error)
+{
+  return lay_plan (job, &job->sources.plan, error) && pr_job_refresh (job, error);
+}
+
 void
 pr_job_apply_style (const PrJob *job, const PrStyle *style, PrPlan *plan)
 {
   pr_style_apply (style, &job->hoof, plan);
-  if (!style->own && (job->hoof.has_frog[PR_MEDIAL] || job->hoof.has_frog[PR_LATERAL]))
+  if (!style->own)
     spare_frog (&job->hoof, plan);
 }
 

@@ -15,6 +15,7 @@
 
 #define RESOURCE_DIR "/pritchel/styles"
 #define UNEVEN_MOST 0.04 /* of the width: a heel is made longer by at most this to end level with the other */
+#define PAST_CLEAR_MM 0.2 /* and stays so far within its thickness, past which it is looked at */
 
 static void
 style_free (gpointer data)
@@ -288,7 +289,9 @@ level_heels (const PrHoof *hoof, PrPlan *plan)
   double low = MIN (hoof->buttress[PR_MEDIAL].y, hoof->buttress[PR_LATERAL].y) - plan->heel_past[PR_MEDIAL];
   for (int b = 0; b < 2; b++)
     pr_param_set (plan, pr_param_find (b == PR_MEDIAL ? "heel.past.medial" : "heel.past.lateral"),
-                  MIN (hoof->buttress[b].y - low, plan->heel_past[b] + UNEVEN_MOST * hoof->width));
+                  MIN (hoof->buttress[b].y - low,
+                       MIN (plan->heel_past[b] + UNEVEN_MOST * hoof->width,
+                            MAX (plan->heel_past[b], plan->thick_heel - PAST_CLEAR_MM))));
 }
 
 void

@@ -5,16 +5,19 @@
 #define SET_BACK_END 0.30 /* share by which a set-back toe is out again */
 
 double
+pr_fit_set_back (const PrPlan *plan, double t)
+{
+  double in = MAX (0, 1 - t / SET_BACK_END);
+
+  return plan->toe == PR_TOE_SET_BACK ? plan->toe_amount * in * in * (3 - 2 * in) : 0;
+}
+
+double
 pr_fit_wanted (const PrPlan *plan, int side, double t)
 {
   double from = plan->nail_last[side], k = CLAMP ((t - from) / RAMP, 0, 1);
   double wanted
       = plan->fit_front[side] + (plan->fit_heel[side] - plan->fit_front[side]) * k * k * (3 - 2 * k);
 
-  if (plan->toe == PR_TOE_SET_BACK && t < SET_BACK_END) {
-    double in = 1 - t / SET_BACK_END;
-
-    wanted -= plan->toe_amount * in * in * (3 - 2 * in);
-  }
-  return wanted;
+  return wanted - pr_fit_set_back (plan, t);
 }
