@@ -9,12 +9,16 @@
 #define PLACE_STEPS 200 /* of a branch, when a place is looked for: 1 mm, and linear between */
 /* The fit keeps further off a limit than the limit asks, so that a hand's small move brings no finding. */
 #define CLEAR_MM 0.3
+#define CLEAR_TOE_MM 0.2 /* and more beside a clip at the toe, where the edge bends most */
 #define FIRST_PLACE 0.21 /* where the first nail stands when nothing else tells: common practice, no source */
+#define SET_BACK_MM 0.8  /* an edge set back by less is no matter to a nail */
 #define FIRST_OF_SPACE 0.6 /* the two first nails stand at least so much of the space from the toe's middle */
 #define CLOSEST 0.75       /* nails are laid closer than the space asked for down to this share of it */
+#define LAST_GIVES_MM 0.5  /* the last stands so much further back sooner than nails closer still */
+#define NEARLY 0.9         /* or to this, only to keep clear of a toe that is rolled or set back */
 #define BOW_STEPS 12       /* of the line, looked at for the rim */
 #define RIM_MM \
-  0.12 /* the rim is laid so much wider: an edge that bends brings the crease nearer than its inset */
+  0.24 /* the rim is laid so much wider: an edge that bends brings the crease nearer than its inset */
 /* Between nails the bowed line may eat into that and into the limit's slack: sooner than leave a nail inside the white line. */
 #define RIM_GIVES_MM (RIM_MM + 0.05)
 #define OUTSIDE_MM 0.7 /* a nail's shank is aimed so far outside the white line */
@@ -22,6 +26,7 @@
 /* Where nails may stand on a branch: edge lengths from the toe for the middles of their heads. */
 typedef struct {
   double first, last;   /* ahead of and behind all else */
+  double rather;        /* the first better not ahead of this, where the others still have their room */
   bool clip;            /* a clip stands between */
   double before, after; /* the last ahead of it, the first behind it */
 } Room;
@@ -51,6 +56,20 @@ pr_fit_rearmost_nail (const PrHoof *hoof)
   return pr_foot_is_hind (hoof->foot) ? hoof->toe.y - hoof->length * 2 / 3 : 0;
 }
 
+/* Edge length on branch B behind which a nail with its head's HALF is clear of the roll of a rolled toe, and of where a toe
+ * that is set back takes the edge, and a nail with it, noticeably in. */
+static double
+behind_toe (const PrPlan *plan, const PrShoe *shoe, int b, double half)
+{
+  double place = 0, edge = 0;
+
+  if (shoe->roll.present)
+    edge = pr_shoe_place_to_edge (shoe, b, place_at_height (plan, shoe, b, shoe->roll.y)) + half + CLEAR_MM;
+  while (pr_fit_set_back (plan, place) > SET_BACK_MM)
+    place += 1.0 / PLACE_STEPS;
+  return MAX (edge, pr_shoe_place_to_edge (shoe, b, place));
+}
+
 static Room
 room_of (const PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
 {
@@ -60,6 +79,7 @@ room_of (const PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
   double clear = pr_limit ("nail.clip")->look + CLEAR_MM + half;
 
   room.last = pr_shoe_place_to_edge (shoe, b, place_at_height (plan, shoe, b, pr_fit_rearmost_nail (hoof)));
+  room.rather = behind_toe (plan, shoe, b, half);
   if (shoe->ext.present)
     room.first
         = MAX (room.first, shoe->ext.line_edge[b] + pr_limit ("nail.extension")->look + CLEAR_MM + half);
@@ -68,6 +88,8 @@ room_of (const PrPlan *plan, const PrHoof *hoof, const PrShoe *shoe, int b)
     double sign = clip->branch == b ? 1 : -1, from = sign * clip->edge - clip->base / 2,
            to = sign * clip->edge + clip->base / 2;
 
+    if (from < 0)
+      clear += CLEAR_TOE_MM;
     if (from - clear < room.first)
       room.first = MAX (room.first, to + clear);
     else if (to + clear < room.last && !room.clip) {
@@ -118,9 +140,10 @@ lay_in_a_row (const Room *room, const PrShoe *shoe, int b, int n, double space, 
 {
   double span = (n - 1) * space, first = pr_shoe_place_to_edge (shoe, b, FIRST_PLACE);
 
-  first = MAX (room->first, MIN (first, room->last - span));
+  first = MAX (MIN (first, room->last - span), MIN (room->rather, room->last - NEARLY * span));
+  first = MAX (room->first, first);
   if (n > 1)
-    space = MIN (space, MAX (CLOSEST * space, (room->last - first) / (n - 1)));
+    space = MIN (space, MAX (CLOSEST * space, (room->last + LAST_GIVES_MM - first) / (n - 1)));
   for (int i = 0; i < n; i++)
     at[i] = first + i * space;
 }

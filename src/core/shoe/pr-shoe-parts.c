@@ -10,7 +10,8 @@
 #define CLIP_SIDES 24
 #define LEAST_FILLET_MM \
   4.0 /* where iron meets iron: a sharper corner is a place to crack; common practice, no source */
-#define LEAD_PER_R 4.0 /* a fillet reaches 4 R along the edge where that leaves the side by 28 degrees */
+#define SQUARING_MM 0.6 /* within the 1 mm that its middle may be off: common practice, no source */
+#define LEAD_PER_R 4.0  /* a fillet reaches 4 R along the edge where that leaves the side by 28 degrees */
 
 /* Where the line x = X first meets the outer edge, going from the toe along BRANCH. */
 static bool
@@ -73,13 +74,38 @@ extension_figure (PrShoe *shoe, const PrPlan *plan)
   ext->volume = ext->area * ext->thick;
 }
 
+/* How much higher the edge stands where x = X meets BRANCH than X's mirror about MIDDLE meets the other. NAN: it misses one. */
+static double
+skew_about (const PrShoe *shoe, double middle, double half)
+{
+  double edge[2];
+
+  for (int b = 0; b < 2; b++)
+    if (!edge_at_x (shoe, b, middle + pr_side_sign (b) * half, &edge[b]))
+      return NAN;
+  return pr_shoe_edge_at (shoe, PR_LATERAL, edge[PR_LATERAL], NULL, NULL).y
+         - pr_shoe_edge_at (shoe, PR_MEDIAL, edge[PR_MEDIAL], NULL, NULL).y;
+}
+
+/* Where on x the middle of the extension stands: at MIDDLE, but on a foot whose halves differ so far aside, SQUARING_MM at
+ * most, that its line comes nearer to square. */
+static double
+squared_middle (const PrShoe *shoe, double middle, double half)
+{
+  double here = skew_about (shoe, middle, half), step = skew_about (shoe, middle + 1, half) - here;
+
+  if (!isfinite (step) || fabs (step) < 1e-6)
+    return middle;
+  return middle + CLAMP (-here / step, -SQUARING_MM, SQUARING_MM);
+}
+
 void
 pr_shoe_make_extension (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
 {
   PrExtension *ext = &shoe->ext;
   PrPath keep = ext->front;
   double front = hoof->toe.y + plan->ext_ahead, top = -INFINITY;
-  double middle = plan->knot[PR_KNOT_TOE].x;
+  double middle = squared_middle (shoe, plan->knot[PR_KNOT_TOE].x, plan->ext_width / 2);
 
   *ext = (PrExtension){ .front = keep };
   pr_path_empty (&ext->front);
