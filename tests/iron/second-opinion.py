@@ -196,7 +196,9 @@ def second_opinion(name, r):
     for c in r["checks"]:
         if c["id"] == "fit.inside" and r["plan"]["side.out.lateral"] == 0 and not shoe.get("extension"):
             n = len(shoe["outer_mm"])
-            keep = [Point(p) for p in shoe["outer_mm"][n // 10:-n // 10]]
+            # a toe squared or set back on purpose is held to the wall without what it is moved by
+            front = max(y for _, y in shoe["outer_mm"]) * (1 if r["plan"]["toe"] in ("plain", "rolled") else 0.5)
+            keep = [Point(p) for p in shoe["outer_mm"][n // 10:-n // 10] if p[1] <= front]
             worst = max([p.distance(hoof.exterior) for p in keep if hoof.contains(p)] or [0])
             check(name + " inside", c["value"], worst, 0.25)
         if c["id"] == "heels.level" and r["plan"]["heel.trailer.lateral"] == 0:

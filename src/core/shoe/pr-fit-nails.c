@@ -18,9 +18,9 @@
 #define NEARLY 0.9         /* or to this, only to keep clear of a toe that is rolled or set back */
 #define BOW_STEPS 12       /* of the line, looked at for the rim */
 #define RIM_MM \
-  0.24 /* the rim is laid so much wider: an edge that bends brings the crease nearer than its inset */
+  0.14 /* the rim is laid so much wider: an edge that bends brings the crease nearer than its inset */
 /* Between nails the bowed line may eat into that and into the limit's slack: sooner than leave a nail inside the white line. */
-#define RIM_GIVES_MM (RIM_MM + 0.05)
+#define RIM_GIVES_MM 0.17
 #define OUTSIDE_MM 0.7 /* a nail's shank is aimed so far outside the white line */
 
 /* Where nails may stand on a branch: edge lengths from the toe for the middles of their heads. */

@@ -8,6 +8,7 @@
 #include "pr-error.h"
 #include "pr-fit-nails.h"
 #include "pr-fit-wanted.h"
+#include "pr-shoe-parts.h"
 
 #define SIDE_POINTS 80 /* target points on each side of the toe: one every 2 mm */
 #define SPAN_POINTS 16 /* the spline's polyline stays within 0.02 mm of it */
@@ -231,6 +232,21 @@ finish (Fit *fit, GError **error)
   return true;
 }
 
+/* An extension's middle is the toe's. */
+static bool
+square_extension (Fit *fit, GError **error)
+{
+  g_autoptr (PrShoe) shoe = pr_shoe_new ();
+  PrPlan *plan = &fit->plan;
+
+  if (!(plan->ext_ahead > 0) || pr_plan_locked (plan, PR_LOCK_TOE))
+    return true;
+  if (!pr_shoe_build (shoe, fit->hoof, plan, error))
+    return false;
+  plan->knot[PR_KNOT_TOE].x = pr_shoe_squared_middle (shoe, plan->ext_width / 2);
+  return finish (fit, error);
+}
+
 /* What the table allows can be kept and read again. Places and insets are moved there; a foot whose edge lies
  * beyond is none. */
 static bool
@@ -286,6 +302,8 @@ pr_fit (PrPlan *plan, const PrHoof *hoof, double *rms, GError **error)
     if (!lay_once (&fit, &left, error))
       return false;
   }
+  if (!square_extension (&fit, error))
+    return false;
   *plan = fit.plan;
   if (rms)
     *rms = left;

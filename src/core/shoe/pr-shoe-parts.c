@@ -87,16 +87,14 @@ skew_about (const PrShoe *shoe, double middle, double half)
          - pr_shoe_edge_at (shoe, PR_MEDIAL, edge[PR_MEDIAL], NULL, NULL).y;
 }
 
-/* Where on x the middle of the extension stands: at MIDDLE, but on a foot whose halves differ so far aside, SQUARING_MM at
- * most, that its line comes nearer to square. */
-static double
-squared_middle (const PrShoe *shoe, double middle, double half)
+double
+pr_shoe_squared_middle (const PrShoe *shoe, double half)
 {
-  double here = skew_about (shoe, middle, half), step = skew_about (shoe, middle + 1, half) - here;
+  double here = skew_about (shoe, 0, half), step = skew_about (shoe, 1, half) - here;
 
   if (!isfinite (step) || fabs (step) < 1e-6)
-    return middle;
-  return middle + CLAMP (-here / step, -SQUARING_MM, SQUARING_MM);
+    return 0;
+  return CLAMP (-here / step, -SQUARING_MM, SQUARING_MM);
 }
 
 void
@@ -105,7 +103,7 @@ pr_shoe_make_extension (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan)
   PrExtension *ext = &shoe->ext;
   PrPath keep = ext->front;
   double front = hoof->toe.y + plan->ext_ahead, top = -INFINITY;
-  double middle = squared_middle (shoe, plan->knot[PR_KNOT_TOE].x, plan->ext_width / 2);
+  double middle = plan->knot[PR_KNOT_TOE].x;
 
   *ext = (PrExtension){ .front = keep };
   pr_path_empty (&ext->front);
