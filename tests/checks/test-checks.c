@@ -390,6 +390,8 @@ just_inside_and_just_outside (void **state)
     { "clip.pair", "quarter-clipped", "clip.2.base", true, 3.9, 4.1, 16.1 },
     { "extension.thin", "toe-extension", "extension.thickness", false, 5.1, 4.9, NAN },
     { "extension.even", "toe-extension", "edge.toe.x", false, 0.95, 1.05, 2.55 },
+    { "toe.back", "set-back-toe", "toe.amount", false, 7.6, 7.8, 12.9 },
+    { "toe.back", "squared-toe", "toe.amount", false, 7.6, 7.8, 12.9 },
     { "nail.shank", "plain-front", "nails.shank", true, 0.5, NAN, 3 },
     { "nail.none", "plain-front", "nails.count.medial", false, 1, NAN, NAN },
   };

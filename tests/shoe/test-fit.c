@@ -181,6 +181,68 @@ lays_nails_round_a_clip (void **state)
   }
 }
 
+/* A head lies wholly behind the line of a roll; and the toe set back at the toe itself by all it asks for is out again where
+ * the first nail stands. */
+static void
+keeps_nails_behind_the_toe (void **state)
+{
+  GRand *rand = g_rand_new_with_seed (31);
+
+  (void) state;
+  for (int round = 0; round < 12; round++) {
+    double half = g_rand_double_range (rand, 48, 70);
+    const KitFoot shape = { half, half * g_rand_double_range (rand, 0.95, 1.1), half * 1.72, half, 0 };
+    g_autoptr (PrJob) rolled = kit_styled (&shape, PR_FOOT_LF, "rolled-toe"),
+                      back = kit_styled (&shape, PR_FOOT_LF, "set-back-toe");
+
+    assert_true (rolled->shoe->roll.present);
+    for (size_t i = 0; i < rolled->shoe->n_nails; i++) {
+      const PrNail *nail = &rolled->shoe->nail[i];
+
+      assert_true (nail->at.y + fabs (nail->along.y) * nail->head_length / 2 < rolled->shoe->roll.y);
+    }
+    NEAR (pr_hoof_outside (&back->hoof, back->shoe->st[back->shoe->toe_st].outer),
+          -back->sources.plan.toe_amount, 1);
+    for (size_t i = 0; i < back->shoe->n_nails; i++) {
+      const PrNail *nail = &back->shoe->nail[i];
+      PrPt edge = pr_shoe_edge_at (back->shoe, nail->branch, nail->edge, NULL, NULL);
+
+      NEAR (pr_hoof_outside (&back->hoof, edge), 0, 1.1);
+    }
+  }
+  g_rand_free (rand);
+}
+
+/* How far the line between an extension's two sides is from square, degrees. */
+static double
+skew (const PrJob *job)
+{
+  PrPt line = pr_pt_sub (job->shoe->ext.line[PR_LATERAL], job->shoe->ext.line[PR_MEDIAL]);
+
+  return fabs (atan2 (line.y, line.x)) * 180 / G_PI;
+}
+
+/* On a foot fuller on one side it stands a little aside, within the millimetre its middle may be off, and nearer to square
+ * for it; on an even one in the middle. */
+static void
+squares_the_extension (void **state)
+{
+  (void) state;
+  for (double bulge = 0; bulge < 7; bulge += 2) {
+    const KitFoot shape = { 64, 66, 110, 64, bulge };
+    g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "toe-extension");
+    double middle = (job->shoe->ext.corner[1].x + job->shoe->ext.corner[2].x) / 2, squared = skew (job);
+
+    assert_true (fabs (middle) < 1);
+    job->sources.plan.knot[PR_KNOT_TOE].x = 0;
+    assert_true (pr_job_refresh (job, NULL));
+    if (fabs (middle) < 0.05)
+      assert_true (skew (job) < 0.1);
+    else
+      assert_true (squared < skew (job));
+  }
+}
+
 int
 main (void)
 {
@@ -188,7 +250,8 @@ main (void)
     cmocka_unit_test (lies_where_the_rules_want_it), cmocka_unit_test (settles),
     cmocka_unit_test (leaves_what_is_locked),        cmocka_unit_test (holds_the_last_nail),
     cmocka_unit_test (puts_nails_on_the_white_line), cmocka_unit_test (keeps_clips_off_nails),
-    cmocka_unit_test (lays_nails_round_a_clip),
+    cmocka_unit_test (lays_nails_round_a_clip),      cmocka_unit_test (keeps_nails_behind_the_toe),
+    cmocka_unit_test (squares_the_extension),
   };
 
   return cmocka_run_group_tests_name ("fit", tests, NULL, NULL);
