@@ -199,7 +199,9 @@ keeps_nails_behind_the_toe (void **state)
     for (size_t i = 0; i < rolled->shoe->n_nails; i++) {
       const PrNail *nail = &rolled->shoe->nail[i];
 
-      assert_true (nail->at.y + fabs (nail->along.y) * nail->head_length / 2 < rolled->shoe->roll.y);
+      assert_true (nail->at.y + fabs (nail->along.y) * nail->head_length / 2
+                       + fabs (nail->out.y) * nail->head_width / 2
+                   < rolled->shoe->roll.y);
     }
     NEAR (pr_hoof_outside (&back->hoof, back->shoe->st[back->shoe->toe_st].outer),
           -back->sources.plan.toe_amount, 1);
