@@ -64,7 +64,9 @@ behind_toe (const PrPlan *plan, const PrShoe *shoe, int b, double half)
   double place = 0, edge = 0;
 
   if (shoe->roll.present)
-    edge = pr_shoe_place_to_edge (shoe, b, place_at_height (plan, shoe, b, shoe->roll.y)) + half + CLEAR_MM;
+    edge = pr_shoe_place_to_edge (shoe, b,
+                                  place_at_height (plan, shoe, b, shoe->roll.y - plan->nail_head_width / 2))
+           + half + CLEAR_MM;
   while (pr_fit_set_back (plan, place) > SET_BACK_MM)
     place += 1.0 / PLACE_STEPS;
   return MAX (edge, pr_shoe_place_to_edge (shoe, b, place));
