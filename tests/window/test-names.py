@@ -51,6 +51,12 @@ def all_inside(app):
             seen += 1
             assert box.x >= 0 and box.x + box.width <= width, (node.role, node.name[:40], box, width)
     assert seen > 40, seen
+    return True
+
+
+def comes_inside(app):
+    """Once it has been laid out."""
+    drive.wait_for('all inside the window', lambda: all_inside(app))
 
 
 def a_photo_that_is_none(app, name):
@@ -71,10 +77,10 @@ def main():
         app = drive.App(LANGUAGE=language)
         app.fill_screen(WIDTH, HEIGHT)
         app.says(name[:20])
-        all_inside(app)
+        comes_inside(app)
         app.picture('names-' + language)
         a_photo_that_is_none(app, name)
-        all_inside(app)
+        comes_inside(app)
         assert drive.geometry(app.xid)[2:] == (WIDTH, HEIGHT), drive.geometry(app.xid)
         app.picture('names-told-' + language)
         app.close()
