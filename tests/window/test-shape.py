@@ -82,8 +82,31 @@ def entry_speaks_up(app):
     app.wait_value(app.find('Web at the toe', 'push button'), lambda now: '22.2' in now.replace(',', '.'))
 
 
+def iron_is_cut_through(app):
+    """Where the pointer rests on the web, and at the handle that has the keyboard: as wide as the web is there. Off the
+    iron it goes."""
+    board = app.find('Board')
+    web = drive.number(app.value(app.find('Web at the toe', 'push button')))
+    outer, inner = (app.middle(app.find(name, 'push button')) for name in ('Toe', 'Web at the toe'))
+    across = (inner[1] - outer[1]) / 2
+    app.go_to(outer[0] + 1.2 * across, (outer[1] + inner[1]) / 2 + 0.1 * across)
+    told = app.wait_value(board, lambda now: '×' in now)
+    assert abs(drive.number(told) - web) < 1, (told, web)
+    app.picture('cut')
+    app.go_to(outer[0], inner[1] + 4 * across)
+    app.wait_value(board, lambda now: now == '')
+    nail = app.find('Nail 1, medial', 'push button')
+    app.click(nail)
+    told = app.wait_value(board, lambda now: now.startswith('nail 1'))
+    assert 'crease' in told, told
+    app.picture('cut-at-a-nail')
+    drive.key('Escape')
+    app.wait_value(board, lambda now: now == '')
+
+
 def main():
     app = drive.App(sys.argv[1])
+    iron_is_cut_through(app)
     medial = heel_is_dragged_undone_redone(app)
     toe_is_dragged(app)
     escape_puts_a_drag_back(app)

@@ -215,6 +215,17 @@ pr_grips_allocate (PrGrips *grips)
     allocate_bubble (grips);
 }
 
+/* The iron is shown cut through where the shoe's handle at hand lies on it. */
+static void
+point_at (const PrGrips *grips, int grip)
+{
+  const PrJob *job = pr_stage_job (grips->stage);
+  bool on_shoe = grip >= 0 && grips->grip[grip].mark < 0 && job && job->shoe;
+
+  g_signal_emit_by_name (grips->stage->widget, "hover",
+                         on_shoe ? pr_shoe_s_under (job->shoe, grips->grip[grip].handle.at) : -1.0);
+}
+
 void
 pr_grips_tell (PrGrips *grips, int grip)
 {
@@ -222,6 +233,7 @@ pr_grips_tell (PrGrips *grips, int grip)
 
   grips->told = grip;
   gtk_widget_set_visible (grips->bubble, grip >= 0);
+  point_at (grips, grip);
   if (grip < 0)
     return;
   name = grip_name (&grips->grip[grip]);

@@ -5,6 +5,7 @@
 
 typedef struct {
   bool grid, hoof, centre_lines, fill, crease, nails, clips;
+  bool section; /* the iron cut through beside the shoe, where the pointer rests */
   bool strain;  /* draw and upset as colour on the shoe */
   double photo; /* strength of the photo, 0 to 1 */
 } PrBoardLayers;
@@ -13,5 +14,5 @@ typedef struct {
 #define PR_BOARD_LAYERS_ALL                                                                        \
   {                                                                                                \
     .grid = true, .hoof = true, .centre_lines = true, .fill = true, .crease = true, .nails = true, \
-    .clips = true, .photo = 1                                                                      \
+    .clips = true, .section = true, .photo = 1                                                     \
   }

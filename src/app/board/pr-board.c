@@ -6,6 +6,7 @@
 #include "pr-board-drag.h"
 #include "pr-board-ruler.h"
 #include "pr-board-scene.h"
+#include "pr-board-section.h"
 
 #define SCREEN_FALLBACK (96.0 / PR_MM_PER_INCH) /* px per mm when the monitor tells no size */
 
@@ -178,12 +179,23 @@ pr_board_set_marks (PrBoard *board, bool marks)
   pr_grips_update (&board->grips);
 }
 
+/* What is seen of the cut is told to a screen reader too. */
+static void
+tell_section (PrBoard *board)
+{
+  g_autofree char *words = pr_board_section_words (&board->stage, pr_stage_job (&board->stage));
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (board), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
+}
+
 void
 pr_board_point_out (PrBoard *board, double s)
 {
   if (board->stage.hover_s == s)
     return;
   board->stage.hover_s = s;
+  if (!board->ruler.on)
+    tell_section (board);
   gtk_widget_queue_draw (GTK_WIDGET (board));
 }
 
@@ -204,6 +216,7 @@ document_changed (PrBoard *board, guint what)
   if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE))
     pr_scene_drop (&board->scene);
   if (what & PR_CHANGED_PLACE) { /* another foot lies on the board */
+    pr_board_point_out (board, -1);
     board->stage.ringed = false;
     pr_stage_fit (&board->stage);
   }
@@ -235,6 +248,8 @@ pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   pr_scene_append (&board->scene, snapshot);
   pr_grips_append (&board->grips, snapshot);
+  if (board->scene.layers.section)
+    pr_board_section_append (&board->stage, pr_stage_job (&board->stage), board->grips.told >= 0, snapshot);
   if (pr_stage_job (&board->stage))
     pr_ruler_append (&board->ruler, snapshot);
 }
@@ -289,6 +304,7 @@ pr_board_init (PrBoard *board)
   pr_drag_start (&board->drag, &board->stage, &board->grips);
   pr_board_doubts_tell (&board->stage);
   pr_ruler_start (&board->ruler, &board->stage);
+  g_signal_connect (board, "hover", G_CALLBACK (pr_board_point_out), NULL);
 }
 
 static void

@@ -17,6 +17,7 @@ static const struct {
   { "crease", offsetof (PrBoardLayers, crease) },
   { "nails", offsetof (PrBoardLayers, nails) },
   { "clips", offsetof (PrBoardLayers, clips) },
+  { "section", offsetof (PrBoardLayers, section) },
   { "strain", offsetof (PrBoardLayers, strain) },
 };
 

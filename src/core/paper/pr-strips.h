@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The bar folded into strips that flow down pages, 1 : 1. A strip of a longer piece shares an overlap
+/* The bar folded into strips that flow down pages, and the cuts through the iron below them, 1 : 1. A strip of a longer piece shares an overlap
  * with the next one; they join in its middle. Inside this room and its tests only. */
 #pragma once
 #include <cairo.h>
@@ -14,12 +14,22 @@ typedef struct {
   int page, index, count; /* of this piece's strips */
 } PrStrip;
 
+/* A section with its words: its name above it, its size below. */
+typedef struct {
+  double s; /* middle-line place */
+  char *name;
+  double x, y; /* of the section's origin, in the field of its page, mm */
+  double top;  /* base line of the name */
+  int page;
+} PrCutCell;
+
 typedef struct {
   const PrJob *job; /* not owned */
   PrUnit unit;
   double overlap; /* mm */
   PrBox field;    /* of every page, mm */
   GArray *strip;  /* PrStrip, in the order they are read */
+  GArray *cut;    /* PrCutCell: the sections to look at before the fire */
   int n_pages;
 } PrStrips;
 

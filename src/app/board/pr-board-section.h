@@ -1,0 +1,9 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The iron cut through where the pointer rests or a handle is at hand, beside the shoe and to its scale. */
+#pragma once
+#include "pr-board-stage.h"
+
+/* The cut at the stage's hover_s, or nothing: INSIDE the shoe where something else stands outside. */
+void pr_board_section_append (const PrStage *stage, const PrJob *job, bool inside, GtkSnapshot *snapshot);
+/* What it shows, for a screen reader: "nail 2 · 21.6 × 10.0 mm · crease 4.1 wide, 6.7 mm deep". Empty when nothing is. Transfer full. */
+char *pr_board_section_words (const PrStage *stage, const PrJob *job);
