@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Layout of pages, sides and faces: nothing here is written to a file. */
 #include "paper-kit.h"
+#include "pr-section-look.h"
 
 #include <cairo-pdf.h>
 
@@ -287,6 +288,66 @@ test_strips_cover (void **state)
   }
 }
 
+/* The box a section and its words take on its page. */
+static void
+cell_box (const PrStrips *strips, const PrCutCell *cell, double *x0, double *y0, double *x1, double *y1)
+{
+  g_auto (PrSection) section = { 0 };
+
+  pr_section_at (&strips->job->sources.plan, strips->job->shoe, cell->s, &section);
+  PrSectionRoom room = pr_section_room (&section);
+  *x0 = cell->x - room.left;
+  *x1 = cell->x + room.right;
+  *y0 = cell->y - room.up;
+  *y1 = cell->y + room.down + 8;
+}
+
+/* Toe, second nail and heels of any shoe stand on a page of the bar, below its strips, in the field, none over another. */
+static void
+test_sections_have_room (void **state)
+{
+  static const char *const styles[]
+      = { "plain-front", "toe-extension-clipped", "seated", "egg-bar", "contest-toe-extension" };
+  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+
+  (void) state;
+  for (size_t k = 0; k < 3 * G_N_ELEMENTS (styles); k++) {
+    static const double sizes[] = { 0.7, 1, 1.4 };
+    g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, styles[k / 3], sizes[k % 3], 0);
+
+    for (PrPaper paper = PR_PAPER_A4; paper < PR_N_PAPERS; paper++) {
+      options.paper = paper;
+      g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_BAR, job, &options);
+      const PrStrips *strips = pr_pages_strips (pages);
+      double last = 0;
+
+      assert_true (strips->cut->len >= 3);
+      assert_string_equal (g_array_index (strips->cut, PrCutCell, 0).name, "toe");
+      for (guint i = 0; i < strips->strip->len; i++) {
+        const PrStrip *strip = &g_array_index (strips->strip, PrStrip, i);
+
+        last = MAX (last, 1000 * strip->page + strip->y);
+      }
+      for (guint i = 0; i < strips->cut->len; i++) {
+        const PrCutCell *cell = &g_array_index (strips->cut, PrCutCell, i);
+        double x0, y0, x1, y1;
+
+        cell_box (strips, cell, &x0, &y0, &x1, &y1);
+        assert_true (cell->page < pr_pages_count (pages));
+        assert_true (1000 * cell->page + cell->top > last);
+        assert_true (x0 > -1e-6 && x1 < strips->field.w && y0 > 0 && y1 < strips->field.h);
+        for (guint j = 0; j < i; j++) {
+          const PrCutCell *other = &g_array_index (strips->cut, PrCutCell, j);
+          double a0, b0, a1, b1;
+
+          cell_box (strips, other, &a0, &b0, &a1, &b1);
+          assert_true (other->page != cell->page || x0 > a1 || a0 > x1 || y0 > b1 || b0 > y1);
+        }
+      }
+    }
+  }
+}
+
 /* Page PAGE at 300 dpi, on paper of A4. */
 static KitPicture
 page_picture (const PrPages *pages, int page)
@@ -357,11 +418,17 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_tiles_cover),   cmocka_unit_test (test_tiles_names),
-    cmocka_unit_test (test_sides),         cmocka_unit_test (test_labels_upright),
-    cmocka_unit_test (test_letters),       cmocka_unit_test (test_overlap_agrees),
-    cmocka_unit_test (test_huge_is_tiled), cmocka_unit_test (test_one_page_when_it_fits),
-    cmocka_unit_test (test_strips_cover),  cmocka_unit_test (test_correction),
+    cmocka_unit_test (test_tiles_cover),
+    cmocka_unit_test (test_tiles_names),
+    cmocka_unit_test (test_sides),
+    cmocka_unit_test (test_labels_upright),
+    cmocka_unit_test (test_letters),
+    cmocka_unit_test (test_overlap_agrees),
+    cmocka_unit_test (test_huge_is_tiled),
+    cmocka_unit_test (test_one_page_when_it_fits),
+    cmocka_unit_test (test_strips_cover),
+    cmocka_unit_test (test_correction),
+    cmocka_unit_test (test_sections_have_room),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
