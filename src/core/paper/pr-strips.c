@@ -153,7 +153,8 @@ lay_cuts (PrStrips *strips, double y)
                         ((PrCutCell){ place->s, g_strdup (place->name), x + room.left, 0, 0, 0 }));
     x += width + CUT_GAP_MM;
   }
-  end_row (strips, first, &y, up, down);
+  if (places->len > 0)
+    end_row (strips, first, &y, up, down);
   cairo_destroy (scratch);
 }
 

@@ -15,7 +15,7 @@ typedef struct {
   double crease_width, crease_depth; /* mm; 0 where there is no crease */
 } PrSection;
 
-/* Where SHOE, built of PLAN, is cut at middle-line place S (clamped to it). SECTION starts zeroed or as left by an earlier
+/* Where SHOE, built of PLAN (at least two stations), is cut at middle-line place S (clamped to it). SECTION starts zeroed or as left by an earlier
  * call; the caller clears it. */
 void pr_section_at (const PrPlan *plan, const PrShoe *shoe, double s, PrSection *section);
 void pr_section_clear (PrSection *section);

@@ -131,6 +131,8 @@ pr_section_places (const PrJob *job)
   double nail[2], heel[2];
 
   g_array_set_clear_func (places, place_clear);
+  if (shoe->n_st < 2)
+    return places;
   for (int b = 0; b < 2; b++) {
     nail[b] = pr_section_nail (shoe, b, SECOND_NAIL);
     heel[b] = pr_section_heel (shoe, b);

@@ -23,6 +23,6 @@ typedef struct {
   char *name; /* "toe", "nail 2", "heel"; with its branch where the two differ */
 } PrSectionPlace;
 
-/* Toe, nail 2 and heel; a branch of its own where its section differs from the other's. Elements PrSectionPlace, freed with it.
+/* Toe, nail 2 and heel, none of a shoe that is not built; a branch of its own where its section differs from the other's. Elements PrSectionPlace, freed with it.
  * Transfer full. */
 GArray *pr_section_places (const PrJob *job);
