@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "pr-error.h"
+#include "pr-own-nails.h"
 #include "pr-sources-set.h"
 
 void
@@ -13,6 +14,7 @@ cli_plan_args_clear (CliPlanArgs *args)
 {
   g_free (args->foot);
   g_free (args->style);
+  g_free (args->nails);
   g_free (args->bar);
   g_free (args->given);
   g_free (args->unit);
@@ -79,6 +81,31 @@ apply_style (PrJob *job, const char *id, GError **error)
 }
 
 static bool
+apply_nails (PrPlan *plan, const char *name, GError **error)
+{
+  g_autofree char *problem = NULL;
+  g_autoptr (GPtrArray) nails = name ? pr_own_nails_load (&problem) : NULL;
+
+  if (!name)
+    return true;
+  if (problem)
+    return cli_wrong (error, "%s", problem);
+  const PrOwnNail *nail = pr_own_nails_find (nails, name);
+  if (nail) {
+    pr_own_nail_use (nail, plan);
+    return true;
+  }
+  g_autoptr (GString) names = g_string_new (NULL);
+  for (guint i = 0; i < nails->len; i++)
+    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", ((PrOwnNail *) nails->pdata[i])->name);
+  return nails->len > 0
+             ? cli_wrong (error, _ ("There are no nails of your own called “%s”; use one of %s"), name,
+                          names->str)
+             : cli_wrong (error,
+                          _ ("No nails of your own are kept yet; keep some in the window, under Nailing"));
+}
+
+static bool
 apply_bar (PrPlan *plan, const CliPlanArgs *args, PrUnit unit, GError **error)
 {
   if (args->bar != NULL && !pr_plan_set_section (plan, args->bar, unit, error))
@@ -96,6 +123,7 @@ cli_plan_begin (PrJob *job, const CliPlanArgs *args, GError **error)
 {
   return cli_read_unit (args->unit, &job->unit, error)
          && cli_read_foot (args->foot, &job->sources.foot, error)
+         && apply_nails (&job->sources.plan, args->nails, error)
          && apply_bar (&job->sources.plan, args, job->unit, error) && apply_style (job, args->style, error)
          && apply_to_foot (job, args->set, false, NULL, error)
          && apply_sets (&job->sources.plan, args->set, job->unit, error);

@@ -66,7 +66,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliBook, cli_book_clear)
 
 /* What plan and check share. */
 typedef struct {
-  char *foot, *style, *bar, *given, *unit;
+  char *foot, *style, *nails, *bar, *given, *unit;
   char **set;
 } CliPlanArgs;
 
@@ -79,6 +79,7 @@ typedef struct {
     N_ ("Which foot: LF, RF, LH or RH (near fore, off fore, near hind, off hind)"),                              \
     "FOOT" },                                                                                                    \
       { "style", 's', 0, G_OPTION_ARG_STRING, &(args_).style, N_ ("Style of the shoe; see --styles"), "ID" },    \
+      { "nails", 'n', 0, G_OPTION_ARG_STRING, &(args_).nails, N_ ("Nails of your own, by their name"), "NAME" }, \
       { "bar", 'b', 0, G_OPTION_ARG_STRING, &(args_).bar, N_ ("Section of the bar, such as '3/8 x 1'"), "WxT" }, \
       { "given", 'g', 0, G_OPTION_ARG_STRING, &(args_).given, N_ ("Length of the bar in hand"), "LENGTH" },      \
       { "set",                                                                                                   \

@@ -14,6 +14,7 @@ struct _PrDocument {
   PrJob *job; /* of the foot that is open, with or without an outline; NULL: none is */
   PrUnit unit;
   GPtrArray *styles;
+  GPtrArray *nails;      /* PrOwnNail; NULL: not read yet */
   GHashTable *histories; /* PrBookId of a foot to its PrHistory; kept until the program ends */
   PrHistory *history;    /* of the foot that is open; one of those */
   PrSources *start;      /* what stood before the live edit under way */

@@ -37,6 +37,7 @@ pr_document_finalize (GObject *object)
   pr_job_free (doc->job);
   g_hash_table_unref (doc->histories);
   g_clear_pointer (&doc->styles, g_ptr_array_unref);
+  g_clear_pointer (&doc->nails, g_ptr_array_unref);
   if (doc->opening)
     pr_document_stands (doc); /* the program ends as it should */
   pr_document_leave_book (doc);

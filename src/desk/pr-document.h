@@ -79,6 +79,13 @@ bool pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **erro
 bool pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error);
 /* Keeps the shoe's parameters as a style of one's own, called NAME. */
 bool pr_document_keep_style (PrDocument *doc, const char *name, GError **error);
+/* The nails in the farrier's own box: elements PrOwnNail, transfer none, good until PR_CHANGED_STYLES. */
+const GPtrArray *pr_document_nails (PrDocument *doc);
+/* The shoe is nailed with those called NAME, or NULL: with those that the size of the foot asks for; the crease follows. One step. */
+bool pr_document_use_nails (PrDocument *doc, const char *name, GError **error);
+/* Keeps the nails of the plan under NAME, and the plan says so. Forgetting them leaves the figures of every plan as they are. */
+bool pr_document_keep_nails (PrDocument *doc, const char *name, GError **error);
+bool pr_document_forget_nails (PrDocument *doc, const char *name, GError **error);
 /* What the plan's style gives on this hoof, nothing locked or changed by hand; NULL while no foot is open.
  * Transfer none, good until the next change. */
 const PrPlan *pr_document_usual (PrDocument *doc);

@@ -350,6 +350,8 @@ class App:
         come = wait_for('the list', lambda: set(windows('--class', 'pritchel')) - before)
         key(*keys, 'Return')
         wait_for('the list to go', lambda: not come & set(windows('--class', 'pritchel')))
+        take_keyboard(self.xid, or_any_of=('--class', 'pritchel'))
+        self.keyboard_in('the button of the list', lambda button: not is_line(button))
 
     def print_on(self, printer, keys='alt+p'):
         """In the desktop's print dialog, which is coming; it lets one print once it knows what the printer can."""

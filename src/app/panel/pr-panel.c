@@ -7,6 +7,7 @@
 #include "pr-foot-choice.h"
 #include "pr-keep-style.h"
 #include "pr-lock-button.h"
+#include "pr-nail-choice.h"
 #include "pr-offer-button.h"
 #include "pr-order-view.h"
 #include "pr-param-row.h"
@@ -151,6 +152,7 @@ ensure_parts (void)
   g_type_ensure (PR_TYPE_FOOT_CHOICE);
   g_type_ensure (PR_TYPE_KEEP_STYLE);
   g_type_ensure (PR_TYPE_LOCK_BUTTON);
+  g_type_ensure (PR_TYPE_NAIL_CHOICE);
   g_type_ensure (PR_TYPE_ORDER_VIEW);
   g_type_ensure (PR_TYPE_PARAM_ROW);
   g_type_ensure (PR_TYPE_RACK_LIST);

@@ -12,14 +12,15 @@
 
 struct _PrParamRow {
   PrFollower parent_instance;
-  GtkWidget *line, *label, *reset, *trouble;
+  GtkWidget *line, *label, *reset, *trouble, *help;
+  char **when;             /* parameters one of which must be so for the line to be of use; NULL: always */
   const PrParam *param[2]; /* NULL: not there */
   GtkWidget *editor[2];    /* entry, drop-down or check button */
   gboolean section, usual; /* as the properties */
   bool showing;            /* editors are being filled, not used */
 };
 
-enum { PROP_LABEL = 1, PROP_FIRST, PROP_SECOND, PROP_SECTION, PROP_USUAL };
+enum { PROP_LABEL = 1, PROP_FIRST, PROP_SECOND, PROP_SECTION, PROP_USUAL, PROP_HELP, PROP_WHEN };
 
 G_DEFINE_FINAL_TYPE (PrParamRow, pr_param_row, PR_TYPE_FOLLOWER)
 
@@ -149,7 +150,37 @@ changed_by_hand (PrParamRow *row)
   return false;
 }
 
-/* While a handle moves no button comes or goes. */
+static const PrParam *
+param_named (const char *name)
+{
+  const PrParam *param = name ? pr_param_find (name) : NULL;
+
+  if (name && !param)
+    g_critical ("A line of the panel asks for “%s”, which is no parameter.", name);
+  return param;
+}
+
+/* "toe": it is not what it is without doing; "bar=heart": it is that. */
+static bool
+holds (const PrPlan *plan, const char *term)
+{
+  g_auto (GStrv) part = g_strsplit (term, "=", 2);
+  const PrParam *param = param_named (part[0]);
+  double value = param ? pr_param_get (plan, param) : 0;
+
+  return part[1] ? param && g_strcmp0 (param->choices[(int) value], part[1]) == 0 : value != 0;
+}
+
+static bool
+of_use (PrParamRow *row)
+{
+  for (char **term = row->when; term && *term; term++)
+    if (holds (&pr_job_of (row)->sources.plan, *term))
+      return true;
+  return !row->when;
+}
+
+/* While a handle moves no button and no line comes or goes. */
 static void
 changed (PrFollower *follower, guint what)
 {
@@ -157,6 +188,8 @@ changed (PrFollower *follower, guint what)
 
   if (what & (PR_CHANGED_PLAN | PR_CHANGED_UNIT | PR_CHANGED_PLACE))
     show (row);
+  if (row->when && pr_job_of (row) && !pr_document_editing (pr_document_of (row)))
+    gtk_widget_set_visible (GTK_WIDGET (row), of_use (row));
   if (row->usual && !pr_document_editing (pr_document_of (row))
       && what
              & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
@@ -326,16 +359,6 @@ pr_param_row_constructed (GObject *object)
       add_editor (row, i);
 }
 
-static const PrParam *
-param_named (const char *name)
-{
-  const PrParam *param = name ? pr_param_find (name) : NULL;
-
-  if (name && !param)
-    g_critical ("A line of the panel asks for “%s”, which is no parameter.", name);
-  return param;
-}
-
 static void
 pr_param_row_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
 {
@@ -347,8 +370,19 @@ pr_param_row_set_property (GObject *object, guint id, const GValue *value, GPara
     row->section = g_value_get_boolean (value);
   else if (id == PROP_USUAL)
     row->usual = g_value_get_boolean (value);
+  else if (id == PROP_HELP)
+    pr_tell (row->help, g_value_get_string (value));
+  else if (id == PROP_WHEN)
+    row->when = g_value_get_string (value) ? g_strsplit (g_value_get_string (value), "|", -1) : NULL;
   else
     row->param[id - PROP_FIRST] = param_named (g_value_get_string (value));
+}
+
+static void
+pr_param_row_finalize (GObject *object)
+{
+  g_strfreev (PR_PARAM_ROW (object)->when);
+  G_OBJECT_CLASS (pr_param_row_parent_class)->finalize (object);
 }
 
 static void
@@ -377,6 +411,8 @@ install_properties (GObjectClass *class)
                                    g_param_spec_boolean ("section", NULL, NULL, FALSE, flags));
   g_object_class_install_property (class, PROP_USUAL,
                                    g_param_spec_boolean ("usual", NULL, NULL, TRUE, flags));
+  g_object_class_install_property (class, PROP_HELP, g_param_spec_string ("help", NULL, NULL, NULL, flags));
+  g_object_class_install_property (class, PROP_WHEN, g_param_spec_string ("when", NULL, NULL, NULL, flags));
 }
 
 static void
@@ -386,6 +422,7 @@ pr_param_row_class_init (PrParamRowClass *class)
 
   G_OBJECT_CLASS (class)->set_property = pr_param_row_set_property;
   G_OBJECT_CLASS (class)->constructed = pr_param_row_constructed;
+  G_OBJECT_CLASS (class)->finalize = pr_param_row_finalize;
   widget_class->map = pr_param_row_map;
   PR_FOLLOWER_CLASS (class)->changed = changed;
   install_properties (G_OBJECT_CLASS (class));
@@ -396,4 +433,5 @@ pr_param_row_class_init (PrParamRowClass *class)
   gtk_widget_class_bind_template_child (widget_class, PrParamRow, label);
   gtk_widget_class_bind_template_child (widget_class, PrParamRow, reset);
   gtk_widget_class_bind_template_child (widget_class, PrParamRow, trouble);
+  gtk_widget_class_bind_template_child (widget_class, PrParamRow, help);
 }

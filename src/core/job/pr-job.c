@@ -8,6 +8,7 @@
 #include "pr-error.h"
 #include "pr-json.h"
 #include "pr-limits.h"
+#include "pr-own-nails.h"
 #include "pr-shrink.h"
 
 /* A web at the heel is narrowed for the frog to this share of the width at the least, and so much further than it must be:
@@ -301,6 +302,7 @@ pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual)
   plan.stock_thick = job->sources.plan.stock_thick;
   plan.stock_known = job->sources.plan.stock_known;
   plan.given = job->sources.plan.given;
+  pr_own_nail_carry (&job->sources.plan, &plan);
   pr_job_apply_style (job, style, &plan);
   if (!lay_plan (job, &plan, NULL))
     return false;

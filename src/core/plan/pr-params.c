@@ -145,6 +145,7 @@ const PrParam pr_params[] = {
   LEN ("nails.space", N_ ("Nail to nail"), "nails", nail_space, 5, 80, 26),
   LEN ("nails.head_length", N_ ("Nail head length"), "nails", nail_head_length, 3, 20, 9),
   LEN ("nails.head_width", N_ ("Nail head width"), "nails", nail_head_width, 2, 12, 5),
+  LEN ("nails.head_depth", N_ ("Nail head depth"), "nails", nail_head_depth, 1, 20, 6),
   LEN ("nails.shank", N_ ("Nail shank"), "nails", nail_shank, 1, 8, 3.5),
   { "nails.pitch", N_ ("Nail pitch"), "nails", PR_PARAM_ANGLE, AT (nail_pitch), -0.35, 0.35, 0, NULL },
 
@@ -240,6 +241,12 @@ pr_param_of_width (const PrParam *param)
       = { "web", "heels", "side", "bevels", "crease", "nails", "clips", "toe", "bar", NULL };
 
   return param->kind == PR_PARAM_LENGTH && g_strv_contains (groups, param->group);
+}
+
+bool
+pr_param_of_nail (const PrParam *param)
+{
+  return g_str_has_prefix (param->name, "nails.head_") || g_str_equal (param->name, "nails.shank");
 }
 
 bool

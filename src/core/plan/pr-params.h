@@ -35,6 +35,8 @@ char *pr_param_label (const PrParam *param);
 double pr_param_get (const PrPlan *plan, const PrParam *param);
 /* Is it a length that grows with the foot, so that a style gives it as a share of the foot's width? */
 bool pr_param_of_width (const PrParam *param);
+/* Is it a figure of the nail itself? */
+bool pr_param_of_nail (const PrParam *param);
 /* Does VALUE lie within the parameter's range? */
 bool pr_param_takes (const PrParam *param, double value);
 /* Clamps to [min, max]; FALSE when VALUE is not finite. */

@@ -56,6 +56,7 @@ typedef struct {
 
 typedef struct {
   char style[48]; /* id of the style it came from */
+  char nail[64];  /* name of the own nails it is nailed with; empty: by the size of the foot */
 
   PrPt knot[PR_N_KNOTS]; /* foot frame; of the two heels only x counts: y follows heel_past */
 
@@ -90,6 +91,7 @@ typedef struct {
   double nail_inset_last[2];                /* and at the last */
   double nail_bow[2];                       /* half way between them the line lies so much further out */
   double nail_head_length, nail_head_width; /* along and across the crease */
+  double nail_head_depth;                   /* and down into it: where the hole narrows to the shank */
   double nail_shank;                        /* hole, mm square */
   double nail_pitch;                        /* inward slope of the hole */
 

@@ -119,7 +119,26 @@ range_text (const PrParam *param, PrUnit unit)
   return g_strdup_printf (_ ("%g to %g"), param->min * k, param->max * k);
 }
 
-/* What was typed is meant. A bar is then the one in hand; what a place was tied to lets it go: "crease.from.medial" is tied
+#define BOXING_DEEP 0.5  /* of the thickness */
+#define SEATING_DEEP 0.3 /* of its width: both common practice, no source */
+
+/* A bevel that is given a width and has no depth yet takes the usual one: "boxing.medial.width". */
+static void
+give_depth (PrPlan *plan, char **part)
+{
+  g_autofree char *name = g_strconcat (part[0], ".", part[1], ".depth", NULL);
+  const PrParam *depth = pr_param_find (name), *width = NULL;
+
+  if (!depth || pr_param_get (plan, depth) > 0)
+    return;
+  g_autofree char *wide = g_strconcat (part[0], ".", part[1], ".width", NULL);
+  width = pr_param_find (wide);
+  pr_param_set (plan, depth,
+                strcmp (part[0], "boxing") == 0 ? BOXING_DEEP * plan->thick_toe
+                                                : SEATING_DEEP * pr_param_get (plan, width));
+}
+
+/* What was typed is meant. A bar is then the one in hand, nails are no longer the ones their name says; what a place was tied to lets it go: "crease.from.medial" is tied
  * by "crease.from_tie.medial", "clip.1.place" by "clip.1.tie". */
 static void
 mean_it (PrPlan *plan, const PrParam *param)
@@ -128,6 +147,8 @@ mean_it (PrPlan *plan, const PrParam *param)
 
   if (strcmp (part[0], "stock") == 0)
     plan->stock_known = true;
+  if (pr_param_of_nail (param))
+    plan->nail[0] = '\0';
   if (param->kind != PR_PARAM_PLACE || g_strv_length (part) != 3)
     return;
   g_autofree char *name = strcmp (part[2], "place") == 0
@@ -151,8 +172,20 @@ pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, const
                  text, range);
     return false;
   }
+  /* a crease that is as wide as the heads stays so */
+  bool fits = pr_param_of_nail (param) && plan->crease_width == plan->nail_head_width;
+
   mean_it (plan, param);
-  return pr_param_set (plan, param, value);
+  if (!pr_param_set (plan, param, value))
+    return false;
+  if (fits)
+    plan->crease_width = plan->nail_head_width;
+  if (value > 0 && strcmp (param->group, "bevels") == 0 && g_str_has_suffix (param->name, ".width")) {
+    g_auto (GStrv) part = g_strsplit (param->name, ".", 3);
+
+    give_depth (plan, part);
+  }
+  return true;
 }
 
 bool
@@ -186,6 +219,8 @@ pr_plan_to_json (const PrPlan *plan)
   JsonNode *node = json_node_new (JSON_NODE_OBJECT);
 
   json_object_set_string_member (object, "style", plan->style);
+  if (*plan->nail)
+    json_object_set_string_member (object, "nail", plan->nail);
   for (size_t i = 0; i < pr_n_params; i++) {
     const PrParam *param = &pr_params[i];
     double v = pr_param_get (plan, param);
@@ -246,6 +281,9 @@ read_rest (JsonObject *object, PrPlan *plan)
 
   if (pr_json_string (object, "style"))
     pr_text_copy (plan->style, sizeof plan->style, style);
+  g_autofree char *nail = pr_name_fit (pr_json_string (object, "nail"));
+  if (pr_json_string (object, "nail"))
+    pr_text_copy (plan->nail, sizeof plan->nail, nail);
   /* before it was told apart, the bar of every plan had been chosen */
   if (json_object_has_member (object, "stock.width") && !json_object_has_member (object, "stock.known"))
     plan->stock_known = true;
@@ -311,5 +349,5 @@ pr_plan_equal (const PrPlan *a, const PrPlan *b)
   for (size_t i = 0; i < pr_n_params; i++)
     if (pr_param_get (a, &pr_params[i]) != pr_param_get (b, &pr_params[i]))
       return false;
-  return strcmp (a->style, b->style) == 0 && a->locks == b->locks;
+  return strcmp (a->style, b->style) == 0 && strcmp (a->nail, b->nail) == 0 && a->locks == b->locks;
 }

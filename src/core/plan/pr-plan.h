@@ -14,7 +14,7 @@ bool pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, 
  * parameters share ("web.quarter" sets both branches). An unknown name, or a value out of
  * range, is an error that names what would do, and changes nothing. */
 bool pr_plan_set_text (PrPlan *plan, const char *name, const char *value, PrUnit unit, GError **error);
-/* Member names are the table's, plus "style" and "locks"; lengths in mm, angles in degrees.
+/* Member names are the table's, plus "style", "nail" (where there is one) and "locks"; lengths in mm, angles in degrees.
  * Unknown members are ignored, missing ones keep what PLAN holds. Transfer full. */
 JsonNode *pr_plan_to_json (const PrPlan *plan);
 bool pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error);

@@ -13,6 +13,7 @@
 #define HEAD_SHARE 0.04       /* a nail's head is so wide */
 #define LEAST_HEAD_SHARE 0.03 /* and never finer than this: below it there is no such nail */
 #define HEAD_LENGTH 1.8       /* a head is so much longer than wide */
+#define HEAD_DEPTH (2.0 / 3)  /* of the thickness: as deep as the crease (Lungwitz & Adams) */
 #define SHANK_SHARE 0.0115
 #define LEAST_SHANK_MM 2.0
 /* The shank stays so far outside the white line: what a hand misses a nail line by. */
@@ -107,6 +108,7 @@ choose_nail (const PrHoof *hoof, double width, PrPlan *plan)
   plan->nail_shank = shank;
   plan->nail_head_width = plan->crease_width = head;
   plan->nail_head_length = HEAD_LENGTH * head;
+  plan->nail_head_depth = HEAD_DEPTH * plan->stock_thick;
 }
 
 void

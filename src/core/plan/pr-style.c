@@ -9,6 +9,7 @@
 #include "pr-atomic-file.h"
 #include "pr-error.h"
 #include "pr-json.h"
+#include "pr-own-nails.h"
 #include "pr-size.h"
 #include "pr-styles-resource.h"
 #include "pr-text.h"
@@ -316,6 +317,7 @@ pr_style_apply (const PrStyle *style, const PrHoof *hoof, PrPlan *plan)
     take_shares (style->share, width, &next);
   follow_bar (style, width, &next);
   pr_plan_from_json (&next, style->set, NULL);
+  pr_own_nail_carry (plan, &next);
   level_heels (hoof, &next);
   if (!style->own)
     pr_size_spare_nails (&next);
@@ -380,6 +382,7 @@ keep_parameters (const PrPlan *plan, double width, JsonObject *style)
       json_object_remove_member (values, param->name);
   }
   json_object_remove_member (values, "locks");
+  json_object_remove_member (values, "nail"); /* they are in a box, not in a style */
   json_node_take_object (share, shares);
   json_object_set_member (style, "share", share);
   json_object_set_member (style, "set", set);

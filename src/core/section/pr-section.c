@@ -196,7 +196,7 @@ make_hole (const Cut *cut, const PrCrease *crease, PrSection *section)
 
     if (nail->branch != cut->st.branch || fabs (nail->edge - cut->edge) > nail->head_length / 2)
       continue;
-    double seat = thick - MAX (trough (cut, crease, nail->inset), thick / 3);
+    double seat = MAX (0, thick - MAX (trough (cut, crease, nail->inset), cut->plan->nail_head_depth));
     double at[3] = { nail->inset + slope * thick, nail->inset + slope * (thick - seat), nail->inset };
 
     pr_path_add (&section->hole, pr_pt (at[0] - nail->shank / 2, 0));
