@@ -5,6 +5,7 @@
 #include <string.h>
 #include <glib/gi18n-lib.h>
 #include "pr-document-private.h"
+#include "pr-error.h"
 #include "pr-settings.h"
 
 #define FILE_KEY "book-file"
@@ -162,12 +163,30 @@ pr_document_save_book (PrDocument *doc, const char *file, GError **error)
   return true;
 }
 
+void
+pr_document_book_hold (PrDocument *doc)
+{
+  g_atomic_int_inc (&doc->book_held);
+}
+
+void
+pr_document_book_let_go (PrDocument *doc)
+{
+  (void) g_atomic_int_dec_and_test (&doc->book_held);
+}
+
 bool
 pr_document_take_other_book (PrDocument *doc, GError **error)
 {
   PrBook *other;
 
   g_return_val_if_fail (pr_document_has_other_book (doc), false);
+  if (g_atomic_int_get (&doc->book_held) > 0) {
+    g_set_error_literal (
+        error, PR_ERROR, PR_ERROR_BOOK,
+        _ ("What was sent is still being read or taken in; stop that or wait for it, and try again."));
+    return false;
+  }
   other = pr_book_open (pr_book_file (doc->book), error);
   if (!other)
     return false;

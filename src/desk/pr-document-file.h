@@ -14,9 +14,13 @@ char *pr_document_loss (PrDocument *doc);
 bool pr_document_has_other_book (PrDocument *doc);
 /* The name to offer for a new one, beside that. Transfer full; FOLDER (transfer full) NULL: it is gone. */
 char *pr_document_new_book_name (PrDocument *doc, char **folder);
+/* A thread works in the book from now on, until it lets go: meanwhile no other one is taken. Any thread may let go. */
+void pr_document_book_hold (PrDocument *doc);
+void pr_document_book_let_go (PrDocument *doc);
 /* All of it as FILE, which is the book from now on, also at the next start. */
 bool pr_document_save_book (PrDocument *doc, const char *file, GError **error);
-/* The other one instead; all that is in memory only is given up, undo steps too. FALSE: all is as before. */
+/* The other one instead; all that is in memory only is given up, undo steps too. FALSE: all is as before, and so it is
+ * while a thread works in this one. */
 bool pr_document_take_other_book (PrDocument *doc, GError **error);
 /* The file of the book to begin with. Transfer full. MISSING (transfer full) receives the one that was to be it, if that
  * is not there, else NULL. */

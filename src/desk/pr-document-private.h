@@ -13,6 +13,7 @@ struct _PrDocument {
   PrBookId foot, visit, horse;
   PrJob *job; /* of the foot that is open, with or without an outline; NULL: none is */
   PrUnit unit;
+  gint book_held; /* threads at work in the book; atomic */
   GPtrArray *styles;
   GPtrArray *nails;      /* PrOwnNail; NULL: not read yet */
   GHashTable *histories; /* PrBookId of a foot to its PrHistory; kept until the program ends */

@@ -314,6 +314,12 @@ other_book_is_taken (void **state)
     by_another (desk, acts[i], other);
     check_told (desk);
     assert_true (pr_document_has_other_book (desk->doc));
+    /* not while a thread still writes into this one: its foot is still there, and so is the way */
+    pr_document_book_hold (desk->doc);
+    assert_false (pr_document_take_other_book (desk->doc, NULL));
+    assert_non_null (pr_document_job (desk->doc));
+    assert_true (pr_document_has_other_book (desk->doc));
+    pr_document_book_let_go (desk->doc);
     assert_true (pr_document_take_other_book (desk->doc, NULL));
     desk->book = pr_document_book (desk->doc);
     assert_null (pr_document_job (desk->doc));

@@ -76,6 +76,7 @@ look_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *sto
   GError *error = NULL;
   GPtrArray *list = pr_book_look_into (pr_document_book (PR_DOCUMENT (source)), order->file, &work, &error);
 
+  pr_document_book_let_go (PR_DOCUMENT (source));
   if (list)
     g_task_return_pointer (task, list, (GDestroyNotify) g_ptr_array_unref);
   else
@@ -89,8 +90,10 @@ take_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *sto
   const PrBookWork work = { stop, tell, task };
   GError *error = NULL;
   PrBookId foot = 0;
+  bool merged = pr_book_merge (pr_document_book (PR_DOCUMENT (source)), order->file, &work, &foot, &error);
 
-  if (pr_book_merge (pr_document_book (PR_DOCUMENT (source)), order->file, &work, &foot, &error))
+  pr_document_book_let_go (PR_DOCUMENT (source));
+  if (merged)
     g_task_return_pointer (task, g_memdup2 (&foot, sizeof foot), g_free);
   else
     g_task_return_error (task, error);
@@ -106,12 +109,14 @@ start (PrDocument *doc, Order *order, GCancellable *stop, GTaskThreadFunc work, 
   /* what was done is done, even if the wish to stop it came while it ended */
   g_task_set_check_cancellable (task, FALSE);
   g_task_set_task_data (task, order, order_free);
-  if (pr_document_book (doc))
+  if (pr_document_book (doc)) {
+    pr_document_book_hold (doc);
     g_task_run_in_thread (task, work);
-  else
+  } else {
     g_task_return_new_error (task, PR_ERROR, PR_ERROR_BOOK, "%s",
                              _ ("There is no book to take this foot into; start again when the book can be "
                                 "opened, and open the foot then."));
+  }
 }
 
 static Order *
@@ -150,6 +155,7 @@ void
 pr_sent_take (PrDocument *doc, const char *file, GCancellable *stop, PrSentTold told,
               GAsyncReadyCallback ready, gpointer data)
 {
+  pr_document_look (doc); /* its thread does not, and writes */
   start (doc, order_new (file, told, data), stop, take_thread, ready, data);
 }
 
