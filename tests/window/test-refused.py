@@ -1,7 +1,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""A photo that is bad on purpose: the window answers while it is looked at, Stop ends that, and each is refused in
+"""A photo, or a book of feet, that is bad on purpose: the window answers while it is looked at, Stop ends that, and each is refused in
 a sentence while the foot that is open stays as it is."""
 import os
+import sqlite3
 import struct
 import subprocess
 import time
@@ -104,6 +105,25 @@ def each_is_refused(app):
         refused(app, words)
 
 
+def book_of_notes(rows):
+    """A sound database with nothing of a book in it, but much else."""
+    path = drive.home() + '/notes.pritchel'
+    with sqlite3.connect(path) as book:
+        book.execute('CREATE TABLE note (text TEXT)')
+        book.executemany('INSERT INTO note VALUES (?)', ((f'note {i} ' * 20,) for i in range(rows)))
+    book.close()
+    return path
+
+
+def sent_feet_are_refused(app):
+    for file, words in (
+            (photo('large.pritchel', b'SQLite format 3\0', (500 << 20) + 1), 'large.pritchel'),
+            (book_of_notes(100_000), 'notes.pritchel'),
+            (photo('cut.pritchel', b'SQLite format 3\0' + bytes(4000)), 'cut.pritchel')):
+        hand_in(file)
+        refused(app, words)
+
+
 def main():
     app = drive.App(PRITCHEL_DECODE=slow_helper())
     app.click(app.find('Try the demo foot', 'push button'))
@@ -112,6 +132,7 @@ def main():
     app.click(app.find_seen('Close the message', 'push button'))
     is_stopped(app)
     each_is_refused(app)
+    sent_feet_are_refused(app)
     app.find('Demo foot · near fore', 'frame')
     app.close()
     assert drive.ask_book('select count(*) from foot') == 1
