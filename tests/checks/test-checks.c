@@ -288,19 +288,37 @@ shape_and_bar (void **state)
   assert_int_equal (after (job, "shape.simple")->state, PR_MEND);
 }
 
-/* Upset to 1 1/2 x the section (FAO, Basic blacksmithing). */
+/* Drawn by half again at the most; upset to 1 1/2 x the section (FAO, Basic blacksmithing), and by a tenth not along more than one
+ * and a half widths of the bar (common practice, no source). */
 static void
 drawing_and_upsetting (void **state)
 {
   g_autoptr (PrJob) job = plain ();
 
   (void) state;
-  job->sources.plan.stock_width = 60;
-  assert_true (after (job, "iron.draw")->state != PR_FITS);
-  job->sources.plan.stock_width = job->sources.plan.web_toe / 1.45;
+  PrPlan *plan = &job->sources.plan;
+  double least = MIN (plan->web_heel[0], plan->web_heel[1]);
+  plan->stock_width = least * 1.24;
+  assert_int_equal (after (job, "iron.draw")->state, PR_FITS);
+  plan->stock_width = least * 1.27;
+  assert_int_equal (after (job, "iron.draw")->state, PR_LOOK);
+  plan->stock_width = least * 1.52;
+  assert_int_equal (after (job, "iron.draw")->state, PR_MEND);
+  plan->stock_width = plan->web_toe / 1.09;
   assert_int_equal (after (job, "iron.upset")->state, PR_FITS);
+  plan->stock_width = plan->web_toe / 1.45;
+  assert_int_equal (after (job, "iron.upset")->state, PR_LOOK);
   NEAR (finding (job, "iron.upset")->value, 45, 0.5);
-  job->sources.plan.stock_width = job->sources.plan.web_toe / 1.55;
+  plan->stock_width = plan->web_toe / 1.52;
+  assert_int_equal (after (job, "iron.upset")->state, PR_MEND);
+  /* a short thickening of the toe alone is no matter: of 1 1/2 widths, and a little over */
+  plan->stock_width = plan->web_toe = plan->web_quarter[0] = plan->web_quarter[1] = plan->web_heel[0]
+      = plan->web_heel[1] = 22;
+  plan->crease[0] = plan->crease[1] = false;
+  assert_int_equal (after (job, "iron.upset")->state, PR_FITS);
+  plan->web_toe = 24.3;
+  assert_int_equal (after (job, "iron.upset")->state, PR_FITS);
+  plan->web_toe = 30;
   assert_int_equal (after (job, "iron.upset")->state, PR_LOOK);
 }
 

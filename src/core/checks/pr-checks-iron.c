@@ -45,34 +45,62 @@ percent (double strain)
 }
 
 static void
-check_strain (const PrRun *run, const char *id, const PrLimit *limit, double strain, size_t station,
-              const char *fits, const char *looks)
+check_draw (const PrRun *run)
 {
-  PrState state = pr_above (strain, limit);
-  double value = percent (strain), most = percent (limit->look);
+  const PrLimit *limit = pr_limit ("iron.draw");
+  const PrIron *iron = run->iron;
+  size_t most = 0;
 
-  pr_finding_at (pr_run_add (run, id, PR_GROUP_IRON, state, value, most, "%", limit->source,
-                             g_strdup_printf (state == PR_FITS ? fits : looks, MAX (0, value), most)),
-                 run->shoe->st[station].inner);
+  for (size_t i = 0; i < iron->n_st; i++)
+    if (iron->strain[i] > iron->strain[most])
+      most = i;
+  double value = percent (iron->strain[most]), limit_value = percent (limit->look);
+  PrState state = pr_above (iron->strain[most], limit);
+  const char *text
+      = state == PR_FITS
+            ? _ ("Where most is drawn the bar grows longer by %.0f %% (up to %.0f %%).")
+            : _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar.");
+
+  pr_finding_at (pr_run_add (run, "iron.draw", PR_GROUP_IRON, state, value, limit_value, "%", limit->source,
+                             g_strdup_printf (text, MAX (0, value), limit_value)),
+                 run->shoe->st[most].inner);
 }
 
+/* A short thickening is no matter; along more than a width and a half of the bar it is. */
 static void
-check_section (const PrRun *run)
+check_upset (const PrRun *run)
 {
-  size_t most = 0, least = 0;
+  const PrLimit *limit = pr_limit ("iron.upset");
+  const PrIron *iron = run->iron;
+  double along = 0, most_along = pr_limit ("iron.upset.along")->look * run->plan->stock_width;
+  size_t least = 0;
 
-  for (size_t i = 0; i < run->iron->n_st; i++) {
-    if (run->iron->strain[i] > run->iron->strain[most])
-      most = i;
-    if (run->iron->strain[i] < run->iron->strain[least])
+  for (size_t i = 0; i < iron->n_st; i++) {
+    if (iron->strain[i] < iron->strain[least])
       least = i;
+    if (i > 0 && -iron->strain[i] > limit->look)
+      along += run->shoe->st[i].s - run->shoe->st[i - 1].s;
   }
-  check_strain (run, "iron.draw", pr_limit ("iron.draw"), run->iron->strain[most], most,
-                _ ("Where most is drawn the bar grows longer by %.0f %% (up to %.0f %%)."),
-                _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar."));
-  check_strain (run, "iron.upset", pr_limit ("iron.upset"), -run->iron->strain[least], least,
-                _ ("Where most is upset the section grows by %.0f %% (up to %.0f %%)."),
-                _ ("Here the section must be upset by %.0f %% (limit %.0f %%); take a heavier bar."));
+  double value = percent (-iron->strain[least]);
+  PrState state = -iron->strain[least] > limit->mend ? PR_MEND : along > most_along ? PR_LOOK : PR_FITS;
+  g_autofree char *length = pr_length_text (along, run->unit), *most = pr_length_text (most_along, run->unit);
+  char *text
+      = state == PR_MEND
+            ? g_strdup_printf (_ ("Here the section must be upset by %.0f %% (at most %.0f %%); take a "
+                                  "heavier bar."),
+                               value, percent (limit->mend))
+        : state == PR_LOOK
+            ? g_strdup_printf (
+                _ ("Along %s the section must be upset by more than %.0f %% (up to %s long, here by "
+                   "%.0f %%); take a heavier bar."),
+                length, percent (limit->look), most, value)
+            : g_strdup_printf (
+                _ ("Where most is upset the section grows by %.0f %% (by more than %.0f %% only along %s)."),
+                MAX (0, value), percent (limit->look), length);
+
+  pr_finding_at (pr_run_add (run, "iron.upset", PR_GROUP_IRON, state, value, percent (limit->look), "%",
+                             limit->source, text),
+                 run->shoe->st[least].inner);
 }
 
 static void
@@ -125,7 +153,8 @@ pr_check_iron (const PrRun *run)
 {
   check_shape (run);
   check_bar (run);
-  check_section (run);
+  check_draw (run);
+  check_upset (run);
   check_mass (run);
   check_photo (run);
 }

@@ -23,6 +23,7 @@ pr_iron_clear (PrIron *iron)
 {
   g_free (iron->bar_at);
   g_free (iron->strain);
+  pr_rows_clear (&iron->rows);
   *iron = (PrIron){ 0 };
 }
 
@@ -107,7 +108,7 @@ stretch_volumes (const PrPlan *plan, const PrShoe *shoe, double *volume)
   double toe = shoe->edge_length[PR_MEDIAL], total = shoe->st[shoe->n_st - 1].edge;
 
   for (size_t i = 0; i + 1 < shoe->n_st; i++)
-    volume[i] = shoe->st[i].volume_next;
+    volume[i] = shoe->st[i].volume_next + (plan->bevels_ground ? shoe->st[i].bevel_next : 0);
   for (int b = 0; b < 2; b++) {
     size_t i = b == PR_MEDIAL ? 0 : shoe->n_st - 2;
 
@@ -258,13 +259,55 @@ map_bar (PrIron *iron, const PrPlan *plan, const PrShoe *shoe, const double *vol
   iron->n_st = shoe->n_st;
   for (size_t i = 0; i < shoe->n_st; i++) {
     iron->bar_at[i] = i ? iron->bar_at[i - 1] + volume[i - 1] / section / (1 - plan->loss) : 0;
-    iron->strain[i] = log (section / shoe->st[i].area);
+    iron->strain[i] = log (section / iron->rows.section[i]);
   }
   for (size_t i = 0; i + 1 < shoe->n_st; i++) {
     work += volume[i] * (fabs (iron->strain[i]) + fabs (iron->strain[i + 1])) / 2;
     total += volume[i];
   }
   iron->mean_abs_strain = total > 0 ? work / total : 0;
+}
+
+static void
+add_line (PrIron *iron, const char *id, const char *name, double mm)
+{
+  if (mm != 0)
+    iron->sum[iron->n_sum++] = (PrSum){ id, name, mm };
+}
+
+/* What the bar to cut is made of, in mm of it: the middle line first, then what it would be longer or shorter by. What drawing
+ * gives back is what is left: the webs are no longer the bar's. */
+static void
+sum_up (PrIron *iron, const PrPlan *plan, const PrShoe *shoe)
+{
+  double section = plan->stock_width * plan->stock_thick, crease = 0, bevels = 0, clips = 0, welds = 0,
+         lost = 0;
+
+  for (size_t i = 0; i + 1 < shoe->n_st; i++) {
+    crease += shoe->st[i].crease_next;
+    bevels += plan->bevels_ground ? 0 : shoe->st[i].bevel_next;
+  }
+  for (size_t i = 0; i < shoe->n_clips; i++)
+    clips += clip_volume (&shoe->clip[i]);
+  for (size_t i = 0; i < iron->n_pieces; i++) {
+    welds += iron->piece[i].allowance;
+    lost += (iron->piece[i].length - iron->piece[i].allowance) * plan->loss;
+  }
+  add_line (iron, "middle_line", _ ("middle line"), iron->middle_line);
+  size_t rest = iron->n_sum;
+  iron->sum[iron->n_sum++] = (PrSum){ "drawing", _ ("drawing and upsetting"), 0 };
+  add_line (iron, "crease", _ ("crease and holes"), -(crease + iron->slugs) / section);
+  add_line (iron, "bevels", _ ("bevels"), -bevels / section);
+  add_line (iron, "clips", _ ("clips"), clips / section);
+  add_line (iron, "extension", _ ("extension"), shoe->ext.present ? shoe->ext.volume / section : 0);
+  add_line (iron, "bar", _ ("heel bar"), plan->bar != PR_BAR_NONE ? shoe->bar_volume / section : 0);
+  add_line (iron, "slugs", _ ("slugs"), iron->slugs / section);
+  add_line (iron, "loss", _ ("loss in the fire"), lost);
+  add_line (iron, "welds", _ ("welds"), welds);
+  for (size_t i = 0; i < iron->n_sum; i++)
+    if (i != rest)
+      iron->sum[rest].mm -= iron->sum[i].mm;
+  iron->sum[rest].mm += iron->needed;
 }
 
 static void
@@ -286,11 +329,13 @@ void
 pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe)
 {
   PrIron next = { .bar_at = g_renew (double, iron->bar_at, shoe->n_st),
-                  .strain = g_renew (double, iron->strain, shoe->n_st) };
+                  .strain = g_renew (double, iron->strain, shoe->n_st),
+                  .rows = iron->rows };
   g_autofree double *volume = g_new (double, shoe->n_st);
   double sum = 0;
 
   *iron = next;
+  pr_rows_make (&iron->rows, plan, shoe);
   stretch_volumes (plan, shoe, volume);
   double lap = take_lap (plan, shoe, volume);
   for (size_t i = 0; i + 1 < shoe->n_st; i++)
@@ -307,6 +352,7 @@ pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   iron->middle_line = shoe->middle_length;
   iron->hand_rule = hoof->length + hoof->width;
   add_up (iron, plan);
+  sum_up (iron, plan, shoe);
 }
 
 static double

@@ -6,11 +6,12 @@
  *   clip = (pi/4) * base * height * mean thickness (half an ellipse)
  *   L0 = (V + slugs) / (bar width * bar thickness) / (1 - loss) + weld allowances;
  *        the slugs punched from the holes are lost, so the bar must hold them too
- *   e(s) = ln (A_bar / A(s)), positive where iron must be drawn
+ *   e(s) = ln (A_bar / A0(s)), positive where iron must be drawn; A0 the section before creasing (pr-rows.h)
  * Bar map: equal volume from one end puts every station of the shoe on the straight bar.
  * Hand rule: hoof length + hoof width (Lungwitz & Adams, A Text-Book of Horseshoeing, ch. III).
  * Density of steel: 7850 kg/m3 (EN 1993-1-2, from memory); aluminium 2700 kg/m3, from memory. */
 #pragma once
+#include "pr-rows.h"
 #include "pr-shoe.h"
 
 #define PR_MAX_MARKS 48
@@ -34,6 +35,15 @@ typedef struct {
   size_t n_marks;
 } PrPiece;
 
+/* A line of the sum that the bar to cut is. */
+typedef struct {
+  const char *id;   /* "middle_line" "crease" ...: C locale */
+  const char *name; /* translated */
+  double mm;
+} PrSum;
+
+#define PR_MAX_SUM 12
+
 typedef struct {
   double volume, mass; /* finished shoe: mm3, kg */
   double slugs;        /* mm3 punched out */
@@ -47,6 +57,9 @@ typedef struct {
   /* strain along the shoe piece: for station i, its place on the bar and e */
   double *bar_at, *strain;
   size_t n_st;
+  PrRows rows;
+  PrSum sum[PR_MAX_SUM]; /* adds up to needed */
+  size_t n_sum;
 } PrIron;
 
 void pr_iron_clear (PrIron *iron);

@@ -92,19 +92,22 @@ pr_rack_load (GPtrArray *problems)
   return rack;
 }
 
-/* Mean equivalent strain for PLAN's own bar. */
+#define UPSET_WEIGHS 3 /* times as much as drawing: common practice, no source */
+
+/* Mean equivalent strain of the sections before creasing for PLAN's own bar; where iron is upset it counts three times. */
 static double
-mean_strain (const PrPlan *plan, const PrShoe *shoe)
+mean_strain (const PrPlan *plan, const PrShoe *shoe, const PrIron *iron)
 {
   double work = 0, total = 0;
 
   for (size_t i = 0; i + 1 < shoe->n_st; i++) {
     const PrStation *st = &shoe->st[i];
-    /* crease and bevels change the section too: the web counts as wide as the iron left in it */
-    double ew = log (st->area / st->thick / plan->stock_width), et = log (st->thick / plan->stock_thick);
+    /* bevels change the section too: the web counts as wide as the iron left in it */
+    double ew = log (iron->rows.section[i] / st->thick / plan->stock_width),
+           et = log (st->thick / plan->stock_thick);
     double el = -(ew + et);
 
-    work += st->volume_next * sqrt (2.0 / 3 * (ew * ew + et * et + el * el));
+    work += st->volume_next * sqrt (2.0 / 3 * (ew * ew + et * et + el * el)) * (el < 0 ? UPSET_WEIGHS : 1);
     total += st->volume_next;
   }
   return total > 0 ? work / total : 0;
@@ -121,7 +124,7 @@ rate (const PrRackBar *bar, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   other.stock_thick = bar->thickness;
   pr_iron_plan (&iron, hoof, &other, shoe);
   line.needed = iron.needed;
-  line.work = mean_strain (&other, shoe);
+  line.work = mean_strain (&other, shoe, &iron);
   for (size_t i = 0; i < iron.n_st; i++) {
     line.drawn = MAX (line.drawn, iron.strain[i]);
     line.upset = MAX (line.upset, -iron.strain[i]);

@@ -15,6 +15,7 @@
  * common practice, no source. */
 #define LEAST_HEEL_WEB 0.1
 #define FROG_CLEAR_MM 0.2
+#define MOST_DRAWN 0.46 /* and not so far that the bar is drawn by half again: within iron.draw */
 #define FROG_ROUNDS 4
 #define USE_ROUNDS 3
 
@@ -192,6 +193,8 @@ spare_frog (const PrHoof *hoof, PrPlan *plan)
   if (!(hoof->has_frog[PR_MEDIAL] || hoof->has_frog[PR_LATERAL]) || plan->bar != PR_BAR_NONE
       || !pr_fit (&laid, hoof, NULL, NULL))
     return;
+  double least_web = MAX (LEAST_HEEL_WEB * hoof->width, plan->stock_width / (1 + MOST_DRAWN));
+
   for (int round = 0; round < FROG_ROUNDS; round++) {
     if (!pr_shoe_build (shoe, hoof, &laid, NULL))
       return;
@@ -200,7 +203,7 @@ spare_frog (const PrHoof *hoof, PrPlan *plan)
         continue;
       double missing
           = pr_limit_share ("heel.frog", hoof->width).look + FROG_CLEAR_MM - pr_heel_frog_gap (hoof, shoe, b);
-      double least = MIN (plan->web_heel[b], LEAST_HEEL_WEB * hoof->width);
+      double least = MIN (plan->web_heel[b], least_web);
 
       laid.web_heel[b] = CLAMP (laid.web_heel[b] - missing, least, plan->web_heel[b]);
     }
@@ -246,7 +249,8 @@ void
 pr_job_apply_style (const PrJob *job, const PrStyle *style, PrPlan *plan)
 {
   pr_style_apply (style, &job->hoof, plan);
-  if (!style->own)
+  /* where all of a bar is used the webs are not known before the fit */
+  if (!style->own && !(plan->web_use_all && plan->given > 0))
     spare_frog (&job->hoof, plan);
 }
 

@@ -135,9 +135,12 @@ const PrParam pr_params[] = {
   BEVEL ("seating", N_ ("Seating width"), N_ ("Seating depth"), N_ ("Seating from"), N_ ("Seating to"),
          seating, 1, "lateral"),
 
+  SWITCH ("bevels.ground", N_ ("Bevels ground off"), "bevels", bevels_ground, 0),
+
   CREASE ("medial", 0),
   CREASE ("lateral", 1),
   LEN ("crease.width", N_ ("Crease width"), "crease", crease_width, 2, 15, 8),
+  SHARE ("crease.along", N_ ("Creasing lengthens, share"), "crease", crease_along, 0, 0.5, 0.23),
   SHARE ("crease.depth", N_ ("Crease depth"), "crease", crease_depth, 0.1, 0.9, 2.0 / 3),
 
   NAILS ("medial", 0),

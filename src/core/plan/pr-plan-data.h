@@ -75,6 +75,7 @@ typedef struct {
 
   PrBevel boxing[2];  /* outer foot-surface edge */
   PrBevel seating[2]; /* inner foot-surface edge */
+  bool bevels_ground; /* ground off in the end, so that their iron is lost; else hammered, so that it moves */
 
   bool crease[2];
   double crease_from[2], crease_to[2]; /* places, when tied to PR_TIE_PLACE */
@@ -82,6 +83,7 @@ typedef struct {
   double crease_from_gap[2], crease_to_gap[2]; /* mm behind (+) the thing tied to */
   double crease_width;
   double crease_depth; /* share of the thickness; 2/3 by Lungwitz & Adams */
+  double crease_along; /* share of the iron it displaces that goes along the branch */
 
   int nails[2];
   double nail_first[2], nail_last[2];       /* places; the rest stand evenly between */

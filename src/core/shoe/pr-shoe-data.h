@@ -23,9 +23,10 @@ typedef struct {
   double side_out;   /* by which a side extension moves the edge out */
   double squared;    /* by which a squared toe moves it in, along the cut */
   double crease_area, boxing_area, seating_area, roll_area; /* mm2, taken off web * thick */
-  double area;        /* section A(s) = web*thick - crease - bevels - roll, mm2 */
-  double plane_next;  /* plane area between this cut and the next, mm2 */
-  double volume_next; /* iron between this cut and the next, holes filled, mm3 */
+  double area;                    /* section A(s) = web*thick - crease - bevels - roll, mm2 */
+  double plane_next;              /* plane area between this cut and the next, mm2 */
+  double volume_next;             /* iron between this cut and the next, holes filled, mm3 */
+  double crease_next, bevel_next; /* of what is taken off it there by crease and by bevels, mm3 */
 } PrStation;
 
 typedef struct {

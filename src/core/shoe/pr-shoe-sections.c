@@ -170,19 +170,22 @@ stretch_volume (PrShoe *shoe, const PrPlan *plan, size_t i)
   double thick = (a->thick + b->thick) / 2, web = (a->web + b->web) / 2;
   const PrCrease *crease = crease_between (shoe, branch, MIN (e0, e1), MAX (e0, e1), &share);
 
+  a->crease_next = 0;
   a->plane_next = quad_area (a->outer, b->outer, b->inner, a->inner);
   /* a bevel's triangle has its middle a third of its width from its edge; there its length is measured */
   double boxed = MIN (plan->boxing[branch].width / 3 / web, 1),
          seated = MAX (0, 1 - plan->seating[branch].width / 3 / web);
-  double taken = bevel_area (&plan->boxing[branch], place) * (out + (in - out) * boxed)
-                 + bevel_area (&plan->seating[branch], place) * (out + (in - out) * seated)
-                 + roll_volume (&shoe->roll, (PrPt[4]){ a->outer, b->outer, b->inner, a->inner });
+  double bevels = bevel_area (&plan->boxing[branch], place) * (out + (in - out) * boxed)
+                  + bevel_area (&plan->seating[branch], place) * (out + (in - out) * seated);
+  double taken = bevels + roll_volume (&shoe->roll, (PrPt[4]){ a->outer, b->outer, b->inner, a->inner });
 
   if (crease) {
     double t = CLAMP (pr_plan_inset_at (plan, branch, place) / web, 0, 1);
 
-    taken += trough (plan, crease, thick) * (out + (in - out) * t) * share;
+    a->crease_next = trough (plan, crease, thick) * (out + (in - out) * t) * share;
+    taken += a->crease_next;
   }
+  a->bevel_next = bevels;
   a->volume_next = MAX (a->plane_next * thick - taken, LEAST_SHARE * a->plane_next * thick);
 }
 

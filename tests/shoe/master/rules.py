@@ -56,10 +56,17 @@ def is_guess(finding):
     return 'guess' in finding['id'] or finding['id'] in ('wall', 'wall.default', 'wall.assumed')
 
 
+def is_of_given_bar(shoe, finding):
+    """In a contest the bar is handed out, however much it has to be drawn."""
+    return is_contest(shoe.style) and finding['id'] == 'iron.draw'
+
+
 def rule_look(shoe):
-    looks = [f['id'] for f in findings(shoe, 'look') if not is_guess(f)]
+    """What is told of both branches is one thing to look at."""
+    looks = {f['id'].removesuffix('.medial').removesuffix('.lateral') for f in findings(shoe, 'look')
+             if not is_guess(f) and not is_of_given_bar(shoe, f)}
     if len(looks) > 1:
-        yield ', '.join(looks)
+        yield ', '.join(sorted(looks))
 
 
 def rule_guess(shoe):

@@ -73,6 +73,57 @@ add_rules (PrCardDraft *draft)
                apart);
 }
 
+/* What the bar to cut is made of, line by line. */
+static void
+add_sum (PrCardDraft *draft)
+{
+  const PrIron *iron = &draft->job->iron;
+
+  pr_card_head (draft, true, _ ("What the bar to cut is made of"));
+  for (size_t i = 0; i < iron->n_sum; i++) {
+    PR_CARD_LEN (length, fabs (iron->sum[i].mm));
+
+    pr_card_row (draft, iron->sum[i].name, iron->sum[i].mm < 0 ? "− %s" : "+ %s", length);
+  }
+  PR_CARD_LEN (needed, iron->needed);
+  pr_card_row (draft, _ ("together"), "= %s", needed);
+}
+
+/* What the hammer leaves before the fuller comes. */
+static void
+add_rows (PrCardDraft *draft)
+{
+  const PrRows *rows = &draft->job->iron.rows;
+  g_autoptr (GArray) places = pr_rows_places (rows, draft->job->shoe);
+
+  if (places->len == 0)
+    return;
+  pr_card_head (draft, true, _ ("Leave before creasing"));
+  pr_card_add (draft, PR_CARD_MARK, _ ("place"), g_strdup (_ ("from the toe")),
+               g_strdup (_ ("web × thickness")));
+  for (guint i = 0; i < places->len; i++) {
+    const PrRowPlace *place = &g_array_index (places, PrRowPlace, i);
+    g_autofree char *name = i == 0
+                                ? g_strdup (place->name)
+                                : g_strdup_printf (_ ("%s, %s"), place->name, pr_card_side (place->branch));
+    g_autofree char *web = pr_length_number (place->web, draft->unit),
+                    *thick = pr_length_text (place->thick, draft->unit);
+
+    pr_card_add (draft, PR_CARD_MARK, name, pr_length_number (place->place, draft->unit),
+                 g_strdup_printf ("%s × %s", web, thick));
+  }
+  PR_CARD_LEN (medial, rows->lengthens[PR_MEDIAL] + rows->bevel_lengthens[PR_MEDIAL]);
+  PR_CARD_LEN (lateral, rows->lengthens[PR_LATERAL] + rows->bevel_lengthens[PR_LATERAL]);
+  PR_CARD_LEN (widens, rows->widens);
+  pr_card_row (draft, _ ("Heels short"),
+               _ ("%s medial and %s lateral before creasing: the fuller lengthens the branches"), medial,
+               lateral);
+  pr_card_row (draft, _ ("Web"),
+               _ ("widens by %s at most under the fuller; the share that lengthens is common practice, no "
+                  "source"),
+               widens);
+}
+
 static void
 add_mass (PrCardDraft *draft)
 {
@@ -125,6 +176,8 @@ pr_card_add_iron (PrCardDraft *draft)
                _ ("%s %% to scale and grinding (published figures run from 0.6 to 7.5 %%)"),
                pr_card_decimal (loss, plan->loss * 100, 1));
   add_rules (draft);
+  add_sum (draft);
+  add_rows (draft);
   for (size_t i = 0; i < iron->n_pieces; i++) {
     g_autofree char *label = g_strdup_printf (_ ("Marks on the bar: %s"), iron->piece[i].name);
 

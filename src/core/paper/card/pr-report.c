@@ -393,6 +393,69 @@ add_piece (JsonBuilder *b, const PrPiece *piece)
   json_builder_end_object (b);
 }
 
+/* The branch that stays so much short before creasing, or what a crease lengthens it by. */
+static void
+put_sides (JsonBuilder *b, const char *name, const double mm[2])
+{
+  begin (b, name);
+  put (b, "medial", mm[PR_MEDIAL]);
+  put (b, "lateral", mm[PR_LATERAL]);
+  json_builder_end_object (b);
+}
+
+static void
+add_hammered (JsonBuilder *b, const PrRowPlace *place, double bar)
+{
+  json_builder_begin_object (b);
+  put_text (b, "at", place->id);
+  put (b, "place_mm", place->place);
+  put (b, "web_mm", place->web);
+  put (b, "thickness_mm", place->thick);
+  put (b, "strain", log (bar / (place->web * place->thick)));
+  json_builder_end_object (b);
+}
+
+/* Three rows: what the hammer leaves, what the fuller does, what the bevels do. */
+static void
+put_rows (JsonBuilder *b, const PrJob *job, const PrRows *rows)
+{
+  const PrPlan *plan = &job->sources.plan;
+  g_autoptr (GArray) places = pr_rows_places (rows, job->shoe);
+
+  begin (b, "rows");
+  begin_list (b, "hammer");
+  for (guint i = 0; i < places->len; i++)
+    add_hammered (b, &g_array_index (places, PrRowPlace, i), plan->stock_width * plan->stock_thick);
+  json_builder_end_array (b);
+  begin (b, "fuller");
+  put (b, "lambda", plan->crease_along);
+  put (b, "widens_mm", rows->widens);
+  put_sides (b, "lengthens_mm", rows->lengthens);
+  double before[2];
+  for (int side = 0; side < 2; side++)
+    before[side] = rows->lengthens[side] + rows->bevel_lengthens[side];
+  put_sides (b, "short_before_mm", before);
+  json_builder_end_object (b);
+  begin (b, "bevels");
+  put_text (b, "worked", plan->bevels_ground ? "ground" : "hammered");
+  put_sides (b, "lengthens_mm", rows->bevel_lengthens);
+  json_builder_end_object (b);
+  json_builder_end_object (b);
+}
+
+static void
+put_sum (JsonBuilder *b, const PrIron *iron)
+{
+  begin_list (b, "sum");
+  for (size_t i = 0; i < iron->n_sum; i++) {
+    json_builder_begin_object (b);
+    put_text (b, "id", iron->sum[i].id);
+    put (b, "mm", iron->sum[i].mm);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
 /* Planned anew, for names that do not change with the language. */
 static void
 put_iron (JsonBuilder *b, const PrJob *job)
@@ -417,6 +480,9 @@ put_iron (JsonBuilder *b, const PrJob *job)
   put (b, "middle_line_mm", iron->middle_line);
   put (b, "hand_rule_mm", iron->hand_rule);
   put (b, "mean_abs_strain", iron->mean_abs_strain);
+  put_sum (b, iron);
+  if (iron->rows.n > 1)
+    put_rows (b, job, &iron->rows);
   json_builder_end_object (b);
 }
 
