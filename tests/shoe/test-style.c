@@ -223,6 +223,17 @@ a_persons_own_is_kept (void **state)
   assert_true (pr_style_save_own ("Été, mine", &job->hoof, &job->sources.plan, &error));
   assert_false (pr_style_save_own ("!!", &job->hoof, &job->sources.plan, &error));
   assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT));
+  /* nor an id that a plan could not say again: it controls the terminal, or is too long */
+  static const char *const ids[]
+      = { "a\\u0003b", "a\\u202eb", "long-long-long-long-long-long-long-long-long-long" };
+  for (size_t i = 0; i < G_N_ELEMENTS (ids); i++) {
+    g_autofree char *text = g_strdup_printf ("{\"id\": \"%s\", \"name\": \"n\", \"set\": {}}", ids[i]);
+    g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
+
+    assert_true (g_file_set_contents (junk, text, -1, NULL));
+    g_ptr_array_unref (pr_styles_load (told));
+    assert_int_equal (told->len, 1);
+  }
   assert_true (g_file_set_contents (junk, "{ not json", -1, NULL));
   g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GPtrArray) styles = pr_styles_load (problems);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "pr-atomic-file.h"
+#include "pr-bounds.h"
 #include "pr-error.h"
 #include "pr-json.h"
 #include "pr-own-nails.h"
@@ -107,11 +108,14 @@ parse_style (const char *text, gsize len, const char *where, bool own, GError **
 {
   g_autoptr (JsonNode) root = pr_json_parse (text, len, NULL);
   JsonObject *object = root && JSON_NODE_HOLDS_OBJECT (root) ? json_node_get_object (root) : NULL;
-  const char *id = object ? text_member (object, "id") : NULL;
+  const char *told = object ? text_member (object, "id") : NULL;
   const char *name = object ? text_member (object, "name") : NULL;
+  g_autofree char *id = told ? pr_name_fit (told) : NULL;
   PrStyle *style = g_new0 (PrStyle, 1);
 
-  if (!id || !*id || !name || !read_parameters (object, style)) {
+  /* a plan must be able to say the id again as it is */
+  if (!id || !*id || strcmp (id, told) != 0 || strlen (id) >= sizeof ((PrPlan *) NULL)->style || !name
+      || !read_parameters (object, style)) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("“%s” is not a style this program can read; mend it or take it out of the folder."),
                  where);
@@ -121,9 +125,13 @@ parse_style (const char *text, gsize len, const char *where, bool own, GError **
   const char *purpose = text_member (object, "for"), *caution = text_member (object, "caution");
 
   style->id = g_strdup (id);
-  style->name = g_strdup (own ? name : _ (name));
-  style->purpose = g_strdup (purpose && *purpose ? own ? purpose : _ (purpose) : "");
-  style->caution = g_strdup (caution && *caution ? own ? caution : _ (caution) : "");
+  style->name = own ? pr_name_fit (name) : g_strdup (_ (name));
+  style->purpose = !purpose || !*purpose ? g_strdup ("")
+                   : own                 ? pr_sentence_fit (purpose)
+                                         : g_strdup (_ (purpose));
+  style->caution = !caution || !*caution ? g_strdup ("")
+                   : own                 ? pr_sentence_fit (caution)
+                                         : g_strdup (_ (caution));
   style->own = own;
   return style;
 }
