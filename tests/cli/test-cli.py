@@ -579,7 +579,7 @@ class Works(Cli):
         os.mkdir(out + "/pages.pdf")
         del before["pages.pdf"]
         self.fails(1, "plan", outline(), "--foot", "LF", "--pages", "bar", "--set", "web.toe=26", "-o", out, says="pages.pdf")
-        self.assertEqual({name: read(os.path.join(out, name)) for name in SEVEN}, before)
+        self.assertEqual([name for name in sorted(SEVEN) if read(os.path.join(out, name)) != before[name]], [])
 
     def test_horse_and_day_in_the_title(self):
         out = path("plan-horse")
