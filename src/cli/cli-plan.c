@@ -12,15 +12,19 @@
 /* A step a line, in words: a page of print is 3 kB. */
 #define ORDER_MAX_BYTES 100000u
 
+#define N_FILES 7 /* of a set without what is asked for besides */
+
 typedef struct {
   CliPlanArgs plan;
   CliPhotoArgs photo;
+  CliPageArgs paper;
   char *page, *out;
   char *order;
   gboolean styles, params, anyway, narrow, dxf;
   char **rest;
   PrTraceOptions options;
   PrPaper page_paper;
+  PrPageOptions pages;
 } PlanArgs;
 
 static void
@@ -28,6 +32,7 @@ args_clear (PlanArgs *a)
 {
   cli_plan_args_clear (&a->plan);
   cli_photo_args_clear (&a->photo);
+  cli_page_args_clear (&a->paper);
   g_free (a->page);
   g_free (a->out);
   g_free (a->order);
@@ -43,6 +48,13 @@ parse (PlanArgs *a, int argc, char **argv, GError **error)
       = { CLI_PLAN_ENTRIES (a->plan),
           { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the files"), "DIR" },
           { "page", 0, 0, G_OPTION_ARG_STRING, &a->page, N_ ("Paper the template is printed on"), "PAPER" },
+          { "pages", 0, 0, G_OPTION_ARG_STRING, &a->paper.pages,
+            N_ ("Write pages.pdf as well, with these pages in this order: template, ground, bar, card"),
+            "LIST" },
+          { "horse", 0, 0, G_OPTION_ARG_STRING, &a->paper.horse,
+            N_ ("Name of the horse, for the title of every page"), "NAME" },
+          { "date", 0, 0, G_OPTION_ARG_STRING, &a->paper.date, N_ ("Day, for the title of every page"),
+            "YYYY-MM-DD" },
           { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow,
             N_ ("Narrow the webs as far as the given bar asks for"), NULL },
           { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order,
@@ -57,7 +69,8 @@ parse (PlanArgs *a, int argc, char **argv, GError **error)
 
   return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
                     _ ("Lays a shoe on a tracing and writes template.pdf, template.svg, template.png, "
-                       "bar.pdf, report.txt and report.json; with --dxf template.dxf too."),
+                       "bar.pdf, card.pdf, report.txt and report.json; with --dxf template.dxf too, with "
+                       "--pages pages.pdf."),
                     entries, &a->photo, &a->rest, error);
 }
 
@@ -65,7 +78,8 @@ static bool
 read_args (PlanArgs *a, PrJob *job, GError **error)
 {
   if (!cli_plan_begin (job, &a->plan, error) || !cli_read_paper (a->page, &a->page_paper, error)
-      || !cli_read_photo_args (&a->photo, a->rest, job->unit, &a->options, error))
+      || !cli_read_photo_args (&a->photo, a->rest, job->unit, &a->options, error)
+      || !cli_read_page_args (&a->paper, &a->pages, error))
     return false;
   if (g_strv_length (a->rest) != 1)
     return cli_wrong (error, _ ("Give one photo or one outline"));
@@ -105,7 +119,7 @@ bar_will_do (const PrJob *job, GError **error)
 }
 
 static void
-tell (const PrJob *job, const char *folder, bool dxf)
+tell (const PrJob *job, const char *folder, int n_files)
 {
   const PrIron *iron = &job->iron;
   g_autofree char *needed = pr_length_text (iron->needed, job->unit);
@@ -117,8 +131,8 @@ tell (const PrJob *job, const char *folder, bool dxf)
     mend += finding->state == PR_MEND;
     look += finding->state == PR_LOOK;
   }
-  cli_print (dxf ? _ ("%s, %s: seven files in %s\n") : _ ("%s, %s: six files in %s\n"),
-             pr_foot_name (job->sources.foot), job->sources.plan.style, folder);
+  cli_print (_ ("%s, %s: %d files in %s\n"), pr_foot_name (job->sources.foot), job->sources.plan.style,
+             n_files, folder);
   cli_print (_ ("Centre line: %s\n"), pr_centre_words (job->hoof.centre));
   if (iron->given > 0)
     cli_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
@@ -171,25 +185,25 @@ read_order (PrJob *job, const char *file, GError **error)
 static bool
 work (PrJob *job, PlanArgs *a, GError **error)
 {
-  PrPageOptions page = PR_PAGE_OPTIONS_DEFAULT;
+  PrPageOptions *page = &a->pages;
 
   if (!cli_job_read (job, a->rest[0], &a->options, error) || !cli_plan_finish (job, &a->plan, error)
       || !read_order (job, a->order, error) || (a->narrow && !narrow (job, error))
       || (!a->anyway && !bar_will_do (job, error)))
     return false;
-  page.unit = job->unit;
-  page.dxf = a->dxf;
-  page.paper = a->page != NULL ? a->page_paper : usual_page (job);
-  if (!pr_write_all (job, &page, a->out, error))
+  page->unit = job->unit;
+  page->dxf = a->dxf;
+  page->paper = a->page != NULL ? a->page_paper : usual_page (job);
+  if (!pr_write_all (job, page, a->out, error))
     return false;
-  tell (job, a->out, a->dxf);
+  tell (job, a->out, N_FILES + page->dxf + (page->n_docs > 0));
   return true;
 }
 
 int
 cli_plan (int argc, char **argv)
 {
-  g_auto (PlanArgs) args = { 0 };
+  g_auto (PlanArgs) args = { .pages = PR_PAGE_OPTIONS_DEFAULT };
   g_autoptr (PrJob) job = NULL;
   GError *error = NULL;
 

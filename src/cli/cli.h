@@ -103,6 +103,16 @@ bool cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error);
 int cli_list_styles (void);
 int cli_list_params (void);
 
+/* What plan is told about its pages. */
+typedef struct {
+  char *pages, *horse, *date;
+} CliPageArgs;
+
+void cli_page_args_clear (CliPageArgs *args);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliPageArgs, cli_page_args_clear)
+/* Puts them into PAGE, whose horse and date stay ARGS's; the name there is cleaned. */
+bool cli_read_page_args (CliPageArgs *args, PrPageOptions *page, GError **error);
+
 /* NODE as text, to FILE or, for "-", to standard output, where nothing in it steers a terminal. */
 bool cli_write_json (JsonNode *node, const char *file, GError **error);
 /* Standard output is flushed; a full disk or a closed pipe is an error. */

@@ -19,7 +19,7 @@ import zlib
 from concurrent.futures import ThreadPoolExecutor
 
 PRITCHEL, SCENE_MAKER, ROOT = sys.argv[1:4]
-SIX = {"template.pdf", "template.svg", "template.png", "bar.pdf", "report.txt", "report.json"}
+SEVEN = {"template.pdf", "template.svg", "template.png", "bar.pdf", "card.pdf", "report.txt", "report.json"}
 SMALL = ["width=1650", "height=2200", "blur_px=0.6", "noise=2"]
 
 BAD_SCENES = [["two sheets", "sheets=2", "fill=0.42", "width=825", "height=1100"],
@@ -160,6 +160,10 @@ class WrongUse(Cli):
                  plan + ["--set", "no.such=3"], plan + ["--set", "web.toe=banana"],
                  plan + ["--set", "web.toe=nan"], plan + ["--set", "web.toe=9000"],
                  plan + ["--set", "web.toe=-4"], plan + ["--unit", "ell"], plan + ["--page", "a0"],
+                 plan + ["--pages", "template,back"], plan + ["--pages", ""], plan + ["--pages", "card,bar,card"],
+                 plan + ["--pages", "card bar"], plan + ["--horse", ""], plan + ["--horse", " \t\u202e"],
+                 plan + ["--date", "today"], plan + ["--date", "2026-02-29"], plan + ["--date", "28.11.2026"],
+                 plan + ["--date", "2026-11-28T10:00"], plan + ["--date", "1066-10-14"],
                  ["check"], ["check", "a", "b"], ["check", "--book", "x", "seven"])
         for args, done in zip(table, each(lambda args: run(*args), table)):
             with self.subTest(args=args):
@@ -240,7 +244,7 @@ class BadInput(Cli):
         self.assertRegex(text, r"needs [\d.]+ mm of 25\.4 x 9\.5 mm and 203\.2 mm is given: [\d.]+ mm is missing")
         self.assertFalse(os.path.exists(out))
         self.assertIn("missing", self.works(*args, "--anyway"))
-        self.assertEqual(set(os.listdir(out)), SIX)
+        self.assertEqual(set(os.listdir(out)), SEVEN)
 
     def test_book(self):
         self.fails(1, "check", "--book", path("no.pritchel"))
@@ -267,6 +271,8 @@ class Doors(Cli):
             yield 2, ["plan", "x.jpg", "--style", name, "-o", path("door")]
             yield 2, ["plan", "x.jpg", "--set", name, "-o", path("door")]
             yield 2, ["plan", "x.jpg", "--foot", name, "-o", path("door")]
+            yield 2, ["plan", "x.jpg", "--pages", name, "-o", path("door")]
+            yield 2, ["plan", "x.jpg", "--date", name, "-o", path("door")]
             yield 2, ["trace", "x.jpg", "--points", name]
             yield 2, ["cut", "--stock", "6m", name]
             yield 1, ["check", "--book", missing]
@@ -385,7 +391,7 @@ class Doors(Cli):
         self.works("plan", outline(), "--foot", "LF", "--dxf", "-o", out)
         write("dxf-goes/mine.dxf", b"mine")
         self.works("plan", outline(), "--foot", "LF", "-o", out)
-        self.assertEqual(set(os.listdir(out)), SIX | {"mine.dxf"})
+        self.assertEqual(set(os.listdir(out)), SEVEN | {"mine.dxf"})
         os.unlink(out + "/report.json")      # no set stands there: then that one is somebody's own
         write("dxf-goes/template.dxf", b"mine")
         self.works("plan", outline(), "--foot", "LF", "-o", out)
@@ -491,7 +497,7 @@ class Works(Cli):
 
     def plan(self, source, out, *more):
         text = self.works("plan", source, "--style", "quarter-clipped", "--bar", "3/8 x 1", "-o", out, *more)
-        self.assertEqual(set(os.listdir(out)), SIX)
+        self.assertEqual(set(os.listdir(out)), SEVEN)
         return text, json.loads(read(out + "/report.json"))
 
     def test_plan(self):
@@ -519,18 +525,98 @@ class Works(Cli):
     def test_plan_with_dxf(self):
         out = path("plan-dxf")
         text = self.works("plan", outline(), "--foot", "LF", "--dxf", "-o", out)
-        self.assertIn("seven files", text)
-        self.assertEqual(set(os.listdir(out)), SIX | {"template.dxf"})
+        self.assertIn("8 files", text)
+        self.assertEqual(set(os.listdir(out)), SEVEN | {"template.dxf"})
         lines = read(out + "/template.dxf").decode("ascii").splitlines()
         for value in ("AC1009", "POLYLINE", "near fore, foot surface", "EOF"):
             self.assertIn(value, lines)
-        # the seventh cannot be written: the six before it stay as they were
-        before = {name: read(os.path.join(out, name)) for name in SIX}
+        # the eighth cannot be written: the seven others stay as they were
+        before = {name: read(os.path.join(out, name)) for name in SEVEN}
         os.unlink(out + "/template.dxf")
         os.mkdir(out + "/template.dxf")
         self.fails(1, "plan", outline(), "--foot", "LF", "--dxf", "--set", "web.toe=26", "-o", out, says="template.dxf")
-        self.assertEqual({name: read(os.path.join(out, name)) for name in SIX}, before)
-        self.assertEqual(set(os.listdir(out)), SIX | {"template.dxf"})
+        self.assertEqual({name: read(os.path.join(out, name)) for name in SEVEN}, before)
+        self.assertEqual(set(os.listdir(out)), SEVEN | {"template.dxf"})
+
+    def words(self, file, page):
+        done = subprocess.run(["pdftotext", "-f", str(page), "-l", str(page), file, "-"], stdout=subprocess.PIPE, check=True)
+        return " ".join(done.stdout.decode().split())
+
+    def n_pages(self, file):
+        info = subprocess.run(["pdfinfo", file], stdout=subprocess.PIPE, check=True).stdout.decode()
+        return int(re.search(r"Pages: +(\d+)", info).group(1))
+
+    def test_chosen_pages(self):
+        """One file beside the set, its documents in the order asked for and counted through; it goes with its set."""
+        out, kinds = path("plan-pages"), {"card": "card", "ground": "ground surface", "bar": "bar layout",
+                                          "template": "foot surface"}
+        known = {}
+        for chosen in (*kinds, "card,ground", " Bar , template ,card,ground"):
+            text = self.works("plan", outline(), "--foot", "LF", "--pages", chosen, "-o", out)
+            self.assertIn("8 files", text)
+            self.assertEqual(set(os.listdir(out)), SEVEN | {"pages.pdf"})
+            names = [name.strip().lower() for name in chosen.split(",")]
+            n = self.n_pages(out + "/pages.pdf")
+            known.setdefault(chosen, n)
+            wanted = [name for name in names for _ in range(known[name])]
+            self.assertEqual(n, len(wanted))
+            for page, name in enumerate(wanted, 1):
+                words = self.words(out + "/pages.pdf", page)
+                self.assertIn(kinds[name], words)
+                self.assertIn("Page %d of %d " % (page, n), words)
+        self.assertEqual(self.n_pages(out + "/card.pdf"), known["card"])
+        self.works("plan", outline(), "--foot", "LF", "-o", out)
+        self.assertEqual(set(os.listdir(out)), SEVEN)
+
+    def test_a_wrong_page_leaves_the_old_set(self):
+        out = path("plan-pages-old")
+        self.works("plan", outline(), "--foot", "LF", "--pages", "card", "-o", out)
+        before = {name: read(os.path.join(out, name)) for name in SEVEN | {"pages.pdf"}}
+        text = self.fails(2, "plan", outline(), "--foot", "LF", "--pages", "card,lid", "--set", "web.toe=26", "-o", out)
+        for word in ("lid", "template", "ground", "bar", "card"):
+            self.assertIn(word, text)
+        os.unlink(out + "/pages.pdf")
+        os.mkdir(out + "/pages.pdf")
+        del before["pages.pdf"]
+        self.fails(1, "plan", outline(), "--foot", "LF", "--pages", "bar", "--set", "web.toe=26", "-o", out, says="pages.pdf")
+        self.assertEqual([name for name in sorted(SEVEN) if read(os.path.join(out, name)) != before[name]], [])
+
+    def test_horse_and_day_in_the_title(self):
+        out = path("plan-horse")
+        options = ["plan", outline(), "--foot", "LF", "--pages", "template,card", "-o", out]
+        self.works(*options)
+        plain = {name: read(os.path.join(out, name)) for name in SEVEN}
+        title = self.words(out + "/card.pdf", 1)
+        self.works(*options, "--horse", " Young\n\u202eBramble ", "--date", "2026-11-28")
+        for name in ("template.pdf", "bar.pdf", "card.pdf", "pages.pdf"):
+            for page in range(1, self.n_pages(out + "/" + name) + 1):
+                self.assertIn("near fore · 2026-11-28 · Young Bramble ·", self.words(out + "/" + name, page))
+        self.assertNotIn("2026", title)
+        for name in ("template.svg", "template.png"):       # letters there are drawn: they are others
+            self.assertNotEqual(read(os.path.join(out, name)), plain[name])
+        for name in ("report.txt", "report.json"):
+            self.assertEqual(read(os.path.join(out, name)), plain[name])
+
+    def test_card_is_large(self):
+        """Ten figures of 22 pt or more on its first page, as another program measures them; the lettering's ascent and
+        descent together are 1.164 of its size."""
+        out = path("plan-card")
+        for unit in ("mm", "inch"):
+            self.works("plan", outline(), "--foot", "LF", "--unit", unit, "-o", out)
+            boxes = subprocess.run(["pdftotext", "-bbox", out + "/card.pdf", "-"], stdout=subprocess.PIPE, check=True)
+            pages = boxes.stdout.decode().split("<page ")[1:]
+            self.assertGreater(len(pages), 1)
+            rows = set()
+            for i, page in enumerate(pages):
+                for box in re.findall(r'xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)"', page):
+                    x0, y0, _, y1 = map(float, box)
+                    size = (y1 - y0) / 1.164
+                    if x0 > 524 and 100 < y0 < 700:      # beside the upright check bars: turned
+                        continue
+                    self.assertGreater(size, 8.99)
+                    if i == 0 and size >= 22:
+                        rows.add(round(y1 + y0))
+            self.assertEqual(len(rows), 10, unit)
 
     def test_outline_gives_the_same_plan(self):
         photo = scene("good", "foot=LF")[0]

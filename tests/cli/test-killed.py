@@ -22,7 +22,8 @@ import time
 PRITCHEL, COUNT = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 60
 CHANCE = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 28)
 WEBS = ('23', '24', '25', '26')
-SIX = ('template.pdf', 'template.svg', 'template.png', 'bar.pdf', 'report.txt', 'report.json')
+SEVEN = ('template.pdf', 'template.svg', 'template.png', 'bar.pdf', 'card.pdf', 'report.txt', 'report.json')
+ASKED = ('template.dxf', 'pages.pdf')
 PREFIX = '.pritchel-set-'
 HERE = tempfile.mkdtemp(prefix='pritchel-killed-')
 ENV = dict(os.environ, HOME=HERE, XDG_DATA_HOME=HERE, XDG_CONFIG_HOME=HERE)
@@ -40,10 +41,10 @@ def draw_outline():
 
 
 def plan(kind, folder):
-    """The command for a run of KIND: its web, and whether it writes the DXF."""
-    web, dxf = kind
+    """The command for a run of KIND: its web, and whether it writes the DXF and chosen pages."""
+    web, more = kind
     return [PRITCHEL, 'plan', OUTLINE, '--foot', 'LF', '--style', 'quarter-clipped', '--set', 'web.toe=' + web, '--bar',
-            '3/8 x 1', '--anyway', '-o', folder] + ['--dxf'] * dxf
+            '3/8 x 1', '--anyway', '-o', folder] + ['--dxf', '--pages', 'card,bar'] * more
 
 
 def content(path):
@@ -56,7 +57,7 @@ def content(path):
 
 
 def is_ours(name):
-    return name in SIX or name == 'template.dxf'
+    return name in SEVEN + ASKED
 
 
 def webs_of(known, folder):
@@ -92,7 +93,7 @@ def learn():
     known = collections.defaultdict(dict)
     for web in WEBS:
         subprocess.run(plan((web, True), HERE + '/known'), env=ENV, check=True, stdout=subprocess.DEVNULL)
-        for name in (*SIX, 'template.dxf'):
+        for name in SEVEN + ASKED:
             known[name][content(f'{HERE}/known/{name}')] = web
         shutil.rmtree(HERE + '/known')
     assert all(len(files) == len(WEBS) for files in known.values()), 'two runs write the same'
@@ -116,8 +117,8 @@ def look(known, may_be, kind):
     assert len(webs) <= 1, f'mixed: {found}'
     assert webs <= may_be | {kind[0]}, (found, may_be, kind)
     if 'report.json' in found:
-        assert set(SIX) <= set(found), f'a report without its set: {found}'
-    whole = set(SIX) <= set(found)
+        assert set(SEVEN) <= set(found), f'a report without its set: {found}'
+    whole = set(SEVEN) <= set(found)
     return 'nothing' if not found else 'part' if not whole else 'new' if webs == {kind[0]} else 'old'
 
 

@@ -343,9 +343,10 @@ test_comma_locale (void **state)
   g_autoptr (JsonNode) plain = pr_report_json (job);
   g_autofree char *json = json_to_string (plain, TRUE), *text = pr_report_text (job, PR_UNIT_MM);
   GByteArray *svg = g_byte_array_new (), *again = g_byte_array_new ();
+  const PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
-  assert_true (pr_make_template_svg (job, PR_FACE_FOOT, svg, NULL));
+  assert_true (pr_make_template_svg (job, PR_FACE_FOOT, &options, svg, NULL));
   char *folder = kit_folder ();
   if (!kit_comma_locale (folder)) {
     kit_folder_gone (folder);
@@ -355,7 +356,7 @@ test_comma_locale (void **state)
   }
   g_autoptr (JsonNode) comma = pr_report_json (job);
   g_autofree char *json2 = json_to_string (comma, TRUE), *text2 = pr_report_text (job, PR_UNIT_MM);
-  bool made = pr_make_template_svg (job, PR_FACE_FOOT, again, NULL);
+  bool made = pr_make_template_svg (job, PR_FACE_FOOT, &options, again, NULL);
   setlocale (LC_ALL, "C");
   g_unsetenv ("LOCPATH");
   kit_folder_gone (folder);
@@ -433,11 +434,11 @@ test_whole_refuses_folders_and_devices (void **state)
   kit_folder_gone (folder);
 }
 
-static const char *const six[]
-    = { "template.pdf", "template.svg", "template.png", "bar.pdf", "report.txt", "report.json" };
+static const char *const seven[]
+    = { "template.pdf", "template.svg", "template.png", "bar.pdf", "card.pdf", "report.txt", "report.json" };
 
 static void
-test_all_six (void **state)
+test_all_seven (void **state)
 {
   char *folder = kit_folder ();
   g_autofree char *dir = g_build_filename (folder, "deep", "er", NULL);
@@ -447,10 +448,10 @@ test_all_six (void **state)
   (void) state;
   for (int round = 0; round < 2; round++) {
     assert_true (pr_write_all (job, &options, dir, NULL));
-    assert_int_equal (kit_entries (dir), 6);
+    assert_int_equal (kit_entries (dir), 7);
   }
-  for (size_t i = 0; i < G_N_ELEMENTS (six); i++) {
-    g_autofree char *file = g_build_filename (dir, six[i], NULL);
+  for (size_t i = 0; i < G_N_ELEMENTS (seven); i++) {
+    g_autofree char *file = g_build_filename (dir, seven[i], NULL);
     GStatBuf st;
 
     assert_int_equal (g_stat (file, &st), 0);
@@ -471,11 +472,13 @@ test_under_a_name (void **state)
 
   (void) state;
   options.dxf = true;
+  options.doc[0] = PR_DOC_CARD;
+  options.n_docs = 1;
   options.stem = "m\303\266hre-lf";
   assert_true (g_file_set_contents (other, "mine", -1, NULL));
   assert_true (pr_write_all (job, &options, folder, NULL));
-  assert_int_equal (kit_entries (folder), 8);
-  assert_int_equal (g_strv_length ((char **) names), 7);
+  assert_int_equal (kit_entries (folder), 10);
+  assert_int_equal (g_strv_length ((char **) names), 9);
   for (size_t i = 0; names[i]; i++) {
     g_autofree char *name = g_strdup_printf ("%s-%s", options.stem, names[i]);
     g_autofree char *file = g_build_filename (folder, name, NULL);
@@ -487,7 +490,7 @@ test_under_a_name (void **state)
   kit_folder_gone (folder);
 }
 
-/* Whichever of the six cannot be placed, none of the new ones is left and the old ones stay. */
+/* Whichever of the seven cannot be placed, none of the new ones is left and the old ones stay. */
 static void
 test_all_or_none (void **state)
 {
@@ -496,16 +499,16 @@ test_all_or_none (void **state)
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
-  for (size_t bad = 0; bad < G_N_ELEMENTS (six); bad++) {
-    g_autofree char *dir = g_build_filename (folder, six[bad], "x", NULL);
-    g_autofree char *wall = g_build_filename (dir, six[bad], NULL);
-    g_autofree char *old = g_build_filename (dir, six[(bad + 1) % 6], NULL), *text = NULL;
+  for (size_t bad = 0; bad < G_N_ELEMENTS (seven); bad++) {
+    g_autofree char *dir = g_build_filename (folder, seven[bad], "x", NULL);
+    g_autofree char *wall = g_build_filename (dir, seven[bad], NULL);
+    g_autofree char *old = g_build_filename (dir, seven[(bad + 1) % 7], NULL), *text = NULL;
     g_autoptr (GError) error = NULL;
 
     assert_int_equal (g_mkdir_with_parents (wall, 0700), 0);
     assert_true (g_file_set_contents (old, "old", 3, NULL));
     assert_false (pr_write_all (job, &options, dir, &error));
-    assert_non_null (strstr (error->message, six[bad]));
+    assert_non_null (strstr (error->message, seven[bad]));
     assert_int_equal (kit_entries (dir), 2);
     assert_true (g_file_get_contents (old, &text, NULL, NULL));
     assert_string_equal (text, "old");
@@ -532,31 +535,31 @@ test_failing_disk (void **state)
 
   (void) state;
   assert_int_equal (g_mkdir (full, 0700), 0);
-  for (size_t i = 0; i < G_N_ELEMENTS (six); i++) {
-    g_autofree char *file = g_build_filename (full, six[i], NULL);
-    assert_true (g_file_set_contents (file, six[i], -1, NULL));
+  for (size_t i = 0; i < G_N_ELEMENTS (seven); i++) {
+    g_autofree char *file = g_build_filename (full, seven[i], NULL);
+    assert_true (g_file_set_contents (file, seven[i], -1, NULL));
   }
-  static const int moments[] = { 0, 3, 5, 6, 11 };
+  static const int moments[] = { 0, 3, 6, 7, 13 };
   /* a folder that was not there takes its place in one go */
   for (size_t k = 0; k < G_N_ELEMENTS (moments); k++) {
     int at = moments[k];
 
-    for (int to = at > 0 && at < 6 ? 1 : 0; to < 2; to++) {
+    for (int to = at > 0 && at < 7 ? 1 : 0; to < 2; to++) {
       g_autoptr (GError) error = NULL;
 
-      rename_in = at < 6 ? at : -1;
-      fsync_in = at < 6 ? -1 : at - 6;
+      rename_in = at < 7 ? at : -1;
+      fsync_in = at < 7 ? -1 : at - 7;
       assert_false (pr_write_all (job, &options, to ? full : fresh, &error));
       rename_in = fsync_in = -1;
       assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_FILE));
     }
     assert_false (g_file_test (fresh, G_FILE_TEST_EXISTS));
-    assert_int_equal (kit_entries (full), 6);
-    for (size_t i = 0; i < G_N_ELEMENTS (six); i++) {
-      g_autofree char *file = g_build_filename (full, six[i], NULL), *text = NULL;
+    assert_int_equal (kit_entries (full), 7);
+    for (size_t i = 0; i < G_N_ELEMENTS (seven); i++) {
+      g_autofree char *file = g_build_filename (full, seven[i], NULL), *text = NULL;
 
       assert_true (g_file_get_contents (file, &text, NULL, NULL));
-      assert_string_equal (text, six[i]);
+      assert_string_equal (text, seven[i]);
     }
   }
   kit_folder_gone (folder);
@@ -577,7 +580,7 @@ main (void)
     cmocka_unit_test (test_comma_locale),
     cmocka_unit_test (test_whole),
     cmocka_unit_test (test_whole_refuses_folders_and_devices),
-    cmocka_unit_test (test_all_six),
+    cmocka_unit_test (test_all_seven),
     cmocka_unit_test (test_under_a_name),
     cmocka_unit_test (test_all_or_none),
     cmocka_unit_test (test_failing_disk),

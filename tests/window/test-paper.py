@@ -250,7 +250,8 @@ def save_pdf(app, file):
     drive.wait_for('the saved file', lambda: os.path.exists(file))
 
 
-EVERYTHING = ['bar.pdf', 'report.json', 'report.txt', 'template.dxf', 'template.pdf', 'template.png', 'template.svg']
+EVERYTHING = ['bar.pdf', 'card.pdf', 'report.json', 'report.txt', 'template.dxf', 'template.pdf', 'template.png',
+              'template.svg']
 
 
 def save_all(app, folder):

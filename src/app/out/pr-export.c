@@ -74,8 +74,11 @@ static bool
 write_one (PrExport *export, PrFace face, const char *file, GError **error)
 {
   const PrJob *job = pr_document_job (export->doc);
-  const PrPageOptions options = page_options (export->doc);
+  PrPageOptions options = page_options (export->doc);
+  g_autofree char *day = NULL, *horse = pr_print_horse (export->doc, &day);
 
+  options.horse = horse;
+  options.date = day;
   switch (export->kind) {
   case PR_EXPORT_SVG:
     return pr_write_template_svg (job, face, file, error);
@@ -139,8 +142,11 @@ static void
 write_all (PrExport *export)
 {
   PrPageOptions options = page_options (export->doc);
+  g_autofree char *day = NULL, *horse = pr_print_horse (export->doc, &day);
   g_autoptr (GError) error = NULL;
 
+  options.horse = horse;
+  options.date = day;
   options.dxf = true;
   options.stem = export->stem;
   if (pr_document_job (export->doc)

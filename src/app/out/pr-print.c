@@ -2,6 +2,9 @@
 #include "pr-print.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "pr-bounds.h"
 #include "pr-cautions.h"
 #include "pr-export-names.h"
 #include "pr-preview.h"
@@ -328,12 +331,24 @@ pr_print_stem (PrDocument *doc)
   return pr_export_stem (horse, pr_document_job (doc)->sources.foot, date);
 }
 
+char *
+pr_print_horse (PrDocument *doc, char **day)
+{
+  g_autofree char *date = NULL;
+  char *horse = pr_document_horse_name (doc, &date);
+
+  *day = date && pr_date_holds (date) ? g_strndup (date, strlen ("2024-11-30")) : NULL;
+  return horse;
+}
+
 static void
 name_sheaf (PrSheaf *sheaf, PrDocument *doc)
 {
   g_autofree char *stem = pr_print_stem (doc), *title = g_strconcat (stem, "-template", NULL);
+  g_autofree char *day = NULL, *horse = pr_print_horse (doc, &day);
 
   pr_sheaf_set_title (sheaf, title);
+  pr_sheaf_set_horse (sheaf, horse, day);
 }
 
 /* The shoe that is open, ready to be laid out; NULL while none is. Transfer full. */

@@ -22,3 +22,6 @@ PrPaper pr_print_default_paper (void);
 bool pr_print_cautions_due (void);
 /* "bramble-lf-2026-11-28": how files about the open foot begin (pr-export-names.h). Transfer full. */
 char *pr_print_stem (PrDocument *doc);
+/* Name of the horse whose foot is open, NULL while none is, and in *DAY the visit's, NULL where it tells none: for the pages'
+ * title. Both transfer full. */
+char *pr_print_horse (PrDocument *doc, char **day);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-card-pages.h"
 
+#include "pr-card-anvil.h"
 #include "pr-ink.h"
 
 #include <math.h>
@@ -9,6 +10,17 @@
 #define CARD_HEAD_MM 5.8
 #define CARD_LEAD 1.36
 #define LABEL_SHARE 0.29 /* of the field, for labels */
+
+/* The first page. A letter is read at two metres when its capitals are a 400th of that high: 5 mm, in type of 22 pt. */
+#define FIGURE_LEAST_MM 7.8 /* 22 pt are 7.76 mm */
+#define FIGURE_MOST_MM 14.0
+#define FIGURE_SHARE 0.62 /* of its row's height */
+#define NAME_SHARE 0.32   /* of the field's width, for what a figure is of */
+#define NAME_LEAST_MM 3.2 /* 9 pt are 3.175 mm */
+#define NAME_MOST_MM 5.2
+#define NAME_LEAD 1.2
+#define GUTTER_MM 2.5
+#define RULE_MM 0.2
 
 /* A line of the card as broken and placed. */
 typedef struct {
@@ -64,6 +76,87 @@ add_line (PrCardPages *pages, guint nr, cairo_t *scratch, double *y)
   *y += height;
 }
 
+/* --- ten figures --------------------------------------------------------------------------- */
+
+static double
+figure_room (const PrCardPages *pages)
+{
+  return pages->field.w * (1 - NAME_SHARE);
+}
+
+/* Type in which TEXT is as large as its row and its WIDTH allow; never less than what is read at two metres. */
+static double
+figure_size (cairo_t *cr, const char *text, double row, double width)
+{
+  double size = CLAMP (row * FIGURE_SHARE, FIGURE_LEAST_MM, FIGURE_MOST_MM);
+
+  pr_text_face (cr, size, true);
+  return fmax (fmin (size, size * width / pr_text_width (cr, text)), FIGURE_LEAST_MM);
+}
+
+/* Those for this paper: where one would be too long in the least type, its brief form. */
+static GArray *
+choose_figures (const PrCardPages *pages, const PrJob *job, PrUnit unit, cairo_t *scratch)
+{
+  GArray *figures = pr_anvil_figures (job, unit, false);
+  g_autoptr (GArray) brief = pr_anvil_figures (job, unit, true);
+
+  pr_text_face (scratch, FIGURE_LEAST_MM, true);
+  for (guint i = 0; i < figures->len; i++) {
+    PrAnvilFigure *one = &g_array_index (figures, PrAnvilFigure, i),
+                  *other = &g_array_index (brief, PrAnvilFigure, i), held = *one;
+
+    if (pr_text_width (scratch, one->figure) <= figure_room (pages))
+      continue;
+    *one = *other;
+    *other = held;
+  }
+  return figures;
+}
+
+/* What a figure is of, in as many lines as the row holds, beside its middle. */
+static void
+draw_name (cairo_t *cr, double x, double middle, double width, double row, const char *name)
+{
+  double size = CLAMP (row * 0.25, NAME_LEAST_MM, NAME_MOST_MM), lead = size * NAME_LEAD;
+
+  pr_text_face (cr, size, false);
+  if (pr_text_block (cr, 0, 0, width, lead, false, name) > row)
+    pr_text_face (cr, size = NAME_LEAST_MM, false);
+  lead = size * NAME_LEAD;
+  double high = pr_text_block (cr, 0, 0, width, lead, false, name);
+  g_autofree char *shown = high > row ? pr_text_cut (cr, name, width * floor (row / lead) * 0.8) : NULL;
+  if (shown != NULL)
+    high = pr_text_block (cr, 0, 0, width, lead, false, shown);
+  pr_text_block (cr, x, middle + size * 0.36 - (high - lead) / 2, width, lead, true, shown ? shown : name);
+}
+
+static void
+draw_figures (const PrCardPages *pages, cairo_t *cr)
+{
+  const PrBox *field = &pages->field;
+  double row = field->h / PR_N_ANVIL_FIGURES, name = field->w * NAME_SHARE;
+
+  for (guint i = 0; i < pages->figure->len; i++) {
+    const PrAnvilFigure *figure = &g_array_index (pages->figure, PrAnvilFigure, i);
+    double middle = field->y + (i + 0.5) * row;
+
+    pr_ink (cr, pr_ink_light.text);
+    draw_name (cr, field->x, middle, name - GUTTER_MM, row - 1, figure->label);
+    double size = figure_size (cr, figure->figure, row, field->w - name);
+    pr_text_face (cr, size, true);
+    /* 0.36 of the size is half the height of figures and capitals */
+    pr_text (cr, field->x + name, middle + size * 0.36, PR_LEFT, figure->figure);
+    if (i == 0)
+      continue;
+    cairo_rectangle (cr, field->x, field->y + i * row, field->w, RULE_MM);
+    pr_ink (cr, pr_ink_light.faint);
+    cairo_fill (cr);
+  }
+}
+
+/* --- pages --------------------------------------------------------------------------------- */
+
 void
 pr_card_pages_lay (PrCardPages *pages, const PrJob *job, PrUnit unit, PrBox field)
 {
@@ -74,6 +167,8 @@ pr_card_pages_lay (PrCardPages *pages, const PrJob *job, PrUnit unit, PrBox fiel
                           .line = pr_card_lines (job, unit),
                           .place = g_array_new (FALSE, TRUE, sizeof (Place)),
                           .n_pages = 1 };
+  pages->figure = choose_figures (pages, job, unit, scratch);
+  pages->n_pages += pages->figure->len > 0;
   for (guint i = 0; i < pages->line->len; i++)
     if (((const PrCardLine *) g_ptr_array_index (pages->line, i))->anvil)
       add_line (pages, i, scratch, &y);
@@ -83,6 +178,7 @@ pr_card_pages_lay (PrCardPages *pages, const PrJob *job, PrUnit unit, PrBox fiel
 void
 pr_card_pages_clear (PrCardPages *pages)
 {
+  g_clear_pointer (&pages->figure, g_array_unref);
   g_clear_pointer (&pages->place, g_array_unref);
   g_clear_pointer (&pages->line, g_ptr_array_unref);
 }
@@ -90,6 +186,8 @@ pr_card_pages_clear (PrCardPages *pages)
 void
 pr_card_pages_draw (const PrCardPages *pages, int page, cairo_t *cr)
 {
+  if (page == 0)
+    draw_figures (pages, cr);
   for (guint i = 0; i < pages->place->len; i++) {
     const Place *place = &g_array_index (pages->place, Place, i);
 

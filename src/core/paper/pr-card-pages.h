@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The card for the anvil on its pages, in large type. Inside this room only. */
+/* The card for the anvil on its pages: ten figures that are read at two metres on the first, where there is a shoe; on the
+ * next ones all that is said for the anvil, in type for arm's length. Inside this room and its tests only. */
 #pragma once
 #include <cairo.h>
 #include "pr-card.h"
@@ -7,6 +8,7 @@
 
 typedef struct {
   PrBox field;     /* of every page, mm */
+  GArray *figure;  /* PrAnvilFigure: those of the first page; empty without a shoe */
   GPtrArray *line; /* PrCardLine */
   GArray *place;   /* where those that are for the anvil stand */
   int n_pages;

@@ -12,7 +12,7 @@
 #define STRIP_MM 17.0  /* both upright check bars */
 #define TITLE_MM 6.0
 #define BODY_MM 3.3
-#define FINE_MM 2.6 /* cautions: the smallest lettering */
+#define FINE_MM 3.2 /* the smallest lettering: 9 pt are 3.175 mm */
 #define GAP_MM 3.0
 #define LEAST_SHARE 0.6 /* the foot stands before a long name, and is read at arm's length */
 #define CUT_SLACK 1.001 /* type made to fit is not cut for a rounding */
@@ -122,10 +122,10 @@ draw_foot (const PrLeaf *leaf, cairo_t *cr, double y, bool draw, const char *cou
   pr_ink (cr, pr_ink_light.text);
   pr_text_face (cr, BODY_MM, true);
   at = pr_text_block (cr, x, at + BODY_MM, beside ? column : width, BODY_MM * 1.32, draw, bar_sentence ());
-  pr_text_face (cr, BODY_MM * 0.9, false);
+  pr_text_face (cr, FINE_MM, false);
   if (correction != NULL)
-    at = pr_text_block (cr, x, at, beside ? column : width, BODY_MM * 1.25, draw, correction);
-  at = pr_text_block (cr, x, at, beside ? column : width, BODY_MM * 1.25, draw, count);
+    at = pr_text_block (cr, x, at, beside ? column : width, FINE_MM * 1.25, draw, correction);
+  at = pr_text_block (cr, x, at, beside ? column : width, FINE_MM * 1.25, draw, count);
   at = fmax (at - BODY_MM, y + 2 * BAR_ROW_MM) + 1.2;
   if (leaf->cautions) {
     pr_text_face (cr, FINE_MM, false);

@@ -22,6 +22,7 @@ struct _PrPages {
   PrStrips strips;
   PrCardPages card;
   int n;
+  int first, of; /* as they are counted; OF 0: by themselves */
 };
 
 /* --- laying out -------------------------------------------------------------------------- */
@@ -50,13 +51,14 @@ pages_start (PrDoc doc, const PrJob *job, const PrPageOptions *options)
   pages->doc = doc;
   pages->job = job;
   pages->options = *options;
+  pages->options.horse = pages->options.date = NULL; /* they are in the title, and the caller's */
   pages->face = doc == PR_DOC_GROUND ? PR_FACE_GROUND : PR_FACE_FOOT;
   pages->leaf.margin = CLAMP (options->margin_mm, 0, MARGIN_MAX_MM);
   pages->leaf.correct_x = sane_factor (options->correct_x);
   pages->leaf.correct_y = sane_factor (options->correct_y);
   pages->leaf.cautions = options->cautions;
   if (job != NULL) {
-    pages->leaf.title = pr_card_title (job);
+    pages->leaf.title = pr_card_title (job, options->date, options->horse);
     pages->leaf.figures
         = doc == PR_DOC_BAR ? pr_card_bar_figures (job, options->unit) : pr_card_figures (job, options->unit);
   }
@@ -128,12 +130,14 @@ pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
 }
 
 PrPages *
-pr_pages_new_single (const PrJob *job, PrFace face, PrUnit unit)
+pr_pages_new_single (const PrJob *job, PrFace face, const PrPageOptions *wanted)
 {
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   double w, h;
 
-  options.unit = unit;
+  options.unit = wanted->unit;
+  options.horse = wanted->horse;
+  options.date = wanted->date;
   options.cautions = false;
   PrPages *pages = pages_start (face == PR_FACE_FOOT ? PR_DOC_TEMPLATE : PR_DOC_GROUND, job, &options);
   pages->leaf.face = g_strdup (pr_face_name (face));
@@ -163,6 +167,14 @@ int
 pr_pages_count (const PrPages *pages)
 {
   return pages->n;
+}
+
+void
+pr_pages_number (PrPages *pages, int first, int of)
+{
+  g_assert (first >= 0 && of >= first + pages->n);
+  pages->first = first;
+  pages->of = of;
 }
 
 void
@@ -198,7 +210,7 @@ pr_pages_draw (const PrPages *pages, int page, cairo_t *cr)
                                      pages->leaf.correct_x, pages->leaf.correct_y);
   } else {
     cairo_scale (cr, pages->leaf.correct_x, pages->leaf.correct_y);
-    pr_leaf_draw (&pages->leaf, cr, page, pages->n);
+    pr_leaf_draw (&pages->leaf, cr, pages->first + page, pages->of > 0 ? pages->of : pages->n);
   }
   if (pages->tiled.tile != NULL) {
     const PrBox niche = pr_leaf_niche (&pages->leaf);

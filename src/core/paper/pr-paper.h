@@ -6,6 +6,17 @@
 #include "pr-draw.h"
 #include "pr-report.h"
 
+/* The check page carries the check bars and nothing else. It is what a printer is measured with. */
+typedef enum {
+  PR_DOC_TEMPLATE,
+  PR_DOC_GROUND,
+  PR_DOC_BAR,
+  PR_DOC_CARD,
+  PR_DOC_TRACING_SHEET,
+  PR_DOC_CHECK
+} PrDoc;
+#define PR_N_SHOE_DOCS 4 /* the first so many are of a shoe */
+
 typedef struct {
   PrPaper paper;               /* page the template is printed on */
   double margin_mm;            /* left blank by the printer: 8 */
@@ -14,9 +25,13 @@ typedef struct {
                               by it (100 mm over what the check bar measures), 1.0 = none; printed
                               on the page; one that pr_correction_usable refuses counts as 1 */
   PrUnit unit;
-  bool cautions;    /* print the cautions (first print) */
-  bool dxf;         /* pr_write_all: template.dxf too */
-  const char *stem; /* pr_write_all: STEM-template.pdf and so on; NULL: template.pdf. UTF-8 */
+  bool cautions;             /* print the cautions (first print) */
+  bool dxf;                  /* pr_write_all: template.dxf too */
+  const char *stem;          /* pr_write_all: STEM-template.pdf and so on; NULL: template.pdf. UTF-8 */
+  const char *horse, *date;  /* in the title of every page of a shoe; NULL: not known. A name as pr_name_fit
+                              gives it; the day as it is to be read */
+  PrDoc doc[PR_N_SHOE_DOCS]; /* pr_write_all: pages.pdf too, of these in this order */
+  int n_docs;                /* 0: no pages.pdf */
 } PrPageOptions;
 #define PR_PAGE_OPTIONS_DEFAULT                                                             \
   {                                                                                         \
@@ -32,16 +47,6 @@ bool pr_correction_usable (double factor);
 /* "Corrected for this printer: x 1.0204 across, x 0.9901 down.", as the pages say it; NULL when both
  * are 1. Transfer full. */
 char *pr_correction_text (double correct_x, double correct_y);
-
-/* The check page carries the check bars and nothing else. It is what a printer is measured with. */
-typedef enum {
-  PR_DOC_TEMPLATE,
-  PR_DOC_GROUND,
-  PR_DOC_BAR,
-  PR_DOC_CARD,
-  PR_DOC_TRACING_SHEET,
-  PR_DOC_CHECK
-} PrDoc;
 
 /* One page of a document, drawn on a context whose unit is 1 mm, page's top left at (0,0). The same
  * function serves PDF, preview and printer. A document is laid out once and drawn page by page.
@@ -77,8 +82,9 @@ void pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, d
 bool pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y);
 bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error);
 
-/* All six files of `plan` in folder DIR (made when missing), seven with options->dxf: one set, which takes the
- * place of an older one as a whole (pr-file-set.h), a template.dxf of that older one too. All or none. */
+/* All seven files of `plan` in folder DIR (made when missing), one more with options->dxf and one with options->n_docs:
+ * one set, which takes the place of an older one as a whole (pr-file-set.h), a template.dxf and a pages.pdf of that older
+ * one too. All or none. */
 bool pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, GError **error);
-/* What they are called without a stem, NULL-terminated, the DXF among them; the report for programs is the last. */
+/* What they are called without a stem, NULL-terminated, the DXF and the chosen pages among them; the report for programs is the last. */
 const char *const *pr_write_all_names (void);

@@ -13,6 +13,7 @@ struct _PrSheaf {
   PrFoot foot[MOST_DOCS]; /* of tracing sheets */
   int n_docs;
   char *title;               /* NULL: by what it holds */
+  char *horse, *date;        /* in the pages' title; NULL: not known */
   PrJob *job;                /* NULL where none is needed */
   PrPages *pages[MOST_DOCS]; /* NULL before they are laid out, and for tracing sheets */
   PrPageOptions options;
@@ -64,6 +65,8 @@ pr_sheaf_free (PrSheaf *sheaf)
     g_clear_pointer (&sheaf->pages[i], pr_pages_free);
   g_clear_pointer (&sheaf->job, pr_job_free);
   g_free (sheaf->title);
+  g_free (sheaf->horse);
+  g_free (sheaf->date);
   g_free (sheaf);
 }
 
@@ -94,6 +97,8 @@ pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *wanted, GError **error)
     options.correct_x = options.correct_y = 1;
   if (sheaf->doc[0] == PR_DOC_TRACING_SHEET && !sheets_can (&options, error))
     return false;
+  options.horse = sheaf->horse;
+  options.date = sheaf->date;
   sheaf->options = options;
   sheaf->laid = true;
   for (int i = 0; i < sheaf->n_docs; i++) {
@@ -151,6 +156,15 @@ pr_sheaf_set_title (PrSheaf *sheaf, const char *title)
 {
   g_free (sheaf->title);
   sheaf->title = g_strdup (title);
+}
+
+void
+pr_sheaf_set_horse (PrSheaf *sheaf, const char *horse, const char *date)
+{
+  g_free (sheaf->horse);
+  g_free (sheaf->date);
+  sheaf->horse = g_strdup (horse);
+  sheaf->date = g_strdup (date);
 }
 
 const char *

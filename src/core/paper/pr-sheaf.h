@@ -27,6 +27,9 @@ bool pr_sheaf_is_shoe (const PrSheaf *sheaf);
 /* What it is called in the print queue and in file names: as was set, else by what it holds. */
 const char *pr_sheaf_title (const PrSheaf *sheaf);
 void pr_sheaf_set_title (PrSheaf *sheaf, const char *title);
+/* Which horse the shoe is for and of which day it is, for the title of its pages as they are laid out next. Either may be
+ * NULL. */
+void pr_sheaf_set_horse (PrSheaf *sheaf, const char *horse, const char *date);
 /* What page PAGE (from 0) shows: "bar layout". */
 const char *pr_sheaf_page_name (const PrSheaf *sheaf, int page);
 void pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height); /* mm */

@@ -16,12 +16,10 @@
 
 /* --- PDF --------------------------------------------------------------------------------- */
 
-/* All pages of DOC on SURFACE, whose unit is the point. */
+/* All PAGES on SURFACE, whose unit is the point. */
 static void
-show_pages (cairo_surface_t *surface, PrDoc doc, const PrJob *job, const PrPageOptions *options)
+show_pages (cairo_surface_t *surface, const PrPages *pages)
 {
-  g_autoptr (PrPages) pages = pr_pages_new (doc, job, options);
-
   for (int i = 0; i < pr_pages_count (pages); i++) {
     cairo_t *cr = cairo_create (surface);
 
@@ -32,16 +30,36 @@ show_pages (cairo_surface_t *surface, PrDoc doc, const PrJob *job, const PrPageO
   }
 }
 
-static bool
-make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *options, GByteArray *out,
-          GError **error)
+/* The N documents one after the other, their pages counted through. */
+static void
+show_docs (cairo_surface_t *surface, const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *options)
 {
+  PrPages *pages[PR_N_SHOE_DOCS];
+  int all = 0, first = 0;
+
+  g_assert (n <= PR_N_SHOE_DOCS);
+  for (int i = 0; i < n; i++) {
+    pages[i] = pr_pages_new (docs[i], job, options);
+    all += pr_pages_count (pages[i]);
+  }
+  for (int i = 0; i < n; i++) {
+    pr_pages_number (pages[i], first, all);
+    show_pages (surface, pages[i]);
+    first += pr_pages_count (pages[i]);
+    pr_pages_free (pages[i]);
+  }
+}
+
+bool
+pr_make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *options, GByteArray *out,
+             GError **error)
+{
+  PR_PLAIN_NUMBERS;
   double width, height;
 
   pr_paper_size (options->paper, &width, &height);
   cairo_surface_t *surface = pr_pdf_surface (out, width, height, pr_foot_name (job->sources.foot));
-  for (int i = 0; i < n; i++)
-    show_pages (surface, docs[i], job, options);
+  show_docs (surface, docs, n, job, options);
   bool done = pr_surface_close (surface, error);
   cairo_surface_destroy (surface);
   return done && pr_pdf_finish (out, error);
@@ -50,28 +68,35 @@ make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *optio
 bool
 pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error)
 {
-  PR_PLAIN_NUMBERS;
   const PrDoc docs[2] = { PR_DOC_TEMPLATE, PR_DOC_GROUND };
 
-  return make_pdf (docs, 2, job, options, out, error);
+  return pr_make_pdf (docs, 2, job, options, out, error);
 }
 
 bool
 pr_make_bar_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error)
 {
-  PR_PLAIN_NUMBERS;
   const PrDoc docs[1] = { PR_DOC_BAR };
 
-  return make_pdf (docs, 1, job, options, out, error);
+  return pr_make_pdf (docs, 1, job, options, out, error);
+}
+
+bool
+pr_make_card_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error)
+{
+  const PrDoc docs[1] = { PR_DOC_CARD };
+
+  return pr_make_pdf (docs, 1, job, options, out, error);
 }
 
 /* --- SVG --------------------------------------------------------------------------------- */
 
 bool
-pr_make_template_svg (const PrJob *job, PrFace face, GByteArray *out, GError **error)
+pr_make_template_svg (const PrJob *job, PrFace face, const PrPageOptions *options, GByteArray *out,
+                      GError **error)
 {
   PR_PLAIN_NUMBERS;
-  g_autoptr (PrPages) pages = pr_pages_new_single (job, face, job->unit);
+  g_autoptr (PrPages) pages = pr_pages_new_single (job, face, options);
   double width, height;
 
   pr_pages_size (pages, &width, &height);
@@ -165,10 +190,11 @@ paint_page (const PrPages *pages, double scale, int width, int height)
 }
 
 bool
-pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArray *out, GError **error)
+pr_make_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
+                      GByteArray *out, GError **error)
 {
   PR_PLAIN_NUMBERS;
-  g_autoptr (PrPages) pages = pr_pages_new_single (job, face, job->unit);
+  g_autoptr (PrPages) pages = pr_pages_new_single (job, face, options);
   /* pHYs holds whole pixels per metre: the drawing follows what the file can say */
   guint per_metre = (guint) CLAMP (lround (px_per_mm * 1000), 1, 1000000);
   double width, height, scale = per_metre / 1000.0;
@@ -209,16 +235,18 @@ bool
 pr_write_template_svg (const PrJob *job, PrFace face, const char *file, GError **error)
 {
   GByteArray *out = g_byte_array_new ();
+  const PrPageOptions options = { .unit = job->unit };
 
-  return write_made (pr_make_template_svg (job, face, out, error), out, file, error);
+  return write_made (pr_make_template_svg (job, face, &options, out, error), out, file, error);
 }
 
 bool
 pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file, GError **error)
 {
   GByteArray *out = g_byte_array_new ();
+  const PrPageOptions options = { .unit = job->unit };
 
-  return write_made (pr_make_template_png (job, face, px_per_mm, out, error), out, file, error);
+  return write_made (pr_make_template_png (job, face, &options, px_per_mm, out, error), out, file, error);
 }
 
 bool

@@ -4,7 +4,15 @@
 #pragma once
 #include "pr-paper.h"
 
+/* N (at most PR_N_SHOE_DOCS) documents of a shoe in one file, in the order of DOCS, pages counted over all of them. */
+bool pr_make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *options, GByteArray *out,
+                  GError **error);
+/* Both faces. */
 bool pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error);
-bool pr_make_template_svg (const PrJob *job, PrFace face, GByteArray *out, GError **error);
-bool pr_make_template_png (const PrJob *job, PrFace face, double px_per_mm, GByteArray *out, GError **error);
 bool pr_make_bar_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error);
+bool pr_make_card_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error);
+/* Of OPTIONS only unit, horse and date count. */
+bool pr_make_template_svg (const PrJob *job, PrFace face, const PrPageOptions *options, GByteArray *out,
+                           GError **error);
+bool pr_make_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
+                           GByteArray *out, GError **error);

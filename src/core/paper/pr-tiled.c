@@ -10,6 +10,7 @@
 #define PAD_Y_MM 4.5  /* ahead and behind: the ends of the centre line */
 #define SIDES_MM 6.5  /* row above the field that names both sides */
 #define SIDES_TEXT_MM 4.0
+#define JOIN_TEXT_MM 3.2
 #define FIELD_MIN_MM 40.0 /* less paper than this between margins cannot be tiled on */
 
 /* --- laying out -------------------------------------------------------------------------- */
@@ -169,7 +170,7 @@ draw_joins (const PrTiled *tiled, const PrTile *tile, cairo_t *cr)
       draw_join (cr, x, box->y, box->h, true);
     else
       draw_join (cr, box->x, y, box->w, false);
-    pr_text_face (cr, 3, true);
+    pr_text_face (cr, JOIN_TEXT_MM, true);
     g_autofree char *text = g_strdup_printf (_ ("joins %s"), next->name);
     if (upright)
       pr_text (cr, x - step[i][0] * in, box->y + box->h / 8, step[i][0] < 0 ? PR_LEFT : PR_RIGHT, text);

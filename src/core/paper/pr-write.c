@@ -6,9 +6,20 @@
 
 #include <string.h>
 
-/* What goes into a folder, the DXF only when asked for. The report that other programs read comes last: where it
+/* What goes into a folder, DXF and chosen pages only when asked for. The report that other programs read comes last: where it
  * is, all of its set is. */
-enum { TEMPLATE_PDF, TEMPLATE_SVG, TEMPLATE_PNG, TEMPLATE_DXF, BAR_PDF, REPORT_TXT, REPORT_JSON, N_FILES };
+enum {
+  TEMPLATE_PDF,
+  TEMPLATE_SVG,
+  TEMPLATE_PNG,
+  TEMPLATE_DXF,
+  BAR_PDF,
+  CARD_PDF,
+  PAGES_PDF,
+  REPORT_TXT,
+  REPORT_JSON,
+  N_FILES
+};
 
 /* The files, in memory; empty when not asked for. */
 static bool
@@ -25,15 +36,18 @@ make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FI
   if (options->dxf)
     pr_make_template_dxf (job, PR_FACE_FOOT, bytes[TEMPLATE_DXF]);
   return pr_make_template_pdf (job, options, bytes[TEMPLATE_PDF], error)
-         && pr_make_template_svg (job, PR_FACE_FOOT, bytes[TEMPLATE_SVG], error)
-         && pr_make_template_png (job, PR_FACE_FOOT, PR_PNG_PX_PER_MM, bytes[TEMPLATE_PNG], error)
-         && pr_make_bar_pdf (job, options, bytes[BAR_PDF], error);
+         && pr_make_template_svg (job, PR_FACE_FOOT, options, bytes[TEMPLATE_SVG], error)
+         && pr_make_template_png (job, PR_FACE_FOOT, options, PR_PNG_PX_PER_MM, bytes[TEMPLATE_PNG], error)
+         && pr_make_bar_pdf (job, options, bytes[BAR_PDF], error)
+         && pr_make_card_pdf (job, options, bytes[CARD_PDF], error)
+         && (options->n_docs == 0
+             || pr_make_pdf (options->doc, options->n_docs, job, options, bytes[PAGES_PDF], error));
 }
 
 static const char *const names[N_FILES + 1] = {
   [TEMPLATE_PDF] = "template.pdf", [TEMPLATE_SVG] = "template.svg", [TEMPLATE_PNG] = "template.png",
   [BAR_PDF] = "bar.pdf",           [REPORT_TXT] = "report.txt",     [REPORT_JSON] = "report.json",
-  [TEMPLATE_DXF] = "template.dxf",
+  [TEMPLATE_DXF] = "template.dxf", [CARD_PDF] = "card.pdf",         [PAGES_PDF] = "pages.pdf",
 };
 
 const char *const *

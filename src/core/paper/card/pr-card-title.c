@@ -31,12 +31,16 @@ style_name (const PrJob *job)
 }
 
 char *
-pr_card_title (const PrJob *job)
+pr_card_title (const PrJob *job, const char *date, const char *horse)
 {
   g_autofree char *style = style_name (job);
-  const char *foot = pr_foot_name (job->sources.foot);
+  const char *part[] = { date, horse, style };
+  GString *title = g_string_new (pr_foot_name (job->sources.foot));
 
-  return *style != '\0' ? g_strdup_printf ("%s · %s", foot, style) : g_strdup (foot);
+  for (gsize i = 0; i < G_N_ELEMENTS (part); i++)
+    if (part[i] != NULL && *part[i] != '\0')
+      g_string_append_printf (title, " · %s", part[i]);
+  return g_string_free (title, FALSE);
 }
 
 char *

@@ -84,7 +84,7 @@ pr_report_text (const PrJob *job, PrUnit unit)
 {
   PR_PLAIN_NUMBERS;
   g_autoptr (GPtrArray) lines = pr_card_lines (job, unit);
-  g_autofree char *title = pr_card_title (job);
+  g_autofree char *title = pr_card_title (job, NULL, NULL);
   GString *out = g_string_new (NULL);
 
   rule (out, title, '=');
