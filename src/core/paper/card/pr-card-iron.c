@@ -2,6 +2,7 @@
 #include "pr-card-iron.h"
 
 #include "pr-dividers.h"
+#include "pr-heat.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -139,6 +140,23 @@ add_mass (PrCardDraft *draft)
                pr_card_decimal (work, iron->mean_abs_strain * 100, 1));
 }
 
+/* How long there is to work, and for what there is no telling. */
+static void
+add_heat (PrCardDraft *draft)
+{
+  const PrPlan *plan = &draft->job->sources.plan;
+  double seconds = pr_heat_seconds (plan->stock_width, plan->stock_thick, PR_HEAT_FROM_C, PR_HEAT_TO_C);
+  char air[16], anvil[16];
+
+  if (plan->material == PR_MATERIAL_ALUMINIUM)
+    pr_card_row (draft, _ ("A heat"), "%s",
+                 _ ("aluminium gives no sign of its heat: never judge it by eye or hand"));
+  else
+    pr_card_row (draft, _ ("A heat"),
+                 _ ("lasts %s s in still air from yellow to red, about %s s on the anvil"),
+                 pr_card_decimal (air, seconds, 0), pr_card_decimal (anvil, seconds * PR_HEAT_ON_ANVIL, 0));
+}
+
 static void
 add_pieces (PrCardDraft *draft)
 {
@@ -171,6 +189,7 @@ pr_card_add_iron (PrCardDraft *draft)
   add_pieces (draft);
   add_balance (draft);
   add_mass (draft);
+  add_heat (draft);
   draft->anvil = false;
   pr_card_row (draft, _ ("Losses"),
                _ ("%s %% to scale and grinding (published figures run from 0.6 to 7.5 %%)"),
