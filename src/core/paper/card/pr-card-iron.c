@@ -101,17 +101,15 @@ add_rows (PrCardDraft *draft)
     return;
   pr_card_head (draft, true, _ ("Leave before creasing"));
   pr_card_add (draft, PR_CARD_MARK, _ ("place"), g_strdup (_ ("from the toe")),
-               g_strdup (_ ("web × thickness")));
+               g_strdup (_ ("web")));
   for (guint i = 0; i < places->len; i++) {
     const PrRowPlace *place = &g_array_index (places, PrRowPlace, i);
     g_autofree char *name = i == 0
                                 ? g_strdup (place->name)
                                 : g_strdup_printf (_ ("%s, %s"), place->name, pr_card_side (place->branch));
-    g_autofree char *web = pr_length_number (place->web, draft->unit),
-                    *thick = pr_length_text (place->thick, draft->unit);
 
     pr_card_add (draft, PR_CARD_MARK, name, pr_length_number (place->place, draft->unit),
-                 g_strdup_printf ("%s × %s", web, thick));
+                 pr_length_number (place->web, draft->unit));
   }
   PR_CARD_LEN (medial, rows->lengthens[PR_MEDIAL] + rows->bevel_lengthens[PR_MEDIAL]);
   PR_CARD_LEN (lateral, rows->lengthens[PR_LATERAL] + rows->bevel_lengthens[PR_LATERAL]);
