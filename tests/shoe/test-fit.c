@@ -245,6 +245,28 @@ squares_the_extension (void **state)
   }
 }
 
+/* An outline that is no foot's: laid or refused, but no style leaves a figure that a plan could not keep. */
+static void
+keeps_every_figure_in_range (void **state)
+{
+  static const PrSheetPt line[]
+      = { { 1, 0 },   { 100, 0 }, { 0, 100 },   { 120, 100 }, { 0, 5 },   { 100, 100 }, { 0, 5 },
+          { 100, 0 }, { 0, 100 }, { 100, 100 }, { 0, 0 },     { 0, 100 }, { 100, 100 }, { 0, 100 } };
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+
+  (void) state;
+  for (guint k = 0; k < styles->len; k++) {
+    g_autoptr (PrJob) job = pr_job_new ();
+
+    job->sources.foot = PR_FOOT_LF;
+    assert_true (pr_job_take_outline (job, line, G_N_ELEMENTS (line), false, NULL));
+    if (!pr_job_set_style (job, styles->pdata[k], NULL))
+      continue;
+    for (size_t i = 0; i < pr_n_params; i++)
+      assert_true (pr_param_takes (&pr_params[i], pr_param_get (&job->sources.plan, &pr_params[i])));
+  }
+}
+
 int
 main (void)
 {
@@ -253,7 +275,7 @@ main (void)
     cmocka_unit_test (leaves_what_is_locked),        cmocka_unit_test (holds_the_last_nail),
     cmocka_unit_test (puts_nails_on_the_white_line), cmocka_unit_test (keeps_clips_off_nails),
     cmocka_unit_test (lays_nails_round_a_clip),      cmocka_unit_test (keeps_nails_behind_the_toe),
-    cmocka_unit_test (squares_the_extension),
+    cmocka_unit_test (squares_the_extension),        cmocka_unit_test (keeps_every_figure_in_range),
   };
 
   return cmocka_run_group_tests_name ("fit", tests, NULL, NULL);

@@ -232,21 +232,6 @@ finish (Fit *fit, GError **error)
   return true;
 }
 
-/* An extension's middle is the toe's. */
-static bool
-square_extension (Fit *fit, GError **error)
-{
-  g_autoptr (PrShoe) shoe = pr_shoe_new ();
-  PrPlan *plan = &fit->plan;
-
-  if (!(plan->ext_ahead > 0) || pr_plan_locked (plan, PR_LOCK_TOE))
-    return true;
-  if (!pr_shoe_build (shoe, fit->hoof, plan, error))
-    return false;
-  plan->knot[PR_KNOT_TOE].x = pr_shoe_squared_middle (shoe, plan->ext_width / 2);
-  return finish (fit, error);
-}
-
 /* What the table allows can be kept and read again. Places and insets are moved there; a foot whose edge lies
  * beyond is none. */
 static bool
@@ -264,6 +249,31 @@ keep_in_range (PrPlan *plan)
   return true;
 }
 
+static bool
+refuse (GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
+               _ ("The shoe cannot be laid on this foot; look at the outline and its landmarks."));
+  return false;
+}
+
+/* An extension's middle is the toe's. */
+static bool
+square_extension (Fit *fit, GError **error)
+{
+  g_autoptr (PrShoe) shoe = pr_shoe_new ();
+  PrPlan *plan = &fit->plan;
+
+  if (!(plan->ext_ahead > 0) || pr_plan_locked (plan, PR_LOCK_TOE))
+    return true;
+  if (!pr_shoe_build (shoe, fit->hoof, plan, error))
+    return false;
+  plan->knot[PR_KNOT_TOE].x = pr_shoe_squared_middle (shoe, plan->ext_width / 2);
+  if (!finish (fit, error))
+    return false;
+  return keep_in_range (plan) || refuse (error);
+}
+
 /* The edge laid for the nails as they are, then the nails laid on it. */
 static bool
 lay_once (Fit *fit, double *rms, GError **error)
@@ -278,9 +288,7 @@ lay_once (Fit *fit, double *rms, GError **error)
     return false;
   if (done && keep_in_range (&fit->plan))
     return true;
-  g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-               _ ("The shoe cannot be laid on this foot; look at the outline and its landmarks."));
-  return false;
+  return refuse (error);
 }
 
 /* How far the last nails moved, as a place: the edge comes out behind them. */
