@@ -305,16 +305,20 @@ class Doors(Cli):
     def test_own_files_that_steer(self):
         folder = path("data", "pritchel", "styles")
         os.makedirs(folder)
-        style = {"id": "mine\x1b[2J", "name": "My \u202eown\n\x9b31m", "for": "\x1b]0;title\x07", "set": {"web.toe": 24}}
+        style = {"id": "mine", "name": "My \u202eown\n\x9b31m", "for": "\x1b]0;title\x07", "set": {"web.toe": 24}}
         with open(folder + "/mine.json", "w") as f:
             json.dump(style, f)
+        with open(folder + "/steers.json", "w") as f:
+            json.dump({**style, "id": "mine\x1b[2J"}, f)
         with open(folder + "/bad\x1b[31m.json", "w") as f:
             f.write("{")
         try:
             done = run("plan", "--styles")
             self.assertEqual(done.returncode, 0)
             self.plain(done.stdout, done.stderr)
-            self.assertIn(b"mine\\x1b[2J", done.stdout)
+            self.assertIn(b"mine ", done.stdout)
+            self.assertNotIn(b"2J", done.stdout)
+            self.assertIn(b"steers.json", done.stderr)
         finally:
             shutil.rmtree(folder)
 
