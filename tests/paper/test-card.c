@@ -231,7 +231,9 @@ test_figures_are_true (void **state)
                            nail };
   assert_int_equal (ten->len, G_N_ELEMENTS (value));
   for (guint i = 0; i < ten->len; i++) {
-    const char *figure = g_array_index (ten, PrAnvilFigure, i).figure;
+    /* whichever decimal mark the locale has */
+    g_autofree char *figure
+        = g_strdelimit (g_strdup (g_array_index (ten, PrAnvilFigure, i).figure), ",", '.');
 
     assert_float_equal (g_ascii_strtod (strpbrk (figure, "0123456789"), NULL), value[i], 0.0501);
   }

@@ -195,10 +195,10 @@ def bars_are_chosen(app):
     drive.wait_for('no given length', lambda: plan() == before)
     app.click(app.find('Bars of the rack, least work first', 'label'))
     line = drive.wait_for('the rack', lambda: next(node for node in app.walk() if node.name.startswith(
-        '22 × 8:') and node.seen()))
+        '20 × 10:') and node.seen()))
     app.picture('rack')
     app.click(line)
-    drive.wait_for('the bar taken', lambda: plan()['stock.width'] == 22 and plan()['stock.thickness'] == 8)
+    drive.wait_for('the bar taken', lambda: plan()['stock.width'] == 20 and plan()['stock.thickness'] == 10)
     step(app, 'ctrl+z', 'the bar as before', lambda: plan() == before)
 
 

@@ -100,8 +100,7 @@ add_rows (PrCardDraft *draft)
   if (places->len == 0)
     return;
   pr_card_head (draft, true, _ ("Leave before creasing"));
-  pr_card_add (draft, PR_CARD_MARK, _ ("place"), g_strdup (_ ("from the toe")),
-               g_strdup (_ ("web")));
+  pr_card_add (draft, PR_CARD_MARK, _ ("place"), g_strdup (_ ("from the toe")), g_strdup (_ ("web")));
   for (guint i = 0; i < places->len; i++) {
     const PrRowPlace *place = &g_array_index (places, PrRowPlace, i);
     g_autofree char *name = i == 0
