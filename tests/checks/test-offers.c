@@ -296,6 +296,32 @@ shrinks_to_the_bar (void **state)
   assert_true (pr_plan_equal (&next, &job->sources.plan));
 }
 
+/* A bar that is too short is offered a narrower web, though its iron is then drawn by more than is well: the shoe asked for
+ * comes out of it. */
+static void
+a_short_bar_may_cost_drawing (void **state)
+{
+  g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_RF, "plain-front");
+  PrPlan *plan = &job->sources.plan, next;
+
+  (void) state;
+  plan->stock_width = 1.46 * MIN (plan->web_heel[0], plan->web_heel[1]);
+  assert_true (pr_job_refresh (job, NULL));
+  plan->given = 0.9 * job->iron.needed;
+  assert_true (pr_job_refresh (job, NULL));
+  assert_true (pr_offer_apply ("iron.enough", &job->hoof, plan, job->shoe, &job->iron, &next));
+  *plan = next;
+  assert_true (pr_job_refresh (job, NULL));
+  for (guint i = 0; i < job->findings->len; i++) {
+    const PrFinding *f = job->findings->pdata[i];
+
+    if (strcmp (f->id, "iron.enough") == 0)
+      assert_int_equal (f->state, PR_FITS);
+    if (strcmp (f->id, "iron.draw") == 0)
+      assert_int_equal (f->state, PR_MEND);
+  }
+}
+
 /* The web at the toe where all of a bar is used: the shoe takes the given length, on feet and bars of any size; beyond the
  * shares a web may have it is the nearer of them. */
 static void
@@ -326,9 +352,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (each_mends_its_own),        cmocka_unit_test (nothing_where_nothing_is_wrong),
-    cmocka_unit_test (shrinks_to_the_bar),        cmocka_unit_test (only_what_works_is_offered),
-    cmocka_unit_test (whatever_is_offered_mends), cmocka_unit_test (uses_all_of_the_bar),
+    cmocka_unit_test (each_mends_its_own),           cmocka_unit_test (nothing_where_nothing_is_wrong),
+    cmocka_unit_test (shrinks_to_the_bar),           cmocka_unit_test (only_what_works_is_offered),
+    cmocka_unit_test (whatever_is_offered_mends),    cmocka_unit_test (uses_all_of_the_bar),
+    cmocka_unit_test (a_short_bar_may_cost_drawing),
   };
 
   return cmocka_run_group_tests_name ("offers", tests, NULL, NULL);

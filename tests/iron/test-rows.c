@@ -135,6 +135,48 @@ all_along_leaves_the_web (void **state)
   NEAR (rows.widens, 0, 1e-9);
 }
 
+/* Line ID of the sum; 0 where there is none. */
+static double
+line_of (const PrIron *iron, const char *id)
+{
+  for (size_t i = 0; i < iron->n_sum; i++)
+    if (strcmp (iron->sum[i].id, id) == 0)
+      return iron->sum[i].mm;
+  return 0;
+}
+
+/* What drawing gives back, by itself: the uncreased branches as plane figures times their thickness (the heels' rounding off),
+ * as so much bar, less the string round their middle. Each other line is its own closed form. */
+static void
+each_line_is_what_it_says (void **state)
+{
+  static const char *const styles[]
+      = { "plain-front", "quarter-clipped", "seated", "toe-extension", "straight-bar" };
+
+  (void) state;
+  for (size_t k = 0; k < G_N_ELEMENTS (styles); k++) {
+    g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_LF, styles[k]);
+    const PrShoe *shoe = job->shoe;
+    const PrPlan *plan = &job->sources.plan;
+    double section = plan->stock_width * plan->stock_thick, iron = 0, clips = 0, welds = 0;
+
+    for (size_t i = 0; i + 1 < shoe->n_st; i++)
+      iron += shoe->st[i].plane_next * (shoe->st[i].thick + shoe->st[i + 1].thick) / 2;
+    for (int b = 0; b < 2; b++)
+      iron -= shoe->heel_lost[b] * plan->thick_heel;
+    for (size_t i = 0; i < shoe->n_clips; i++)
+      clips += G_PI / 4 * shoe->clip[i].base * shoe->clip[i].height * shoe->clip[i].thickness;
+    for (size_t i = 1; i < job->iron.n_pieces; i++)
+      welds += plan->weld_allowance * (plan->bar != PR_BAR_NONE ? 2 : 1);
+    NEAR (line_of (&job->iron, "drawing"), iron / section - shoe->middle_length, 0.1);
+    NEAR (line_of (&job->iron, "clips"), clips / section, 1e-9);
+    NEAR (line_of (&job->iron, "extension"), shoe->ext.area * shoe->ext.thick / section, 1e-6);
+    NEAR (line_of (&job->iron, "welds"), welds, 1e-9);
+    /* LOSS of what goes into the fire is gone: what is left is the rest */
+    NEAR (line_of (&job->iron, "loss") / (job->iron.needed - welds), plan->loss, 1e-9);
+  }
+}
+
 /* Line by line it is the bar to cut, for every style, in one piece or several. */
 static void
 the_sum_adds_up (void **state)
@@ -186,7 +228,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (volume_is_kept),     cmocka_unit_test (places_go_there_and_back),
     cmocka_unit_test (is_the_closed_form), cmocka_unit_test (all_along_leaves_the_web),
-    cmocka_unit_test (the_sum_adds_up),    cmocka_unit_test (grinding_costs_bar),
+    cmocka_unit_test (the_sum_adds_up),    cmocka_unit_test (each_line_is_what_it_says),
+    cmocka_unit_test (grinding_costs_bar),
   };
 
   return cmocka_run_group_tests_name ("rows", tests, NULL, NULL);

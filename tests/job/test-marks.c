@@ -73,7 +73,9 @@ marks_are_set_by_name (void **state)
   static const char *const wrong[] = { "", "10", "10,", ",10", "10,20,30", "a,b", "1e9,10", "nan,3" };
   g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_RF);
   PrSheetPt apex = pr_foot_frame_out (&job->hoof.frame, pr_pt (1, 18));
-  g_autofree char *text = g_strdup_printf ("%.3f,%.3f", apex.x, apex.y);
+  char x[32], y[32];
+  g_autofree char *text = g_strconcat (g_ascii_formatd (x, sizeof x, "%.3f", apex.x), ",",
+                                       g_ascii_formatd (y, sizeof y, "%.3f", apex.y), NULL);
 
   (void) state;
   assert_true (set (job, "mark.frog_apex", text));

@@ -13,7 +13,8 @@ clear_box (void)
 {
   g_autofree char *file = g_build_filename (g_get_user_data_dir (), "pritchel", "nails.json", NULL);
 
-  g_unlink (file);
+  g_remove (file); /* also the folder that a broken run leaves */
+  ;
 }
 
 /* Figures of our own making. */
@@ -88,6 +89,13 @@ nothing_is_lost (void **state)
     assert_string_equal (after, bad[i]);
   }
   clear_box ();
+  /* there, and not to be read at all */
+  assert_int_equal (g_mkdir (file, 0700), 0);
+  g_autoptr (GError) error = NULL;
+  assert_false (pr_own_nails_keep ("b", &job->sources.plan, &error));
+  assert_non_null (strstr (error->message, "cannot be read"));
+  assert_true (g_file_test (file, G_FILE_TEST_IS_DIR));
+  assert_int_equal (g_rmdir (file), 0);
 }
 
 /* Crease and hole are the nail's, in the shoe that is laid with it and in every style laid after it. */

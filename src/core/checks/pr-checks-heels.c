@@ -93,7 +93,7 @@ taken_back (const PrRun *run, int b, double place)
 
   if (run->plan->toe == PR_TOE_SET_BACK)
     return pr_fit_set_back (run->plan, place);
-  for (size_t i = 0; i < shoe->n_st; i++)
+  for (size_t i = 0; run->plan->toe == PR_TOE_SQUARED && i < shoe->n_st; i++)
     if (shoe->st[i].branch == b && fabs (shoe->st[i].place - place) < fabs (nearest->place - place))
       nearest = &shoe->st[i];
   return nearest->squared;

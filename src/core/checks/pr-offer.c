@@ -32,8 +32,7 @@ mends (const char *id, const GPtrArray *was, const GPtrArray *is)
   for (guint i = 0; i < is->len; i++) {
     const PrFinding *finding = is->pdata[i];
 
-    /* a shoe that comes out of a bar too short is drawn further: that is what was asked for */
-    if (strcmp (id, "iron.enough") == 0 && strcmp (finding->id, "iron.draw") == 0)
+    if (pr_offer_costs (id, finding->id))
       continue;
     if (finding->state >= bad && finding->state > worst_under (was, finding->id))
       return false;

@@ -373,6 +373,7 @@ next_bar (const Offer *o, const char *id)
 static const struct {
   const char *id, *name;
   bool (*apply) (const Offer *o, const char *id);
+  const char *costs; /* the finding that it may make worse, as that is what it asks for; NULL: none */
 } offers[] = {
   { "heels.level", N_ ("Bring both heels level"), level_heels },
   { "heels.cut", N_ ("Cut square to the centre line"), cut_to_centre },
@@ -412,7 +413,8 @@ static const struct {
   { "extension.square", N_ ("Even out the toe quarters"), even_quarters },
   { "extension.thin", N_ ("As thick as the shoe"), thicken_extension },
   { "weld.aluminium", N_ ("Make it of one piece"), one_piece },
-  { "iron.enough", N_ ("Narrow the web to fit the bar"), shrink_to_bar },
+  /* a shoe that comes out of a bar too short is drawn further */
+  { "iron.enough", N_ ("Narrow the web to fit the bar"), shrink_to_bar, "iron.draw" },
   { "iron.draw", N_ ("Take the best bar of the rack"), next_bar },
   { "iron.upset", N_ ("Take the best bar of the rack"), next_bar },
 };
@@ -424,6 +426,15 @@ pr_offer_name (const char *id)
     if (strcmp (offers[i].id, id) == 0)
       return _ (offers[i].name);
   return NULL;
+}
+
+bool
+pr_offer_costs (const char *id, const char *finding)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (offers); i++)
+    if (strcmp (offers[i].id, id) == 0 && g_strcmp0 (offers[i].costs, finding) == 0)
+      return true;
+  return false;
 }
 
 /* What the table allows can be kept and read again; an offer goes as far as that. */

@@ -6,6 +6,8 @@
 
 /* The word for what finding ID offers, translated; NULL when it offers nothing. */
 const char *pr_offer_name (const char *id);
+/* May what ID offers make FINDING worse? It is then what the offer asks for. */
+bool pr_offer_costs (const char *id, const char *finding);
 /* Writes into NEXT what PLAN becomes, every parameter within its range; FALSE when the change changes nothing (then NEXT is
  * PLAN). SHOE and IRON were made from PLAN. NEXT may not be PLAN. */
 bool pr_offer_change (const char *id, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe,

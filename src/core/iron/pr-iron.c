@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "pr-number-order.h"
 #include "pr-text.h"
 
 #define MM3_PER_M3 1e9
@@ -34,16 +35,11 @@ clip_volume (const PrClip *clip)
   return G_PI / 4 * clip->base * clip->height * clip->thickness;
 }
 
-static double interpolate (const double *x, size_t stride, const double *y, size_t ystride, size_t n,
-                           double at);
-
 /* A hole from the foot surface to the floor of its crease, or right through. */
 static double
 slug_volume (const PrPlan *plan, const PrShoe *shoe, const PrNail *nail)
 {
-  double s = pr_shoe_edge_to_s (shoe, nail->branch, nail->edge), share = 1;
-  double thick
-      = interpolate (&shoe->st[0].s, sizeof *shoe->st, &shoe->st[0].thick, sizeof *shoe->st, shoe->n_st, s);
+  double thick = pr_plan_thick_at (plan, shoe, nail->branch, nail->place), share = 1;
 
   for (size_t i = 0; i < shoe->n_creases; i++) {
     const PrCrease *crease = &shoe->crease[i];
@@ -355,34 +351,20 @@ pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   sum_up (iron, plan, shoe);
 }
 
-static double
-interpolate (const double *x, size_t stride, const double *y, size_t ystride, size_t n, double at)
-{
-  size_t lo = 0, hi = n - 1;
-#define AT(v, st, i) (*(const double *) ((const char *) (v) + (st) * (i)))
-
-  while (hi - lo > 1) {
-    size_t mid = (lo + hi) / 2;
-
-    if (AT (x, stride, mid) <= at)
-      lo = mid;
-    else
-      hi = mid;
-  }
-  double a = AT (x, stride, lo), b = AT (x, stride, hi);
-  double t = b > a ? CLAMP ((at - a) / (b - a), 0, 1) : 0;
-  return AT (y, ystride, lo) + t * (AT (y, ystride, hi) - AT (y, ystride, lo));
-#undef AT
-}
-
 double
 pr_iron_bar_at (const PrIron *iron, const PrShoe *shoe, double s)
 {
-  return interpolate (&shoe->st[0].s, sizeof *shoe->st, iron->bar_at, sizeof (double), iron->n_st, s);
+  double t;
+  size_t i = pr_shoe_station_at (shoe, s, &t);
+
+  return iron->bar_at[i] + t * (iron->bar_at[i + 1] - iron->bar_at[i]);
 }
 
 double
 pr_iron_s_at (const PrIron *iron, const PrShoe *shoe, double bar)
 {
-  return interpolate (iron->bar_at, sizeof (double), &shoe->st[0].s, sizeof *shoe->st, iron->n_st, bar);
+  double t;
+  size_t i = pr_rising_find (iron->bar_at, iron->n_st, bar, &t);
+
+  return shoe->st[i].s + t * (shoe->st[i + 1].s - shoe->st[i].s);
 }

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "pr-number-order.h"
 #include "pr-shoe-places.h"
 #include "pr-text.h"
 
@@ -69,25 +70,6 @@ pr_rows_make (PrRows *rows, const PrPlan *plan, const PrShoe *shoe)
 
 /* --- from one place to the other ------------------------------------------------------------- */
 
-/* Station before S, and how far on to the next S lies. */
-static size_t
-station_at (const PrShoe *shoe, double s, double *t)
-{
-  size_t lo = 0, hi = shoe->n_st - 1;
-
-  while (hi - lo > 1) {
-    size_t mid = (lo + hi) / 2;
-
-    if (shoe->st[mid].s <= s)
-      lo = mid;
-    else
-      hi = mid;
-  }
-  double ds = shoe->st[hi].s - shoe->st[lo].s;
-  *t = ds > 0 ? CLAMP ((s - shoe->st[lo].s) / ds, 0, 1) : 0;
-  return lo;
-}
-
 static double
 mix (const double *values, size_t i, double t)
 {
@@ -98,7 +80,7 @@ double
 pr_rows_blank_of (const PrRows *rows, const PrShoe *shoe, double s)
 {
   double t;
-  size_t i = station_at (shoe, s, &t);
+  size_t i = pr_shoe_station_at (shoe, s, &t);
 
   return mix (rows->blank, i, t);
 }
@@ -106,31 +88,25 @@ pr_rows_blank_of (const PrRows *rows, const PrShoe *shoe, double s)
 double
 pr_rows_finished_of (const PrRows *rows, const PrShoe *shoe, double blank)
 {
-  size_t i = 0;
+  double t;
+  size_t i = pr_rising_find (rows->blank, rows->n, blank, &t);
 
-  while (i + 2 < rows->n && rows->blank[i + 1] <= blank)
-    i++;
-  double step = rows->blank[i + 1] - rows->blank[i];
-  double t = step > 0 ? CLAMP ((blank - rows->blank[i]) / step, 0, 1) : 0;
   return shoe->st[i].s + t * (shoe->st[i + 1].s - shoe->st[i].s);
 }
 
-double
-pr_rows_section_at (const PrRows *rows, const PrShoe *shoe, double s)
+static double
+thick_at (const PrShoe *shoe, size_t i, double t)
 {
-  double t;
-  size_t i = station_at (shoe, s, &t);
-
-  return mix (rows->section, i, t);
+  return shoe->st[i].thick + t * (shoe->st[i + 1].thick - shoe->st[i].thick);
 }
 
 double
 pr_rows_web_at (const PrRows *rows, const PrShoe *shoe, double s)
 {
   double t;
-  size_t i = station_at (shoe, s, &t);
+  size_t i = pr_shoe_station_at (shoe, s, &t);
 
-  return mix (rows->section, i, t) / (shoe->st[i].thick + t * (shoe->st[i + 1].thick - shoe->st[i].thick));
+  return mix (rows->section, i, t) / thick_at (shoe, i, t);
 }
 
 /* --- places --------------------------------------------------------------------------------- */
@@ -147,13 +123,13 @@ add (const List *list, int branch, double edge, const char *id, const char *name
   static const char *const sides[] = { "medial", "lateral" };
   PrRowPlace place = { .branch = branch, .s = pr_shoe_edge_to_s (list->shoe, branch, edge) };
   double toe = list->rows->blank[list->shoe->toe_st], t;
-  size_t i = station_at (list->shoe, place.s, &t);
+  size_t i = pr_shoe_station_at (list->shoe, place.s, &t);
 
   g_snprintf (place.id, sizeof place.id, edge > 0 ? "%s.%s" : "%s", id, sides[branch]);
   pr_text_copy (place.name, sizeof place.name, name);
   place.place = fabs (pr_rows_blank_of (list->rows, list->shoe, place.s) - toe);
   place.web = pr_rows_web_at (list->rows, list->shoe, place.s);
-  place.thick = list->shoe->st[i].thick + t * (list->shoe->st[i + 1].thick - list->shoe->st[i].thick);
+  place.thick = thick_at (list->shoe, i, t);
   g_array_append_val (list->out, place);
 }
 

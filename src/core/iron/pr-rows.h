@@ -26,8 +26,7 @@ void pr_rows_clear (PrRows *rows);
 /* Middle-line place before creasing of finished place S, and back. Linear between stations. */
 double pr_rows_blank_of (const PrRows *rows, const PrShoe *shoe, double s);
 double pr_rows_finished_of (const PrRows *rows, const PrShoe *shoe, double blank);
-/* Section and web to leave before creasing at finished place S, mm2 and mm. */
-double pr_rows_section_at (const PrRows *rows, const PrShoe *shoe, double s);
+/* Web to leave before creasing at finished place S, mm. */
 double pr_rows_web_at (const PrRows *rows, const PrShoe *shoe, double s);
 
 /* A place where the hammer leaves a section, from the toe to the heel of each branch. */

@@ -87,10 +87,17 @@ pr_own_nails_load (char **problem)
 {
   GPtrArray *nails = g_ptr_array_new_with_free_func (nail_free);
   g_autofree char *file = file_name (), *text = NULL;
+  g_autoptr (GError) error = NULL;
   gsize len;
 
-  if (!g_file_get_contents (file, &text, &len, NULL))
+  if (!g_file_get_contents (file, &text, &len, &error)) {
+    /* what is there and cannot be read must not be written over */
+    if (problem && !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT))
+      *problem
+          = g_strdup_printf (_ ("The nails in “%s” cannot be read (%s); look at the file and try again."),
+                             file, error->message);
     return nails;
+  }
   g_autoptr (JsonNode) root = pr_json_parse (text, len, NULL);
   if (read_all (root, nails))
     return nails;

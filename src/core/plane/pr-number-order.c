@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-number-order.h"
 
+#include <glib.h>
+
 int
 pr_rising_float (const void *a, const void *b)
 {
@@ -13,4 +15,22 @@ pr_rising_double (const void *a, const void *b)
 {
   double d = *(const double *) a - *(const double *) b;
   return d < 0 ? -1 : d > 0;
+}
+
+size_t
+pr_rising_find (const double *rising, size_t n, double at, double *t)
+{
+  size_t lo = 0, hi = n - 1;
+
+  while (hi - lo > 1) {
+    size_t mid = (lo + hi) / 2;
+
+    if (rising[mid] <= at)
+      lo = mid;
+    else
+      hi = mid;
+  }
+  double step = rising[hi] - rising[lo];
+  *t = step > 0 ? CLAMP ((at - rising[lo]) / step, 0, 1) : 0;
+  return lo;
 }

@@ -28,12 +28,8 @@ mix (double a, double b, double t)
 static Cut
 cut_at (const PrPlan *plan, const PrShoe *shoe, double s)
 {
-  size_t i = 0;
-
-  while (i + 2 < shoe->n_st && shoe->st[i + 1].s < s)
-    i++;
-  const PrStation *a = &shoe->st[i], *b = a + 1;
-  double t = CLAMP ((s - a->s) / MAX (b->s - a->s, 1e-9), 0, 1);
+  double t;
+  const PrStation *a = &shoe->st[pr_shoe_station_at (shoe, s, &t)], *b = a + 1;
   double along = mix (a->edge, b->edge, t) - shoe->edge_length[PR_MEDIAL];
   Cut cut = { .plan = plan, .shoe = shoe, .st = t < 0.5 ? *a : *b, .edge = fabs (along) };
 

@@ -110,14 +110,22 @@ pr_shoe_edge_to_s (const PrShoe *shoe, int branch, double edge)
   return a->s + (b->s - a->s) * CLAMP (t, 0, 1);
 }
 
+size_t
+pr_shoe_station_at (const PrShoe *shoe, double s, double *t)
+{
+  size_t i = stretch (shoe, s, false, t);
+
+  *t = CLAMP (*t, 0, 1);
+  return i;
+}
+
 PrPt
 pr_shoe_middle_at (const PrShoe *shoe, double s, PrPt *outer, PrPt *inner)
 {
   double t;
-  size_t i = stretch (shoe, s, false, &t);
+  size_t i = pr_shoe_station_at (shoe, s, &t);
   const PrStation *a = &shoe->st[i], *b = a + 1;
 
-  t = CLAMP (t, 0, 1);
   PrPt o = pr_pt_lerp (a->outer, b->outer, t), n = pr_pt_lerp (a->inner, b->inner, t);
 
   if (outer)

@@ -21,6 +21,8 @@ double pr_shoe_edge_to_place (const PrShoe *shoe, int branch, double edge);
 double pr_shoe_place_of (const PrShoe *shoe, int branch, PrPt p, double *inset);
 /* Station coordinate s (middle line, from the medial heel) of an edge position. */
 double pr_shoe_edge_to_s (const PrShoe *shoe, int branch, double edge);
+/* The station before S and how far on to the next it lies, 0 to 1; outside the shoe, its end. */
+size_t pr_shoe_station_at (const PrShoe *shoe, double s, double *t);
 /* Middle of the web at s, and the cut there. */
 PrPt pr_shoe_middle_at (const PrShoe *shoe, double s, PrPt *outer, PrPt *inner);
 /* Middle-line s nearest to P. */
