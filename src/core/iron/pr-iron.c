@@ -152,6 +152,18 @@ typedef struct {
   const PrShoe *shoe;
 } Marker;
 
+/* Centre, extension line, welds and turns. */
+static bool
+is_punched (const char *id)
+{
+  static const char *const punched[] = { "toe", "extension.", "weld.", "turn." };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (punched); i++)
+    if (g_str_has_prefix (id, punched[i]))
+      return true;
+  return false;
+}
+
 static void
 add_mark (const Marker *m, int branch, double edge, PrPt at, const char *id, const char *name)
 {
@@ -166,6 +178,7 @@ add_mark (const Marker *m, int branch, double edge, PrPt at, const char *id, con
   mark->from_end = pr_iron_bar_at (m->iron, m->shoe, mark->s);
   g_strlcpy (mark->id, id, sizeof mark->id);
   pr_text_copy (mark->name, sizeof mark->name, name);
+  mark->punch = is_punched (id);
 }
 
 static void

@@ -18,8 +18,9 @@
 #define PR_MAX_PIECES 3
 
 typedef struct {
-  char name[40];                /* "toe", "nail 1 medial": translated */
-  char id[24];                  /* "toe", "nail.0.medial": stable, C locale */
+  char name[40]; /* "toe", "nail 1 medial": translated */
+  char id[24];   /* "toe", "nail.0.medial": stable, C locale */
+  bool punch;    /* made on the bar with a punch; the others do not survive drawing and are for the eye */
   double from_end, from_centre; /* mm on the bar; centre = the mark of the toe's middle */
   double s;                     /* where it lies on the shoe's middle line */
   PrPt at;                      /* and in the foot frame */

@@ -387,6 +387,7 @@ add_piece (JsonBuilder *b, const PrPiece *piece)
     put (b, "from_end_mm", mark->from_end);
     put (b, "from_centre_mm", mark->from_centre);
     put_pt (b, "at_mm", mark->at);
+    put_bool (b, "punch", mark->punch);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
