@@ -11,7 +11,7 @@
 #define HALO_PX 5.0
 
 void
-pr_board_doubts_append (const PrStage *stage, const PrJob *job, GtkSnapshot *snapshot)
+pr_board_doubts_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot *snapshot)
 {
   g_autoptr (GArray) part = NULL;
   cairo_t *cr;
@@ -25,7 +25,7 @@ pr_board_doubts_append (const PrStage *stage, const PrJob *job, GtkSnapshot *sna
     pr_doubt_path (job, nr, part);
     for (guint i = 0; i < part->len; i++) {
       PrPt at = pr_foot_frame_in (&job->hoof.frame, g_array_index (part, PrSheetPt, i));
-      PrScreenPt p = pr_stage_out (stage, at);
+      PrScreenPt p = pr_board_stage_out (stage, at);
 
       cairo_line_to (cr, p.x, p.y);
     }
@@ -35,15 +35,15 @@ pr_board_doubts_append (const PrStage *stage, const PrJob *job, GtkSnapshot *sna
 }
 
 static PrScreenPt
-reference_on_board (const PrStage *stage, const PrJob *job, const PrReference *reference)
+reference_on_board (const PrBoardStage *stage, const PrJob *job, const PrReference *reference)
 {
   PrSheetPt at = pr_camera_to_sheet (&job->sources.tracing->camera, reference->px);
 
-  return pr_stage_out (stage, pr_foot_frame_in (&job->hoof.frame, at));
+  return pr_board_stage_out (stage, pr_foot_frame_in (&job->hoof.frame, at));
 }
 
 static void
-stroke (const PrStage *stage, cairo_t *cr, const char *name, double width)
+stroke (const PrBoardStage *stage, cairo_t *cr, const char *name, double width)
 {
   pr_colour_use (cr, stage->widget, name);
   cairo_set_line_width (cr, width);
@@ -51,7 +51,7 @@ stroke (const PrStage *stage, cairo_t *cr, const char *name, double width)
 }
 
 void
-pr_board_references_append (const PrStage *stage, const PrJob *job, GtkSnapshot *snapshot)
+pr_board_references_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot *snapshot)
 {
   const float r = RING_PX + HALO_PX;
 
@@ -70,7 +70,7 @@ pr_board_references_append (const PrStage *stage, const PrJob *job, GtkSnapshot 
 }
 
 static bool
-tell_reference (const PrStage *stage, const PrJob *job, int x, int y, GtkTooltip *tooltip)
+tell_reference (const PrBoardStage *stage, const PrJob *job, int x, int y, GtkTooltip *tooltip)
 {
   for (size_t i = 0; i < job->sources.tracing->n_reference; i++) {
     const PrReference *reference = &job->sources.tracing->reference[i];
@@ -87,16 +87,16 @@ tell_reference (const PrStage *stage, const PrJob *job, int x, int y, GtkTooltip
 }
 
 static gboolean
-query_tooltip (PrStage *stage, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
+query_tooltip (PrBoardStage *stage, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
-  const PrJob *job = pr_stage_job (stage);
+  const PrJob *job = pr_board_stage_job (stage);
   int nr;
 
   if (keyboard || !job || !job->sources.tracing)
     return FALSE;
   if (tell_reference (stage, job, x, y, tooltip))
     return TRUE;
-  nr = pr_doubt_at (job, pr_foot_frame_out (&job->hoof.frame, pr_stage_in (stage, x, y)),
+  nr = pr_doubt_at (job, pr_foot_frame_out (&job->hoof.frame, pr_board_stage_in (stage, x, y)),
                     PR_DOUBT_NEAR_PX / stage->view.scale);
   if (nr >= 0)
     gtk_tooltip_set_text (tooltip, job->sources.tracing->doubt[nr].why);
@@ -104,7 +104,7 @@ query_tooltip (PrStage *stage, int x, int y, gboolean keyboard, GtkTooltip *tool
 }
 
 void
-pr_board_doubts_tell (PrStage *stage)
+pr_board_doubts_tell (PrBoardStage *stage)
 {
   gtk_widget_set_has_tooltip (stage->widget, TRUE);
   g_signal_connect_swapped (stage->widget, "query-tooltip", G_CALLBACK (query_tooltip), stage);

@@ -4,7 +4,7 @@
 #pragma once
 #include "pr-board-stage.h"
 
-void pr_board_doubts_append (const PrStage *stage, const PrJob *job, GtkSnapshot *snapshot);
-void pr_board_references_append (const PrStage *stage, const PrJob *job, GtkSnapshot *snapshot);
+void pr_board_doubts_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot *snapshot);
+void pr_board_references_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot *snapshot);
 /* From now on the pointer is told of both; STAGE lives as long as its widget. */
-void pr_board_doubts_tell (PrStage *stage);
+void pr_board_doubts_tell (PrBoardStage *stage);

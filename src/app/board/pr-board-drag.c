@@ -27,7 +27,7 @@ move_mark (PrDrag *drag, PrPt to)
 static void
 move_held (PrDrag *drag, PrPt to, double snap, unsigned flags)
 {
-  const PrJob *job = pr_stage_job (drag->stage);
+  const PrJob *job = pr_board_stage_job (drag->stage);
   PrPlan plan;
 
   if (drag->held_start.mark >= 0) {
@@ -43,7 +43,7 @@ move_held (PrDrag *drag, PrPt to, double snap, unsigned flags)
 static bool
 take_hold (PrDrag *drag, int grip)
 {
-  const PrJob *job = pr_stage_job (drag->stage);
+  const PrJob *job = pr_board_stage_job (drag->stage);
 
   g_clear_pointer (&drag->shoe_start, pr_shoe_free);
   drag->shoe_start = pr_shoe_new ();
@@ -94,7 +94,7 @@ drag_begin (GtkGestureDrag *gesture, double x, double y, PrDrag *drag)
   drag->pan.y = drag->stage->view.y0;
   drag->moving = false;
   drag->held = -1;
-  if (!pr_stage_job (drag->stage) || pr_document_editing (drag->stage->doc))
+  if (!pr_board_stage_job (drag->stage) || pr_document_editing (drag->stage->doc))
     return;
   if (grip >= 0 && gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) == 1
       && take_hold (drag, grip)) {
@@ -110,7 +110,7 @@ static void
 pan (PrDrag *drag, double dx, double dy)
 {
   pr_view_move (&drag->stage->view, drag->pan.x + dx, drag->pan.y + dy);
-  pr_stage_moved (drag->stage);
+  pr_board_stage_moved (drag->stage);
 }
 
 static void
@@ -127,8 +127,8 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, PrDrag *drag)
     pan (drag, dx, dy);
     return;
   }
-  from = pr_stage_in (drag->stage, drag->press.x, drag->press.y);
-  to = pr_stage_in (drag->stage, drag->press.x + dx, drag->press.y + dy);
+  from = pr_board_stage_in (drag->stage, drag->press.x, drag->press.y);
+  to = pr_board_stage_in (drag->stage, drag->press.x + dx, drag->press.y + dy);
   to = pr_pt_add (drag->held_start.handle.at, pr_pt_sub (to, from));
   move_held (drag, to, SNAP_PX / drag->stage->view.scale,
              drag_flags (gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture))));
@@ -155,9 +155,9 @@ drag_cancel (GtkGesture *gesture, GdkEventSequence *sequence, PrDrag *drag)
 static double
 place_under (PrDrag *drag, double x, double y)
 {
-  const PrJob *job = pr_stage_job (drag->stage);
+  const PrJob *job = pr_board_stage_job (drag->stage);
 
-  return job && job->shoe ? pr_shoe_s_under (job->shoe, pr_stage_in (drag->stage, x, y)) : -1;
+  return job && job->shoe ? pr_shoe_s_under (job->shoe, pr_board_stage_in (drag->stage, x, y)) : -1;
 }
 
 static void
@@ -198,7 +198,7 @@ scroll (GtkEventControllerScroll *controller, double dx, double dy, PrDrag *drag
     drag->pan.y = drag->stage->view.y0;
     pan (drag, -dx * PAN_STEP_PX, -dy * PAN_STEP_PX);
   } else {
-    pr_stage_zoom (drag->stage, pow (ZOOM_STEP, -dy), drag->pointer);
+    pr_board_stage_zoom (drag->stage, pow (ZOOM_STEP, -dy), drag->pointer);
   }
   return TRUE;
 }
@@ -217,7 +217,7 @@ pinch (GtkGestureZoom *gesture, double factor, PrDrag *drag)
   PrScreenPt at;
 
   if (gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &at.x, &at.y))
-    pr_stage_zoom (drag->stage, drag->zoom_start * factor / drag->stage->view.scale, at);
+    pr_board_stage_zoom (drag->stage, drag->zoom_start * factor / drag->stage->view.scale, at);
 }
 
 /* --- keyboard --- */
@@ -258,7 +258,7 @@ key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifi
   }
   if (key == GDK_KEY_Escape && (drag->grips->told >= 0 || drag->stage->ringed)) {
     pr_grips_tell (drag->grips, -1);
-    pr_stage_ring (drag->stage, NULL);
+    pr_board_stage_ring (drag->stage, NULL);
     return TRUE;
   }
   if (grip < 0 || drag->held >= 0 || !arrow (key, &dx, &dy))
@@ -315,7 +315,7 @@ add_controllers (PrDrag *drag)
 }
 
 void
-pr_drag_start (PrDrag *drag, PrStage *stage, PrGrips *grips)
+pr_drag_start (PrDrag *drag, PrBoardStage *stage, PrGrips *grips)
 {
   drag->stage = stage;
   drag->grips = grips;

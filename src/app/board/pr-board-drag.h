@@ -5,7 +5,7 @@
 #include "pr-board-grips.h"
 
 typedef struct {
-  PrStage *stage;
+  PrBoardStage *stage;
   PrGrips *grips;
   GtkGesture *drag;
   int held;    /* grip held; -1: none, the board is panned */
@@ -20,5 +20,5 @@ typedef struct {
 } PrDrag;
 
 /* Adds its controllers to the stage's widget; STAGE and GRIPS live as long as that. */
-void pr_drag_start (PrDrag *drag, PrStage *stage, PrGrips *grips);
+void pr_drag_start (PrDrag *drag, PrBoardStage *stage, PrGrips *grips);
 void pr_drag_clear (PrDrag *drag);

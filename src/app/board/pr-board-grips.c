@@ -30,7 +30,7 @@ grip_locked (PrGrips *grips, const PrGrip *grip)
 {
   int lock = grip->mark >= 0 ? -1 : pr_handle_lock (&grip->handle);
 
-  return lock >= 0 && pr_plan_locked (&pr_stage_job (grips->stage)->sources.plan, lock);
+  return lock >= 0 && pr_plan_locked (&pr_board_stage_job (grips->stage)->sources.plan, lock);
 }
 
 static char *
@@ -42,7 +42,7 @@ grip_name (const PrGrip *grip)
 static char *
 grip_value (PrGrips *grips, const PrGrip *grip)
 {
-  const PrJob *job = pr_stage_job (grips->stage);
+  const PrJob *job = pr_board_stage_job (grips->stage);
   g_autofree char *x = NULL, *y = NULL;
   bool known;
 
@@ -89,7 +89,7 @@ by_order (const void *a, const void *b)
 static size_t
 collect (PrGrips *grips, PrGrip *out)
 {
-  const PrJob *job = pr_stage_job (grips->stage);
+  const PrJob *job = pr_board_stage_job (grips->stage);
   PrHandle handle[PR_MAX_HANDLES];
   size_t n;
 
@@ -188,7 +188,7 @@ allocate_at (GtkWidget *child, double x, double y, int width, int height)
 static void
 allocate_bubble (PrGrips *grips)
 {
-  PrScreenPt p = pr_stage_out (grips->stage, grips->grip[grips->told].handle.at);
+  PrScreenPt p = pr_board_stage_out (grips->stage, grips->grip[grips->told].handle.at);
   int width, height, room = gtk_widget_get_width (grips->stage->widget);
   double x, y;
 
@@ -205,7 +205,7 @@ void
 pr_grips_allocate (PrGrips *grips)
 {
   for (size_t i = 0; i < grips->n; i++) {
-    PrScreenPt p = pr_stage_out (grips->stage, grips->grip[i].handle.at);
+    PrScreenPt p = pr_board_stage_out (grips->stage, grips->grip[i].handle.at);
 
     gtk_widget_measure (grips->widget[i], GTK_ORIENTATION_HORIZONTAL, -1, NULL, NULL, NULL, NULL);
     allocate_at (grips->widget[i], p.x - PR_GRAB_PX / 2, p.y - PR_GRAB_PX / 2, (int) PR_GRAB_PX,
@@ -219,7 +219,7 @@ pr_grips_allocate (PrGrips *grips)
 static void
 point_at (const PrGrips *grips, int grip)
 {
-  const PrJob *job = pr_stage_job (grips->stage);
+  const PrJob *job = pr_board_stage_job (grips->stage);
   bool on_shoe = grip >= 0 && grips->grip[grip].mark < 0 && job && job->shoe;
 
   g_signal_emit_by_name (grips->stage->widget, "hover",
@@ -284,7 +284,7 @@ pr_grips_at (const PrGrips *grips, double x, double y)
   for (size_t i = 0; i < grips->n; i++)
     handle[i] = grips->grip[i].handle;
   return grips->n == 0 ? -1
-                       : pr_handle_hit (handle, grips->n, pr_stage_in (grips->stage, x, y),
+                       : pr_handle_hit (handle, grips->n, pr_board_stage_in (grips->stage, x, y),
                                         PR_GRAB_PX / 2 / grips->stage->view.scale);
 }
 
@@ -311,7 +311,7 @@ pr_grips_append (PrGrips *grips, GtkSnapshot *snapshot)
 }
 
 void
-pr_grips_start (PrGrips *grips, const PrStage *stage)
+pr_grips_start (PrGrips *grips, const PrBoardStage *stage)
 {
   grips->stage = stage;
   grips->told = -1;

@@ -16,7 +16,7 @@ typedef struct {
 } PrGrip;
 
 typedef struct {
-  const PrStage *stage;
+  const PrBoardStage *stage;
   bool marks; /* landmarks instead of the shoe's handles */
   PrGrip grip[PR_MAX_GRIPS];
   GtkWidget *widget[PR_MAX_GRIPS];
@@ -25,7 +25,7 @@ typedef struct {
   int told; /* which grip the bubble tells of; -1: none */
 } PrGrips;
 
-void pr_grips_start (PrGrips *grips, const PrStage *stage);
+void pr_grips_start (PrGrips *grips, const PrBoardStage *stage);
 void pr_grips_clear (PrGrips *grips);
 /* What there is to take hold of now. */
 void pr_grips_update (PrGrips *grips);

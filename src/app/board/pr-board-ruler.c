@@ -60,7 +60,7 @@ pressed (GtkGestureClick *gesture, int n, double x, double y, PrRuler *ruler)
   gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
   if (ruler->n == 2)
     ruler->n = 0;
-  ruler->at[ruler->n++] = pr_stage_in (ruler->stage, x, y);
+  ruler->at[ruler->n++] = pr_board_stage_in (ruler->stage, x, y);
   ruler->to = ruler->at[0];
   gtk_widget_grab_focus (ruler->stage->widget);
   describe (ruler);
@@ -71,7 +71,7 @@ motion (GtkEventControllerMotion *controller, double x, double y, PrRuler *ruler
 {
   if (!ruler->on || ruler->n != 1)
     return;
-  ruler->to = pr_stage_in (ruler->stage, x, y);
+  ruler->to = pr_board_stage_in (ruler->stage, x, y);
   gtk_widget_queue_draw (ruler->stage->widget);
 }
 
@@ -86,7 +86,7 @@ key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifi
 }
 
 void
-pr_ruler_start (PrRuler *ruler, PrStage *stage)
+pr_ruler_start (PrRuler *ruler, PrBoardStage *stage)
 {
   GtkGesture *click = gtk_gesture_click_new ();
   GtkEventController *move = gtk_event_controller_motion_new (), *key = gtk_event_controller_key_new ();
@@ -167,8 +167,8 @@ pr_ruler_append (const PrRuler *ruler, GtkSnapshot *snapshot)
   if (ruler->n == 0)
     return;
   to = ruler->n == 2 ? ruler->at[1] : ruler->to;
-  a = pr_stage_out (ruler->stage, ruler->at[0]);
-  b = pr_stage_out (ruler->stage, to);
+  a = pr_board_stage_out (ruler->stage, ruler->at[0]);
+  b = pr_board_stage_out (ruler->stage, to);
   append_line (ruler, snapshot, a, b);
   words = pr_words_length (pr_pt_dist (ruler->at[0], to), pr_document_unit (ruler->stage->doc));
   if (fabs (a.x - b.x) > fabs (a.y - b.y)) /* beside the line, not over its ends */

@@ -4,13 +4,13 @@
 #include "pr-board-stage.h"
 
 typedef struct {
-  PrStage *stage;
+  PrBoardStage *stage;
   bool on;
   int n; /* points clicked: 0, 1 or 2 */
   PrPt at[2], to;
 } PrRuler;
 
 /* Adds its controllers to the stage's widget; STAGE lives as long as that. */
-void pr_ruler_start (PrRuler *ruler, PrStage *stage);
+void pr_ruler_start (PrRuler *ruler, PrBoardStage *stage);
 void pr_ruler_set (PrRuler *ruler, bool on);
 void pr_ruler_append (const PrRuler *ruler, GtkSnapshot *snapshot);

@@ -35,7 +35,7 @@ pr_scene_drop (PrScene *scene)
 }
 
 void
-pr_scene_start (PrScene *scene, const PrStage *stage)
+pr_scene_start (PrScene *scene, const PrBoardStage *stage)
 {
   scene->stage = stage;
   scene->show_photo = true;
@@ -52,7 +52,7 @@ pr_scene_clear (PrScene *scene)
 void
 pr_scene_take_photo (PrScene *scene)
 {
-  const PrJob *job = pr_stage_job (scene->stage);
+  const PrJob *job = pr_board_stage_job (scene->stage);
   const PrTracing *t = job ? job->sources.tracing : NULL;
 
   pr_levels_clear (&scene->photo);
@@ -86,8 +86,8 @@ needed (PrScene *scene, const PrJob *job)
   graphene_rect_t all = whole (scene), r;
 
   pr_draw_extent (job, &low, &high);
-  a = pr_stage_out (scene->stage, pr_pt (low.x - LAYER_PAD_MM, high.y + LAYER_PAD_MM));
-  b = pr_stage_out (scene->stage, pr_pt (high.x + LAYER_PAD_MM, low.y - LAYER_PAD_MM));
+  a = pr_board_stage_out (scene->stage, pr_pt (low.x - LAYER_PAD_MM, high.y + LAYER_PAD_MM));
+  b = pr_board_stage_out (scene->stage, pr_pt (high.x + LAYER_PAD_MM, low.y - LAYER_PAD_MM));
   graphene_rect_init (&r, (float) floor (MIN (a.x, b.x)), (float) floor (a.y),
                       (float) ceil (fabs (b.x - a.x)) + 1, (float) ceil (b.y - a.y) + 1);
   if (!graphene_rect_intersection (&r, &all, &r))
@@ -187,7 +187,7 @@ append_photo (const PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
   const PrFootFrame *frame = &job->hoof.frame;
   const PrView *view = &scene->stage->view;
   double k = view->scale / tracing->raster;
-  PrScreenPt zero = pr_stage_out (scene->stage, pr_foot_frame_in (frame, (PrSheetPt){ 0, 0 }));
+  PrScreenPt zero = pr_board_stage_out (scene->stage, pr_foot_frame_in (frame, (PrSheetPt){ 0, 0 }));
   PrPt across = pr_pt (view->sx * frame->ex.x, view->sy * frame->ey.x),
        down = pr_pt (view->sx * frame->ex.y, view->sy * frame->ey.y);
   graphene_rect_t all
@@ -277,8 +277,8 @@ append_hover (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
   cairo_t *cr;
 
   pr_shoe_middle_at (job->shoe, scene->stage->hover_s, &outer, &inner);
-  a = pr_stage_out (scene->stage, outer);
-  b = pr_stage_out (scene->stage, inner);
+  a = pr_board_stage_out (scene->stage, outer);
+  b = pr_board_stage_out (scene->stage, inner);
   cr = pointer_context (scene, snapshot,
                         (PrScreenPt){ MIN (a.x, b.x) - POINTER_PX, MIN (a.y, b.y) - POINTER_PX },
                         (PrScreenPt){ MAX (a.x, b.x) + POINTER_PX, MAX (a.y, b.y) + POINTER_PX }, "pr_teal");
@@ -291,7 +291,7 @@ append_hover (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 static void
 append_ring (PrScene *scene, GtkSnapshot *snapshot)
 {
-  PrScreenPt p = pr_stage_out (scene->stage, scene->stage->ring);
+  PrScreenPt p = pr_board_stage_out (scene->stage, scene->stage->ring);
   double r = RING_PX + POINTER_PX;
   cairo_t *cr = pointer_context (scene, snapshot, (PrScreenPt){ p.x - r, p.y - r },
                                  (PrScreenPt){ p.x + r, p.y + r }, "pr_amber");
@@ -325,7 +325,7 @@ append_job (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 static void
 drop_what_is_stale (PrScene *scene)
 {
-  const PrStage *stage = scene->stage;
+  const PrBoardStage *stage = scene->stage;
 
   if (pr_view_same (&scene->seen, &stage->view) && scene->width == stage->width
       && scene->height == stage->height)
@@ -339,7 +339,7 @@ drop_what_is_stale (PrScene *scene)
 void
 pr_scene_append (PrScene *scene, GtkSnapshot *snapshot)
 {
-  const PrJob *job = pr_stage_job (scene->stage);
+  const PrJob *job = pr_board_stage_job (scene->stage);
 
   drop_what_is_stale (scene);
   append_ground (scene, job, snapshot);

@@ -8,7 +8,7 @@
 #include "pr-levels.h"
 
 typedef struct {
-  const PrStage *stage;
+  const PrBoardStage *stage;
   PrBoardLayers layers; /* after a change of these three: pr_scene_drop */
   bool dark, show_photo;
   PrLevels photo;
@@ -19,7 +19,7 @@ typedef struct {
   int width, height;
 } PrScene;
 
-void pr_scene_start (PrScene *scene, const PrStage *stage);
+void pr_scene_start (PrScene *scene, const PrBoardStage *stage);
 void pr_scene_clear (PrScene *scene);
 /* Takes the photo of the job there is now, or none. */
 void pr_scene_take_photo (PrScene *scene);

@@ -11,7 +11,7 @@
 #define LINE_PX 1.4
 
 static bool
-shown (const PrStage *stage, const PrJob *job)
+shown (const PrBoardStage *stage, const PrJob *job)
 {
   return job && job->shoe && job->shoe->n_st > 1 && stage->hover_s >= 0;
 }
@@ -33,7 +33,7 @@ words_of (const PrSection *section, PrUnit unit, const char *between)
 }
 
 char *
-pr_board_section_words (const PrStage *stage, const PrJob *job)
+pr_board_section_words (const PrBoardStage *stage, const PrJob *job)
 {
   g_auto (PrSection) section = { 0 };
 
@@ -58,10 +58,10 @@ box_away (PrScreenPt at, PrScreenPt from, double w, double h)
 
 /* The same on the centre line within the branches, as high as the cut at IN. */
 static graphene_rect_t
-box_within (const PrStage *stage, const PrShoe *shoe, PrPt in, double w, double h)
+box_within (const PrBoardStage *stage, const PrShoe *shoe, PrPt in, double w, double h)
 {
   PrPt toe = shoe->st[shoe->toe_st].inner;
-  PrScreenPt top = pr_stage_out (stage, toe), at = pr_stage_out (stage, pr_pt (toe.x, in.y));
+  PrScreenPt top = pr_board_stage_out (stage, toe), at = pr_board_stage_out (stage, pr_pt (toe.x, in.y));
 
   return GRAPHENE_RECT_INIT ((float) floor (at.x - w / 2),
                              (float) floor (MAX (at.y - h / 2, top.y + AWAY_PX)), (float) w, (float) h);
@@ -69,13 +69,13 @@ box_within (const PrStage *stage, const PrShoe *shoe, PrPt in, double w, double 
 
 /* Outside the shoe where there is room, and INSIDE it where a handle's words stand outside. */
 static graphene_rect_t
-box_beside (const PrStage *stage, const PrShoe *shoe, bool inside, double w, double h)
+box_beside (const PrBoardStage *stage, const PrShoe *shoe, bool inside, double w, double h)
 {
   graphene_rect_t all = GRAPHENE_RECT_INIT (0, 0, (float) stage->width, (float) stage->height), box;
   PrPt outer, inner;
 
   pr_shoe_middle_at (shoe, stage->hover_s, &outer, &inner);
-  PrScreenPt out = pr_stage_out (stage, outer), in = pr_stage_out (stage, inner);
+  PrScreenPt out = pr_board_stage_out (stage, outer), in = pr_board_stage_out (stage, inner);
 
   box = box_away (out, in, w, h);
   if (inside || !graphene_rect_contains_rect (&all, &box))
@@ -86,8 +86,8 @@ box_beside (const PrStage *stage, const PrShoe *shoe, bool inside, double w, dou
 }
 
 static void
-draw_iron (const PrStage *stage, GtkSnapshot *snapshot, const graphene_rect_t *box, const PrSection *section,
-           const PrSectionRoom *room)
+draw_iron (const PrBoardStage *stage, GtkSnapshot *snapshot, const graphene_rect_t *box,
+           const PrSection *section, const PrSectionRoom *room)
 {
   PrInk ink = pr_colour_ink (stage->widget);
   double k = stage->view.scale;
@@ -100,7 +100,7 @@ draw_iron (const PrStage *stage, GtkSnapshot *snapshot, const graphene_rect_t *b
 }
 
 void
-pr_board_section_append (const PrStage *stage, const PrJob *job, bool inside, GtkSnapshot *snapshot)
+pr_board_section_append (const PrBoardStage *stage, const PrJob *job, bool inside, GtkSnapshot *snapshot)
 {
   g_auto (PrSection) section = { 0 };
   int wide, high;

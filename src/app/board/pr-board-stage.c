@@ -14,28 +14,28 @@
 static const PrViewLimits limits = { .least = 0.5, .most = 60 };
 
 const PrJob *
-pr_stage_job (const PrStage *stage)
+pr_board_stage_job (const PrBoardStage *stage)
 {
   return stage->doc ? pr_document_job (stage->doc) : NULL;
 }
 
 void
-pr_stage_turn (PrStage *stage)
+pr_board_stage_turn (PrBoardStage *stage)
 {
-  const PrJob *job = pr_stage_job (stage);
+  const PrJob *job = pr_board_stage_job (stage);
 
   stage->view.sx = pr_lateral_sign (job ? job->sources.foot : PR_FOOT_ANY, stage->face);
   stage->view.sy = -1; /* the toe is up */
 }
 
 PrScreenPt
-pr_stage_out (const PrStage *stage, PrPt p)
+pr_board_stage_out (const PrBoardStage *stage, PrPt p)
 {
   return pr_view_out (&stage->view, p.x, p.y);
 }
 
 PrPt
-pr_stage_in (const PrStage *stage, double x, double y)
+pr_board_stage_in (const PrBoardStage *stage, double x, double y)
 {
   PrPt p;
 
@@ -44,9 +44,9 @@ pr_stage_in (const PrStage *stage, double x, double y)
 }
 
 void
-pr_stage_fit (PrStage *stage)
+pr_board_stage_fit (PrBoardStage *stage)
 {
-  const PrJob *job = pr_stage_job (stage);
+  const PrJob *job = pr_board_stage_job (stage);
   int width = gtk_widget_get_width (stage->widget), height = gtk_widget_get_height (stage->widget);
   double room_x = MAX (width - 2 * FIT_MARGIN_PX, FIT_LEAST_PX),
          room_y = MAX (height - 2 * FIT_MARGIN_PX - FIT_BOTTOM_PX, FIT_LEAST_PX);
@@ -62,14 +62,14 @@ pr_stage_fit (PrStage *stage)
 }
 
 void
-pr_stage_zoom (PrStage *stage, double factor, PrScreenPt at)
+pr_board_stage_zoom (PrBoardStage *stage, double factor, PrScreenPt at)
 {
   pr_view_zoom (&stage->view, &limits, factor, at);
-  pr_stage_moved (stage);
+  pr_board_stage_moved (stage);
 }
 
 void
-pr_stage_moved (PrStage *stage)
+pr_board_stage_moved (PrBoardStage *stage)
 {
   gtk_widget_queue_allocate (stage->widget);
   gtk_widget_queue_draw (stage->widget);
@@ -78,7 +78,7 @@ pr_stage_moved (PrStage *stage)
 
 /* Neither near the edge nor under the buttons in the lower left corner. */
 static bool
-in_sight (const PrStage *stage, PrScreenPt p)
+in_sight (const PrBoardStage *stage, PrScreenPt p)
 {
   int width = stage->width, height = stage->height;
 
@@ -88,22 +88,22 @@ in_sight (const PrStage *stage, PrScreenPt p)
 }
 
 static void
-bring_into_sight (PrStage *stage, PrScreenPt p)
+bring_into_sight (PrBoardStage *stage, PrScreenPt p)
 {
   if (in_sight (stage, p))
     return;
   pr_view_move (&stage->view, stage->view.x0 + stage->width / 2.0 - p.x,
                 stage->view.y0 + stage->height / 2.0 - p.y);
-  pr_stage_moved (stage);
+  pr_board_stage_moved (stage);
 }
 
 void
-pr_stage_ring (PrStage *stage, const PrPt *at)
+pr_board_stage_ring (PrBoardStage *stage, const PrPt *at)
 {
   stage->ringed = at != NULL;
   if (at) {
     stage->ring = *at;
-    bring_into_sight (stage, pr_stage_out (stage, *at));
+    bring_into_sight (stage, pr_board_stage_out (stage, *at));
   }
   gtk_widget_queue_draw (stage->widget);
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What every part of the board stands on: its widget, its document, the view of the foot frame, and
- * what is pointed at. The parts (scene, grips, drag, ruler, doubts) hold a PrStage and know nothing
+ * what is pointed at. The parts (scene, grips, drag, ruler, doubts) hold a PrBoardStage and know nothing
  * of the board that puts them together. */
 #pragma once
 #include <gtk/gtk.h>
@@ -17,17 +17,17 @@ typedef struct {
   double hover_s;     /* middle-line place shown as a cut; negative: none */
   bool ringed;        /* a place of the shoe is ringed */
   PrPt ring;
-} PrStage;
+} PrBoardStage;
 
-const PrJob *pr_stage_job (const PrStage *stage); /* NULL when there is none */
+const PrJob *pr_board_stage_job (const PrBoardStage *stage); /* NULL when there is none */
 /* The view's directions follow foot and face. */
-void pr_stage_turn (PrStage *stage);
-PrScreenPt pr_stage_out (const PrStage *stage, PrPt p);
-PrPt pr_stage_in (const PrStage *stage, double x, double y);
+void pr_board_stage_turn (PrBoardStage *stage);
+PrScreenPt pr_board_stage_out (const PrBoardStage *stage, PrPt p);
+PrPt pr_board_stage_in (const PrBoardStage *stage, double x, double y);
 /* The foot's extent in the middle; nothing without a job or before a size is given. */
-void pr_stage_fit (PrStage *stage);
-void pr_stage_zoom (PrStage *stage, double factor, PrScreenPt at);
+void pr_board_stage_fit (PrBoardStage *stage);
+void pr_board_stage_zoom (PrBoardStage *stage, double factor, PrScreenPt at);
 /* The view was moved: all is laid and drawn anew, and "view" is emitted. */
-void pr_stage_moved (PrStage *stage);
+void pr_board_stage_moved (PrBoardStage *stage);
 /* Rings AT, which comes to the middle when it is not seen; NULL takes the ring away. */
-void pr_stage_ring (PrStage *stage, const PrPt *at);
+void pr_board_stage_ring (PrBoardStage *stage, const PrPt *at);

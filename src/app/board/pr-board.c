@@ -12,7 +12,7 @@
 
 struct _PrBoard {
   GtkWidget parent_instance;
-  PrStage stage;
+  PrBoardStage stage;
   PrScene scene;
   PrGrips grips;
   PrDrag drag;
@@ -30,8 +30,8 @@ G_DEFINE_FINAL_TYPE (PrBoard, pr_board, GTK_TYPE_WIDGET)
 void
 pr_board_fit (PrBoard *board)
 {
-  pr_stage_fit (&board->stage);
-  pr_stage_moved (&board->stage);
+  pr_board_stage_fit (&board->stage);
+  pr_board_stage_moved (&board->stage);
 }
 
 void
@@ -40,7 +40,7 @@ pr_board_zoom_by (PrBoard *board, double factor)
   const PrScreenPt middle
       = { gtk_widget_get_width (GTK_WIDGET (board)) / 2.0, gtk_widget_get_height (GTK_WIDGET (board)) / 2.0 };
 
-  pr_stage_zoom (&board->stage, factor, middle);
+  pr_board_stage_zoom (&board->stage, factor, middle);
 }
 
 static GdkMonitor *
@@ -115,17 +115,17 @@ pr_board_face (PrBoard *board)
 void
 pr_board_set_face (PrBoard *board, PrFace face)
 {
-  PrStage *stage = &board->stage;
+  PrBoardStage *stage = &board->stage;
 
   if (stage->face == face)
     return;
   stage->face = face;
-  pr_stage_turn (stage);
+  pr_board_stage_turn (stage);
   if (stage->view.fitted)
-    pr_stage_fit (stage);
+    pr_board_stage_fit (stage);
   else
     pr_view_move (&stage->view, gtk_widget_get_width (stage->widget) - stage->view.x0, stage->view.y0);
-  pr_stage_moved (stage);
+  pr_board_stage_moved (stage);
 }
 
 /* --- what is shown --- */
@@ -183,7 +183,7 @@ pr_board_set_marks (PrBoard *board, bool marks)
 static void
 tell_section (PrBoard *board)
 {
-  g_autofree char *words = pr_board_section_words (&board->stage, pr_stage_job (&board->stage));
+  g_autofree char *words = pr_board_section_words (&board->stage, pr_board_stage_job (&board->stage));
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (board), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
 }
@@ -202,7 +202,7 @@ pr_board_point_out (PrBoard *board, double s)
 void
 pr_board_ring (PrBoard *board, const PrPt *at)
 {
-  pr_stage_ring (&board->stage, at);
+  pr_board_stage_ring (&board->stage, at);
 }
 
 /* --- the document --- */
@@ -210,7 +210,7 @@ pr_board_ring (PrBoard *board, const PrPt *at)
 static void
 document_changed (PrBoard *board, guint what)
 {
-  pr_stage_turn (&board->stage);
+  pr_board_stage_turn (&board->stage);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_PHOTO))
     pr_scene_take_photo (&board->scene);
   if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE))
@@ -218,7 +218,7 @@ document_changed (PrBoard *board, guint what)
   if (what & PR_CHANGED_PLACE) { /* another foot lies on the board */
     pr_board_point_out (board, -1);
     board->stage.ringed = false;
-    pr_stage_fit (&board->stage);
+    pr_board_stage_fit (&board->stage);
   }
   if (what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE)) {
     pr_scene_drop_shoe (&board->scene);
@@ -249,8 +249,9 @@ pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   pr_scene_append (&board->scene, snapshot);
   pr_grips_append (&board->grips, snapshot);
   if (board->scene.layers.section)
-    pr_board_section_append (&board->stage, pr_stage_job (&board->stage), board->grips.told >= 0, snapshot);
-  if (pr_stage_job (&board->stage))
+    pr_board_section_append (&board->stage, pr_board_stage_job (&board->stage), board->grips.told >= 0,
+                             snapshot);
+  if (pr_board_stage_job (&board->stage))
     pr_ruler_append (&board->ruler, snapshot);
 }
 
@@ -265,13 +266,13 @@ static void
 pr_board_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   PrBoard *board = PR_BOARD (widget);
-  PrStage *stage = &board->stage;
+  PrBoardStage *stage = &board->stage;
 
   if (width != stage->width || height != stage->height) {
     stage->width = width;
     stage->height = height;
     if (stage->view.fitted)
-      pr_stage_fit (stage);
+      pr_board_stage_fit (stage);
     g_signal_emit (board, signals[VIEW], 0);
   }
   pr_grips_allocate (&board->grips);
@@ -294,8 +295,8 @@ pr_board_init (PrBoard *board)
 {
   GtkWidget *widget = GTK_WIDGET (board);
 
-  board->stage = (PrStage){ .widget = widget, .view = { .scale = 3, .fitted = true }, .hover_s = -1 };
-  pr_stage_turn (&board->stage);
+  board->stage = (PrBoardStage){ .widget = widget, .view = { .scale = 3, .fitted = true }, .hover_s = -1 };
+  pr_board_stage_turn (&board->stage);
   gtk_widget_set_overflow (widget, GTK_OVERFLOW_HIDDEN);
   gtk_widget_set_focusable (widget, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (board), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Board"), -1);
