@@ -7,6 +7,7 @@
 #include "kit.h"
 #include "pr-draw.h"
 #include "pr-handle.h"
+#include "pr-stage.h"
 
 #define ROUNDS 400
 
@@ -29,12 +30,14 @@ int
 main (void)
 {
   const KitFoot shape = KIT_FOOT;
-  static double build[ROUNDS], iron[ROUNDS], checks[ROUNDS], all[ROUNDS], draw[ROUNDS], fit[ROUNDS];
+  static double build[ROUNDS], iron[ROUNDS], checks[ROUNDS], all[ROUNDS], draw[ROUNDS], fit[ROUNDS],
+      stage[ROUNDS];
   static const char *const styles[] = { "quarter-clipped", "toe-extension", "egg-bar", "heart-bar" };
 
   for (size_t k = 0; k < G_N_ELEMENTS (styles); k++) {
     g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, styles[k]);
     const PrDrawOptions options = PR_DRAW_TEMPLATE (PR_FACE_FOOT);
+    g_auto (PrStage) bent = { 0 };
     cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 1920, 1080);
 
     for (int i = 0; i < ROUNDS; i++) {
@@ -62,6 +65,11 @@ main (void)
       pr_draw_job (cr, job, &options);
       cairo_destroy (cr);
       draw[i] = (double) (g_get_monotonic_time () - t0) / 1000;
+      PrStageProgress half = pr_stage_finished;
+      half.turned[PR_LATERAL] = 0.5;
+      t0 = g_get_monotonic_time ();
+      pr_stage_build (&bent, &job->sources.plan, job->shoe, &job->iron, &half);
+      stage[i] = (double) (g_get_monotonic_time () - t0) / 1000;
       if (i < 60) {
         t0 = g_get_monotonic_time ();
         pr_fit (&plan, &job->hoof, NULL, NULL);
@@ -76,6 +84,8 @@ main (void)
     report ("  plan to shoe, iron and checks", all, ROUNDS);
     report ("  drawing at 1920 x 1080 (cairo, in memory)", draw, ROUNDS);
     report ("  fit", fit, 60);
+    report ("  a stage between bar and shoe", stage, ROUNDS);
+    printf ("%-44s %.2f\n", "  stage over plan to shoe, medians", stage[ROUNDS / 2] / build[ROUNDS / 2]);
   }
   return 0;
 }

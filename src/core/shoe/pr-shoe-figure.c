@@ -37,11 +37,10 @@ up_from_end (const PrPath *path, bool last, PrPt across, double r, double room)
 }
 
 static HeelEnd
-heel_end (const PrShoe *shoe, const PrPlan *plan, int b)
+heel_end (const PrPath *out, const PrPath *in, double round, int b)
 {
-  const PrPath *out = &shoe->outer, *in = &shoe->inner;
   bool lat = b == PR_LATERAL;
-  HeelEnd end = { .outer = shoe->heel_outer[b], .inner = shoe->heel_inner[b], .r = plan->heel_round[b] };
+  HeelEnd end = { .outer = out->p[lat ? out->n - 1 : 0], .inner = in->p[lat ? in->n - 1 : 0], .r = round };
 
   end.across = pr_pt_unit (pr_pt_sub (end.inner, end.outer));
   end.room = 0.45 * pr_pt_dist (end.outer, end.inner);
@@ -138,27 +137,38 @@ check_figure (PrShoe *shoe, PrPath *ring)
   pr_figure_from_ring (&shoe->figure, ring);
 }
 
+void
+pr_shoe_join_edges (PrPath *ring, const PrPath *line, const PrPath *outer, const PrPath *inner,
+                    const double round[2], double lost[2])
+{
+  HeelEnd end[2];
+  double out[2], in[2];
+
+  pr_path_empty (ring);
+  for (int b = 0; b < 2; b++) {
+    end[b] = heel_end (outer, inner, round[b], b);
+    out[b] = pr_corner_reach (end[b].up_outer, end[b].across, end[b].r, end[b].room);
+    in[b] = pr_corner_reach (end[b].up_inner, pr_pt_scale (end[b].across, -1), end[b].r, end[b].room);
+    if (lost)
+      lost[b] = heel_lost (&end[b]);
+  }
+  add_heel (ring, &end[PR_MEDIAL], false);
+  add_trimmed (ring, line, out[PR_MEDIAL], out[PR_LATERAL], false);
+  add_heel (ring, &end[PR_LATERAL], true);
+  add_trimmed (ring, inner, in[PR_MEDIAL], in[PR_LATERAL], true);
+  if (pr_pt_dist (ring->p[0], ring->p[ring->n - 1]) < 1e-3)
+    ring->n--;
+  /* medial heel, toe, lateral heel runs clockwise with y up */
+  pr_path_reverse (ring);
+}
+
 /* Branches with rounded heels, and the extension. */
 static void
 open_figure (PrShoe *shoe, const PrPlan *plan, const PrPath *line)
 {
   g_auto (PrPath) ring = { 0 };
-  HeelEnd end[2] = { heel_end (shoe, plan, PR_MEDIAL), heel_end (shoe, plan, PR_LATERAL) };
-  double out[2], in[2];
 
-  for (int b = 0; b < 2; b++) {
-    out[b] = pr_corner_reach (end[b].up_outer, end[b].across, end[b].r, end[b].room);
-    in[b] = pr_corner_reach (end[b].up_inner, pr_pt_scale (end[b].across, -1), end[b].r, end[b].room);
-    shoe->heel_lost[b] = heel_lost (&end[b]);
-  }
-  add_heel (&ring, &end[PR_MEDIAL], false);
-  add_trimmed (&ring, line, out[PR_MEDIAL], out[PR_LATERAL], false);
-  add_heel (&ring, &end[PR_LATERAL], true);
-  add_trimmed (&ring, &shoe->inner, in[PR_MEDIAL], in[PR_LATERAL], true);
-  if (pr_pt_dist (ring.p[0], ring.p[ring.n - 1]) < 1e-3)
-    ring.n--;
-  /* medial heel, toe, lateral heel runs clockwise with y up */
-  pr_path_reverse (&ring);
+  pr_shoe_join_edges (&ring, line, &shoe->outer, &shoe->inner, plan->heel_round, shoe->heel_lost);
   check_figure (shoe, &ring);
 }
 
