@@ -5,8 +5,19 @@
 #include "pr-iron.h"
 #include "pr-stage-progress.h"
 
+/* Parts of the work, as bits: what a heat is taken on. */
+enum {
+  PR_PART_TOE = 1 << 0,
+  PR_PART_MEDIAL = 1 << 1, /* behind the first nail or the extension line */
+  PR_PART_LATERAL = 1 << 2,
+  PR_PART_HEELS = 1 << 3,
+  PR_PART_EXTENSION = 1 << 4,
+  PR_PART_BAR = 1 << 5
+};
+
 typedef struct {
   PrPt outer, inner;
+  unsigned part; /* which of these it lies in */
   double thick;
   double creased; /* 0 to 1: how far the fuller has been here */
 } PrStageCut;
@@ -14,6 +25,7 @@ typedef struct {
 /* Iron that is no part of the branches: lies ready beside the work, is being joined, or is joined. */
 typedef struct {
   const char *id; /* "extension" "bar" "bar.medial" "bar.lateral": C locale */
+  unsigned part;
   double volume;
   double thick; /* volume over the ring's area */
   PrPath ring;

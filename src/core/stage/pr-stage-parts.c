@@ -22,11 +22,12 @@ straight_at (const Straight *piece, double along, double ahead)
 }
 
 static PrStagePart *
-add_part (PrStage *stage, const char *id, double volume)
+add_part (PrStage *stage, const char *id, unsigned which, double volume)
 {
   PrStagePart *part = &stage->part[stage->n_parts++];
 
   part->id = id;
+  part->part = which;
   part->volume = volume;
   pr_path_empty (&part->ring);
   return part;
@@ -124,7 +125,8 @@ make_extension (PrStage *stage, const PrPlan *plan, const PrShoe *shoe, const Pr
 
   if (!ext->present || (!piece && !(done > 0)))
     return;
-  PrStagePart *part = add_part (stage, "extension", piece ? piece->volume : done * ext->volume);
+  PrStagePart *part
+      = add_part (stage, "extension", PR_PART_EXTENSION, piece ? piece->volume : done * ext->volume);
   double top = MAX (ext->corner[1].y, ext->corner[2].y);
   PrPt at = pr_pt ((ext->corner[0].x + ext->corner[3].x) / 2, top + READY_MM + plan->stock_width / 2);
   const Straight ready = straight_of (plan, part->volume, at);
@@ -220,7 +222,7 @@ make_bar (PrStage *stage, const PrPlan *plan, const PrShoe *shoe)
     return;
   const Bow bow = bow_of (stage, plan, shoe);
   if (plan->bar_piece) {
-    PrStagePart *part = add_part (stage, "bar", shoe->bar_volume);
+    PrStagePart *part = add_part (stage, "bar", PR_PART_BAR, shoe->bar_volume);
     double low = shoe->bar_at.y - READY_MM - plan->stock_width / 2;
     const Straight ready = straight_of (plan, part->volume, pr_pt (shoe->bar_at.x, low));
 
@@ -229,7 +231,7 @@ make_bar (PrStage *stage, const PrPlan *plan, const PrShoe *shoe)
     return;
   }
   for (int b = 0; b < 2 && done > 0; b++) {
-    PrStagePart *part = add_part (stage, ids[b], shoe->bar_volume / 2 * done);
+    PrStagePart *part = add_part (stage, ids[b], PR_PART_BAR, shoe->bar_volume / 2 * done);
 
     add_bow (&part->ring, &bow, b ? 1 - done / 2 : 0, b ? 1 : done / 2, NULL, 0);
     close_part (part);

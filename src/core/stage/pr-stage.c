@@ -78,15 +78,25 @@ from_toe (const PrShoe *shoe, double edge, int *b)
   return fabs (e);
 }
 
+static unsigned
+part_at (const Work *w, double edge, int *b)
+{
+  double e = from_toe (w->shoe, edge, b);
+
+  if (e < w->toe_to[*b])
+    return PR_PART_TOE;
+  return e >= w->heel_from[*b] ? PR_PART_HEELS : *b == PR_LATERAL ? PR_PART_LATERAL : PR_PART_MEDIAL;
+}
+
 static double
 turned_at (const Work *w, double edge)
 {
   int b;
-  double e = from_toe (w->shoe, edge, &b);
+  unsigned part = part_at (w, edge, &b);
 
-  return e < w->toe_to[b]      ? w->done->turned_toe
-         : e < w->heel_from[b] ? w->done->turned[b]
-                               : w->done->heels[b];
+  return part == PR_PART_TOE     ? w->done->turned_toe
+         : part == PR_PART_HEELS ? w->done->heels[b]
+                                 : w->done->turned[b];
 }
 
 /* The fuller goes along the branch, from the toe. */
@@ -246,8 +256,20 @@ lay_all (const Work *w, PrStageCut *cuts)
 static void
 take_finished (PrStage *stage, const PrShoe *shoe)
 {
-  for (size_t i = 0; i < shoe->n_st; i++)
-    stage->cut[i] = (PrStageCut){ shoe->st[i].outer, shoe->st[i].inner, shoe->st[i].thick, 1 };
+  for (size_t i = 0; i < shoe->n_st; i++) {
+    const PrStation *st = &shoe->st[i];
+
+    stage->cut[i] = (PrStageCut){ .outer = st->outer, .inner = st->inner, .thick = st->thick, .creased = 1 };
+  }
+}
+
+static void
+tell_parts (const Work *w, PrStageCut *cuts)
+{
+  int b;
+
+  for (size_t i = 0; i < w->shoe->n_st; i++)
+    cuts[i].part = part_at (w, w->shoe->st[i].edge, &b);
 }
 
 /* --- outline and marks --------------------------------------------------------------------- */
@@ -314,12 +336,12 @@ pr_stage_build (PrStage *stage, const PrPlan *plan, const PrShoe *shoe, const Pr
   stage->n = shoe->n_st;
   stage->progress = *progress;
   stage->finished = pr_stage_progress_is_finished (progress);
+  find_zones (&w);
   if (stage->finished)
     take_finished (stage, shoe);
-  else {
-    find_zones (&w);
+  else
     lay_all (&w, stage->cut);
-  }
+  tell_parts (&w, stage->cut);
   make_ring (stage, plan, shoe);
   pr_stage_make_parts (stage, plan, shoe, iron);
   place_marks (stage, shoe, iron);
