@@ -7,7 +7,6 @@
 #include "pr-shrink.h"
 
 /* Half of the last digit a length is told with: less than this is not missing. */
-#define SPARE_NEAR_MM 0.05
 
 /* A step a line, in words: a page of print is 3 kB. */
 #define ORDER_MAX_BYTES 100000u
@@ -98,16 +97,28 @@ usual_page (const PrJob *job)
                                                                                           : PR_PAPER_A4;
 }
 
+/* One whose own bar is too short; NULL: none. */
+static const PrPiece *
+short_piece (const PrIron *iron)
+{
+  for (size_t i = 0; i < iron->n_pieces; i++)
+    if (iron->piece[i].spare < 0)
+      return &iron->piece[i];
+  return NULL;
+}
+
 static bool
 bar_will_do (const PrJob *job, GError **error)
 {
   const PrIron *iron = &job->iron;
 
-  if (!(job->sources.plan.given > 0) || iron->spare >= -SPARE_NEAR_MM)
+  if (!pr_iron_is_short (iron))
     return true;
-  g_autofree char *needed = pr_length_text (iron->needed, job->unit);
-  g_autofree char *given = pr_length_text (iron->given, job->unit);
-  g_autofree char *missing = pr_length_text (-iron->spare, job->unit);
+  const PrPiece *own = short_piece (iron);
+  double takes = own ? own->length : iron->common, holds = own ? own->given : iron->given;
+  g_autofree char *needed = pr_length_text (takes, job->unit);
+  g_autofree char *given = pr_length_text (holds, job->unit);
+  g_autofree char *missing = pr_length_text (takes - holds, job->unit);
   g_autofree char *width = pr_length_number (job->sources.plan.stock_width, job->unit);
   g_autofree char *thick = pr_length_text (job->sources.plan.stock_thick, job->unit);
   g_set_error (
@@ -122,7 +133,7 @@ static void
 tell (const PrJob *job, const char *folder, int n_files)
 {
   const PrIron *iron = &job->iron;
-  g_autofree char *needed = pr_length_text (iron->needed, job->unit);
+  g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, job->unit);
   g_autofree char *spare = pr_length_text (fabs (iron->spare), job->unit);
   int mend = 0, look = 0;
 
@@ -148,7 +159,7 @@ narrow (PrJob *job, GError **error)
 {
   PrPlan next;
 
-  if (!(job->sources.plan.given > 0) || job->iron.spare >= -SPARE_NEAR_MM)
+  if (!(job->iron.spare < 0))
     return true;
   if (!pr_plan_shrink (&job->hoof, &job->sources.plan, job->sources.plan.given, &next)) {
     g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,

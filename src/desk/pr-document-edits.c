@@ -167,6 +167,17 @@ pr_document_set_wall (PrDocument *doc, int which, double mm, GError **error)
 /* --- order of work --- */
 
 void
+pr_document_set_heats (PrDocument *doc, const char *heats)
+{
+  g_return_if_fail (doc->job);
+  if (g_str_equal (doc->job->sources.plan.heats, heats))
+    return;
+  pr_document_begin (doc);
+  pr_plan_set_heats (&doc->job->sources.plan, heats);
+  pr_document_finish (doc, true, PR_CHANGED_PLAN, NULL);
+}
+
+void
 pr_document_set_order (PrDocument *doc, const char *order)
 {
   g_return_if_fail (doc->job);

@@ -105,6 +105,8 @@ void pr_document_set_locks (PrDocument *doc, guint64 locks, bool on);
 /* The order of work as worded by a person, a step a line; NULL: as the plan gives it. What is typed
  * on without a pause is one step. */
 void pr_document_set_order (PrDocument *doc, const char *order);
+/* The steps in another order and parted otherwise (pr-heats.h); "": as the plan gives it. One step. */
+void pr_document_set_heats (PrDocument *doc, const char *heats);
 /* The shoe of the opposite foot of the same visit onto this one, fitted to its line. The other foot stays
  * as it is. One step; says "done". */
 bool pr_document_take_other (PrDocument *doc, GError **error);

@@ -118,7 +118,7 @@ pr_facts_iron (const PrJob *job)
   const PrIron *iron = &job->iron;
   g_autofree char *width = pr_words_number (job->sources.plan.stock_width, job->unit);
   g_autofree char *thick = length (job, job->sources.plan.stock_thick);
-  g_autofree char *needed = length (job, iron->needed);
+  g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, job->unit);
   g_autofree char *given = length (job, iron->given);
 
   if (iron->given > 0)
@@ -296,10 +296,10 @@ pr_facts_iron_list (const PrJob *job)
   for (size_t i = 0; i < iron->n_pieces; i++) {
     g_autofree char *label = g_strdup_printf (_ ("Cut for %s"), iron->piece[i].name);
 
-    add (list, label, length (job, iron->piece[i].length));
+    add (list, label, pr_length_cut (iron->piece[i].length, job->unit));
   }
   if (iron->n_pieces > 1)
-    add (list, _ ("Bar needed in all"), length (job, iron->needed));
+    add (list, _ ("Bar needed in all"), pr_length_cut (iron->needed, job->unit));
   if (iron->given > 0)
     add (list, iron->spare < 0 ? _ ("Missing") : _ ("Left over"), length (job, fabs (iron->spare)));
   add (list, _ ("Finished shoe"), mass (job));

@@ -283,9 +283,43 @@ shape_and_bar (void **state)
   assert_int_equal (f->state, PR_MEND);
   g_autofree char *one = pr_length_text (1, PR_UNIT_MM), *missing = g_strconcat (one, " is missing", NULL);
   assert_non_null (strstr (f->text, missing));
+  /* a thirty-second of an inch short is not short (common practice, no source) */
+  job->sources.plan.given = job->iron.needed - 25.4 / 32 + 0.001;
+  f = after (job, "iron.enough");
+  assert_int_equal (f->state, PR_FITS);
+  assert_non_null (strstr (f->text, "not short"));
+  assert_false (pr_iron_is_short (&job->iron));
+  job->sources.plan.given -= 0.002;
+  assert_int_equal (after (job, "iron.enough")->state, PR_MEND);
+  assert_true (pr_iron_is_short (&job->iron));
   job->sources.plan.web_quarter[0] = job->sources.plan.web_heel[0] = 60;
   job->sources.plan.web_quarter[1] = job->sources.plan.web_heel[1] = 60;
   assert_int_equal (after (job, "shape.simple")->state, PR_MEND);
+}
+
+/* Pieces given by themselves: each is held against its own bar, the rest against the common one. */
+static void
+pieces_given_by_themselves (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "toe-extension");
+  PrPlan *plan = &job->sources.plan;
+
+  (void) state;
+  double branches = job->iron.piece[0].length, ext = job->iron.piece[1].length;
+  plan->given = branches + 2;
+  assert_int_equal (after (job, "iron.enough")->state, PR_MEND);
+  plan->given_ext = ext + 1;
+  assert_int_equal (after (job, "iron.enough")->state, PR_FITS);
+  assert_int_equal (after (job, "iron.enough.extension")->state, PR_FITS);
+  NEAR (job->iron.common, branches, 1e-9);
+  NEAR (job->iron.spare, 2, 1e-9);
+  NEAR (job->iron.piece[1].spare, 1, 1e-9);
+  NEAR (job->iron.needed, branches + ext, 1e-9);
+  plan->given_ext = ext - 1;
+  assert_int_equal (after (job, "iron.enough.extension")->state, PR_MEND);
+  assert_int_equal (after (job, "iron.enough")->state, PR_FITS);
+  assert_true (pr_iron_is_short (&job->iron));
 }
 
 /* Drawn by half again at the most; upset to 1 1/2 x the section (FAO, Basic blacksmithing), and by a tenth not along more than one
@@ -634,6 +668,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (pieces_given_by_themselves),
     cmocka_unit_test (heels_level),
     cmocka_unit_test (heel_past),
     cmocka_unit_test (fit_behind_the_nails),

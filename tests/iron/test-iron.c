@@ -92,6 +92,13 @@ middle_line_and_hand_rule (void **state)
   NEAR (job->iron.middle_line / IN, 11.68, 0.06);
   NEAR (job->iron.middle_line, 2 * l + 0.5708 * w - 1.5708 * b, 1.5);
   NEAR (job->iron.hand_rule / IN, 10.00, 0.05);
+  /* and an inch and a half more, for plain-stamped 3/4 x 3/8 (a members' article of an Australian farriers' association) */
+  PrHandRule rules[PR_N_HAND_RULES];
+  pr_hand_rules (&job->iron, rules);
+  NEAR (rules[0].mm, job->iron.hand_rule, 0);
+  NEAR (rules[1].mm / IN, 11.5, 0.05);
+  for (int i = 0; i < PR_N_HAND_RULES; i++)
+    NEAR (rules[i].apart, rules[i].mm - job->iron.needed, 1e-9);
 }
 
 /* L0 = (V + slugs) / (w t) / (1 - loss) + welds, piece by piece, and the marks. */

@@ -84,6 +84,8 @@ heels_leave_the_frog_room (void **state)
       const PrPlan *plan = &job->sources.plan;
 
       mark_frog (job, half);
+      /* with one bar in hand; else a wider frog may ask for another bar */
+      assert_true (pr_plan_set_section (&job->sources.plan, "22 x 10", PR_UNIT_MM, NULL));
       assert_true (pr_job_set_style (job, style, NULL));
       for (int b = 0; b < 2; b++) {
         double web = plan->web_heel[b], width = job->hoof.width;

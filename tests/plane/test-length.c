@@ -203,10 +203,34 @@ reads_finer (void **state)
   }
 }
 
+/* A length to cut is never short of what is needed, and never by a step more. */
+static void
+cut_lengths_round_up (void **state)
+{
+  static const struct {
+    double mm;
+    const char *metric, *inch;
+  } cases[] = { { 254, "254 mm", "10 in" },
+                { 254.0001, "255 mm", "10 1/16 in" },
+                { 253.2, "254 mm", "10 in" },
+                { 244.5, "245 mm", "9 11/16 in" },
+                { 244.4750000001, "245 mm", "9 5/8 in" } };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autofree char *metric = pr_length_cut (cases[i].mm, PR_UNIT_MM),
+                    *inch = pr_length_cut (cases[i].mm, PR_UNIT_INCH);
+
+    assert_string_equal (metric, cases[i].metric);
+    assert_string_equal (inch, cases[i].inch);
+  }
+}
+
 int
 main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (cut_lengths_round_up),
     cmocka_unit_test (reads_what_people_type),
     cmocka_unit_test (refuses_the_rest),
     cmocka_unit_test (reads_sections),

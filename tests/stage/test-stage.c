@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "kit.h"
+#include "pr-stage-way.h"
 #include "pr-stage.h"
 
 #define STEPS 40
@@ -17,12 +18,18 @@ static const KitFoot feet[] = { { .half_width = 45, .toe = 46, .back = 78, .heel
 static double *
 field (PrStageProgress *p, int order, int k)
 {
-  double *const first[] = { &p->scarfed,   &p->drawn,      &p->extension,  &p->turned_toe, &p->turned[0],
-                            &p->turned[1], &p->creased[0], &p->creased[1], &p->punched[0], &p->punched[1],
-                            &p->heels[0],  &p->heels[1],   &p->clipped,    &p->bevelled,   &p->bar };
-  double *const second[] = { &p->turned_toe, &p->drawn,     &p->turned[1], &p->creased[1], &p->punched[1],
-                             &p->heels[1],   &p->turned[0], &p->heels[0],  &p->creased[0], &p->punched[0],
-                             &p->bevelled,   &p->scarfed,   &p->extension, &p->clipped,    &p->bar };
+  double *const first[]
+      = { &p->scarfed,     &p->drawn_toe,  &p->drawn[0],     &p->drawn[1],     &p->laid,
+          &p->extension,   &p->turned_toe, &p->turned[0],    &p->turned[1],    &p->creased[0],
+          &p->creased[1],  &p->punched[0], &p->punched[1],   &p->heels[0],     &p->heels[1],
+          &p->clipped[0],  &p->clipped[1], &p->clipped[2],   &p->clipped[3],   &p->bevelled[0],
+          &p->bevelled[1], &p->rolled,     &p->turned_in[0], &p->turned_in[1], &p->bar };
+  double *const second[]
+      = { &p->drawn_toe,  &p->turned_toe,   &p->drawn[1],     &p->turned[1],   &p->heels[1],
+          &p->creased[1], &p->punched[1],   &p->drawn[0],     &p->turned[0],   &p->heels[0],
+          &p->bar,        &p->creased[0],   &p->punched[0],   &p->bevelled[1], &p->bevelled[0],
+          &p->rolled,     &p->turned_in[0], &p->turned_in[1], &p->scarfed,     &p->laid,
+          &p->extension,  &p->clipped[3],   &p->clipped[2],   &p->clipped[1],  &p->clipped[0] };
 
   G_STATIC_ASSERT (G_N_ELEMENTS (first) == G_N_ELEMENTS (second));
   return k < (int) G_N_ELEMENTS (first) ? (order ? second[k] : first[k]) : NULL;
@@ -30,16 +37,31 @@ field (PrStageProgress *p, int order, int k)
 
 /* T of the way, 0 to 1. */
 static PrStageProgress
-progress_at (int order, double t)
+one_by_one (int order, double t)
 {
   PrStageProgress p = { 0 };
   int n = 0;
 
   while (field (&p, order, n))
     n++;
+  assert_int_equal (n, PR_STAGE_FIELDS);
   for (int k = 0; k < n; k++)
     *field (&p, order, k) = CLAMP (t * n - k, 0, 1);
   return p;
+}
+
+/* The third way is the one through the heats of the plan. */
+#define WAYS 3
+
+static PrStageProgress
+progress_at (const PrJob *job, int way, double t)
+{
+  g_auto (PrHeats) heats = { 0 };
+
+  if (way < 2)
+    return one_by_one (way, t);
+  pr_heats_make (&heats, &job->sources.plan, job->shoe, &job->iron, PR_UNIT_MM);
+  return pr_stage_progress_at (&heats, t * heats.heats->len);
 }
 
 /* The iron of STAGE, mm3: shoelace areas times thickness, less what stands hollow, with what stands out. */
@@ -60,10 +82,12 @@ iron_of (const PrJob *job, const PrStage *stage)
 
     sum += fabs (pr_ring_area (&quad)) * (a->thick + b->thick) / 2;
     sum -= st->crease_next * (a->creased + b->creased) / 2;
-    sum -= (taken - st->crease_next - (ground ? st->bevel_next : 0)) * p->bevelled;
+    sum -= (ground ? 0 : st->bevel_next) * p->bevelled[i >= shoe->toe_st ? PR_LATERAL : PR_MEDIAL];
+    sum -= (taken - st->crease_next - st->bevel_next) * p->rolled;
   }
   for (size_t i = 0; i < shoe->n_clips; i++)
-    sum += G_PI / 4 * shoe->clip[i].base * shoe->clip[i].height * shoe->clip[i].thickness * p->clipped;
+    sum += G_PI / 4 * shoe->clip[i].base * shoe->clip[i].height * shoe->clip[i].thickness
+           * p->clipped[shoe->clip[i].plan_index];
   for (int b = 0; b < 2; b++)
     sum -= shoe->heel_lost[b] * job->sources.plan.thick_heel * p->heels[b];
   for (size_t i = 0; i < stage->n_parts; i++)
@@ -94,7 +118,7 @@ crosses_nowhere (const PrStage *stage, const char *what, int step)
                 at.y);
 }
 
-/* All the way in either order; returns how far the volume was off at most, as a share. */
+/* All three ways; returns how far the volume was off at most, as a share. */
 static double
 goes_all_the_way (PrStage *stage, const PrJob *job, const char *what, bool simple)
 {
@@ -102,9 +126,9 @@ goes_all_the_way (PrStage *stage, const PrJob *job, const char *what, bool simpl
 
   for (size_t i = 0; i < job->iron.n_pieces; i++)
     start += job->iron.piece[i].volume;
-  for (int order = 0; order < 2; order++)
+  for (int way = 0; way < WAYS; way++)
     for (int step = 0; step <= STEPS; step++) {
-      const PrStageProgress p = progress_at (order, (double) step / STEPS);
+      const PrStageProgress p = progress_at (job, way, (double) step / STEPS);
 
       build (stage, job, &p);
       off = MAX (off, fabs (iron_of (job, stage) / start - 1));
@@ -163,7 +187,7 @@ begins_as_the_bar (void **state)
       NEAR (cut->outer.y, toe, 1e-9);
       NEAR (cut->inner.y, toe - plan->stock_width, 1e-9);
       NEAR (cut->inner.x, cut->outer.x, 1e-9);
-      NEAR (cut->outer.x - first->outer.x, iron->bar_at[i] * share, 1e-9);
+      NEAR (cut->outer.x - first->outer.x, (iron->bar_at[i] - iron->bar_at[0]) * share, 1e-9);
       NEAR (cut->thick, plan->stock_thick, 0);
     }
     NEAR (fabs (pr_ring_area (&stage.ring)), iron->piece[0].volume / plan->stock_thick, 1e-6);
@@ -176,7 +200,8 @@ begins_as_the_bar (void **state)
 
       for (size_t k = 0; k < iron->piece[0].n_marks; k++)
         if (strcmp (iron->piece[0].mark[k].id, mark->id) == 0) {
-          NEAR (mark->at.x - stage.cut[0].outer.x, iron->piece[0].mark[k].from_end * share, 1e-9);
+          NEAR (mark->at.x - stage.cut[0].outer.x,
+                (iron->piece[0].mark[k].from_end - iron->bar_at[0]) * share, 1e-9);
           found = true;
         }
       assert_true (found);
@@ -199,7 +224,7 @@ ends_as_the_shoe (void **state)
     const PrShoe *shoe = job->shoe;
     PrStageProgress almost = pr_stage_finished;
 
-    almost.clipped = 1 - 1e-12;
+    almost.clipped[3] = 1 - 1e-12;
     build (&stage, job, &pr_stage_finished);
     build (&before, job, &almost);
     assert_true (stage.finished && !before.finished);
@@ -306,12 +331,45 @@ bears_any_plan (void **state)
     kit_random_plan (rand, &wild->sources.plan);
     if (!pr_job_refresh (wild, NULL))
       continue;
-    const PrStageProgress p = progress_at (round % 2, g_rand_double (rand));
+    const PrStageProgress p = progress_at (wild, round % WAYS, g_rand_double (rand));
     build (&stage, wild, &p);
     assert_true (is_sound (&stage));
   }
   g_rand_free (rand);
   assert_true (simple > 150);
+}
+
+/* From nothing to everything, never back, and with no leap at the end of a heat. */
+static void
+goes_on_from_heat_to_heat (void **state)
+{
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+
+  (void) state;
+  for (guint k = 0; k < styles->len; k++) {
+    const PrStyle *style = styles->pdata[k];
+    g_autoptr (PrJob) job
+        = kit_styled (&feet[1], pr_style_suits (style, PR_FOOT_LF) ? PR_FOOT_LF : PR_FOOT_LH, style->id);
+    g_auto (PrHeats) heats = { 0 };
+    PrStageProgress last = { 0 };
+
+    pr_heats_make (&heats, &job->sources.plan, job->shoe, &job->iron, PR_UNIT_MM);
+    int n = (int) heats.heats->len, fine = 2000;
+    assert_true (n >= 3);
+    assert_int_equal (pr_stage_hot_at (&heats, 0), 0);
+    assert_int_equal (pr_stage_hot_at (&heats, n), 0);
+    assert_int_equal (pr_stage_hot_at (&heats, 0.5), PR_PART_TOE);
+    for (int i = 0; i <= n * fine; i++) {
+      PrStageProgress now = pr_stage_progress_at (&heats, (double) i / fine);
+      const double *a = pr_stage_progress_fields (&last), *b = pr_stage_progress_fields (&now);
+
+      for (size_t f = 0; f < PR_STAGE_FIELDS; f++)
+        if (!(b[f] >= a[f] - 1e-12 && b[f] <= a[f] + 0.2 && b[f] <= 1))
+          fail_msg ("%s, heat %g: field %zu from %g to %g", style->id, (double) i / fine, f, a[f], b[f]);
+      last = now;
+    }
+    assert_true (pr_stage_progress_is_finished (&last));
+  }
 }
 
 int
@@ -323,6 +381,7 @@ main (void)
     cmocka_unit_test (ends_as_the_shoe),
     cmocka_unit_test (bends_steadily),
     cmocka_unit_test (bears_any_plan),
+    cmocka_unit_test (goes_on_from_heat_to_heat),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -138,19 +138,39 @@ def lock_keeps_the_toe_at_a_style(app):
     assert abs(plan()['edge.toe.y'] - knot) > 1, 'without the lock the fit moves the toe'
 
 
+def heats_are_moved(app):
+    """A step goes later by its button, which keeps the keyboard; a heat is parted; one undo each."""
+    turn = 'Turn the medial branch to the template.'
+    drive.wait_for('the heats', lambda: app.is_there('Heat 1: toe'))
+    assert 'heats' not in plan()
+    later = app.find('Later: ' + turn, 'push button')
+    app.click(later)
+    drive.wait_for('the order kept', lambda: 'crease.medial turn.medial' in plan().get('heats', ''))
+    app.keyboard_in('the same step', lambda node: node.name == 'Later: ' + turn)
+    drive.key('ctrl+z')
+    drive.wait_for('the order as it was', lambda: 'heats' not in plan())
+    app.click(app.find('A new heat from here: ' + turn, 'push button'))
+    drive.wait_for('a heat more', lambda: ' / turn.medial' in plan().get('heats', ''))
+    app.picture('heats')
+    app.click(app.find('Heats as the plan gives them', 'push button'))
+    drive.wait_for('the heats again', lambda: 'heats' not in plan())
+
+
 def order_is_reworded(app):
     open_part(app, 'Shoe')           # folded, so that what lies below is in sight
     open_part(app, 'Order of work')
-    text = app.find('Order of work, a step a line', 'text')
-    drive.wait_for('the part', lambda: text.seen())
     assert 'order' not in plan()
-    drive.key('Tab', 'ctrl+a')
+    drive.key('Tab', 'space')        # "In your own words"
+    text = app.find('Order of work, a step a line', 'text')
+    drive.key('Tab')
+    app.keyboard_in('the words', lambda node: node.name == text.name)
+    drive.key('ctrl+a')
     drive.type_text('Light the fire')
     drive.key('Return')
     drive.type_text('Cut the bar')
     drive.wait_for('it in the book', lambda: plan().get('order') == 'Light the fire\nCut the bar')
     app.picture('order')
-    drive.key('Tab', 'space')        # "As the plan gives it"
+    drive.key('shift+Tab', 'space')  # "As the plan gives it"
     drive.wait_for('the plan again', lambda: 'order' not in plan())
     drive.wait_for('it on the screen', lambda: not app.is_there('2 steps, in your words'))
     drive.key('ctrl+z')
@@ -195,10 +215,18 @@ def bars_are_chosen(app):
     drive.wait_for('no given length', lambda: plan() == before)
     app.click(app.find('Bars of the rack, least work first', 'label'))
     line = drive.wait_for('the rack', lambda: next(node for node in app.walk() if node.name.startswith(
-        '20 × 10:') and node.seen()))
+        '20 × 10 mm:') and node.seen()))
     app.picture('rack')
     app.click(line)
     drive.wait_for('the bar taken', lambda: plan()['stock.width'] == 20 and plan()['stock.thickness'] == 10)
+    app.click(app.find('Take off the rack', 'push button'))
+    drive.wait_for('it off the rack', lambda: not any(node.name.startswith('20 × 10 mm:') for node in app.walk()))
+    app.click(app.find('Put it back', 'push button'))
+    drive.wait_for('it on the rack', lambda: any(node.name.startswith('20 × 10 mm:') for node in app.walk()))
+    app.click(app.find('Another bar…'))
+    drive.type_text('23 x 10')
+    drive.key('Return')
+    drive.wait_for('a bar more', lambda: any(node.name.startswith('23 × 10 mm:') for node in app.walk()))
     step(app, 'ctrl+z', 'the bar as before', lambda: plan() == before)
 
 
@@ -260,6 +288,8 @@ def main():
     figure_is_put_back(app)
     lock_keeps_the_toe_at_a_style(app)
     order_is_reworded(app)
+    app.click(app.find('In your own words'))
+    heats_are_moved(app)
     points_are_measured(app)
     app.close()
     app = drive.App()

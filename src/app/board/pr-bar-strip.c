@@ -93,7 +93,7 @@ draw_title (Pen *pen, double *low, double *high)
   const PrIron *iron = &job->iron;
   g_autofree char *width = pr_words_number (job->sources.plan.stock_width, job->unit);
   g_autofree char *thick = pr_words_length (job->sources.plan.stock_thick, job->unit);
-  g_autofree char *needed = pr_words_length (iron->needed, job->unit);
+  g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, job->unit);
   g_autofree char *given = pr_words_length (iron->given, job->unit);
   g_autofree char *spare = pr_words_length (fabs (iron->spare), job->unit);
   g_autofree char *left = NULL, *right = NULL;
@@ -227,7 +227,7 @@ document_changed (PrBarStrip *strip, guint what)
     gtk_widget_queue_resize (GTK_WIDGET (strip));
   if (!job || pr_document_editing (strip->doc))
     return;
-  length = pr_words_length (job->iron.needed, job->unit);
+  length = pr_length_cut (job->iron.needed, job->unit);
   words = g_strdup_printf (_ ("Bar needed: %s"), length);
   gtk_accessible_update_property (GTK_ACCESSIBLE (strip), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
   if (job->iron.n_pieces > 1)

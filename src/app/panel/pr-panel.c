@@ -9,6 +9,7 @@
 #include "pr-lock-button.h"
 #include "pr-nail-choice.h"
 #include "pr-offer-button.h"
+#include "pr-heat-list.h"
 #include "pr-order-view.h"
 #include "pr-param-row.h"
 #include "pr-rack-list.h"
@@ -150,6 +151,7 @@ ensure_parts (void)
 {
   g_type_ensure (PR_TYPE_FOLD);
   g_type_ensure (PR_TYPE_FOOT_CHOICE);
+  g_type_ensure (PR_TYPE_HEAT_LIST);
   g_type_ensure (PR_TYPE_KEEP_STYLE);
   g_type_ensure (PR_TYPE_LOCK_BUTTON);
   g_type_ensure (PR_TYPE_NAIL_CHOICE);

@@ -1,46 +1,124 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-rack-list.h"
 
+#include <glib/gi18n-lib.h>
 #include "pr-rack-row.h"
 
 #define MOST_LINES 8 /* what lies further down asks for far more work; the bar in hand is always shown */
-#define SAME_MM 0.01 /* sections typed in inches and in mm are the same bar */
 
 struct _PrRackList {
   PrFollower parent_instance;
-  GArray *rack; /* PrRackBar, read when first unfolded */
-  GtkWidget *expander, *lines;
+  GArray *rack;      /* PrRackBar, read when first unfolded */
+  PrRackBar dropped; /* what was taken off last */
+  GtkWidget *expander, *lines, *button, *drop, *trouble, *back;
+  GtkEditable *section, *length;
 };
 
 G_DEFINE_FINAL_TYPE (PrRackList, pr_rack_list, PR_TYPE_FOLLOWER)
 
-static bool
-in_hand (const PrRackLine *line, const PrPlan *plan)
+/* The bar in hand, where it is on the rack. */
+static const PrRackBar *
+bar_in_hand (const PrRackList *list, const PrPlan *plan)
 {
-  return fabs (line->bar.width - plan->stock_width) < SAME_MM
-         && fabs (line->bar.thickness - plan->stock_thick) < SAME_MM;
+  return pr_rack_find (list->rack, plan->stock_width, plan->stock_thick, plan->material);
+}
+
+static bool
+is_bar (const PrRackBar *a, const PrRackBar *b)
+{
+  return b && a->material == b->material && g_str_equal (a->name, b->name);
+}
+
+/* The bars called by the reader's unit, and the one in hand whatever it is called. */
+static GArray *
+shown_bars (const PrRackList *list, const PrJob *job, const PrRackBar *held)
+{
+  GArray *bars = pr_rack_of_unit (list->rack, job->unit, job->sources.plan.material);
+
+  for (guint i = 0; i < bars->len; i++)
+    if (is_bar (&g_array_index (bars, PrRackBar, i), held))
+      return bars;
+  if (held)
+    g_array_append_vals (bars, held, 1);
+  return bars;
 }
 
 static void
 fill (PrRackList *list)
 {
   const PrJob *job = pr_job_of (list);
-  g_autoptr (GArray) ranked = NULL;
-
   if (!job || !gtk_expander_get_expanded (GTK_EXPANDER (list->expander))
       || pr_document_editing (pr_document_of (list)))
     return;
   if (!list->rack)
     list->rack = pr_rack_load (NULL);
-  ranked = pr_rack_rank (list->rack, &job->hoof, &job->sources.plan, job->shoe);
+  const PrRackBar *in_hand = bar_in_hand (list, &job->sources.plan);
+  g_autoptr (GArray) bars = shown_bars (list, job, in_hand);
+  g_autoptr (GArray) ranked = pr_rack_rank (bars, &job->hoof, &job->sources.plan, job->shoe);
+  gtk_widget_set_visible (list->drop, in_hand != NULL);
   pr_empty (list->lines);
   for (guint i = 0; i < ranked->len; i++) {
     const PrRackLine *line = &g_array_index (ranked, PrRackLine, i);
-    bool held = in_hand (line, &job->sources.plan);
+    bool held = is_bar (&line->bar, in_hand);
 
     if (i < MOST_LINES || held)
       gtk_box_append (GTK_BOX (list->lines), pr_rack_row_new (line, job->unit, held));
   }
+}
+
+/* The rack is read anew; SENTENCE (may be NULL) is told, with a way back where a bar has gone. */
+static void
+rack_changed (PrRackList *list, const char *sentence, bool gone)
+{
+  g_clear_pointer (&list->rack, g_array_unref);
+  fill (list);
+  pr_tell (list->trouble, sentence);
+  gtk_widget_set_visible (list->back, gone);
+}
+
+static void
+keep (PrRackList *list)
+{
+  const PrJob *job = pr_job_of (list);
+  g_autofree char *section = g_strstrip (g_strdup (gtk_editable_get_text (list->section)));
+  g_autofree char *length = g_strstrip (g_strdup (gtk_editable_get_text (list->length)));
+  g_autoptr (GError) error = NULL;
+
+  if (!*section || !job)
+    return;
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (list->button));
+  if (pr_rack_keep (section, length, (PrMaterial) job->sources.plan.material, job->unit, &error)) {
+    gtk_editable_set_text (list->section, "");
+    gtk_editable_set_text (list->length, "");
+  }
+  rack_changed (list, error ? error->message : NULL, false);
+}
+
+static void
+drop (PrRackList *list)
+{
+  const PrJob *job = pr_job_of (list);
+  const PrRackBar *bar = job && list->rack ? bar_in_hand (list, &job->sources.plan) : NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!bar)
+    return;
+  list->dropped = *bar;
+  bool done = pr_rack_drop (&list->dropped, &error);
+  g_autofree char *said
+      = g_strdup_printf (_ ("“%s” is off the rack; this shoe keeps it."), list->dropped.name);
+  rack_changed (list, done ? said : error->message, done);
+}
+
+static void
+put_back (PrRackList *list)
+{
+  g_autofree char *length
+      = list->dropped.length > 0 ? g_strdup_printf ("%.4f mm", list->dropped.length) : g_strdup ("");
+  g_autoptr (GError) error = NULL;
+
+  pr_rack_keep (list->dropped.name, length, (PrMaterial) list->dropped.material, PR_UNIT_MM, &error);
+  rack_changed (list, error ? error->message : NULL, false);
 }
 
 static void
@@ -74,4 +152,13 @@ pr_rack_list_class_init (PrRackListClass *class)
   gtk_widget_class_bind_template_callback (widget_class, fill);
   gtk_widget_class_bind_template_child (widget_class, PrRackList, expander);
   gtk_widget_class_bind_template_child (widget_class, PrRackList, lines);
+  gtk_widget_class_bind_template_callback (widget_class, keep);
+  gtk_widget_class_bind_template_callback (widget_class, drop);
+  gtk_widget_class_bind_template_callback (widget_class, put_back);
+  gtk_widget_class_bind_template_child (widget_class, PrRackList, button);
+  gtk_widget_class_bind_template_child (widget_class, PrRackList, drop);
+  gtk_widget_class_bind_template_child (widget_class, PrRackList, trouble);
+  gtk_widget_class_bind_template_child (widget_class, PrRackList, back);
+  gtk_widget_class_bind_template_child (widget_class, PrRackList, section);
+  gtk_widget_class_bind_template_child (widget_class, PrRackList, length);
 }

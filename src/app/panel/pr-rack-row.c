@@ -25,10 +25,8 @@ take (PrRackRow *row)
 static void
 show (PrRackRow *row, const PrRackLine *line, PrUnit unit)
 {
-  g_autofree char *width = pr_words_number (line->bar.width, unit);
-  g_autofree char *thick = pr_words_number (line->bar.thickness, unit);
-  g_autofree char *section = g_strdup_printf ("%s × %s", width, thick);
-  g_autofree char *needed = pr_words_length (line->needed, unit);
+  const char *section = line->bar.name;
+  g_autofree char *needed = pr_length_cut (line->needed, unit);
   g_autofree char *work = g_strdup_printf ("%.0f %%", 100 * line->work);
   g_autofree char *waste
       = line->bar.length > 0 ? g_strdup_printf ("%.0f %%", 100 * line->waste) : g_strdup ("–");

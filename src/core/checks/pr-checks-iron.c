@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-checks-iron.h"
 
+#include <string.h>
+
 static void
 check_shape (const PrRun *run)
 {
@@ -15,26 +17,48 @@ check_shape (const PrRun *run)
     pr_finding_at (finding, shoe->trouble_at);
 }
 
+/* A piece that has a bar of its own. */
+static void
+check_own_bar (const PrRun *run, const PrPiece *piece)
+{
+  PrState state = piece->spare < 0 ? PR_MEND : PR_FITS;
+  g_autofree char *needed = pr_length_text (piece->length, run->unit),
+                  *given = pr_length_text (piece->given, run->unit);
+  const char *id = strcmp (piece->id, "bar") == 0 ? "iron.enough.bar" : "iron.enough.extension";
+  const char *text
+      = state == PR_FITS
+            ? _ ("Its own bar of %s holds the piece for the %s, which takes %s.")
+            : _ ("Its own bar of %s is too short for the %s, which takes %s; take a longer one.");
+
+  pr_run_add (run, id, PR_GROUP_IRON, state, piece->length, piece->given, "mm",
+              _ ("equal volume; the shoe's own figures"), g_strdup_printf (text, given, piece->name, needed));
+}
+
 static void
 check_bar (const PrRun *run)
 {
   const PrIron *iron = run->iron;
   PrState state = iron->given > 0 && iron->spare < 0 ? PR_MEND : PR_FITS;
-  g_autofree char *needed = pr_length_text (iron->needed, run->unit);
+  g_autofree char *needed = pr_length_text (iron->common, run->unit);
   g_autofree char *given = pr_length_text (iron->given, run->unit);
   g_autofree char *spare = pr_length_text (fabs (iron->spare), run->unit);
   char *text;
 
   if (!(iron->given > 0))
     text = g_strdup_printf (_ ("The shoe takes %s of bar; no length is given to hold it against."), needed);
+  else if (state == PR_FITS && iron->common > iron->given)
+    text = g_strdup_printf (_ ("The shoe takes %s and %s is given; so little is not short."), needed, given);
   else if (state == PR_FITS)
     text = g_strdup_printf (_ ("The shoe takes %s of the %s given; %s is left over."), needed, given, spare);
   else
     text = g_strdup_printf (_ ("The shoe takes %s and %s is given: %s is missing; take a longer or a wider "
                                "bar, or a smaller web."),
                             needed, given, spare);
-  pr_run_add (run, "iron.enough", PR_GROUP_IRON, state, iron->needed, iron->given, "mm",
+  pr_run_add (run, "iron.enough", PR_GROUP_IRON, state, iron->common, iron->given, "mm",
               _ ("equal volume; the shoe's own figures"), text);
+  for (size_t i = 0; i < iron->n_pieces; i++)
+    if (iron->piece[i].given > 0)
+      check_own_bar (run, &iron->piece[i]);
 }
 
 /* A strain e(s) as the share by which the bar grows longer, or its section thicker, %. */

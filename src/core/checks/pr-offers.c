@@ -362,7 +362,12 @@ next_bar (const Offer *o, const char *id)
   PrRackLine best;
 
   (void) id;
-  if (!pr_rack_best (o->hoof, o->plan, &best))
+  g_autoptr (GArray) rack = pr_rack_load (NULL);
+  const PrRackBar *held = pr_rack_find (rack, o->plan->stock_width, o->plan->stock_thick, o->plan->material);
+  g_autoptr (GArray) alike
+      = pr_rack_of_unit (rack, held && held->inch ? PR_UNIT_INCH : PR_UNIT_MM, o->plan->material);
+
+  if (!pr_rack_best (alike, o->hoof, o->plan, &best))
     return false;
   o->next->stock_width = best.bar.width;
   o->next->stock_thick = best.bar.thickness;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a smith steps off along each branch with dividers, and the order in which the shoe is made. */
+/* What a smith steps off along each branch with dividers. */
 #pragma once
 #include "pr-iron.h"
 
@@ -17,8 +17,3 @@ typedef struct {
  * mark; on a shoe with a toe extension from the extension line of that branch, and *FROM_LINE is then TRUE. Element
  * type PrDivider, transfer full. */
 GArray *pr_dividers (const PrShoe *shoe, int branch, bool *from_line);
-
-/* The order of work with the figures each step needs, plain sentences, translated. Element type char *, transfer full,
- * freed with the array. */
-GPtrArray *pr_order_of_work (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron,
-                             PrUnit unit);

@@ -4,19 +4,27 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "pr-number-order.h"
+#include "pr-limits.h"
 #include "pr-text.h"
+#include "pr-welds.h"
 
 #define MM3_PER_M3 1e9
 #define HEEL_LOST_MOST \
   0.9 /* of the last stretch: rounding a heel off leaves some of it, or the bar map would stand still */
-#define BAR_REACH_MOST \
-  0.25 /* of the edge: how far from each heel a bar forged of the branches is drawn out of them */
 
 double
 pr_material_density (PrMaterial material)
 {
   return material == PR_MATERIAL_ALUMINIUM ? 2700 : 7850;
+}
+
+bool
+pr_iron_is_short (const PrIron *iron)
+{
+  for (size_t i = 0; i < iron->n_pieces; i++)
+    if (iron->piece[i].spare < 0)
+      return true;
+  return iron->spare < 0;
 }
 
 void
@@ -101,7 +109,7 @@ take_lap (const PrPlan *plan, const PrShoe *shoe, double *volume)
 static void
 stretch_volumes (const PrPlan *plan, const PrShoe *shoe, double *volume)
 {
-  double toe = shoe->edge_length[PR_MEDIAL], total = shoe->st[shoe->n_st - 1].edge;
+  double toe = shoe->edge_length[PR_MEDIAL];
 
   for (size_t i = 0; i + 1 < shoe->n_st; i++)
     volume[i] = shoe->st[i].volume_next + (plan->bevels_ground ? shoe->st[i].bevel_next : 0);
@@ -119,12 +127,6 @@ stretch_volumes (const PrPlan *plan, const PrShoe *shoe, double *volume)
   if (shoe->ext.present && !plan->ext_piece)
     spread (shoe, volume, toe - shoe->ext.line_edge[PR_MEDIAL], toe + shoe->ext.line_edge[PR_LATERAL],
             shoe->ext.volume);
-  if (plan->bar != PR_BAR_NONE && !plan->bar_piece) {
-    double reach = MIN (plan->bar_web, BAR_REACH_MOST * total);
-
-    spread (shoe, volume, 0, reach, shoe->bar_volume / 2);
-    spread (shoe, volume, total - reach, total, shoe->bar_volume / 2);
-  }
 }
 
 double
@@ -133,7 +135,7 @@ pr_iron_bar_length (double volume, double width, double thickness, double loss, 
   return volume / (width * thickness) / (1 - loss) + allowance;
 }
 
-static PrPiece *
+static void
 add_piece (PrIron *iron, const PrPlan *plan, const char *id, const char *name, double volume,
            double allowance)
 {
@@ -143,131 +145,17 @@ add_piece (PrIron *iron, const PrPlan *plan, const char *id, const char *name, d
   g_strlcpy (piece->id, id, sizeof piece->id);
   pr_text_copy (piece->name, sizeof piece->name, name);
   piece->length = pr_iron_bar_length (volume, plan->stock_width, plan->stock_thick, plan->loss, allowance);
-  return piece;
 }
 
-typedef struct {
-  PrPiece *piece;
-  const PrIron *iron;
-  const PrShoe *shoe;
-} Marker;
-
-/* Centre, extension line, welds and turns. */
-static bool
-is_punched (const char *id)
-{
-  static const char *const punched[] = { "toe", "extension.", "weld.", "turn." };
-
-  for (size_t i = 0; i < G_N_ELEMENTS (punched); i++)
-    if (g_str_has_prefix (id, punched[i]))
-      return true;
-  return false;
-}
-
+/* Places on the bar by equal volume, and the strain there. LEAD mm of it lie before the medial heel. */
 static void
-add_mark (const Marker *m, int branch, double edge, PrPt at, const char *id, const char *name)
-{
-  PrPiece *piece = m->piece;
-
-  if (piece->n_marks == PR_MAX_MARKS)
-    return;
-  PrMark *mark = &piece->mark[piece->n_marks++];
-
-  mark->s = pr_shoe_edge_to_s (m->shoe, branch, edge);
-  mark->at = at;
-  mark->from_end = pr_iron_bar_at (m->iron, m->shoe, mark->s);
-  g_strlcpy (mark->id, id, sizeof mark->id);
-  pr_text_copy (mark->name, sizeof mark->name, name);
-  mark->punch = is_punched (id);
-}
-
-static void
-mark_edge (const Marker *m, int branch, double edge, const char *id, const char *name)
-{
-  static const char *const sides[] = { "medial", "lateral" };
-  g_autofree char *full = g_strdup_printf ("%s.%s", id, sides[branch]);
-
-  if (edge >= 0 && edge <= m->shoe->edge_length[branch])
-    add_mark (m, branch, edge, pr_shoe_edge_at (m->shoe, branch, edge, NULL, NULL), full, name);
-}
-
-static double
-widest_edge (const PrShoe *shoe, int branch)
-{
-  size_t toe = shoe->toe_st, last = branch == PR_LATERAL ? shoe->n_st - 1 : 0;
-  size_t step = branch == PR_LATERAL ? 1 : (size_t) -1;
-
-  for (size_t i = toe; i != last; i += step) {
-    const PrStation *a = &shoe->st[i], *b = &shoe->st[i + step];
-
-    if (a->outer.y > 0 && b->outer.y <= 0)
-      return fabs (a->edge + (b->edge - a->edge) * a->outer.y / (a->outer.y - b->outer.y)
-                   - shoe->st[toe].edge);
-  }
-  return -1;
-}
-
-static int
-by_place (gconstpointer a, gconstpointer b)
-{
-  const PrMark *p = a, *q = b;
-
-  return (p->from_end > q->from_end) - (p->from_end < q->from_end);
-}
-
-static void
-mark_branch (const Marker *m, int b)
-{
-  const PrShoe *shoe = m->shoe;
-
-  mark_edge (m, b, shoe->edge_length[b], "heel", b == PR_MEDIAL ? _ ("heel M") : _ ("heel L"));
-  mark_edge (m, b, widest_edge (shoe, b), "widest", _ ("widest"));
-  if (shoe->ext.present)
-    mark_edge (m, b, shoe->ext.line_edge[b], "extension", _ ("extension"));
-  for (size_t i = 0; i < shoe->n_creases; i++)
-    if (shoe->crease[i].branch == b) {
-      mark_edge (m, b, shoe->crease[i].edge_from, "crease.from", _ ("crease"));
-      mark_edge (m, b, shoe->crease[i].edge_to, "crease.to", _ ("crease"));
-    }
-  for (size_t i = 0; i < shoe->n_nails; i++)
-    if (shoe->nail[i].branch == b) {
-      g_autofree char *id = g_strdup_printf ("nail.%d", shoe->nail[i].index + 1);
-      g_autofree char *name = g_strdup_printf (_ ("nail %d"), shoe->nail[i].index + 1);
-
-      mark_edge (m, b, shoe->nail[i].edge, id, name);
-    }
-  for (size_t i = 0; i < shoe->n_clips; i++)
-    if (shoe->clip[i].branch == b && shoe->clip[i].edge_from > 0) {
-      g_autofree char *id = g_strdup_printf ("clip.%d", shoe->clip[i].plan_index + 1);
-
-      mark_edge (m, b, shoe->clip[i].edge, id, _ ("clip"));
-    }
-}
-
-static void
-mark_piece (const Marker *m)
-{
-  PrPiece *piece = m->piece;
-  double centre;
-
-  add_mark (m, PR_MEDIAL, 0, m->shoe->st[m->shoe->toe_st].outer, "toe", _ ("toe"));
-  centre = piece->mark[0].from_end;
-  mark_branch (m, PR_MEDIAL);
-  mark_branch (m, PR_LATERAL);
-  qsort (piece->mark, piece->n_marks, sizeof *piece->mark, by_place);
-  for (size_t i = 0; i < piece->n_marks; i++)
-    piece->mark[i].from_centre = piece->mark[i].from_end - centre;
-}
-
-/* Places on the bar by equal volume, and the strain there. */
-static void
-map_bar (PrIron *iron, const PrPlan *plan, const PrShoe *shoe, const double *volume)
+map_bar (PrIron *iron, const PrPlan *plan, const PrShoe *shoe, const double *volume, double lead)
 {
   double section = plan->stock_width * plan->stock_thick, work = 0, total = 0;
 
   iron->n_st = shoe->n_st;
   for (size_t i = 0; i < shoe->n_st; i++) {
-    iron->bar_at[i] = i ? iron->bar_at[i - 1] + volume[i - 1] / section / (1 - plan->loss) : 0;
+    iron->bar_at[i] = i ? iron->bar_at[i - 1] + volume[i - 1] / section / (1 - plan->loss) : lead;
     iron->strain[i] = log (section / iron->rows.section[i]);
   }
   for (size_t i = 0; i + 1 < shoe->n_st; i++) {
@@ -275,6 +163,22 @@ map_bar (PrIron *iron, const PrPlan *plan, const PrShoe *shoe, const double *vol
     total += volume[i];
   }
   iron->mean_abs_strain = total > 0 ? work / total : 0;
+}
+
+#define RULE_MORE_MM 38.1 /* 1 1/2 in */
+
+void
+pr_hand_rules (const PrIron *iron, PrHandRule rules[PR_N_HAND_RULES])
+{
+  rules[0] = (PrHandRule){ "length_width", _ ("hoof length + hoof width"),
+                           _ ("any shoe without a bar: Lungwitz & Adams"), iron->hand_rule, 0 };
+  rules[1] = (PrHandRule){
+    "length_width_plus", _ ("hoof length + hoof width + 38 mm (1 1/2 in)"),
+    _ ("plain-stamped 3/4 × 3/8: a members' article of an Australian farriers' association"),
+    iron->hand_rule + RULE_MORE_MM, 0
+  };
+  for (int i = 0; i < PR_N_HAND_RULES; i++)
+    rules[i].apart = rules[i].mm - iron->needed;
 }
 
 static void
@@ -319,19 +223,41 @@ sum_up (PrIron *iron, const PrPlan *plan, const PrShoe *shoe)
   iron->sum[rest].mm += iron->needed;
 }
 
+static double
+own_length (const PrPlan *plan, const PrPiece *piece)
+{
+  if (strcmp (piece->id, "extension") == 0)
+    return plan->given_ext;
+  return strcmp (piece->id, "bar") == 0 ? plan->given_bar : 0;
+}
+
+/* What GIVEN leaves over LENGTH, negative where it is short. */
+static double
+spare_of (double given, double length)
+{
+  double spare = given - length;
+
+  return spare < 0 && spare >= -pr_limit ("iron.short")->look ? 0 : spare;
+}
+
 static void
 add_up (PrIron *iron, const PrPlan *plan)
 {
   double all = 0;
 
   for (size_t i = 0; i < iron->n_pieces; i++) {
-    all += iron->piece[i].volume;
-    iron->needed += iron->piece[i].length;
+    PrPiece *piece = &iron->piece[i];
+
+    all += piece->volume;
+    iron->needed += piece->length;
+    piece->given = own_length (plan, piece);
+    piece->spare = piece->given > 0 ? spare_of (piece->given, piece->length) : 0;
+    iron->common += piece->given > 0 ? 0 : piece->length;
   }
   iron->volume = all - iron->slugs;
   iron->mass = iron->volume / MM3_PER_M3 * pr_material_density ((PrMaterial) plan->material);
   iron->given = plan->given;
-  iron->spare = plan->given > 0 ? plan->given - iron->needed : 0;
+  iron->spare = plan->given > 0 ? spare_of (plan->given, iron->common) : 0;
 }
 
 void
@@ -351,33 +277,20 @@ pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe
     sum += volume[i];
   for (size_t i = 0; i < shoe->n_nails; i++)
     iron->slugs += slug_volume (plan, shoe, &shoe->nail[i]);
-  map_bar (iron, plan, shoe, volume);
-  PrPiece *piece = add_piece (iron, plan, "shoe", _ ("shoe"), sum, 0);
+  /* a heel bar forged of the branches lies on the bar half before the one heel and half behind the other, its weld with it */
+  bool turned = plan->bar != PR_BAR_NONE && !plan->bar_piece;
+  double ends = turned ? shoe->bar_volume : 0, allowance = turned ? plan->weld_allowance : 0;
+  map_bar (iron, plan, shoe, volume,
+           pr_iron_bar_length (ends / 2, plan->stock_width, plan->stock_thick, plan->loss, allowance / 2));
+  add_piece (iron, plan, "shoe", _ ("shoe"), sum + ends, allowance);
   if (shoe->ext.present && plan->ext_piece)
     add_piece (iron, plan, "extension", _ ("toe extension"), shoe->ext.volume + lap, plan->weld_allowance);
   if (plan->bar != PR_BAR_NONE && plan->bar_piece)
     add_piece (iron, plan, "bar", _ ("heel bar"), shoe->bar_volume, 2 * plan->weld_allowance);
-  mark_piece (&(Marker){ piece, iron, shoe });
+  iron->welds = pr_welds_of (iron, plan, shoe);
+  pr_bar_mark (iron, shoe);
   iron->middle_line = shoe->middle_length;
   iron->hand_rule = hoof->length + hoof->width;
   add_up (iron, plan);
   sum_up (iron, plan, shoe);
-}
-
-double
-pr_iron_bar_at (const PrIron *iron, const PrShoe *shoe, double s)
-{
-  double t;
-  size_t i = pr_shoe_station_at (shoe, s, &t);
-
-  return iron->bar_at[i] + t * (iron->bar_at[i + 1] - iron->bar_at[i]);
-}
-
-double
-pr_iron_s_at (const PrIron *iron, const PrShoe *shoe, double bar)
-{
-  double t;
-  size_t i = pr_rising_find (iron->bar_at, iron->n_st, bar, &t);
-
-  return shoe->st[i].s + t * (shoe->st[i + 1].s - shoe->st[i].s);
 }

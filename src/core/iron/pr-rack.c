@@ -5,12 +5,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "pr-atomic-file.h"
 #include "pr-error.h"
 #include "pr-json.h"
 #include "pr-limits.h"
 #include "pr-plan.h"
 #include "pr-rack-resource.h"
+#include "pr-text.h"
 
+#define SAME_MM 0.01   /* sections typed in inches and in mm are the same bar */
 #define WORK_NEAR 0.01 /* two bars whose work differs by less are the same work */
 
 static const char *
@@ -21,6 +24,25 @@ text_of (JsonObject *object, const char *name)
   return node && JSON_NODE_HOLDS_VALUE (node) ? json_node_get_string (node) : NULL;
 }
 
+/* SECTION as it is shown, and whether it is called in inches. */
+static void
+name_bar (PrRackBar *bar, const char *section)
+{
+  g_auto (GStrv) words = g_strsplit (section, " x ", 2);
+  g_autofree char *name = words[0] && words[1] ? g_strjoinv (" × ", words) : g_strdup (section);
+
+  pr_text_copy (bar->name, sizeof bar->name, name);
+  bar->inch = strpbrk (section, "/\"") || strstr (section, "in");
+}
+
+/* A section no plan can have is none for the rack either. */
+static bool
+is_bar (const PrRackBar *bar)
+{
+  return pr_param_takes (pr_param_find ("stock.width"), bar->width)
+         && pr_param_takes (pr_param_find ("stock.thickness"), bar->thickness);
+}
+
 static bool
 read_bar (JsonNode *node, PrRackBar *bar)
 {
@@ -28,11 +50,10 @@ read_bar (JsonNode *node, PrRackBar *bar)
   const char *section = object ? text_of (object, "section") : NULL, *length, *material;
 
   *bar = (PrRackBar){ 0 };
-  /* a section no plan can have is none for the rack either */
   if (!section || !pr_section_parse (section, PR_UNIT_MM, &bar->width, &bar->thickness, NULL)
-      || !pr_param_takes (pr_param_find ("stock.width"), bar->width)
-      || !pr_param_takes (pr_param_find ("stock.thickness"), bar->thickness))
+      || !is_bar (bar))
     return false;
+  name_bar (bar, section);
   length = text_of (object, "length");
   material = text_of (object, "material");
   if (length && !pr_length_parse (length, PR_UNIT_MM, &bar->length, NULL))
@@ -65,16 +86,24 @@ parse (const char *text, gsize len)
   return rack->len ? g_steal_pointer (&rack) : NULL;
 }
 
+static char *
+file_name (void)
+{
+  return g_build_filename (g_get_user_config_dir (), "pritchel", "rack.json", NULL);
+}
+
 GArray *
 pr_rack_load (GPtrArray *problems)
 {
-  g_autofree char *file = g_build_filename (g_get_user_config_dir (), "pritchel", "rack.json", NULL),
-                  *text = NULL;
+  g_autofree char *file = file_name (), *text = NULL;
   GArray *rack = NULL;
   gsize len;
 
-  if (g_file_get_contents (file, &text, &len, NULL)) {
-    rack = parse (text, len);
+  g_autoptr (GError) error = NULL;
+  bool there = g_file_get_contents (file, &text, &len, &error)
+               || !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT);
+  if (there) {
+    rack = text ? parse (text, len) : NULL;
     if (!rack && problems)
       g_ptr_array_add (
           problems,
@@ -91,6 +120,112 @@ pr_rack_load (GPtrArray *problems)
   g_assert (rack);
   return rack;
 }
+
+/* --- a person's own ------------------------------------------------------------------------- */
+
+/* NULL with an error when a file that is there would be lost by writing it anew. */
+static GArray *
+load_to_change (GError **error)
+{
+  g_autoptr (GPtrArray) problems = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GArray) rack = pr_rack_load (problems);
+
+  if (problems->len == 0)
+    return g_steal_pointer (&rack);
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_FILE, problems->pdata[0]);
+  return NULL;
+}
+
+static bool
+write_all (const GArray *rack, GError **error)
+{
+  g_autofree char *file = file_name (), *folder = g_path_get_dirname (file);
+  g_autoptr (JsonNode) root = json_node_new (JSON_NODE_OBJECT);
+  JsonObject *object = json_object_new ();
+  JsonArray *bars = json_array_new ();
+
+  for (guint i = 0; i < rack->len; i++) {
+    const PrRackBar *bar = &g_array_index (rack, PrRackBar, i);
+    JsonObject *one = json_object_new ();
+    char length[G_ASCII_DTOSTR_BUF_SIZE + 4];
+
+    json_object_set_string_member (one, "section", bar->name);
+    if (bar->length > 0) {
+      g_ascii_formatd (length, sizeof length, "%.4f", bar->length);
+      g_strlcat (length, " mm", sizeof length);
+      json_object_set_string_member (one, "length", length);
+    }
+    json_object_set_string_member (one, "material",
+                                   bar->material == PR_MATERIAL_ALUMINIUM ? "aluminium" : "steel");
+    json_array_add_object_element (bars, one);
+  }
+  json_object_set_array_member (object, "bars", bars);
+  json_node_take_object (root, object);
+  g_autofree char *text = pr_json_text (root, true);
+  g_mkdir_with_parents (folder, 0700); /* else the file tells */
+  return pr_atomic_file_write (file, text, strlen (text), error);
+}
+
+/* Letters in which a section is written, so that it is read again as it was meant: the unit in it. */
+static char *
+spelled (const char *section, PrUnit unit)
+{
+  g_autofree char *trimmed = g_strstrip (g_strdup (section));
+  bool tells = strpbrk (trimmed, "/\"") || strstr (trimmed, "mm") || strstr (trimmed, "in")
+               || strstr (trimmed, "cm");
+
+  return g_strconcat (trimmed, tells ? "" : unit == PR_UNIT_INCH ? " in" : " mm", NULL);
+}
+
+bool
+pr_rack_keep (const char *section, const char *length, PrMaterial material, PrUnit unit, GError **error)
+{
+  g_autofree char *name = spelled (section, unit);
+  g_autoptr (GArray) rack = NULL;
+  PrRackBar bar = { .material = (int) material };
+
+  if (!pr_section_parse (name, unit, &bar.width, &bar.thickness, error)
+      || (*length && !pr_length_parse (length, unit, &bar.length, error)))
+    return false;
+  if (!is_bar (&bar) || strlen (name) >= sizeof bar.name) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("“%s” is no bar a shoe can be made of; write it like 3/8 x 1 or 25 x 10 mm."), section);
+    return false;
+  }
+  name_bar (&bar, name);
+  rack = load_to_change (error);
+  if (!rack)
+    return false;
+  if (pr_rack_find (rack, bar.width, bar.thickness, bar.material)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” is on the rack already."), bar.name);
+    return false;
+  }
+  g_array_append_val (rack, bar);
+  return write_all (rack, error);
+}
+
+bool
+pr_rack_drop (const PrRackBar *bar, GError **error)
+{
+  g_autoptr (GArray) rack = load_to_change (error);
+
+  for (guint i = 0; rack && i < rack->len; i++) {
+    const PrRackBar *one = &g_array_index (rack, PrRackBar, i);
+
+    if (one->material != bar->material || strcmp (one->name, bar->name) != 0)
+      continue;
+    if (rack->len == 1) {
+      g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
+                           _ ("The last bar stays on the rack; put another on it first."));
+      return false;
+    }
+    g_array_remove_index (rack, i);
+    return write_all (rack, error);
+  }
+  return rack != NULL;
+}
+
+/* --- ranking --------------------------------------------------------------------------------- */
 
 #define UPSET_WEIGHS 3 /* times as much as drawing: common practice, no source */
 
@@ -164,10 +299,38 @@ pr_rack_rank (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, const 
   return lines;
 }
 
-bool
-pr_rack_best (const PrHoof *hoof, const PrPlan *plan, PrRackLine *best)
+GArray *
+pr_rack_of_unit (const GArray *rack, PrUnit unit, int material)
 {
-  g_autoptr (GArray) rack = pr_rack_load (NULL);
+  GArray *some = g_array_new (FALSE, FALSE, sizeof (PrRackBar));
+
+  for (guint i = 0; i < rack->len; i++) {
+    const PrRackBar *bar = &g_array_index (rack, PrRackBar, i);
+
+    if (bar->material == material && bar->inch == (unit == PR_UNIT_INCH))
+      g_array_append_val (some, *bar);
+  }
+  if (some->len == 0)
+    g_array_append_vals (some, rack->data, rack->len);
+  return some;
+}
+
+const PrRackBar *
+pr_rack_find (const GArray *rack, double width, double thickness, int material)
+{
+  for (guint i = 0; i < rack->len; i++) {
+    const PrRackBar *bar = &g_array_index (rack, PrRackBar, i);
+
+    if (bar->material == material && fabs (bar->width - width) < SAME_MM
+        && fabs (bar->thickness - thickness) < SAME_MM)
+      return bar;
+  }
+  return NULL;
+}
+
+bool
+pr_rack_best (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, PrRackLine *best)
+{
   g_autoptr (PrShoe) shoe = pr_shoe_new ();
 
   if (!pr_shoe_build (shoe, hoof, plan, NULL))

@@ -11,6 +11,8 @@
 #include "pr-iron.h"
 
 typedef struct {
+  char name[24];           /* as it was bought: "3/8 × 1", "25 × 10 mm" */
+  bool inch;               /* by what it is called */
   double width, thickness; /* mm */
   double length;           /* as bought, mm; 0 when not told */
   int material;            /* PrMaterial */
@@ -28,10 +30,18 @@ typedef struct {
 /* Element type PrRackBar; transfer full. PROBLEMS (may be NULL) takes a sentence for a file that cannot be read; then
  * the program's own rack is used. */
 GArray *pr_rack_load (GPtrArray *problems);
+/* Puts a bar called SECTION ("3/8 x 1", "25 x 10 mm"), bought in LENGTH ("12 ft"; "" where it is not known), on a person's own
+ * rack; takes BAR off it. The file is written whole; one that is there and cannot be read is an error, and stays. */
+bool pr_rack_keep (const char *section, const char *length, PrMaterial material, PrUnit unit, GError **error);
+bool pr_rack_drop (const PrRackBar *bar, GError **error);
 /* The bars of the plan's material by work, then waste. Element type PrRackLine; transfer full. */
 GArray *pr_rack_rank (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe);
+/* Bars that are called by UNIT, where the rack has such of MATERIAL; else all of it. Transfer full. */
+GArray *pr_rack_of_unit (const GArray *rack, PrUnit unit, int material);
+/* The bar of that section, as the shop calls it in the rack; NULL: there is none. Transfer none. */
+const PrRackBar *pr_rack_find (const GArray *rack, double width, double thickness, int material);
 /* The first of them that need not be upset by more than the limit iron.upset has it; FALSE when there is none. */
-bool pr_rack_best (const PrHoof *hoof, const PrPlan *plan, PrRackLine *best);
+bool pr_rack_best (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, PrRackLine *best);
 
 typedef struct {
   size_t item; /* index into the lengths given */

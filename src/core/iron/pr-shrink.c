@@ -24,7 +24,7 @@ needed_at (const PrHoof *hoof, const PrPlan *plan, double k, PrShoe *shoe, PrPla
   if (!pr_shoe_build (shoe, hoof, scaled, NULL))
     return INFINITY;
   pr_iron_plan (&iron, hoof, scaled, shoe);
-  return iron.needed;
+  return iron.common;
 }
 
 /* The webs as wide as LENGTH lets them be, between two scales of which the lower is narrow enough and the upper too wide. */

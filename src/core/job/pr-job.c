@@ -10,6 +10,7 @@
 #include "pr-limits.h"
 #include "pr-own-nails.h"
 #include "pr-shrink.h"
+#include "pr-size.h"
 
 /* A web at the heel is narrowed for the frog to this share of the width at the least, and so much further than it must be:
  * common practice, no source. */
@@ -18,6 +19,7 @@
 #define MOST_DRAWN 0.46 /* and not so far that the bar is drawn by half again: within iron.draw */
 #define FROG_ROUNDS 4
 #define USE_ROUNDS 3
+#define BARS_TRIED 8 /* of the rack, for a new shoe */
 
 PrJob *
 pr_job_new (void)
@@ -245,13 +247,91 @@ pr_job_fit (PrJob *job, GError **error)
   return lay_plan (job, &job->sources.plan, error) && pr_job_refresh (job, error);
 }
 
-void
-pr_job_apply_style (const PrJob *job, const PrStyle *style, PrPlan *plan)
+/* STYLE on PLAN with the bar PLAN has, or the one for a foot of this size. */
+static void
+apply_with_bar (const PrJob *job, const PrStyle *style, PrPlan *plan)
 {
   pr_style_apply (style, &job->hoof, plan);
   /* where all of a bar is used the webs are not known before the fit */
   if (!style->own && !(plan->web_use_all && plan->given > 0))
     spare_frog (&job->hoof, plan);
+}
+
+/* PLAN, which has no bar in hand, with STYLE and the bar so thick and wide instead. */
+static PrPlan
+with_bar (const PrJob *job, const PrStyle *style, const PrPlan *plan, const PrRackBar *bar)
+{
+  PrPlan next = *plan;
+
+  next.stock_width = bar->width;
+  next.stock_thick = bar->thickness;
+  next.stock_known = true;
+  apply_with_bar (job, style, &next);
+  next.stock_known = false;
+  return next;
+}
+
+/* Does the shoe PLAN lays come out of its bar without more drawing and upsetting than is well? */
+static bool
+is_easy (const PrJob *job, const PrPlan *plan)
+{
+  g_autoptr (PrShoe) shoe = pr_shoe_new ();
+  g_auto (PrIron) iron = { 0 };
+  PrPlan laid = *plan;
+
+  if (!lay_plan (job, &laid, NULL) || !pr_shoe_build (shoe, &job->hoof, &laid, NULL))
+    return false;
+  pr_iron_plan (&iron, &job->hoof, &laid, shoe);
+  for (size_t i = 0; i < iron.n_st; i++)
+    if (iron.strain[i] > pr_limit ("iron.draw")->look || -iron.strain[i] > pr_limit ("iron.upset")->look)
+      return false;
+  return true;
+}
+
+/* The first of RANKED that is easy, among the BARS_TRIED of least work; else the one of least work. */
+static PrPlan
+with_best_bar (const PrJob *job, const PrStyle *style, const PrPlan *plan, const GArray *ranked)
+{
+  for (guint i = 0; i < ranked->len && i < BARS_TRIED; i++) {
+    PrPlan next = with_bar (job, style, plan, &g_array_index (ranked, PrRackLine, i).bar);
+
+    if (is_easy (job, &next))
+      return next;
+  }
+  return with_bar (job, style, plan, &g_array_index (ranked, PrRackLine, 0).bar);
+}
+
+/* PLAN with STYLE, laid, its webs as wide as the style wants them by itself and as thick as a foot of this size asks for. FALSE:
+ * it cannot be laid, or its web has no share of the foot to go by. */
+static bool
+lay_by_shares (const PrJob *job, const PrStyle *style, PrPlan *plan)
+{
+  double web;
+
+  if (!style->share || !pr_json_number (json_node_get_object (style->share), "web.toe", &web))
+    return false;
+  pr_size_apply (&job->hoof, plan);
+  plan->stock_width = web * pr_size_width (&job->hoof);
+  plan->stock_known = true;
+  apply_with_bar (job, style, plan);
+  return lay_plan (job, plan, NULL);
+}
+
+void
+pr_job_apply_style (const PrJob *job, const PrStyle *style, PrPlan *plan)
+{
+  g_autoptr (PrShoe) shoe = pr_shoe_new ();
+  PrPlan before = *plan, laid = *plan;
+
+  apply_with_bar (job, style, plan);
+  if (before.stock_known || plan->stock_known || !(job->hoof.width > 0) || !lay_by_shares (job, style, &laid)
+      || !pr_shoe_build (shoe, &job->hoof, &laid, NULL))
+    return;
+  g_autoptr (GArray) rack = pr_rack_load (NULL);
+  g_autoptr (GArray) alike = pr_rack_of_unit (rack, job->unit, plan->material);
+  g_autoptr (GArray) ranked = pr_rack_rank (alike, &job->hoof, &laid, shoe);
+  if (ranked->len > 0)
+    *plan = with_best_bar (job, style, &before, ranked);
 }
 
 bool
@@ -314,12 +394,26 @@ pr_job_usual_plan (const PrJob *job, const PrStyle *style, PrPlan *usual)
   return true;
 }
 
+/* As the plan gives it, what to look at behind each step. */
+static void
+add_steps (const PrJob *job, GPtrArray *lines)
+{
+  g_auto (PrHeats) heats = { NULL };
+
+  pr_heats_make (&heats, &job->sources.plan, job->shoe, &job->iron, job->unit);
+  for (guint i = 0; i < heats.steps->len; i++)
+    g_ptr_array_add (lines, pr_step_words (&g_array_index (heats.steps, PrStep, i)));
+}
+
 GPtrArray *
 pr_job_order (const PrJob *job)
 {
-  if (!job->sources.order)
-    return pr_order_of_work (&job->hoof, &job->sources.plan, job->shoe, &job->iron, job->unit);
   GPtrArray *steps = g_ptr_array_new_with_free_func (g_free);
+
+  if (!job->sources.order) {
+    add_steps (job, steps);
+    return steps;
+  }
   g_auto (GStrv) lines = g_strsplit (job->sources.order, "\n", -1);
 
   for (char **line = lines; *line; line++)

@@ -5,6 +5,7 @@
 #include "pr-checks.h"
 #include "pr-dividers.h"
 #include "pr-fit.h"
+#include "pr-heats.h"
 #include "pr-rack.h"
 #include "pr-sources.h"
 #include "pr-style.h"
@@ -44,7 +45,8 @@ bool pr_job_refresh (PrJob *job, GError **error);
  * shown (pr-offer.h), once until the next refresh. A drag, which shows none, tries none. */
 const char *pr_job_offer (const PrJob *job, PrFinding *finding);
 /* STYLE on PLAN for the job's foot: its shares of this width, and beside a frog that is known the branches of an open shoe
- * leave room for a foot-pick. Not laid on the foot yet; the caller fits. */
+ * leave room for a foot-pick. While no bar is in hand it takes the bar of the rack that asks for the least work, among those
+ * called by the job's unit. Not laid on the foot yet; the caller fits. */
 void pr_job_apply_style (const PrJob *job, const PrStyle *style, PrPlan *plan);
 /* The same on the job's plan, fitted, then refreshed. */
 bool pr_job_set_style (PrJob *job, const PrStyle *style, GError **error);

@@ -176,6 +176,8 @@ const PrParam pr_params[] = {
   LEN ("stock.thickness", N_ ("Bar section thickness"), "iron", stock_thick, 2, 50, 10),
   SWITCH ("stock.known", N_ ("The bar is in hand"), "iron", stock_known, 0),
   LEN ("given", N_ ("Given length"), "iron", given, 0, 20000, 0),
+  LEN ("given.extension", N_ ("Given for the extension by itself"), "iron", given_ext, 0, 20000, 0),
+  LEN ("given.bar", N_ ("Given for the heel bar by itself"), "iron", given_bar, 0, 20000, 0),
   SHARE ("loss", N_ ("Loss to scale and grinding"), "iron", loss, 0, 0.2, 0.03),
   LEN ("weld_allowance", N_ ("Allowance per weld"), "iron", weld_allowance, 0, 60, 10),
   SWITCH ("extension.piece", N_ ("Extension is a piece of its own"), "iron", ext_piece, 1),

@@ -10,6 +10,7 @@
 
 #define PR_MAX_NAILS 6 /* in a branch */
 #define PR_MAX_CLIPS 4
+#define PR_HEATS_SIZE 768
 
 /* Knots of the outer edge, medial heel to lateral heel. */
 enum {
@@ -55,8 +56,9 @@ typedef struct {
 } PrClipPlan;
 
 typedef struct {
-  char style[48]; /* id of the style it came from */
-  char nail[64];  /* name of the own nails it is nailed with; empty: by the size of the foot */
+  char style[48];            /* id of the style it came from */
+  char heats[PR_HEATS_SIZE]; /* the person's own order of work (pr-heats.h); empty: as the plan gives it */
+  char nail[64];             /* name of the own nails it is nailed with; empty: by the size of the foot */
 
   PrPt knot[PR_N_KNOTS]; /* foot frame; of the two heels only x counts: y follows heel_past */
 
@@ -114,6 +116,7 @@ typedef struct {
   double stock_width, stock_thick; /* the bar in hand */
   bool stock_known;                /* it was chosen; else a style takes the one for a foot of this size */
   double given;                    /* its length; 0 = not given */
+  double given_ext, given_bar;     /* of a bar of its own for that piece; 0 = it comes out of the same one */
   double loss;                     /* share lost to scale and grinding */
   double weld_allowance;           /* per weld, mm of stock */
   bool ext_piece, bar_piece;       /* forged as pieces of their own */

@@ -212,6 +212,17 @@ pr_plan_set_text (PrPlan *plan, const char *name, const char *value, PrUnit unit
   return true;
 }
 
+void
+pr_plan_set_heats (PrPlan *plan, const char *text)
+{
+  size_t n = text ? strlen (text) : 0;
+
+  if (n < sizeof plan->heats && strspn (text ? text : "", "abcdefghijklmnopqrstuvwxyz0123456789./ ") == n)
+    g_strlcpy (plan->heats, text ? text : "", sizeof plan->heats);
+  else
+    *plan->heats = '\0';
+}
+
 JsonNode *
 pr_plan_to_json (const PrPlan *plan)
 {
@@ -221,6 +232,8 @@ pr_plan_to_json (const PrPlan *plan)
   json_object_set_string_member (object, "style", plan->style);
   if (*plan->nail)
     json_object_set_string_member (object, "nail", plan->nail);
+  if (*plan->heats)
+    json_object_set_string_member (object, "heats", plan->heats);
   for (size_t i = 0; i < pr_n_params; i++) {
     const PrParam *param = &pr_params[i];
     double v = pr_param_get (plan, param);
@@ -279,11 +292,15 @@ read_rest (JsonObject *object, PrPlan *plan)
   g_autofree char *style = pr_name_fit (pr_json_string (object, "style"));
   double locks;
 
-  if (pr_json_string (object, "style"))
+  if (pr_json_string (object, "style")) {
     pr_text_copy (plan->style, sizeof plan->style, style);
+    *plan->nail = *plan->heats = '\0'; /* a whole plan has them where there are any */
+  }
   g_autofree char *nail = pr_name_fit (pr_json_string (object, "nail"));
   if (pr_json_string (object, "nail"))
     pr_text_copy (plan->nail, sizeof plan->nail, nail);
+  if (pr_json_string (object, "heats"))
+    pr_plan_set_heats (plan, pr_json_string (object, "heats"));
   /* before it was told apart, the bar of every plan had been chosen */
   if (json_object_has_member (object, "stock.width") && !json_object_has_member (object, "stock.known"))
     plan->stock_known = true;
@@ -349,5 +366,6 @@ pr_plan_equal (const PrPlan *a, const PrPlan *b)
   for (size_t i = 0; i < pr_n_params; i++)
     if (pr_param_get (a, &pr_params[i]) != pr_param_get (b, &pr_params[i]))
       return false;
-  return strcmp (a->style, b->style) == 0 && strcmp (a->nail, b->nail) == 0 && a->locks == b->locks;
+  return strcmp (a->style, b->style) == 0 && strcmp (a->nail, b->nail) == 0
+         && strcmp (a->heats, b->heats) == 0 && a->locks == b->locks;
 }

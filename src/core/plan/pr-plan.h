@@ -14,8 +14,11 @@ bool pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, 
  * parameters share ("web.quarter" sets both branches). An unknown name, or a value out of
  * range, is an error that names what would do, and changes nothing. */
 bool pr_plan_set_text (PrPlan *plan, const char *name, const char *value, PrUnit unit, GError **error);
-/* Member names are the table's, plus "style", "nail" (where there is one) and "locks"; lengths in mm, angles in degrees.
- * Unknown members are ignored, missing ones keep what PLAN holds. Transfer full. */
+/* The order of work of PLAN as pr-heats.h reads it; what no plan can hold (other letters, too long), and NULL, leave none. */
+void pr_plan_set_heats (PrPlan *plan, const char *text);
+/* Member names are the table's, plus "style", "nail" and "heats" (where there is one) and "locks"; lengths in mm, angles in degrees.
+ * Unknown members are ignored, missing ones keep what PLAN holds; but a plan that tells its style has no nails and no order of
+ * its own where it tells none. Transfer full. */
 JsonNode *pr_plan_to_json (const PrPlan *plan);
 bool pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error);
 /* PARAM's member of OBJECT, or the one of both sides ("web.heel" for "web.heel.medial"); NULL when there is neither.

@@ -17,6 +17,8 @@ typedef struct {
   bool fraction; /* written with a slash */
 } Figure;
 
+#define CUT_SLACK 1e-6 /* of a step: a length that is on the mark stays on it */
+
 static const struct {
   const char *word;
   double mm;
@@ -274,6 +276,14 @@ pr_length_text (double mm, PrUnit unit)
   g_autofree char *number = pr_length_number (mm, unit);
 
   return g_strconcat (number, unit_word (unit), NULL);
+}
+
+char *
+pr_length_cut (double mm, PrUnit unit)
+{
+  double step = unit == PR_UNIT_MM ? 1 : PR_MM_PER_INCH / 16;
+
+  return pr_length_brief (ceil (mm / step - CUT_SLACK) * step, unit);
 }
 
 char *

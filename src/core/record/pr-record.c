@@ -148,6 +148,7 @@ pr_record_plan (PrBook *book, PrBookId foot, PrPlan *plan)
 {
   g_autoptr (JsonNode) node = parse (pr_book_get_plan (book, foot, NULL));
 
+  pr_plan_init (plan);
   return node && pr_plan_from_json (plan, node, NULL);
 }
 

@@ -10,6 +10,7 @@ pr_stage_clear (PrStage *stage)
   pr_path_clear (&stage->ring);
   pr_path_clear (&stage->outer);
   pr_path_clear (&stage->inner);
+  pr_path_clear (&stage->room);
   for (size_t i = 0; i < PR_MAX_STAGE_PARTS; i++)
     pr_path_clear (&stage->part[i].ring);
   *stage = (PrStage){ 0 };

@@ -10,9 +10,10 @@ enum {
   PR_PART_TOE = 1 << 0,
   PR_PART_MEDIAL = 1 << 1, /* behind the first nail or the extension line */
   PR_PART_LATERAL = 1 << 2,
-  PR_PART_HEELS = 1 << 3,
-  PR_PART_EXTENSION = 1 << 4,
-  PR_PART_BAR = 1 << 5
+  PR_PART_HEEL_M = 1 << 3,
+  PR_PART_HEEL_L = 1 << 4,
+  PR_PART_EXTENSION = 1 << 5,
+  PR_PART_BAR = 1 << 6
 };
 
 typedef struct {
@@ -49,7 +50,7 @@ typedef struct {
   size_t n_parts;
   PrStageMark mark[PR_MAX_MARKS]; /* centre, extension line, crease ends, nails, heels */
   size_t n_marks;
-  PrPath outer, inner; /* working room, kept from one stage to the next */
+  PrPath outer, inner, room; /* working room, kept from one stage to the next */
 } PrStage;
 
 void pr_stage_clear (PrStage *stage);

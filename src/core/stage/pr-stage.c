@@ -11,8 +11,11 @@
 #define TOE_SHARE_MOST 0.5 /* and at most */
 #define HEEL_SHARE 0.75    /* from here on at the latest a branch is turned with its heel ... */
 #define HEEL_WEBS 1.35     /* ... and so many webs from its end: there the cuts turn level */
-#define CREASING_MM 10.0   /* over this the fuller has not yet got to the depth and width it leaves */
-#define LEAST_SINE 0.05    /* of the mean cut: a stretch turned inside out is laid as if it were as wide */
+#define DRAWN_OVER_MM \
+  10.0 /* on either side of where the toe ends, drawing goes over from the one to the other */
+#define CREASING_MM 10.0 /* over this the fuller has not yet got to the depth and width it leaves */
+#define EVENED 5         /* stations on either side */
+#define LEAST_SINE 0.05  /* of the mean cut: a stretch turned inside out is laid as if it were as wide */
 
 /* What a stage is made of, and what of it is the same for all its stretches. */
 typedef struct {
@@ -57,7 +60,7 @@ find_zones (Work *w)
 
     for (size_t i = 0; i < shoe->n_nails; i++)
       if (shoe->nail[i].branch == b && shoe->nail[i].index == 0)
-        to = shoe->nail[i].edge;
+        to = MAX (shoe->nail[i].edge, to);
     if (shoe->ext.present)
       to = shoe->ext.line_edge[b];
     w->toe_to[b] = CLAMP (to, 0, TOE_SHARE_MOST * length);
@@ -79,24 +82,45 @@ from_toe (const PrShoe *shoe, double edge, int *b)
 }
 
 static unsigned
-part_at (const Work *w, double edge, int *b)
+part_at (const Work *w, double edge)
 {
-  double e = from_toe (w->shoe, edge, b);
+  static const unsigned branches[2] = { PR_PART_MEDIAL, PR_PART_LATERAL },
+                        heels[2] = { PR_PART_HEEL_M, PR_PART_HEEL_L };
+  int b;
+  double e = from_toe (w->shoe, edge, &b);
 
-  if (e < w->toe_to[*b])
+  if (e < w->toe_to[b])
     return PR_PART_TOE;
-  return e >= w->heel_from[*b] ? PR_PART_HEELS : *b == PR_LATERAL ? PR_PART_LATERAL : PR_PART_MEDIAL;
+  return e < w->heel_from[b] ? branches[b] : heels[b];
 }
 
 static double
 turned_at (const Work *w, double edge)
 {
-  int b;
-  unsigned part = part_at (w, edge, &b);
+  const PrStageProgress *done = w->done;
 
-  return part == PR_PART_TOE     ? w->done->turned_toe
-         : part == PR_PART_HEELS ? w->done->heels[b]
-                                 : w->done->turned[b];
+  switch (part_at (w, edge)) {
+  case PR_PART_TOE:
+    return done->turned_toe;
+  case PR_PART_MEDIAL:
+    return done->turned[PR_MEDIAL];
+  case PR_PART_LATERAL:
+    return done->turned[PR_LATERAL];
+  case PR_PART_HEEL_M:
+    return done->heels[PR_MEDIAL];
+  default:
+    return done->heels[PR_LATERAL];
+  }
+}
+
+/* From the toe's to the branch's evenly, so that there is no step between them. */
+static double
+drawn_at (const Work *w, double edge)
+{
+  int b;
+  double e = from_toe (w->shoe, edge, &b), over = MAX (MIN (DRAWN_OVER_MM, w->toe_to[b]), 1e-9);
+
+  return mix (w->done->drawn_toe, w->done->drawn[b], CLAMP ((e - w->toe_to[b] + over) / (2 * over), 0, 1));
 }
 
 /* The fuller goes along the branch, from the toe. */
@@ -115,40 +139,40 @@ creased_at (const Work *w, const PrStation *st)
 
 /* --- iron ---------------------------------------------------------------------------------- */
 
-/* Of the clips that are drawn from the stretch A to B, mm3. */
+/* Of the clips that come out of the stretch A to B, mm3; DRAWN: what has come out by now. */
 static double
-clips_of (const PrShoe *shoe, const PrStation *a, const PrStation *b)
+clips_of (const Work *w, const PrStation *a, const PrStation *b, double *drawn)
 {
+  const PrShoe *shoe = w->shoe;
   double volume = 0, total = shoe->st[shoe->n_st - 1].edge;
 
+  *drawn = 0;
   for (size_t i = 0; i < shoe->n_clips; i++) {
     const PrClip *clip = &shoe->clip[i];
     double middle = shoe->edge_length[PR_MEDIAL] + pr_side_sign (clip->branch) * clip->edge;
     double from = CLAMP (middle - clip->base / 2, 0, total), to = CLAMP (middle + clip->base / 2, 0, total);
-    double part = MIN (to, b->edge) - MAX (from, a->edge);
+    double part = MAX (MIN (to, b->edge) - MAX (from, a->edge), 0) / MAX (to - from, 1e-9);
+    double iron = G_PI / 4 * clip->base * clip->height * clip->thickness * part;
 
-    if (part > 0)
-      volume += G_PI / 4 * clip->base * clip->height * clip->thickness * part / (to - from);
+    volume += iron;
+    *drawn += iron * w->done->clipped[clip->plan_index];
   }
   return volume;
 }
 
-/* What stretch I holds less, in the finished shoe, than its section would: the lap it gives, its heel's rounding; negative: what it
- * gives to a bar or an extension. How far that is, is returned in SHARE. */
+/* How far it has come that stretch I holds GIVEN mm3 less than its section: the lap it gives for an extension welded on, its heel's
+ * rounding; or, negative, more, which becomes an extension drawn out of it. */
 static double
-given_away (const Work *w, size_t i, double kept, double *share)
+given_share (const Work *w, size_t i, double given)
 {
   const PrShoe *shoe = w->shoe;
   const PrStation *a = &shoe->st[i], *b = a + 1;
   double toe = shoe->edge_length[PR_MEDIAL];
-  int branch = i >= shoe->toe_st ? PR_LATERAL : PR_MEDIAL;
 
   if (shoe->ext.present && b->edge > toe - shoe->ext.line_edge[PR_MEDIAL]
       && a->edge < toe + shoe->ext.line_edge[PR_LATERAL])
-    *share = w->plan->ext_piece ? w->done->scarfed : w->done->extension;
-  else
-    *share = kept > 0 ? w->done->heels[branch] : w->done->bar;
-  return kept;
+    return given > 0 ? w->done->scarfed : w->done->extension;
+  return w->done->heels[i >= shoe->toe_st ? PR_LATERAL : PR_MEDIAL];
 }
 
 /* Iron of stretch I, and what of web times thickness is hollow there at this stage, mm3. */
@@ -156,16 +180,19 @@ static double
 stretch_iron (const Work *w, size_t i, double creased, double *hollow)
 {
   const PrPlan *plan = w->plan;
+  const PrStageProgress *done = w->done;
   const PrStation *a = &w->shoe->st[i], *b = a + 1;
-  double section = plan->stock_width * plan->stock_thick * (1 - plan->loss), share;
+  double section = plan->stock_width * plan->stock_thick * (1 - plan->loss), drawn;
   double volume = (w->iron->bar_at[i + 1] - w->iron->bar_at[i]) * section;
-  double ground = plan->bevels_ground ? a->bevel_next : 0, clips = clips_of (w->shoe, a, b);
+  double clips = clips_of (w, a, b, &drawn);
+  /* what is ground off in the end is iron until then */
+  double ground = plan->bevels_ground ? a->bevel_next : 0;
   double taken = a->plane_next * (a->thick + b->thick) / 2 - a->volume_next;
-  double crease = MIN (a->crease_next, taken);
-  double given = given_away (w, i, a->volume_next + ground + clips - volume, &share);
+  double crease = MIN (a->crease_next, taken), bevels = MIN (a->bevel_next, taken - crease) - ground;
+  double roll = taken - crease - bevels - ground, given = a->volume_next + ground + clips - volume;
 
-  *hollow = crease * creased + (taken - crease - ground) * w->done->bevelled - clips * w->done->clipped
-            + given * share;
+  *hollow = crease * creased + bevels * done->bevelled[i >= w->shoe->toe_st ? PR_LATERAL : PR_MEDIAL]
+            + roll * done->rolled - drawn + given * given_share (w, i, given);
   return volume;
 }
 
@@ -177,13 +204,28 @@ angle_of (PrPt dir)
   return atan2 (dir.y, dir.x);
 }
 
+/* Web of cut I before creasing. Where a crease begins or ends it goes over evenly, as it leaves the hammer. */
+static double
+web_before (const Work *w, size_t i)
+{
+  size_t from = i > EVENED ? i - EVENED : 0, to = MIN (i + EVENED, w->shoe->n_st - 1);
+  double sum = 0;
+
+  for (size_t k = from; k <= to; k++) {
+    const PrStation *st = &w->shoe->st[k];
+
+    sum += (w->iron->rows.section[k] + st->roll_area) / st->thick - st->web;
+  }
+  return w->shoe->st[i].web + sum / (double) (to - from + 1);
+}
+
 /* Width and thickness of cut I. */
 static void
 work_cut (const Work *w, size_t i, PrStageCut *cut, Lying *lying)
 {
   const PrStation *st = &w->shoe->st[i];
-  double drawn = w->done->drawn, slant = pr_pt_dist (st->outer, st->inner) / st->web;
-  double before = (w->iron->rows.section[i] + st->roll_area) / st->thick;
+  double drawn = drawn_at (w, st->edge), slant = pr_pt_dist (st->outer, st->inner) / st->web;
+  double before = web_before (w, i);
 
   cut->creased = creased_at (w, st);
   cut->thick = mix (w->plan->stock_thick, st->thick, drawn);
@@ -266,10 +308,8 @@ take_finished (PrStage *stage, const PrShoe *shoe)
 static void
 tell_parts (const Work *w, PrStageCut *cuts)
 {
-  int b;
-
   for (size_t i = 0; i < w->shoe->n_st; i++)
-    cuts[i].part = part_at (w, w->shoe->st[i].edge, &b);
+    cuts[i].part = part_at (w, w->shoe->st[i].edge);
 }
 
 /* --- outline and marks --------------------------------------------------------------------- */

@@ -55,14 +55,12 @@ add_bar (Anvil *anvil)
   g_autofree char *label = sum ? g_strdup_printf (_ ("Bar for %d pieces, %s"), (int) iron->n_pieces, section)
                                : g_strdup_printf (_ ("Bar to cut, %s"), section);
   for (size_t i = 0; i < iron->n_pieces && iron->n_pieces > 1 && !anvil->brief; i++) {
-    bool last = i + 1 == iron->n_pieces;
-    g_autofree char *length = last ? pr_length_text (iron->piece[i].length, anvil->unit)
-                                   : pr_length_number (iron->piece[i].length, anvil->unit);
+    g_autofree char *length = pr_length_cut (iron->piece[i].length, anvil->unit);
 
     g_string_append_printf (pieces, "%s%s", i > 0 ? " + " : "", length);
   }
   if (pieces->len == 0) {
-    PR_CARD_LEN (needed, iron->needed);
+    g_autofree char *needed = pr_length_cut (iron->needed, anvil->unit);
     g_string_assign (pieces, needed);
   }
   add (anvil, label, g_string_free (pieces, FALSE));

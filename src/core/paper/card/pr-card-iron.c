@@ -49,29 +49,38 @@ add_balance (PrCardDraft *draft)
   }
 }
 
-/* What the three lengths say about the work. */
+/* A rule, what it is for, and where it differs from this shoe. */
+static void
+add_rule (PrCardDraft *draft, const PrHandRule *rule)
+{
+  PR_CARD_LEN (length, rule->mm);
+  PR_CARD_LEN (apart, fabs (rule->apart));
+  pr_card_row (draft, _ ("Hand rule"), "%s, %s (%s)", length, rule->name, rule->reach);
+  if (fabs (rule->apart) > PR_RULE_APART)
+    pr_card_row (draft, "",
+                 rule->apart > 0 ? _ ("%s more than this shoe takes") : _ ("%s less than this shoe takes"),
+                 apart);
+}
+
+/* What the other lengths say about the work. */
 static void
 add_rules (PrCardDraft *draft)
 {
   const PrIron *iron = &draft->job->iron;
   double shoe_piece = iron->n_pieces > 0 ? iron->piece[0].length : iron->needed;
   double more = shoe_piece > 0 ? (iron->middle_line / shoe_piece - 1) * 100 : 0;
+  PrHandRule rules[PR_N_HAND_RULES];
   char share[16];
 
   PR_CARD_LEN (line, iron->middle_line);
-  PR_CARD_LEN (rule, iron->hand_rule);
-  PR_CARD_LEN (apart, fabs (iron->middle_line - iron->hand_rule));
   pr_card_row (draft, _ ("Middle line"), _ ("%s, the string round the middle of the web"), line);
   pr_card_row (draft, "",
                more >= 0 ? _ ("%s %% longer than the bar that is cut: the iron is drawn")
                          : _ ("%s %% shorter than the bar that is cut: the iron is upset"),
                pr_card_decimal (share, fabs (more), 1));
-  pr_card_row (draft, _ ("Hand rule"), _ ("%s, hoof length + hoof width"), rule);
-  pr_card_row (draft, "",
-               iron->middle_line >= iron->hand_rule
-                   ? _ ("%s short of the middle line: cut by it, that much would have to be drawn")
-                   : _ ("%s longer than the middle line: cut by it, that much would have to be upset"),
-               apart);
+  pr_hand_rules (iron, rules);
+  for (int i = 0; i < PR_N_HAND_RULES; i++)
+    add_rule (draft, &rules[i]);
 }
 
 /* What the bar to cut is made of, line by line. */
@@ -123,16 +132,28 @@ add_rows (PrCardDraft *draft)
 }
 
 static void
-add_mass (PrCardDraft *draft)
+add_kg (PrCardDraft *draft, const char *label, double kg)
 {
-  const PrIron *iron = &draft->job->iron;
-  char mass[16], work[16];
+  char mass[16];
   bool inch = draft->unit == PR_UNIT_INCH;
 
   /* 1 oz avoirdupois = 0.028349523125 kg exactly (international pound, 1959) */
-  pr_card_row (draft, _ ("Mass"), inch ? _ ("%s oz") : _ ("%s g"),
-               inch ? pr_card_decimal (mass, iron->mass / 0.028349523125, 1)
-                    : pr_card_decimal (mass, iron->mass * 1000, 0));
+  pr_card_row (draft, label, inch ? _ ("%s oz") : _ ("%s g"),
+               inch ? pr_card_decimal (mass, kg / 0.028349523125, 1) : pr_card_decimal (mass, kg * 1000, 0));
+}
+
+static void
+add_mass (PrCardDraft *draft)
+{
+  const PrIron *iron = &draft->job->iron;
+  const PrPlan *plan = &draft->job->sources.plan;
+  double kg_per_mm3 = pr_material_density ((PrMaterial) plan->material) / 1e9;
+  char work[16];
+
+  add_kg (draft, _ ("Mass"), iron->mass);
+  add_kg (draft, _ ("Slugs"), iron->slugs * kg_per_mm3);
+  if (iron->spare > 0)
+    add_kg (draft, _ ("Left over"), iron->spare * plan->stock_width * plan->stock_thick * kg_per_mm3);
   pr_card_row (draft, _ ("Work"), _ ("sections change by %s %% on the mean"),
                pr_card_decimal (work, iron->mean_abs_strain * 100, 1));
 }
@@ -160,7 +181,7 @@ add_pieces (PrCardDraft *draft)
   const PrIron *iron = &draft->job->iron;
 
   for (size_t i = 0; i < iron->n_pieces; i++) {
-    PR_CARD_LEN (length, iron->piece[i].length);
+    g_autofree char *length = pr_length_cut (iron->piece[i].length, draft->unit);
     PR_CARD_LEN (weld, iron->piece[i].allowance);
 
     if (iron->n_pieces > 1)
@@ -227,17 +248,63 @@ add_dividers (PrCardDraft *draft, int side)
   }
 }
 
+/* A person's own words, a step a line. */
 static void
-add_order (PrCardDraft *draft)
+add_words (PrCardDraft *draft)
 {
   g_autoptr (GPtrArray) steps = pr_job_order (draft->job);
 
-  pr_card_head (draft, true, _ ("Order of work"));
   for (guint i = 0; i < steps->len; i++) {
     g_autofree char *number = g_strdup_printf ("%u", i + 1);
 
     pr_card_add (draft, PR_CARD_TEXT, number, g_strdup (steps->pdata[i]), NULL);
   }
+}
+
+/* Which part is hot and how long, before the steps of heat OF. */
+static void
+add_heat_name (GString *text, const PrHeats *heats, guint of)
+{
+  const PrHeat *heat = &g_array_index (heats->heats, PrHeat, of - 1);
+
+  g_string_append (text, pr_zone_name (heat->zone));
+  if (heat->limit > 0)
+    g_string_append_printf (text, _ (", %.0f of %.0f s"), heat->seconds, heat->limit);
+  g_string_append (text, ":");
+}
+
+static void
+add_heats (PrCardDraft *draft)
+{
+  const PrJob *job = draft->job;
+  g_auto (PrHeats) heats = { NULL };
+
+  pr_heats_make (&heats, &job->sources.plan, job->shoe, &job->iron, draft->unit);
+  for (guint i = 0; i < heats.steps->len;) {
+    guint of = pr_heats_of_step (&heats, i);
+    bool hot = of > 0 && of <= heats.heats->len;
+    g_autofree char *number = hot ? g_strdup_printf ("%u", of) : NULL;
+    GString *text = g_string_new (NULL);
+
+    if (hot)
+      add_heat_name (text, &heats, of);
+    for (; i < heats.steps->len && pr_heats_of_step (&heats, i) == of; i++) {
+      g_autofree char *words = pr_step_words (&g_array_index (heats.steps, PrStep, i));
+
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", words);
+    }
+    pr_card_add (draft, PR_CARD_TEXT, number, g_string_free (text, FALSE), NULL);
+  }
+}
+
+static void
+add_order (PrCardDraft *draft)
+{
+  pr_card_head (draft, true, draft->job->sources.order ? _ ("Order of work") : _ ("Heats"));
+  if (draft->job->sources.order)
+    add_words (draft);
+  else
+    add_heats (draft);
 }
 
 void

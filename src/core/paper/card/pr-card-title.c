@@ -56,7 +56,7 @@ pr_card_figures (const PrJob *job, PrUnit unit)
   PR_CARD_LEN (wide, shoe_width);
   PR_CARD_NUM (web, job->sources.plan.stock_width);
   PR_CARD_LEN (thick, job->sources.plan.stock_thick);
-  PR_CARD_LEN (needed, job->iron.needed);
+  g_autofree char *needed = pr_length_cut (job->iron.needed, unit);
   return g_strdup_printf (_ ("Hoof %s × %s · shoe %s × %s · bar %s × %s, %s needed"), length, width, long_,
                           wide, web, thick, needed);
 }
@@ -69,7 +69,7 @@ pr_card_bar_figures (const PrJob *job, PrUnit unit)
 
   PR_CARD_NUM (web, job->sources.plan.stock_width);
   PR_CARD_LEN (thick, job->sources.plan.stock_thick);
-  PR_CARD_LEN (needed, iron->needed);
+  g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, unit);
   PR_CARD_LEN (given, iron->given);
   PR_CARD_LEN (spare, fabs (iron->spare));
   if (iron->given <= 0)

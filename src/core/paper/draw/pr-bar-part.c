@@ -54,7 +54,12 @@ lettering (const Strip *st, double size, bool bold)
 static bool
 is_last (const PrJob *job, size_t piece)
 {
-  return piece + 1 == job->iron.n_pieces;
+  const PrIron *iron = &job->iron;
+
+  for (size_t i = piece + 1; i < iron->n_pieces; i++)
+    if (!(iron->piece[i].given > 0))
+      return false;
+  return !(iron->piece[piece].given > 0);
 }
 
 static double
@@ -88,7 +93,7 @@ char *
 pr_bar_title (const PrJob *job, PrUnit unit, size_t piece)
 {
   const PrPiece *p = &job->iron.piece[piece];
-  g_autofree char *length = pr_length_text (p->length, unit);
+  g_autofree char *length = pr_length_cut (p->length, unit);
   g_autofree char *web = pr_length_number (job->sources.plan.stock_width, unit);
   g_autofree char *thick = pr_length_text (job->sources.plan.stock_thick, unit);
 

@@ -32,7 +32,7 @@ pr_bar_top (const PrBarLook *look)
 double
 pr_bar_shown (const PrJob *job)
 {
-  return fmax (fmax (job->iron.given, job->iron.needed), 1);
+  return fmax (fmax (job->iron.given, job->iron.common), 1);
 }
 
 /* One line to a piece: a slim box, its name and its length beside it. Returns the line's height. */
@@ -77,7 +77,7 @@ strip_piece (cairo_t *cr, const PrJob *job, const PrBarLook *look)
   PrBarPart part = pr_bar_part_whole (job, 0);
 
   part.to = pr_bar_shown (job);
-  part.over_from = job->iron.needed;
+  part.over_from = job->iron.common;
   part.over = job->iron.given > 0 ? fmax (job->iron.spare, 0) : 0;
   return pr_bar_part (cr, job, job->unit, look, &part);
 }

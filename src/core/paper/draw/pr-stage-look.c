@@ -24,11 +24,12 @@ typedef struct {
 static void
 trace (cairo_t *cr, const PrPath *path)
 {
-  for (size_t i = 0; i < path->n; i++)
+  if (path->n == 0)
+    return;
+  cairo_move_to (cr, path->p[0].x, path->p[0].y);
+  for (size_t i = 1; i < path->n; i++)
     cairo_line_to (cr, path->p[i].x, path->p[i].y);
-  if (path->n > 0)
-    cairo_close_path (cr);
-  cairo_new_sub_path (cr);
+  cairo_close_path (cr);
 }
 
 static void
@@ -66,12 +67,12 @@ trace_hot (const Picture *p)
       end++;
     if (end < i + 2)
       continue;
-    for (size_t k = i; k < end; k++)
+    cairo_move_to (p->cr, stage->cut[i].outer.x, stage->cut[i].outer.y);
+    for (size_t k = i + 1; k < end; k++)
       cairo_line_to (p->cr, stage->cut[k].outer.x, stage->cut[k].outer.y);
     for (size_t k = end; k-- > i;)
       cairo_line_to (p->cr, stage->cut[k].inner.x, stage->cut[k].inner.y);
     cairo_close_path (p->cr);
-    cairo_new_sub_path (p->cr);
   }
 }
 
@@ -129,16 +130,17 @@ fill_iron (const Picture *p)
   cairo_restore (p->cr);
 }
 
+/* Before the iron, which covers its inner half: so no line is left where a part joins another. */
 static void
 outline (const Picture *p)
 {
   for (size_t i = 0; i < p->stage->n_parts; i++) {
     cairo_new_path (p->cr);
     trace (p->cr, &p->stage->part[i].ring);
-    stroke (p, p->ink->line, p->line * 0.7);
+    stroke (p, p->ink->line, p->line * 2);
   }
   trace_iron (p);
-  stroke (p, p->ink->line, p->line);
+  stroke (p, p->ink->line, p->line * 2);
 }
 
 /* --- what is on it ------------------------------------------------------------------------- */
@@ -232,13 +234,14 @@ draw_nails (const Picture *p)
 static void
 draw_clips (const Picture *p)
 {
-  double done = p->stage->progress.clipped;
-
-  for (size_t i = 0; i < p->shoe->n_clips && done > 0; i++) {
+  for (size_t i = 0; i < p->shoe->n_clips; i++) {
     const PrClip *clip = &p->shoe->clip[i];
+    double done = p->stage->progress.clipped[clip->plan_index];
     PrPt out, at = edge_at (p, clip->branch, clip->edge, 0, &out);
     PrPt along = pr_pt_scale (pr_pt_left (out), pr_pt_cross (clip->out, clip->along) > 0 ? 1 : -1);
 
+    if (!(done > 0))
+      continue;
     cairo_new_path (p->cr);
     for (size_t k = 0; k < clip->ring.n; k++) {
       PrPt off = pr_pt_sub (clip->ring.p[k], clip->at);
@@ -271,7 +274,6 @@ draw_what_is_on_it (const Picture *p)
     draw_creases (p);
   if (p->look->show.clips)
     draw_clips (p);
-  outline (p);
   if (p->look->show.nails)
     draw_nails (p);
 }
@@ -371,6 +373,8 @@ pr_stage_draw (cairo_t *cr, const PrJob *job, const PrStage *stage, const PrStag
 
   cairo_save (cr);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
+  if (!stage->finished)
+    outline (&p);
   fill_iron (&p);
   if (stage->finished)
     draw_shoe (&p);
