@@ -11,7 +11,7 @@
 /* A step a line, in words: a page of print is 3 kB. */
 #define ORDER_MAX_BYTES 100000u
 
-#define N_FILES 7 /* of a set without what is asked for besides */
+#define N_FILES 8 /* of a set without what is asked for besides */
 
 typedef struct {
   CliPlanArgs plan;
@@ -68,8 +68,8 @@ parse (PlanArgs *a, int argc, char **argv, GError **error)
 
   return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
                     _ ("Lays a shoe on a tracing and writes template.pdf, template.svg, template.png, "
-                       "bar.pdf, card.pdf, report.txt and report.json; with --dxf template.dxf too, with "
-                       "--pages pages.pdf."),
+                       "bar.pdf, stages.svg, card.pdf, report.txt and report.json; with --dxf template.dxf "
+                       "too, with --pages pages.pdf."),
                     entries, &a->photo, &a->rest, error);
 }
 

@@ -5,8 +5,8 @@
 #include <stdlib.h>
 
 #include "kit.h"
-#include "pr-draw.h"
 #include "pr-handle.h"
+#include "pr-stage-look.h"
 #include "pr-stage.h"
 
 #define ROUNDS 400
@@ -31,7 +31,7 @@ main (void)
 {
   const KitFoot shape = KIT_FOOT;
   static double build[ROUNDS], iron[ROUNDS], checks[ROUNDS], all[ROUNDS], draw[ROUNDS], fit[ROUNDS],
-      stage[ROUNDS];
+      stage[ROUNDS], stage_draw[ROUNDS];
   static const char *const styles[] = { "quarter-clipped", "toe-extension", "egg-bar", "heart-bar" };
 
   for (size_t k = 0; k < G_N_ELEMENTS (styles); k++) {
@@ -70,6 +70,16 @@ main (void)
       t0 = g_get_monotonic_time ();
       pr_stage_build (&bent, &job->sources.plan, job->shoe, &job->iron, &half);
       stage[i] = (double) (g_get_monotonic_time () - t0) / 1000;
+      const PrStageLook look = {
+        .show = { .crease = true, .nails = true, .clips = true }, .hot = PR_PART_TOE, .dot = 1, .text = 4
+      };
+      t0 = g_get_monotonic_time ();
+      cr = cairo_create (surface);
+      cairo_scale (cr, 5, 5);
+      pr_draw_enter_foot (cr, job->sources.foot, PR_FACE_FOOT, 190, 100);
+      pr_stage_draw (cr, job, &bent, &look);
+      cairo_destroy (cr);
+      stage_draw[i] = (double) (g_get_monotonic_time () - t0) / 1000;
       if (i < 60) {
         t0 = g_get_monotonic_time ();
         pr_fit (&plan, &job->hoof, NULL, NULL);
@@ -85,6 +95,7 @@ main (void)
     report ("  drawing at 1920 x 1080 (cairo, in memory)", draw, ROUNDS);
     report ("  fit", fit, 60);
     report ("  a stage between bar and shoe", stage, ROUNDS);
+    report ("  drawing of it", stage_draw, ROUNDS);
     printf ("%-44s %.2f\n", "  stage over plan to shoe, medians", stage[ROUNDS / 2] / build[ROUNDS / 2]);
   }
   return 0;

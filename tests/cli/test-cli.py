@@ -19,7 +19,7 @@ import zlib
 from concurrent.futures import ThreadPoolExecutor
 
 PRITCHEL, SCENE_MAKER, ROOT = sys.argv[1:4]
-SEVEN = {"template.pdf", "template.svg", "template.png", "bar.pdf", "card.pdf", "report.txt", "report.json"}
+EIGHT = {"template.pdf", "template.svg", "template.png", "bar.pdf", "stages.svg", "card.pdf", "report.txt", "report.json"}
 SMALL = ["width=1650", "height=2200", "blur_px=0.6", "noise=2"]
 
 BAD_SCENES = [["two sheets", "sheets=2", "fill=0.42", "width=825", "height=1100"],
@@ -244,7 +244,7 @@ class BadInput(Cli):
         self.assertRegex(text, r"needs [\d.]+ mm of 25\.4 x 9\.5 mm and 203\.2 mm is given: [\d.]+ mm is missing")
         self.assertFalse(os.path.exists(out))
         self.assertIn("missing", self.works(*args, "--anyway"))
-        self.assertEqual(set(os.listdir(out)), SEVEN)
+        self.assertEqual(set(os.listdir(out)), EIGHT)
 
     def test_book(self):
         self.fails(1, "check", "--book", path("no.pritchel"))
@@ -395,7 +395,7 @@ class Doors(Cli):
         self.works("plan", outline(), "--foot", "LF", "--dxf", "-o", out)
         write("dxf-goes/mine.dxf", b"mine")
         self.works("plan", outline(), "--foot", "LF", "-o", out)
-        self.assertEqual(set(os.listdir(out)), SEVEN | {"mine.dxf"})
+        self.assertEqual(set(os.listdir(out)), EIGHT | {"mine.dxf"})
         os.unlink(out + "/report.json")      # no set stands there: then that one is somebody's own
         write("dxf-goes/template.dxf", b"mine")
         self.works("plan", outline(), "--foot", "LF", "-o", out)
@@ -501,7 +501,7 @@ class Works(Cli):
 
     def plan(self, source, out, *more):
         text = self.works("plan", source, "--style", "quarter-clipped", "--bar", "3/8 x 1", "-o", out, *more)
-        self.assertEqual(set(os.listdir(out)), SEVEN)
+        self.assertEqual(set(os.listdir(out)), EIGHT)
         return text, json.loads(read(out + "/report.json"))
 
     def test_plan(self):
@@ -529,18 +529,18 @@ class Works(Cli):
     def test_plan_with_dxf(self):
         out = path("plan-dxf")
         text = self.works("plan", outline(), "--foot", "LF", "--dxf", "-o", out)
-        self.assertIn("8 files", text)
-        self.assertEqual(set(os.listdir(out)), SEVEN | {"template.dxf"})
+        self.assertIn("9 files", text)
+        self.assertEqual(set(os.listdir(out)), EIGHT | {"template.dxf"})
         lines = read(out + "/template.dxf").decode("ascii").splitlines()
         for value in ("AC1009", "POLYLINE", "near fore, foot surface", "EOF"):
             self.assertIn(value, lines)
-        # the eighth cannot be written: the seven others stay as they were
-        before = {name: read(os.path.join(out, name)) for name in SEVEN}
+        # the ninth cannot be written: the eight others stay as they were
+        before = {name: read(os.path.join(out, name)) for name in EIGHT}
         os.unlink(out + "/template.dxf")
         os.mkdir(out + "/template.dxf")
         self.fails(1, "plan", outline(), "--foot", "LF", "--dxf", "--set", "web.toe=26", "-o", out, says="template.dxf")
-        self.assertEqual({name: read(os.path.join(out, name)) for name in SEVEN}, before)
-        self.assertEqual(set(os.listdir(out)), SEVEN | {"template.dxf"})
+        self.assertEqual({name: read(os.path.join(out, name)) for name in EIGHT}, before)
+        self.assertEqual(set(os.listdir(out)), EIGHT | {"template.dxf"})
 
     def words(self, file, page):
         done = subprocess.run(["pdftotext", "-f", str(page), "-l", str(page), file, "-"], stdout=subprocess.PIPE, check=True)
@@ -557,8 +557,8 @@ class Works(Cli):
         known = {}
         for chosen in (*kinds, "card,ground", " Bar , template ,card,ground"):
             text = self.works("plan", outline(), "--foot", "LF", "--pages", chosen, "-o", out)
-            self.assertIn("8 files", text)
-            self.assertEqual(set(os.listdir(out)), SEVEN | {"pages.pdf"})
+            self.assertIn("9 files", text)
+            self.assertEqual(set(os.listdir(out)), EIGHT | {"pages.pdf"})
             names = [name.strip().lower() for name in chosen.split(",")]
             n = self.n_pages(out + "/pages.pdf")
             known.setdefault(chosen, n)
@@ -570,12 +570,12 @@ class Works(Cli):
                 self.assertIn("Page %d of %d " % (page, n), words)
         self.assertEqual(self.n_pages(out + "/card.pdf"), known["card"])
         self.works("plan", outline(), "--foot", "LF", "-o", out)
-        self.assertEqual(set(os.listdir(out)), SEVEN)
+        self.assertEqual(set(os.listdir(out)), EIGHT)
 
     def test_a_wrong_page_leaves_the_old_set(self):
         out = path("plan-pages-old")
         self.works("plan", outline(), "--foot", "LF", "--pages", "card", "-o", out)
-        before = {name: read(os.path.join(out, name)) for name in SEVEN | {"pages.pdf"}}
+        before = {name: read(os.path.join(out, name)) for name in EIGHT | {"pages.pdf"}}
         text = self.fails(2, "plan", outline(), "--foot", "LF", "--pages", "card,lid", "--set", "web.toe=26", "-o", out)
         for word in ("lid", "template", "ground", "bar", "card"):
             self.assertIn(word, text)
@@ -583,13 +583,13 @@ class Works(Cli):
         os.mkdir(out + "/pages.pdf")
         del before["pages.pdf"]
         self.fails(1, "plan", outline(), "--foot", "LF", "--pages", "bar", "--set", "web.toe=26", "-o", out, says="pages.pdf")
-        self.assertEqual([name for name in sorted(SEVEN) if read(os.path.join(out, name)) != before[name]], [])
+        self.assertEqual([name for name in sorted(EIGHT) if read(os.path.join(out, name)) != before[name]], [])
 
     def test_horse_and_day_in_the_title(self):
         out = path("plan-horse")
         options = ["plan", outline(), "--foot", "LF", "--pages", "template,card", "-o", out]
         self.works(*options)
-        plain = {name: read(os.path.join(out, name)) for name in SEVEN}
+        plain = {name: read(os.path.join(out, name)) for name in EIGHT}
         title = self.words(out + "/card.pdf", 1)
         self.works(*options, "--horse", " Young\n\u202eBramble ", "--date", "2026-11-28")
         for name in ("template.pdf", "bar.pdf", "card.pdf", "pages.pdf"):

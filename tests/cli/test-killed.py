@@ -22,7 +22,7 @@ import time
 PRITCHEL, COUNT = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 60
 CHANCE = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 28)
 WEBS = ('23', '24', '25', '26')
-SEVEN = ('template.pdf', 'template.svg', 'template.png', 'bar.pdf', 'card.pdf', 'report.txt', 'report.json')
+EIGHT = ('template.pdf', 'template.svg', 'template.png', 'bar.pdf', 'stages.svg', 'card.pdf', 'report.txt', 'report.json')
 ASKED = ('template.dxf', 'pages.pdf')
 PREFIX = '.pritchel-set-'
 HERE = tempfile.mkdtemp(prefix='pritchel-killed-')
@@ -57,7 +57,7 @@ def content(path):
 
 
 def is_ours(name):
-    return name in SEVEN + ASKED
+    return name in EIGHT + ASKED
 
 
 def webs_of(known, folder):
@@ -93,7 +93,7 @@ def learn():
     known = collections.defaultdict(dict)
     for web in WEBS:
         subprocess.run(plan((web, True), HERE + '/known'), env=ENV, check=True, stdout=subprocess.DEVNULL)
-        for name in SEVEN + ASKED:
+        for name in EIGHT + ASKED:
             known[name][content(f'{HERE}/known/{name}')] = web
         shutil.rmtree(HERE + '/known')
     assert all(len(files) == len(WEBS) for files in known.values()), 'two runs write the same'
@@ -117,8 +117,8 @@ def look(known, may_be, kind):
     assert len(webs) <= 1, f'mixed: {found}'
     assert webs <= may_be | {kind[0]}, (found, may_be, kind)
     if 'report.json' in found:
-        assert set(SEVEN) <= set(found), f'a report without its set: {found}'
-    whole = set(SEVEN) <= set(found)
+        assert set(EIGHT) <= set(found), f'a report without its set: {found}'
+    whole = set(EIGHT) <= set(found)
     return 'nothing' if not found else 'part' if not whole else 'new' if webs == {kind[0]} else 'old'
 
 

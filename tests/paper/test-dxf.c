@@ -213,14 +213,14 @@ whole_or_none (void **state)
   assert_false (pr_write_template_dxf (job, PR_FACE_FOOT, file, &error));
   assert_int_equal (error->domain, PR_ERROR);
   assert_int_equal (kit_entries (dir), 0);
-  /* the eighth file cannot be placed: the seven others are not there either */
+  /* the ninth file cannot be placed: the eight others are not there either */
   options.dxf = true;
   assert_int_equal (g_mkdir (folder, 0700), 0);
   assert_false (pr_write_all (job, &options, dir, NULL));
   assert_int_equal (kit_entries (dir), 1);
   assert_int_equal (g_rmdir (folder), 0);
   assert_true (pr_write_all (job, &options, dir, NULL));
-  assert_int_equal (kit_entries (dir), 8);
+  assert_int_equal (kit_entries (dir), 9);
   assert_true (g_file_test (first, G_FILE_TEST_IS_REGULAR));
   kit_folder_gone (dir);
 }

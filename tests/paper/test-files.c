@@ -4,6 +4,7 @@
 #include "paper-kit.h"
 
 #include "pr-atomic-file.h"
+#include "pr-stage-sheet.h"
 #include "pr-template.h"
 
 #include <errno.h>
@@ -434,11 +435,11 @@ test_whole_refuses_folders_and_devices (void **state)
   kit_folder_gone (folder);
 }
 
-static const char *const seven[]
-    = { "template.pdf", "template.svg", "template.png", "bar.pdf", "card.pdf", "report.txt", "report.json" };
+static const char *const eight[] = { "template.pdf", "template.svg", "template.png", "bar.pdf",
+                                     "stages.svg",   "card.pdf",     "report.txt",   "report.json" };
 
 static void
-test_all_seven (void **state)
+test_all_eight (void **state)
 {
   char *folder = kit_folder ();
   g_autofree char *dir = g_build_filename (folder, "deep", "er", NULL);
@@ -448,15 +449,42 @@ test_all_seven (void **state)
   (void) state;
   for (int round = 0; round < 2; round++) {
     assert_true (pr_write_all (job, &options, dir, NULL));
-    assert_int_equal (kit_entries (dir), 7);
+    assert_int_equal (kit_entries (dir), 8);
   }
-  for (size_t i = 0; i < G_N_ELEMENTS (seven); i++) {
-    g_autofree char *file = g_build_filename (dir, seven[i], NULL);
+  for (size_t i = 0; i < G_N_ELEMENTS (eight); i++) {
+    g_autofree char *file = g_build_filename (dir, eight[i], NULL);
     GStatBuf st;
 
     assert_int_equal (g_stat (file, &st), 0);
     assert_true (st.st_size > 500);
   }
+  kit_folder_gone (folder);
+}
+
+/* All pictures side by side, in mm, half as large as the iron. */
+static void
+test_stages (void **state)
+{
+  char *folder = kit_folder ();
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "toe-extension-clipped", 1, 330);
+  g_auto (PrStageSheet) sheet = { 0 };
+  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+  g_autofree char *file = g_build_filename (folder, "stages.svg", NULL), *text = NULL;
+  double w, h, width;
+
+  (void) state;
+  pr_stage_sheet_make (&sheet, job);
+  assert_true (pr_stage_sheet_n (&sheet) >= 4);
+  pr_stage_sheet_size (&sheet, 0.5, 6, &w, &h);
+  assert_true (pr_write_all (job, &options, folder, NULL));
+  assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  width = g_ascii_strtod (strstr (text, "width=\"") + strlen ("width=\""), NULL);
+  NEAR (width, 4 * w + 16, 0.1);
+  assert_non_null (strstr (text, "mm\""));
+  /* the bar is as long as it is cut, but for what the fire takes */
+  const PrPiece *piece = &job->iron.piece[0];
+  double bar = (piece->length - piece->allowance) * (1 - job->sources.plan.loss);
+  assert_true (w >= bar / 2 && w < bar / 2 + 30);
   kit_folder_gone (folder);
 }
 
@@ -477,8 +505,8 @@ test_under_a_name (void **state)
   options.stem = "m\303\266hre-lf";
   assert_true (g_file_set_contents (other, "mine", -1, NULL));
   assert_true (pr_write_all (job, &options, folder, NULL));
-  assert_int_equal (kit_entries (folder), 10);
-  assert_int_equal (g_strv_length ((char **) names), 9);
+  assert_int_equal (kit_entries (folder), 11);
+  assert_int_equal (g_strv_length ((char **) names), 10);
   for (size_t i = 0; names[i]; i++) {
     g_autofree char *name = g_strdup_printf ("%s-%s", options.stem, names[i]);
     g_autofree char *file = g_build_filename (folder, name, NULL);
@@ -490,7 +518,7 @@ test_under_a_name (void **state)
   kit_folder_gone (folder);
 }
 
-/* Whichever of the seven cannot be placed, none of the new ones is left and the old ones stay. */
+/* Whichever of the eight cannot be placed, none of the new ones is left and the old ones stay. */
 static void
 test_all_or_none (void **state)
 {
@@ -499,16 +527,16 @@ test_all_or_none (void **state)
   PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
 
   (void) state;
-  for (size_t bad = 0; bad < G_N_ELEMENTS (seven); bad++) {
-    g_autofree char *dir = g_build_filename (folder, seven[bad], "x", NULL);
-    g_autofree char *wall = g_build_filename (dir, seven[bad], NULL);
-    g_autofree char *old = g_build_filename (dir, seven[(bad + 1) % 7], NULL), *text = NULL;
+  for (size_t bad = 0; bad < G_N_ELEMENTS (eight); bad++) {
+    g_autofree char *dir = g_build_filename (folder, eight[bad], "x", NULL);
+    g_autofree char *wall = g_build_filename (dir, eight[bad], NULL);
+    g_autofree char *old = g_build_filename (dir, eight[(bad + 1) % 8], NULL), *text = NULL;
     g_autoptr (GError) error = NULL;
 
     assert_int_equal (g_mkdir_with_parents (wall, 0700), 0);
     assert_true (g_file_set_contents (old, "old", 3, NULL));
     assert_false (pr_write_all (job, &options, dir, &error));
-    assert_non_null (strstr (error->message, seven[bad]));
+    assert_non_null (strstr (error->message, eight[bad]));
     assert_int_equal (kit_entries (dir), 2);
     assert_true (g_file_get_contents (old, &text, NULL, NULL));
     assert_string_equal (text, "old");
@@ -535,31 +563,31 @@ test_failing_disk (void **state)
 
   (void) state;
   assert_int_equal (g_mkdir (full, 0700), 0);
-  for (size_t i = 0; i < G_N_ELEMENTS (seven); i++) {
-    g_autofree char *file = g_build_filename (full, seven[i], NULL);
-    assert_true (g_file_set_contents (file, seven[i], -1, NULL));
+  for (size_t i = 0; i < G_N_ELEMENTS (eight); i++) {
+    g_autofree char *file = g_build_filename (full, eight[i], NULL);
+    assert_true (g_file_set_contents (file, eight[i], -1, NULL));
   }
-  static const int moments[] = { 0, 3, 6, 7, 13 };
+  static const int moments[] = { 0, 3, 7, 8, 15 };
   /* a folder that was not there takes its place in one go */
   for (size_t k = 0; k < G_N_ELEMENTS (moments); k++) {
     int at = moments[k];
 
-    for (int to = at > 0 && at < 7 ? 1 : 0; to < 2; to++) {
+    for (int to = at > 0 && at < 8 ? 1 : 0; to < 2; to++) {
       g_autoptr (GError) error = NULL;
 
-      rename_in = at < 7 ? at : -1;
-      fsync_in = at < 7 ? -1 : at - 7;
+      rename_in = at < 8 ? at : -1;
+      fsync_in = at < 8 ? -1 : at - 8;
       assert_false (pr_write_all (job, &options, to ? full : fresh, &error));
       rename_in = fsync_in = -1;
       assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_FILE));
     }
     assert_false (g_file_test (fresh, G_FILE_TEST_EXISTS));
-    assert_int_equal (kit_entries (full), 7);
-    for (size_t i = 0; i < G_N_ELEMENTS (seven); i++) {
-      g_autofree char *file = g_build_filename (full, seven[i], NULL), *text = NULL;
+    assert_int_equal (kit_entries (full), 8);
+    for (size_t i = 0; i < G_N_ELEMENTS (eight); i++) {
+      g_autofree char *file = g_build_filename (full, eight[i], NULL), *text = NULL;
 
       assert_true (g_file_get_contents (file, &text, NULL, NULL));
-      assert_string_equal (text, seven[i]);
+      assert_string_equal (text, eight[i]);
     }
   }
   kit_folder_gone (folder);
@@ -580,7 +608,8 @@ main (void)
     cmocka_unit_test (test_comma_locale),
     cmocka_unit_test (test_whole),
     cmocka_unit_test (test_whole_refuses_folders_and_devices),
-    cmocka_unit_test (test_all_seven),
+    cmocka_unit_test (test_all_eight),
+    cmocka_unit_test (test_stages),
     cmocka_unit_test (test_under_a_name),
     cmocka_unit_test (test_all_or_none),
     cmocka_unit_test (test_failing_disk),

@@ -4,11 +4,14 @@
 #include "pr-card-anvil.h"
 #include "pr-ink.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #define CARD_MM 4.7 /* read at arm's length */
 #define CARD_HEAD_MM 5.8
 #define CARD_LEAD 1.36
+#define PICTURE_MM 38.0 /* a heat's picture is at least so wide */
+#define CAPTION_MM 3.5
 #define LABEL_SHARE 0.29 /* of the field, for labels */
 
 /* The first page. A letter is read at two metres when its capitals are a 400th of that high: 5 mm, in type of 22 pt. */
@@ -155,6 +158,69 @@ draw_figures (const PrCardPages *pages, cairo_t *cr)
   }
 }
 
+/* --- pictures ------------------------------------------------------------------------------ */
+
+/* A heat's picture as placed; nr 0: the heading. */
+typedef struct {
+  int nr;
+  double x, y;
+  int page;
+} Picture;
+
+static double
+picture_scale (const PrCardPages *pages)
+{
+  double columns = MAX (floor (pages->field.w / PICTURE_MM), 1);
+
+  return pr_stage_sheet_scale (&pages->stages, pages->field.w / columns);
+}
+
+/* Under a heading, behind what stands on the last page up to *Y; a row that does not fit goes to the next one. */
+static void
+lay_pictures (PrCardPages *pages, double y)
+{
+  int n = pr_stage_sheet_n (&pages->stages) - 1, columns = MAX ((int) floor (pages->field.w / PICTURE_MM), 1);
+  double w, h, head = CARD_HEAD_MM * CARD_LEAD + 3;
+
+  if (n < 1)
+    return;
+  pr_stage_sheet_size (&pages->stages, picture_scale (pages), CAPTION_MM, &w, &h);
+  for (int i = 0; i < n; i++) {
+    double need = h + (i == 0 ? head : 0);
+
+    if (i % columns == 0 && y + need - CARD_MM > pages->field.h && y > CARD_MM) {
+      pages->n_pages++;
+      y = CARD_MM;
+    }
+    if (i == 0) {
+      g_array_append_val (pages->picture, ((Picture){ 0, 0, y, pages->n_pages - 1 }));
+      y += head;
+    }
+    g_array_append_val (pages->picture,
+                        ((Picture){ i + 1, i % columns * w, y - CARD_MM, pages->n_pages - 1 }));
+    y += i % columns == columns - 1 ? h : 0;
+  }
+}
+
+static void
+draw_pictures (const PrCardPages *pages, int page, cairo_t *cr)
+{
+  for (guint i = 0; i < pages->picture->len; i++) {
+    const Picture *one = &g_array_index (pages->picture, Picture, i);
+    double x = pages->field.x + one->x, y = pages->field.y + one->y;
+
+    if (one->page != page)
+      continue;
+    if (one->nr > 0) {
+      pr_stage_sheet_draw (&pages->stages, cr, one->nr, x, y, picture_scale (pages), CAPTION_MM);
+      continue;
+    }
+    pr_ink (cr, pr_ink_light.text);
+    pr_text_face (cr, CARD_HEAD_MM, true);
+    pr_text (cr, x, y + 3, PR_LEFT, _ ("Bar into shoe"));
+  }
+}
+
 /* --- pages --------------------------------------------------------------------------------- */
 
 void
@@ -166,6 +232,7 @@ pr_card_pages_lay (PrCardPages *pages, const PrJob *job, PrUnit unit, PrBox fiel
   *pages = (PrCardPages){ .field = field,
                           .line = pr_card_lines (job, unit),
                           .place = g_array_new (FALSE, TRUE, sizeof (Place)),
+                          .picture = g_array_new (FALSE, TRUE, sizeof (Picture)),
                           .n_pages = 1 };
   pages->figure = choose_figures (pages, job, unit, scratch);
   pages->n_pages += pages->figure->len > 0;
@@ -173,6 +240,8 @@ pr_card_pages_lay (PrCardPages *pages, const PrJob *job, PrUnit unit, PrBox fiel
     if (((const PrCardLine *) g_ptr_array_index (pages->line, i))->anvil)
       add_line (pages, i, scratch, &y);
   cairo_destroy (scratch);
+  pr_stage_sheet_make (&pages->stages, job);
+  lay_pictures (pages, y);
 }
 
 void
@@ -180,6 +249,8 @@ pr_card_pages_clear (PrCardPages *pages)
 {
   g_clear_pointer (&pages->figure, g_array_unref);
   g_clear_pointer (&pages->place, g_array_unref);
+  g_clear_pointer (&pages->picture, g_array_unref);
+  pr_stage_sheet_clear (&pages->stages);
   g_clear_pointer (&pages->line, g_ptr_array_unref);
 }
 
@@ -188,6 +259,7 @@ pr_card_pages_draw (const PrCardPages *pages, int page, cairo_t *cr)
 {
   if (page == 0)
     draw_figures (pages, cr);
+  draw_pictures (pages, page, cr);
   for (guint i = 0; i < pages->place->len; i++) {
     const Place *place = &g_array_index (pages->place, Place, i);
 

@@ -82,7 +82,7 @@ void pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, d
 bool pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y);
 bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error);
 
-/* All seven files of `plan` in folder DIR (made when missing), one more with options->dxf and one with options->n_docs:
+/* All eight files of `plan` in folder DIR (made when missing), one more with options->dxf and one with options->n_docs:
  * one set, which takes the place of an older one as a whole (pr-file-set.h), a template.dxf and a pages.pdf of that older
  * one too. All or none. */
 bool pr_write_all (const PrJob *job, const PrPageOptions *options, const char *dir, GError **error);

@@ -14,5 +14,7 @@ bool pr_make_card_pdf (const PrJob *job, const PrPageOptions *options, GByteArra
 /* Of OPTIONS only unit, horse and date count. */
 bool pr_make_template_svg (const PrJob *job, PrFace face, const PrPageOptions *options, GByteArray *out,
                            GError **error);
+/* The bar and the iron after each heat, side by side. */
+bool pr_make_stages_svg (const PrJob *job, GByteArray *out, GError **error);
 bool pr_make_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
                            GByteArray *out, GError **error);

@@ -14,6 +14,7 @@ enum {
   TEMPLATE_PNG,
   TEMPLATE_DXF,
   BAR_PDF,
+  STAGES_SVG,
   CARD_PDF,
   PAGES_PDF,
   REPORT_TXT,
@@ -39,6 +40,7 @@ make_all (const PrJob *job, const PrPageOptions *options, GByteArray *bytes[N_FI
          && pr_make_template_svg (job, PR_FACE_FOOT, options, bytes[TEMPLATE_SVG], error)
          && pr_make_template_png (job, PR_FACE_FOOT, options, PR_PNG_PX_PER_MM, bytes[TEMPLATE_PNG], error)
          && pr_make_bar_pdf (job, options, bytes[BAR_PDF], error)
+         && pr_make_stages_svg (job, bytes[STAGES_SVG], error)
          && pr_make_card_pdf (job, options, bytes[CARD_PDF], error)
          && (options->n_docs == 0
              || pr_make_pdf (options->doc, options->n_docs, job, options, bytes[PAGES_PDF], error));
@@ -48,6 +50,7 @@ static const char *const names[N_FILES + 1] = {
   [TEMPLATE_PDF] = "template.pdf", [TEMPLATE_SVG] = "template.svg", [TEMPLATE_PNG] = "template.png",
   [BAR_PDF] = "bar.pdf",           [REPORT_TXT] = "report.txt",     [REPORT_JSON] = "report.json",
   [TEMPLATE_DXF] = "template.dxf", [CARD_PDF] = "card.pdf",         [PAGES_PDF] = "pages.pdf",
+  [STAGES_SVG] = "stages.svg",
 };
 
 const char *const *
