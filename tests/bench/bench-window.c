@@ -12,6 +12,7 @@
 
 #include "pr-document.h"
 #include "pr-look.h"
+#include "pr-stage-bar.h"
 #include "pr-window.h"
 
 #define DRAGS 200
@@ -139,6 +140,45 @@ drag (PrDocument *doc, Clock *c)
   report ("renderer", renderer);
 }
 
+static GtkWidget *
+find_kind (GtkWidget *root, GType type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (root, type))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child;
+       child = gtk_widget_get_next_sibling (child)) {
+    GtkWidget *found = find_kind (child, type);
+
+    if (found)
+      return found;
+  }
+  return NULL;
+}
+
+/* Bar into shoe: a picture for each place of the slider. */
+static void
+slide (Clock *c)
+{
+  static double share[DRAGS], frame[DRAGS];
+  GtkWidget *bar = find_kind (c->window, PR_TYPE_STAGE_BAR), *scale = find_kind (bar, GTK_TYPE_SCALE);
+
+  gtk_widget_set_visible (bar, TRUE);
+  next_frame (c);
+  double last = gtk_adjustment_get_upper (gtk_range_get_adjustment (GTK_RANGE (scale)));
+  for (int i = 0; i < DRAGS; i++) {
+    double start = own_ms ();
+
+    gtk_range_set_value (GTK_RANGE (scale), last * (i + 1) / DRAGS);
+    double moved = own_ms () - start;
+    next_frame (c);
+    share[i] = moved + c->snapshot_ms;
+    frame[i] = moved + (double) (c->after - c->before) / 1000;
+  }
+  gtk_widget_set_visible (bar, FALSE);
+  report ("bar into shoe: the program's share", share);
+  report ("bar into shoe: the whole picture", frame);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -175,6 +215,7 @@ main (int argc, char **argv)
   printf ("%d x %d, renderer %s\n", gtk_widget_get_width (window), gtk_widget_get_height (window),
           G_OBJECT_TYPE_NAME (gtk_native_get_renderer (GTK_NATIVE (window))));
   drag (doc, &c);
+  slide (&c);
   spin (G_USEC_PER_SEC);
   int frames = c.frames;
   spin (IDLE_US);

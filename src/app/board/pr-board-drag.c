@@ -157,7 +157,9 @@ place_under (PrDrag *drag, double x, double y)
 {
   const PrJob *job = pr_board_stage_job (drag->stage);
 
-  return job && job->shoe ? pr_shoe_s_under (job->shoe, pr_board_stage_in (drag->stage, x, y)) : -1;
+  return job && job->shoe && !drag->stage->under_way
+             ? pr_shoe_s_under (job->shoe, pr_board_stage_in (drag->stage, x, y))
+             : -1;
 }
 
 static void

@@ -3,13 +3,16 @@
 
 #include "pr-board-doubts.h"
 #include "pr-colour.h"
-#include "pr-draw.h"
+#include "pr-stage-look.h"
 
 #define GRID_MM 10.0
 #define GRID_LEAST_PX 7.0 /* closer lines than this are left out */
 #define LINE_PX 1.6       /* the shoe's lines on the screen */
+#define LAYER_PAD_PX 48.0 /* the letters M and L, which keep their size on the screen */
 #define LAYER_PAD_MM 14.0 /* labels and clips beyond the drawing's extent */
 #define RING_PX 20.0
+#define DOT_PX 3.0      /* a mark on a stage between bar and shoe ... */
+#define NAME_PX 12.0    /* ... and its name */
 #define POINTER_PX 2.5  /* lines that point at something */
 #define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
@@ -47,6 +50,7 @@ pr_scene_clear (PrScene *scene)
 {
   pr_scene_drop (scene);
   pr_levels_clear (&scene->photo);
+  pr_stage_clear (&scene->bent);
 }
 
 void
@@ -65,7 +69,8 @@ pr_scene_take_photo (PrScene *scene)
 static bool
 photo_seen (const PrScene *scene)
 {
-  return pr_levels_filled (&scene->photo) && scene->show_photo;
+  /* under a stage it would only be in the way of the marks' names */
+  return pr_levels_filled (&scene->photo) && scene->show_photo && !scene->stage->under_way;
 }
 
 /* --- drawn layers --- */
@@ -77,17 +82,16 @@ whole (PrScene *scene)
                              (float) gtk_widget_get_height (scene->stage->widget));
 }
 
-/* The part of the board the drawing needs. */
+/* The part of the board that a drawing from LOW to HIGH needs. */
 static graphene_rect_t
-needed (PrScene *scene, const PrJob *job)
+needed (PrScene *scene, PrPt low, PrPt high)
 {
-  PrPt low, high;
   PrScreenPt a, b;
   graphene_rect_t all = whole (scene), r;
+  double pad = MAX (LAYER_PAD_MM, LAYER_PAD_PX / scene->stage->view.scale);
 
-  pr_draw_extent (job, &low, &high);
-  a = pr_board_stage_out (scene->stage, pr_pt (low.x - LAYER_PAD_MM, high.y + LAYER_PAD_MM));
-  b = pr_board_stage_out (scene->stage, pr_pt (high.x + LAYER_PAD_MM, low.y - LAYER_PAD_MM));
+  a = pr_board_stage_out (scene->stage, pr_pt (low.x - pad, high.y + pad));
+  b = pr_board_stage_out (scene->stage, pr_pt (high.x + pad, low.y - pad));
   graphene_rect_init (&r, (float) floor (MIN (a.x, b.x)), (float) floor (a.y),
                       (float) ceil (fabs (b.x - a.x)) + 1, (float) ceil (b.y - a.y) + 1);
   if (!graphene_rect_intersection (&r, &all, &r))
@@ -95,17 +99,29 @@ needed (PrScene *scene, const PrJob *job)
   return r;
 }
 
+/* A context on a new NODE, from LOW to HIGH, inside the foot frame. */
+static cairo_t *
+foot_context (PrScene *scene, const PrJob *job, PrPt low, PrPt high, GskRenderNode **node)
+{
+  graphene_rect_t bounds = needed (scene, low, high);
+  const PrView *view = &scene->stage->view;
+
+  *node = gsk_cairo_node_new (&bounds);
+  cairo_t *cr = gsk_cairo_node_get_draw_context (*node);
+  cairo_scale (cr, view->scale, view->scale);
+  pr_draw_enter_foot (cr, job->sources.foot, scene->stage->face, view->x0 / view->scale,
+                      view->y0 / view->scale);
+  return cr;
+}
+
 static GskRenderNode *
 draw_layer (PrScene *scene, const PrJob *job, const PrDrawOptions *options)
 {
-  graphene_rect_t bounds = needed (scene, job);
-  GskRenderNode *node = gsk_cairo_node_new (&bounds);
-  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
+  PrPt low, high;
+  GskRenderNode *node;
 
-  cairo_scale (cr, scene->stage->view.scale, scene->stage->view.scale);
-  pr_draw_enter_foot (cr, job->sources.foot, scene->stage->face,
-                      scene->stage->view.x0 / scene->stage->view.scale,
-                      scene->stage->view.y0 / scene->stage->view.scale);
+  pr_draw_extent (job, &low, &high);
+  cairo_t *cr = foot_context (scene, job, low, high, &node);
   pr_draw_job (cr, job, options);
   cairo_destroy (cr);
   return node;
@@ -117,7 +133,7 @@ hoof_layer (PrScene *scene, const PrJob *job)
   PrDrawOptions options = {
     .face = scene->stage->face,
     .hoof = scene->layers.hoof,
-    .centre_lines = scene->layers.centre_lines,
+    .centre_lines = scene->layers.centre_lines && !scene->stage->under_way, /* there its marks' names stand */
     .labels = true,
     .landmarks = scene->layers.hoof,
     .dark = scene->dark,
@@ -126,10 +142,10 @@ hoof_layer (PrScene *scene, const PrJob *job)
   return draw_layer (scene, job, &options);
 }
 
-static GskRenderNode *
-shoe_layer (PrScene *scene, const PrJob *job)
+static PrDrawOptions
+shoe_options (const PrScene *scene)
 {
-  PrDrawOptions options = {
+  return (PrDrawOptions){
     .face = scene->stage->face,
     .shoe = true,
     .crease = scene->layers.crease,
@@ -140,7 +156,27 @@ shoe_layer (PrScene *scene, const PrJob *job)
     .dark = scene->dark,
     .line_mm = LINE_PX / scene->stage->view.scale,
   };
-  return draw_layer (scene, job, &options);
+}
+
+/* The shoe, or what it is on its way from the bar. */
+static GskRenderNode *
+shoe_layer (PrScene *scene, const PrJob *job)
+{
+  const PrStageLook look = { .show = shoe_options (scene),
+                             .hot = scene->hot,
+                             .dot = DOT_PX / scene->stage->view.scale,
+                             .text = NAME_PX / scene->stage->view.scale };
+  GskRenderNode *node;
+  PrPt low, high;
+
+  if (!scene->stage->under_way || !job->shoe || job->shoe->n_st < 2)
+    return draw_layer (scene, job, &look.show);
+  pr_stage_build (&scene->bent, &job->sources.plan, job->shoe, &job->iron, &scene->progress);
+  pr_stage_extent (&scene->bent, &low, &high);
+  cairo_t *cr = foot_context (scene, job, low, high, &node);
+  pr_stage_draw (cr, job, &scene->bent, &look);
+  cairo_destroy (cr);
+  return node;
 }
 
 static void
@@ -276,7 +312,11 @@ append_hover (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
   PrScreenPt a, b;
   cairo_t *cr;
 
-  pr_shoe_middle_at (job->shoe, scene->stage->hover_s, &outer, &inner);
+  if (scene->stage->under_way && scene->bent.n > 0) {
+    outer = pr_stage_at (&scene->bent, job->shoe, scene->stage->hover_s, 0, NULL);
+    inner = pr_stage_at (&scene->bent, job->shoe, scene->stage->hover_s, 1, NULL);
+  } else
+    pr_shoe_middle_at (job->shoe, scene->stage->hover_s, &outer, &inner);
   a = pr_board_stage_out (scene->stage, outer);
   b = pr_board_stage_out (scene->stage, inner);
   cr = pointer_context (scene, snapshot,

@@ -6,14 +6,18 @@
 #include "pr-board-layers.h"
 #include "pr-board-stage.h"
 #include "pr-levels.h"
+#include "pr-stage-data.h"
 
 typedef struct {
   const PrBoardStage *stage;
   PrBoardLayers layers; /* after a change of these three: pr_scene_drop */
   bool dark, show_photo;
   PrLevels photo;
-  GskRenderNode *ground; /* grid and photo */
-  bool still;            /* ground is one picture already */
+  PrStageProgress progress; /* of the stage that is shown, while one is ... */
+  unsigned hot;             /* ... and what of it is hot */
+  PrStage bent;             /* and it itself */
+  GskRenderNode *ground;    /* grid and photo */
+  bool still;               /* ground is one picture already */
   GskRenderNode *hoof, *shoe;
   PrView seen; /* the view and the size they were made for */
   int width, height;

@@ -2,12 +2,13 @@
 #include "pr-board-stage.h"
 
 #include "pr-draw.h"
+#include "pr-stage.h"
 
 #define FIT_MARGIN_PX 44.0 /* room for the handles and the letters M and L */
 #define FIT_BOTTOM_PX 24.0 /* more of it below, for the buttons there */
 #define FIT_LEAST_PX 50.0  /* a board smaller than its margins still shows something */
 #define SEEN_PX 24.0       /* a ring nearer to the edge brings its place to the middle */
-#define BUTTONS_X_PX 400.0 /* what the buttons cover */
+#define BUTTONS_X_PX 440.0 /* what the buttons cover */
 #define BUTTONS_Y_PX 72.0
 
 /* px per mm: a whole sheet still fits a small window; a pencil line fills a thumb's width */
@@ -43,6 +44,22 @@ pr_board_stage_in (const PrBoardStage *stage, double x, double y)
   return p;
 }
 
+/* LOW and HIGH are widened to the straight bar, which the stages begin with. */
+static void
+reach_bar (const PrJob *job, PrPt *low, PrPt *high)
+{
+  g_auto (PrStage) bar = { 0 };
+  const PrStageProgress nothing = { 0 };
+  PrPt a, b;
+
+  if (!job->shoe || job->shoe->n_st < 2)
+    return;
+  pr_stage_build (&bar, &job->sources.plan, job->shoe, &job->iron, &nothing);
+  pr_stage_extent (&bar, &a, &b);
+  *low = pr_pt (MIN (low->x, a.x), MIN (low->y, a.y));
+  *high = pr_pt (MAX (high->x, b.x), MAX (high->y, b.y));
+}
+
 void
 pr_board_stage_fit (PrBoardStage *stage)
 {
@@ -56,6 +73,8 @@ pr_board_stage_fit (PrBoardStage *stage)
   if (!job || width < 1 || height < 1)
     return;
   pr_draw_extent (job, &low, &high);
+  if (stage->under_way)
+    reach_bar (job, &low, &high);
   pr_view_fit (&stage->view, &limits,
                (PrViewBox){ low.x, low.y, MAX (high.x - low.x, 1), MAX (high.y - low.y, 1) },
                (PrViewBox){ (width - room_x) / 2, (height - FIT_BOTTOM_PX - room_y) / 2, room_x, room_y });

@@ -15,6 +15,7 @@ typedef struct {
   int width, height;  /* as last allocated, pixels */
   const char *cursor; /* where nothing is under the pointer; NULL: the desktop's own */
   double hover_s;     /* middle-line place shown as a cut; negative: none */
+  bool under_way;     /* a stage between bar and shoe is shown, and nothing to take hold of */
   bool ringed;        /* a place of the shoe is ringed */
   PrPt ring;
 } PrBoardStage;

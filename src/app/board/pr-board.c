@@ -147,6 +147,29 @@ pr_board_set_dark (PrBoard *board, bool dark)
 }
 
 void
+pr_board_set_stage (PrBoard *board, const PrStageProgress *progress, unsigned hot)
+{
+  PrBoardStage *stage = &board->stage;
+  bool on = progress != NULL;
+
+  if (!on && !stage->under_way)
+    return;
+  if (on) {
+    board->scene.progress = *progress;
+    board->scene.hot = hot;
+  }
+  pr_scene_drop_shoe (&board->scene);
+  gtk_widget_queue_draw (stage->widget);
+  if (on == stage->under_way)
+    return;
+  stage->under_way = on;
+  pr_scene_drop (&board->scene);
+  pr_grips_update (&board->grips);
+  if (stage->view.fitted)
+    pr_board_fit (board);
+}
+
+void
 pr_board_set_show_photo (PrBoard *board, bool show)
 {
   board->scene.show_photo = show;

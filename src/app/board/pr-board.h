@@ -8,6 +8,7 @@
 #include <gtk/gtk.h>
 #include "pr-board-layers.h"
 #include "pr-document.h"
+#include "pr-stage-progress.h"
 
 #define PR_SCREEN_LEAST 1.5 /* px per mm: a projector's wall */
 #define PR_SCREEN_MOST 20.0 /* px per mm: finer than any screen sold */
@@ -29,6 +30,8 @@ bool pr_board_monitor (PrBoard *board, GdkRectangle *area);
 void pr_board_set_face (PrBoard *board, PrFace face);
 PrFace pr_board_face (PrBoard *board);
 void pr_board_set_dark (PrBoard *board, bool dark);
+/* Shows the stage at PROGRESS instead of the shoe, its HOT parts tinted (PR_PART_*), and nothing to take hold of; NULL: the shoe. */
+void pr_board_set_stage (PrBoard *board, const PrStageProgress *progress, unsigned hot);
 void pr_board_set_show_photo (PrBoard *board, bool show);
 void pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers);
 const PrBoardLayers *pr_board_layers (PrBoard *board); /* transfer none */

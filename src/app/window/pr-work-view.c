@@ -5,6 +5,7 @@
 #include "pr-findings-bar.h"
 #include "pr-layers.h"
 #include "pr-settings.h"
+#include "pr-stage-bar.h"
 #include "pr-toast.h"
 
 struct _PrWorkView {
@@ -12,6 +13,7 @@ struct _PrWorkView {
   PrBoard *board;
   PrFindingsBar *findings;
   PrToast *toast;
+  PrStageBar *stages;
   GtkLabel *face, *zoom;
   GtkButton *true_size_button;
   GtkMenuButton *layers_button;
@@ -74,6 +76,8 @@ pr_work_view_new (PrDocument *doc)
 
   pr_board_set_document (view->board, doc);
   pr_follower_set_document (PR_FOLLOWER (view->findings), doc);
+  pr_follower_set_document (PR_FOLLOWER (view->stages), doc);
+  pr_stage_bar_set_board (view->stages, view->board);
   pr_layers_attach (view->layers_button, view->board);
   pr_board_set_screen (view->board, pr_settings_double ("screen-px-per-mm"));
   show_view (view);
@@ -96,10 +100,12 @@ pr_work_view_class_init (PrWorkViewClass *class)
   g_type_ensure (PR_TYPE_BOARD);
   g_type_ensure (PR_TYPE_FINDINGS_BAR);
   g_type_ensure (PR_TYPE_TOAST);
+  g_type_ensure (PR_TYPE_STAGE_BAR);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/work-view.ui");
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, board);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, findings);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, toast);
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, stages);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, face);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, zoom);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, true_size_button);

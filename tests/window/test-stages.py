@@ -1,0 +1,84 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Bar into shoe: a slider that is hidden at first. Moved by pointer and by keyboard, the board shows what the iron is
+at that moment of the work, and nothing to take hold of; at its end the iron that is seen is the shoe's; put away, the
+shoe is there to be shaped again."""
+import subprocess
+import sys
+
+import drive
+
+SLIDER, BUTTON = 'Bar into shoe', 'Bar into shoe, heat by heat'
+
+
+SEEN = 330          # px of the board's height that nothing covers, with the slider or without it
+
+
+class Board:
+    """What the board shows, pixel by pixel."""
+
+    def __init__(self, app):
+        box = app.find('Board').box()
+        left, top, _, _ = drive.geometry(app.xid)
+        size = f'{box.width}x{SEEN}+{left + app.x0 + box.x}+{top + app.y0 + box.y}'
+        self.data = subprocess.run(['import', '-window', 'root', '-crop', size, '-depth', '8', 'rgb:-'], check=True,
+                                   capture_output=True).stdout
+
+    def count(self, colour):
+        return sum(self.data[i:i + 3] == colour for i in range(0, len(self.data), 3))
+
+
+def colour_at(app, x, y):
+    left, top, _, _ = drive.geometry(app.xid)
+    return subprocess.run(['import', '-window', 'root', '-crop', f'1x1+{left + x}+{top + y}', '-depth', '8', 'rgb:-'],
+                          check=True, capture_output=True).stdout
+
+
+def main():
+    app = drive.App(sys.argv[1])
+    app.fill_screen(1280, 720)
+    app.click(app.find('Photo', 'push button'))
+    app.click(app.find('Zoom out', 'push button'))            # a view that stays as it is
+    app.at_rest(app.find('Heel, medial'))
+    outer, inner = (app.middle(app.find(name, 'push button')) for name in ('Toe', 'Web at the toe'))
+    steel = colour_at(app, outer[0] + 14, (outer[1] + inner[1]) // 2)
+    shoe = Board(app)
+    assert shoe.count(steel) > 3000, 'the iron has not this colour'
+    assert not any(node.name == SLIDER and node.seen() for node in app.walk())
+
+    app.click(app.find(BUTTON, 'push button'))
+    slider = app.find_seen(SLIDER, 'slider')
+    app.wait_value(slider, lambda now: now == 'The straight bar')
+    app.says('The straight bar')
+    drive.wait_for('the handles to go', lambda: not app.is_there('Heel, medial'))
+    app.picture('stages-bar')
+    bar = Board(app)
+    assert bar.data != shoe.data
+
+    app.click(slider)                                         # the middle of the way
+    half = app.wait_value(slider, lambda now: now.startswith('Heat '))
+    drive.wait_for('another picture', lambda: Board(app).data != bar.data)
+    before = Board(app)
+    app.picture('stages-half')
+    drive.key('Right', 'Right')
+    drive.wait_for('the next picture', lambda: Board(app).data != before.data)
+    drive.key('Page_Up', 'Page_Up')
+    app.wait_value(slider, lambda now: now != half)
+    x, y = app.middle(slider)
+    before = app.value(slider)
+    app.go_to(x, y)
+    drive.xdo('mousedown', 1, 'mousemove_relative', 60, 0, 'mousemove_relative', 60, 0, 'mouseup', 1)
+    app.wait_value(slider, lambda now: now != before)
+
+    drive.key('End')
+    app.wait_value(slider, lambda now: now == 'The finished shoe')
+    drive.wait_for('the shoe\'s iron', lambda: abs(Board(app).count(steel) / shoe.count(steel) - 1) < 0.06)
+    app.picture('stages-shoe')
+    assert abs(bar.count(steel) / shoe.count(steel) - 1) > 0.06, 'the bar is seen as the shoe is'
+
+    app.click(app.find(BUTTON, 'push button'))
+    drive.wait_for('the slider to go', lambda: not any(node.name == SLIDER and node.seen() for node in app.walk()))
+    app.find_seen('Heel, medial')
+    app.close()
+
+
+drive.on_a_desk(main)
