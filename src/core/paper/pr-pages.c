@@ -76,7 +76,7 @@ take_paper (PrPages *pages)
 static void
 lay_template (PrPages *pages)
 {
-  pr_tiled_lay (&pages->tiled, pages->job, pages->face, pages->options.overlap_mm,
+  pr_tiled_lay (&pages->tiled, pages->job, pages->face, pages->options.unit, pages->options.overlap_mm,
                 pr_leaf_field (&pages->leaf));
   pages->n = (int) pages->tiled.tile->len;
 }
