@@ -139,7 +139,7 @@ def preview_shows_the_pages(app, n):
         pictures.append(shows_a_page(app, A4_PT))
         app.picture(f'preview-{i}')
         drive.key('Page_Down' if i % 2 else 'Right')
-    assert list(dict.fromkeys(names)) == ['foot surface', 'ground surface', 'bar layout', 'card'], names
+    assert list(dict.fromkeys(names)) == ['foot surface', 'ground surface', 'silhouette', 'bar layout', 'card'], names
     assert all(pictures[i] != pictures[i + 1] for i in range(n - 1)), 'a page is shown twice'
     drive.key('Home')
     page_told(app, f'page 1 of {n}')
@@ -305,7 +305,7 @@ def main():
     app.find('Heel, lateral')
     pdf = print_to_file(app)
     n = is_true_size(pdf)
-    assert n >= 4, f'{n} pages: both faces, the bar and the card are four at least'
+    assert n >= 5, f'{n} pages: both faces, the silhouette, the bar and the card are five at least'
     os.unlink(pdf)
     is_corrected(app)
     sheet_is_corrected(app)
@@ -320,7 +320,7 @@ def main():
     everything_is_kept_apart(app)
     file = drive.home() + '/template.pdf'
     save_pdf(app, file)
-    assert is_true_size(file) >= 2
+    assert is_true_size(file) >= 3
     app.close()
 
 

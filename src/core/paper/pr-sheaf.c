@@ -4,9 +4,10 @@
 #include <glib/gi18n-lib.h>
 #include "pr-error.h"
 
-#define MOST_DOCS 4
+#define MOST_DOCS 5
 
-static const PrDoc shoe_docs[] = { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_BAR, PR_DOC_CARD };
+static const PrDoc shoe_docs[]
+    = { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_SILHOUETTE, PR_DOC_BAR, PR_DOC_CARD };
 
 struct _PrSheaf {
   PrDoc doc[MOST_DOCS];
@@ -192,6 +193,8 @@ pr_sheaf_page_name (const PrSheaf *sheaf, int page)
     return pr_face_name (PR_FACE_FOOT);
   case PR_DOC_GROUND:
     return pr_face_name (PR_FACE_GROUND);
+  case PR_DOC_SILHOUETTE:
+    return _ ("silhouette");
   case PR_DOC_BAR:
     return _ ("bar layout");
   case PR_DOC_CARD:

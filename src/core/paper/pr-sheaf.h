@@ -6,7 +6,7 @@
 
 typedef struct _PrSheaf PrSheaf;
 
-/* Template (both faces), bar and card of a copy of JOB. */
+/* Template (both faces), silhouette, bar and card of a copy of JOB. */
 PrSheaf *pr_sheaf_new_job (const PrJob *job);
 /* A tracing sheet for each of N (1 to 4) feet. */
 PrSheaf *pr_sheaf_new_sheets (const PrFoot *feet, int n);

@@ -68,9 +68,9 @@ pr_make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *op
 bool
 pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error)
 {
-  const PrDoc docs[2] = { PR_DOC_TEMPLATE, PR_DOC_GROUND };
+  const PrDoc docs[3] = { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_SILHOUETTE };
 
-  return pr_make_pdf (docs, 2, job, options, out, error);
+  return pr_make_pdf (docs, 3, job, options, out, error);
 }
 
 bool

@@ -8,7 +8,7 @@
 
 #define PAD_X_MM 11.0   /* beside the figure: the letters M and L, the line over its length */
 #define PAD_Y_MM 4.5    /* ahead: the end of the centre line */
-#define WORDS_X_MM 30.0 /* a page that may be as large as it likes has so much more for figures, beside ... */
+#define WORDS_X_MM 15.0 /* a page that may be as large as it likes has so much more for figures, beside ... */
 #define WORDS_Y_MM 12.0 /* ... and ahead and behind */
 #define SIDES_MM 6.5    /* row above the field that names both sides */
 #define SIDES_TEXT_MM 4.0
@@ -25,17 +25,28 @@ typedef struct {
 
 /* --- extent ------------------------------------------------------------------------------ */
 
+PrFace
+pr_tiled_face (PrDoc doc)
+{
+  return doc == PR_DOC_TEMPLATE ? PR_FACE_FOOT : PR_FACE_GROUND;
+}
+
 /* Of the drawing alone; *ORIGIN is the foot's on a plan that begins at its top left. */
 static void
-plan_extent (const PrJob *job, PrFace face, double *w, double *h, PrPt *origin)
+plan_extent (const PrJob *job, PrDoc doc, double *w, double *h, PrPt *origin)
 {
+  bool black = doc == PR_DOC_SILHOUETTE;
+  double left = black ? PR_SILHOUETTE_BEYOND_MM : PAD_X_MM,
+         ahead = black ? PR_SILHOUETTE_BEYOND_MM : PAD_Y_MM;
+  double right = black ? PR_SILHOUETTE_BEYOND_MM : PR_DIM_BESIDE_MM;
+  double behind = black ? PR_SILHOUETTE_BEYOND_MM : PR_DIM_BEHIND_MM;
   PrPt low, high;
-  int sign = pr_lateral_sign (job->sources.foot, face);
+  int sign = pr_lateral_sign (job->sources.foot, pr_tiled_face (doc));
 
   pr_draw_extent (job, &low, &high);
-  *w = high.x - low.x + PAD_X_MM + PR_DIM_BESIDE_MM;
-  *h = high.y - low.y + PAD_Y_MM + PR_DIM_BEHIND_MM;
-  *origin = pr_pt (PAD_X_MM + (sign > 0 ? -low.x : high.x), PAD_Y_MM + high.y);
+  *w = high.x - low.x + left + right;
+  *h = high.y - low.y + ahead + behind;
+  *origin = pr_pt (left + (sign > 0 ? -low.x : high.x), ahead + high.y);
 }
 
 void
@@ -43,7 +54,7 @@ pr_tiled_size (const PrJob *job, double *width, double *height)
 {
   PrPt origin;
 
-  plan_extent (job, PR_FACE_FOOT, width, height, &origin);
+  plan_extent (job, PR_DOC_TEMPLATE, width, height, &origin);
   *width += 2 * WORDS_X_MM;
   *height += 2 * WORDS_Y_MM + SIDES_MM;
 }
@@ -210,11 +221,24 @@ draw_corners (const PrBox *box, cairo_t *cr)
   cairo_stroke (cr);
 }
 
+/* In plan coordinates. */
+static void
+draw_template (const PrTiled *tiled, cairo_t *cr)
+{
+  const PrDrawOptions show = PR_DRAW_TEMPLATE (tiled->face);
+
+  cairo_save (cr);
+  pr_draw_enter_foot (cr, tiled->job->sources.foot, tiled->face, tiled->origin.x, tiled->origin.y);
+  pr_draw_job (cr, tiled->job, &show);
+  cairo_restore (cr);
+  if (tiled->dims != NULL)
+    pr_dimensions_draw (tiled->dims, cr);
+}
+
 void
 pr_tiled_draw (const PrTiled *tiled, int page, const PrBox *niche, cairo_t *cr)
 {
   const PrTile *tile = &g_array_index (tiled->tile, PrTile, page);
-  const PrDrawOptions show = PR_DRAW_TEMPLATE (tiled->face);
 
   draw_sides (tiled, cr);
   if (tiled->tile->len > 1) {
@@ -225,12 +249,10 @@ pr_tiled_draw (const PrTiled *tiled, int page, const PrBox *niche, cairo_t *cr)
   cairo_rectangle (cr, tiled->field.x, tiled->field.y, tiled->field.w, tiled->field.h);
   cairo_clip (cr);
   cairo_translate (cr, tiled->field.x - tile->box.x, tiled->field.y - tile->box.y);
-  cairo_save (cr);
-  pr_draw_enter_foot (cr, tiled->job->sources.foot, tiled->face, tiled->origin.x, tiled->origin.y);
-  pr_draw_job (cr, tiled->job, &show);
-  cairo_restore (cr);
-  if (tiled->dims != NULL)
-    pr_dimensions_draw (tiled->dims, cr);
+  if (tiled->doc != PR_DOC_SILHOUETTE)
+    draw_template (tiled, cr);
+  else if (tiled->silhouette != NULL)
+    pr_silhouette_draw (tiled->silhouette, cr);
   draw_joins (tiled, tile, cr);
   draw_join_words (tiled, page, cr);
   cairo_restore (cr);
@@ -245,7 +267,6 @@ take_drawing (const PrTiled *tiled, PrFreeRoom *room)
   const PrDrawOptions solid
       = { .face = tiled->face, .nails = true, .labels = true, .landmarks = true, .line_mm = 0.35 };
   PrDrawOptions show = PR_DRAW_TEMPLATE (tiled->face);
-
   PrPt letter[2];
   double size = pr_draw_letters (tiled->job, show.line_mm, letter);
 
@@ -341,23 +362,29 @@ lay_all_join_words (PrTiled *tiled, PrFreeRoom *room)
 /* --- laying out -------------------------------------------------------------------------- */
 
 void
-pr_tiled_lay (PrTiled *tiled, const PrJob *job, PrFace face, PrUnit unit, double overlap, PrBox field)
+pr_tiled_lay (PrTiled *tiled, const PrJob *job, PrDoc doc, PrUnit unit, double overlap, PrBox field)
 {
   double w, h, shared = CLAMP (overlap, 0, FIELD_MIN_MM / 2 - 1);
 
-  *tiled = (PrTiled){ .job = job, .face = face, .overlap = overlap };
+  *tiled = (PrTiled){ .job = job, .doc = doc, .face = pr_tiled_face (doc), .overlap = overlap };
   tiled->field = (PrBox){ field.x, field.y + SIDES_MM, field.w, field.h - SIDES_MM };
   g_assert (tiled->field.w >= FIELD_MIN_MM && tiled->field.h >= FIELD_MIN_MM);
-  plan_extent (job, face, &w, &h, &tiled->origin);
+  plan_extent (job, doc, &w, &h, &tiled->origin);
   tiled->tile = pr_tiles (w, h, tiled->field.w, tiled->field.h, shared);
   g_autoptr (PrFreeRoom) room = pr_free_room_new (all_tiles (tiled));
   tiled->join = g_array_new (FALSE, FALSE, sizeof (JoinWords));
-  take_drawing (tiled, room);
+  if (doc == PR_DOC_SILHOUETTE)
+    tiled->silhouette = pr_silhouette_new (job, tiled->origin, room);
+  else
+    take_drawing (tiled, room);
   if (tiled->tile->len > 1) {
     take_joins (tiled, room);
     lay_all_join_words (tiled, room);
   }
-  tiled->dims = pr_dimensions_new (job, face, unit, tiled->origin, room);
+  if (tiled->silhouette != NULL)
+    pr_silhouette_lay (tiled->silhouette, room);
+  if (doc != PR_DOC_SILHOUETTE)
+    tiled->dims = pr_dimensions_new (job, tiled->face, unit, tiled->origin, room);
 }
 
 void
@@ -366,4 +393,5 @@ pr_tiled_clear (PrTiled *tiled)
   g_clear_pointer (&tiled->tile, g_array_unref);
   g_clear_pointer (&tiled->join, g_array_unref);
   g_clear_pointer (&tiled->dims, pr_dimensions_free);
+  g_clear_pointer (&tiled->silhouette, pr_silhouette_free);
 }
