@@ -170,6 +170,74 @@ def dialogs_own_preview_is_ours(app):
     os.unlink(drive.home() + '/config/pritchel/printers.ini')
 
 
+# --- which pages ---
+
+def tick(app, *names):
+    """In the print dialog, on the tab of its own."""
+    app.into('Print')
+    app.click(app.find('Pages of the shoe'))
+    for name in names:
+        app.click(app.find_seen(name, 'check box'))
+    app.picture('print-pages')
+    app.click(app.find('General'))
+
+
+def tick_by_keyboard(app, *names):
+    """In the list that is open over the preview: it has the keyboard."""
+    for name in names:
+        while app.keyboard_in('a tick', lambda node: node.role == 'check box').name != name:
+            before = app.keyboard_in('a tick', lambda node: node.role == 'check box').name
+            drive.key('Tab')
+            app.keyboard_in('the next tick', lambda node: node.role == 'check box' and node.name != before)
+        drive.key('space')
+
+
+def preview_chooses_pages(app, n):
+    """A page that is not ticked is not shown, and the rest is counted anew; none at all is told."""
+    drive.key('ctrl+shift+p')
+    app.into('Print preview')
+    page_told(app, f'page 1 of {n}')
+    app.click(app.find('Pages'))
+    tick_by_keyboard(app, 'Silhouette')
+    page_told(app, f'page 1 of {n - 1}')
+    app.picture('preview-pages')
+    rest = ('Foot surface', 'Ground surface', 'Bar layout', 'Card for the anvil')
+    tick_by_keyboard(app, *rest)
+    app.says('No page of the shoe is ticked')
+    tick_by_keyboard(app, *rest)
+    page_told(app, f'page 1 of {n - 1}')
+    drive.key('Escape')
+    app.keyboard_in('the button of the list', lambda node: node.role != 'check box')
+    drive.take_keyboard(app.xid)
+    drive.key('Escape')
+    drive.window_goes('Print preview')
+    app.back()
+
+
+def dialog_chooses_pages(app, n):
+    """What was ticked last is kept; the dialog's own preview shows what is ticked there."""
+    drive.key('ctrl+p')
+    tick(app, 'Card for the anvil')
+    pdf = through_the_dialog(app)
+    words = words_of(pdf)
+    assert 'silhouette' not in words and 'card' not in words.split() and 'bar layout' in words, words
+    assert f'of {is_true_size(pdf)} ' in words
+    os.unlink(pdf)
+    drive.key('ctrl+p')
+    tick(app, 'Foot surface', 'Ground surface', 'Bar layout')
+    app.print_on('Print to File')
+    app.back()
+    app.says('No page of the shoe is ticked')
+    drive.key('ctrl+p')
+    tick(app, 'Silhouette', 'Card for the anvil')     # the three are still ticked: none is no choice to keep
+    app.print_on('Print to File', 'alt+v')
+    app.into('Print preview')
+    page_told(app, f'page 1 of {n}')
+    drive.key('Escape')
+    drive.window_goes('Print preview')
+    app.back()
+
+
 # --- files ---
 
 def save_as(app, line, typed, ground=False):
@@ -313,6 +381,8 @@ def main():
     preview_shows_the_pages(app, n)
     preview_prints_on_its_paper(app)
     dialogs_own_preview_is_ours(app)
+    preview_chooses_pages(app, n)
+    dialog_chooses_pages(app, n)
     svg_is_true_size(app)
     png_is_true_size(app)
     dxf_is_there(app)

@@ -66,10 +66,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPages, pr_pages_free)
  * Template: foot surface page(s), then ground surface page(s), then the silhouette. */
 bool pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const char *file, GError **error);
 #define PR_PNG_PX_PER_MM 11.811 /* 300 dpi to four digits: pHYs 11811 per metre (ISO/IEC 15948) */
-bool pr_write_template_svg (const PrJob *job, PrFace face, const char *file, /* mm */
+/* One page as large as it takes, mm; of OPTIONS only unit, horse and date count. */
+bool pr_write_template_svg (const PrJob *job, PrFace face, const PrPageOptions *options, const char *file,
                             GError **error);
-bool pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file,
-                            GError **error);
+bool pr_write_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
+                            const char *file, GError **error);
 /* ASCII DXF, release 12, 1 unit = 1 mm, for a program that cuts or draws. */
 bool pr_write_template_dxf (const PrJob *job, PrFace face, const char *file, GError **error);
 bool pr_write_bar_pdf (const PrJob *job, const PrPageOptions *options, const char *file, GError **error);

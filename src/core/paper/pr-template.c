@@ -232,21 +232,21 @@ pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const cha
 }
 
 bool
-pr_write_template_svg (const PrJob *job, PrFace face, const char *file, GError **error)
+pr_write_template_svg (const PrJob *job, PrFace face, const PrPageOptions *options, const char *file,
+                       GError **error)
 {
   GByteArray *out = g_byte_array_new ();
-  const PrPageOptions options = { .unit = job->unit };
 
-  return write_made (pr_make_template_svg (job, face, &options, out, error), out, file, error);
+  return write_made (pr_make_template_svg (job, face, options, out, error), out, file, error);
 }
 
 bool
-pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file, GError **error)
+pr_write_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
+                       const char *file, GError **error)
 {
   GByteArray *out = g_byte_array_new ();
-  const PrPageOptions options = { .unit = job->unit };
 
-  return write_made (pr_make_template_png (job, face, &options, px_per_mm, out, error), out, file, error);
+  return write_made (pr_make_template_png (job, face, options, px_per_mm, out, error), out, file, error);
 }
 
 bool
