@@ -84,6 +84,41 @@ test_none_chosen (void **state)
   assert_int_equal (pr_sheaf_count (sheaf), n);
 }
 
+/* All feet of a visit: each with the documents that are chosen, near fore first, counted through, each under its own name. */
+static void
+test_all_feet (void **state)
+{
+  static const PrFoot order[] = { PR_FOOT_LF, PR_FOOT_RF, PR_FOOT_RH };
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "quarter-clipped", 1, 0);
+  g_autoptr (PrJob) hind = paper_job (PR_FOOT_RH, "plain-hind", 0.9, 0);
+  g_autoptr (PrJob) fore = paper_job (PR_FOOT_LF, "plain-front", 1.1, 0);
+  g_autoptr (PrSheaf) sheaf = pr_sheaf_new_job (job);
+  const PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+
+  (void) state;
+  pr_sheaf_set_all_feet (sheaf, true);
+  assert_false (pr_sheaf_all_feet (sheaf)); /* there is but one */
+  pr_sheaf_add_foot (sheaf, hind);
+  pr_sheaf_add_foot (sheaf, fore);
+  assert_int_equal (pr_sheaf_feet (sheaf), 3);
+  pr_sheaf_choose (sheaf, 1u << PR_DOC_SILHOUETTE | 1u << PR_DOC_GROUND);
+  assert_true (pr_sheaf_lay (sheaf, &options, NULL));
+  assert_int_equal (pr_sheaf_count (sheaf), 2);
+  assert_string_equal (pr_sheaf_page_name (sheaf, 1), "silhouette");
+  pr_sheaf_set_all_feet (sheaf, true);
+  assert_true (pr_sheaf_lay (sheaf, &options, NULL));
+  assert_int_equal (pr_sheaf_count (sheaf), 6);
+  for (int page = 0; page < 6; page++) {
+    g_autofree char *words = page_words (sheaf, page), *told = g_strdup_printf ("Page %d of 6 ", page + 1);
+    const char *foot = pr_foot_name (order[page / 2]);
+    g_autofree char *name = g_strdup_printf ("%s, %s", foot, page % 2 ? "silhouette" : "ground surface");
+
+    assert_string_equal (pr_sheaf_page_name (sheaf, page), name);
+    assert_non_null (strstr (words, foot));
+    assert_non_null (strstr (words, told));
+  }
+}
+
 /* What holds no shoe has nothing to choose. */
 static void
 test_others (void **state)
@@ -108,6 +143,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_chosen),
     cmocka_unit_test (test_none_chosen),
+    cmocka_unit_test (test_all_feet),
     cmocka_unit_test (test_others),
   };
 

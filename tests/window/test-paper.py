@@ -4,6 +4,7 @@ each format. All are measured: the page is the paper's size, and the 100 mm chec
 long, or longer by what is kept for the printer."""
 import os
 import re
+import shutil
 import struct
 import subprocess
 import sys
@@ -238,6 +239,48 @@ def dialog_chooses_pages(app, n):
     app.back()
 
 
+def another_foot():
+    """The same tracing and plan as the visit's off fore too, put into the book while nobody has it."""
+    with drive.sqlite3.connect(drive.book_file()) as book:
+        trace, = book.execute('select json from trace').fetchone()
+        plan, = book.execute('select json from plan').fetchone()
+        visit, = book.execute('select visit from foot').fetchone()
+        foot = book.execute("insert into foot (visit, foot, changed) values (?, 'RF', '2026-01-15T00:00:00Z')",
+                            (visit,)).lastrowid
+        book.execute('insert into trace values (?, ?)', (foot, trace))
+        book.execute('insert into plan values (?, ?)', (foot, plan))
+
+
+def all_feet_in_one(app):
+    """In the preview and on paper: both feet's pages one after the other, each under its own foot. What was learnt of
+    the first print is not kept here: the cautions come again, and take their room."""
+    drive.key('ctrl+shift+p')
+    app.into('Print preview')
+    one = int(page_told(app, 'page 1 of').split()[3])
+    app.click(app.find('Pages'))
+    tick_by_keyboard(app, 'All feet of this visit')
+    told = drive.wait_for('both feet', lambda: next(
+        node.name for node in app.walk()
+        if node.role == 'label' and re.match(r'page 1 of \d+ · near fore, foot surface', node.name)))
+    n = int(told.split()[3])
+    assert n > one + 4, told
+    app.picture('preview-feet')
+    drive.key('Escape')
+    app.keyboard_in('the button of the list', lambda node: node.role != 'check box')
+    drive.take_keyboard(app.xid)
+    drive.key('End')
+    page_told(app, f'page {n} of {n} · off fore, card')
+    drive.key('ctrl+p')
+    drive.window_comes('Before the first print')
+    drive.key('Return')
+    pdf = through_the_dialog(app)
+    words = words_of(pdf)
+    told = set(re.findall(r'Page (\d+) of (\d+)', words))
+    assert told == {(str(i + 1), str(n)) for i in range(n)}, (n, told)
+    assert words.count('near fore') >= one and words.count('off fore') >= n - one, words
+    os.unlink(pdf)
+
+
 # --- files ---
 
 def save_as(app, line, typed, ground=False):
@@ -391,6 +434,13 @@ def main():
     file = drive.home() + '/template.pdf'
     save_pdf(app, file)
     assert is_true_size(file) >= 3
+    os.unlink(file)
+    shutil.rmtree(drive.home() + '/all')     # the next print is to be the only one
+    app.close()
+    another_foot()
+    app = drive.App()
+    app.find('Heel, lateral')
+    all_feet_in_one(app)
     app.close()
 
 

@@ -3,7 +3,7 @@
 
 struct _PrPageChoice {
   GtkBox parent_instance;
-  GtkCheckButton *doc[PR_N_SHOE_DOCS];
+  GtkCheckButton *doc[PR_N_SHOE_DOCS], *all_feet;
   bool showing; /* its own doing: no tick of a person's */
 };
 
@@ -44,6 +44,8 @@ pr_page_choice_show (PrPageChoice *choice, const PrSheaf *sheaf)
   choice->showing = true;
   for (int i = 0; i < PR_N_SHOE_DOCS; i++)
     gtk_check_button_set_active (choice->doc[i], (pr_sheaf_chosen (sheaf) & 1u << i) != 0);
+  gtk_check_button_set_active (choice->all_feet, pr_sheaf_all_feet (sheaf));
+  gtk_widget_set_visible (GTK_WIDGET (choice->all_feet), pr_sheaf_feet (sheaf) > 1);
   choice->showing = false;
 }
 
@@ -53,6 +55,7 @@ pr_page_choice_apply (PrPageChoice *choice, PrSheaf *sheaf)
   guint docs = ticked (choice);
 
   pr_sheaf_choose (sheaf, docs);
+  pr_sheaf_set_all_feet (sheaf, gtk_check_button_get_active (choice->all_feet));
   /* nothing ticked prints nothing: the next print does not begin with that */
   last = docs ? docs : last;
 }
@@ -91,5 +94,6 @@ pr_page_choice_class_init (PrPageChoiceClass *class)
     gtk_widget_class_bind_template_child_full (widget_class, names[i], FALSE,
                                                (gssize) (G_STRUCT_OFFSET (PrPageChoice, doc)
                                                          + i * sizeof (GtkCheckButton *)));
+  gtk_widget_class_bind_template_child (widget_class, PrPageChoice, all_feet);
   gtk_widget_class_bind_template_callback (widget_class, toggled);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* PrPageChoice: which documents of a shoe a print has, a tick each. It stands in the desktop's print dialog and over the
- * preview. What was applied last is kept for as long as the program runs.
+/* PrPageChoice: which documents of a shoe a print has, a tick each, and whether it has those of all feet of the visit, where
+ * there are more than one. It stands in the desktop's print dialog and over the
+ * preview. Which documents were applied last is kept for as long as the program runs.
  *
  * Signal "changed": a tick was set or taken away. */
 #pragma once

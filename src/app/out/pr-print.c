@@ -375,14 +375,25 @@ name_sheaf (PrSheaf *sheaf, PrDocument *doc)
   pr_sheaf_choose (sheaf, pr_page_choice_last ());
 }
 
+static void
+add_other_feet (PrSheaf *sheaf, PrDocument *doc)
+{
+  g_autoptr (GPtrArray) feet = pr_document_other_feet (doc);
+
+  for (guint i = 0; i < feet->len; i++)
+    pr_sheaf_add_foot (sheaf, feet->pdata[i]);
+}
+
 /* The shoe that is open, ready to be laid out; NULL while none is. Transfer full. */
 static PrSheaf *
 shoe_sheaf (PrDocument *doc)
 {
   PrSheaf *sheaf = pr_document_job (doc) ? pr_sheaf_new_job (pr_document_job (doc)) : NULL;
 
-  if (sheaf)
-    name_sheaf (sheaf, doc);
+  if (!sheaf)
+    return NULL;
+  name_sheaf (sheaf, doc);
+  add_other_feet (sheaf, doc);
   return sheaf;
 }
 

@@ -11,6 +11,7 @@
 typedef struct {
   PrDoc doc;
   PrFoot foot;    /* of a tracing sheet */
+  char *name;     /* of its pages */
   PrPages *pages; /* NULL for tracing sheets */
 } Part;
 
@@ -18,7 +19,9 @@ struct _PrSheaf {
   PrDoc kind; /* of a shoe: the first of its documents */
   PrFoot foot[MOST_SHEETS];
   int n_sheets;
-  PrJob *job;         /* NULL where none is needed */
+  PrJob *job;        /* NULL where none is needed */
+  GPtrArray *others; /* PrJob: feet shod with it */
+  bool all_feet;
   guint docs;         /* chosen of a shoe's, a bit (1 << PrDoc) each */
   char *title;        /* NULL: by what it holds */
   char *horse, *date; /* in the pages' title; NULL: not known */
@@ -29,7 +32,10 @@ struct _PrSheaf {
 static void
 part_clear (gpointer data)
 {
-  g_clear_pointer (&((Part *) data)->pages, pr_pages_free);
+  Part *part = data;
+
+  g_clear_pointer (&part->pages, pr_pages_free);
+  g_free (part->name);
 }
 
 static GArray *
@@ -49,6 +55,7 @@ sheaf_new (PrDoc kind)
   sheaf->kind = kind;
   sheaf->docs = PR_ALL_SHOE_DOCS;
   sheaf->part = parts_new ();
+  sheaf->others = g_ptr_array_new_with_free_func ((GDestroyNotify) pr_job_free);
   return sheaf;
 }
 
@@ -85,6 +92,7 @@ pr_sheaf_free (PrSheaf *sheaf)
   if (!sheaf)
     return;
   g_array_unref (sheaf->part);
+  g_ptr_array_unref (sheaf->others);
   g_clear_pointer (&sheaf->job, pr_job_free);
   g_free (sheaf->title);
   g_free (sheaf->horse);
@@ -96,6 +104,31 @@ void
 pr_sheaf_choose (PrSheaf *sheaf, guint docs)
 {
   sheaf->docs = docs & PR_ALL_SHOE_DOCS;
+}
+
+void
+pr_sheaf_add_foot (PrSheaf *sheaf, const PrJob *job)
+{
+  g_assert (sheaf->job != NULL);
+  g_ptr_array_add (sheaf->others, pr_job_copy (job));
+}
+
+int
+pr_sheaf_feet (const PrSheaf *sheaf)
+{
+  return sheaf->job != NULL ? (int) sheaf->others->len + 1 : 0;
+}
+
+void
+pr_sheaf_set_all_feet (PrSheaf *sheaf, bool all)
+{
+  sheaf->all_feet = all && sheaf->others->len > 0;
+}
+
+bool
+pr_sheaf_all_feet (const PrSheaf *sheaf)
+{
+  return sheaf->all_feet;
 }
 
 guint
@@ -131,10 +164,11 @@ shoe_can (const PrSheaf *sheaf, GError **error)
   return sheaf->docs != 0;
 }
 
+/* NAME is taken over. */
 static void
-add_part (GArray *parts, PrDoc doc, PrFoot foot, const PrJob *job, const PrPageOptions *options)
+add_part (GArray *parts, PrDoc doc, PrFoot foot, char *name, const PrJob *job, const PrPageOptions *options)
 {
-  Part part = { doc, foot, NULL };
+  Part part = { doc, foot, name, NULL };
 
   if (doc != PR_DOC_TRACING_SHEET)
     part.pages = pr_pages_new (doc, job, options);
@@ -157,14 +191,41 @@ number_all (GArray *parts)
   }
 }
 
-static GArray *
-lay_shoe (const PrSheaf *sheaf, const PrPageOptions *options)
+/* The feet to print, in the order of PrFoot. Element type PrJob, not owned. */
+static GPtrArray *
+feet_of (const PrSheaf *sheaf)
 {
+  GPtrArray *feet = g_ptr_array_new ();
+
+  if (!sheaf->all_feet) {
+    g_ptr_array_add (feet, sheaf->job);
+    return feet;
+  }
+  for (int foot = 0; foot < PR_N_FEET; foot++) {
+    if (sheaf->job->sources.foot == (PrFoot) foot)
+      g_ptr_array_add (feet, sheaf->job);
+    for (guint i = 0; i < sheaf->others->len; i++)
+      if (((const PrJob *) sheaf->others->pdata[i])->sources.foot == (PrFoot) foot)
+        g_ptr_array_add (feet, sheaf->others->pdata[i]);
+  }
+  return feet;
+}
+
+static GArray *
+lay_shoes (const PrSheaf *sheaf, const PrPageOptions *options)
+{
+  g_autoptr (GPtrArray) feet = feet_of (sheaf);
   GArray *parts = parts_new ();
 
-  for (int doc = 0; doc < PR_N_SHOE_DOCS; doc++)
-    if (sheaf->docs & 1u << doc)
-      add_part (parts, (PrDoc) doc, PR_FOOT_ANY, sheaf->job, options);
+  for (guint i = 0; i < feet->len; i++)
+    for (int doc = 0; doc < PR_N_SHOE_DOCS; doc++) {
+      const PrJob *job = feet->pdata[i];
+      const char *name = pr_sheaf_doc_name ((PrDoc) doc), *foot = pr_foot_name (job->sources.foot);
+
+      if (sheaf->docs & 1u << doc)
+        add_part (parts, (PrDoc) doc, job->sources.foot,
+                  feet->len > 1 ? g_strdup_printf ("%s, %s", foot, name) : g_strdup (name), job, options);
+    }
   number_all (parts);
   return parts;
 }
@@ -175,7 +236,10 @@ lay_sheets (const PrSheaf *sheaf, const PrPageOptions *options)
   GArray *parts = parts_new ();
 
   for (int i = 0; i < MAX (sheaf->n_sheets, 1); i++)
-    add_part (parts, sheaf->kind, sheaf->foot[i], NULL, options);
+    add_part (parts, sheaf->kind, sheaf->foot[i],
+              g_strdup (sheaf->n_sheets > 0 ? pr_foot_name (sheaf->foot[i])
+                                            : pr_sheaf_doc_name (sheaf->kind)),
+              NULL, options);
   return parts;
 }
 
@@ -194,7 +258,7 @@ pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *wanted, GError **error)
   options.date = sheaf->date;
   sheaf->options = options;
   g_array_unref (sheaf->part);
-  sheaf->part = sheaf->job != NULL ? lay_shoe (sheaf, &options) : lay_sheets (sheaf, &options);
+  sheaf->part = sheaf->job != NULL ? lay_shoes (sheaf, &options) : lay_sheets (sheaf, &options);
   return true;
 }
 
@@ -286,7 +350,7 @@ pr_sheaf_doc_name (PrDoc doc)
   case PR_DOC_CARD:
     return C_ ("for the anvil", "card");
   case PR_DOC_TRACING_SHEET:
-    return _ ("tracing sheet");
+    return _ ("Tracing sheet");
   case PR_DOC_CHECK:
     break;
   }
@@ -296,9 +360,7 @@ pr_sheaf_doc_name (PrDoc doc)
 const char *
 pr_sheaf_page_name (const PrSheaf *sheaf, int page)
 {
-  const Part *part = find_part (sheaf, &page);
-
-  return part->doc == PR_DOC_TRACING_SHEET ? pr_foot_name (part->foot) : pr_sheaf_doc_name (part->doc);
+  return find_part (sheaf, &page)->name;
 }
 
 void

@@ -19,6 +19,12 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrSheaf, pr_sheaf_free)
 #define PR_ALL_SHOE_DOCS ((1u << PR_N_SHOE_DOCS) - 1)
 void pr_sheaf_choose (PrSheaf *sheaf, guint docs);
 guint pr_sheaf_chosen (const PrSheaf *sheaf);
+/* Another foot that is shod with it: its pages are there too, the feet in the order of PrFoot, when all feet are wanted. The
+ * horse and the day are the same. A copy of JOB is kept. */
+void pr_sheaf_add_foot (PrSheaf *sheaf, const PrJob *job);
+int pr_sheaf_feet (const PrSheaf *sheaf); /* the first one and those added; 0 where it holds no shoe */
+void pr_sheaf_set_all_feet (PrSheaf *sheaf, bool all);
+bool pr_sheaf_all_feet (const PrSheaf *sheaf);
 /* "bar layout". */
 const char *pr_sheaf_doc_name (PrDoc doc);
 /* Lays the pages out anew, those of a shoe counted through. FALSE with a sentence where that paper or that correction cannot
@@ -36,7 +42,7 @@ void pr_sheaf_set_title (PrSheaf *sheaf, const char *title);
 /* Which horse the shoe is for and of which day it is, for the title of its pages as they are laid out next. Either may be
  * NULL. */
 void pr_sheaf_set_horse (PrSheaf *sheaf, const char *horse, const char *date);
-/* What page PAGE (from 0) shows: "bar layout". */
+/* What page PAGE (from 0) shows: "bar layout"; with more feet than one "near fore, bar layout". */
 const char *pr_sheaf_page_name (const PrSheaf *sheaf, int page);
 void pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height); /* mm */
 /* On a context whose unit is 1 mm, page's top left at (0,0). */
