@@ -17,10 +17,8 @@ cli_page_args_clear (CliPageArgs *args)
 }
 
 static const char *const words[PR_N_SHOE_DOCS] = {
-  [PR_DOC_TEMPLATE] = "template",
-  [PR_DOC_GROUND] = "ground",
-  [PR_DOC_BAR] = "bar",
-  [PR_DOC_CARD] = "card",
+  [PR_DOC_TEMPLATE] = "template", [PR_DOC_GROUND] = "ground", [PR_DOC_SILHOUETTE] = "silhouette",
+  [PR_DOC_BAR] = "bar",           [PR_DOC_CARD] = "card",
 };
 
 /* One word of the list, each once. */
@@ -32,9 +30,10 @@ add_page (PrPageOptions *page, const char *word, GError **error)
   while (doc < PR_N_SHOE_DOCS && g_ascii_strcasecmp (word, words[doc]) != 0)
     doc++;
   if (doc == PR_N_SHOE_DOCS)
-    return cli_wrong (
-        error, _ ("“%s” is no page of a shoe; use template, ground, bar or card, with commas between them"),
-        word);
+    return cli_wrong (error,
+                      _ ("“%s” is no page of a shoe; use template, ground, silhouette, bar or card, with "
+                         "commas between them"),
+                      word);
   for (int i = 0; i < page->n_docs; i++)
     if (page->doc[i] == (PrDoc) doc)
       return cli_wrong (error, _ ("--pages names “%s” twice; name each page once"), words[doc]);

@@ -43,28 +43,29 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PlanArgs, args_clear)
 static bool
 parse (PlanArgs *a, int argc, char **argv, GError **error)
 {
-  const GOptionEntry entries[]
-      = { CLI_PLAN_ENTRIES (a->plan),
-          { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the files"), "DIR" },
-          { "page", 0, 0, G_OPTION_ARG_STRING, &a->page, N_ ("Paper the template is printed on"), "PAPER" },
-          { "pages", 0, 0, G_OPTION_ARG_STRING, &a->paper.pages,
-            N_ ("Write pages.pdf as well, with these pages in this order: template, ground, bar, card"),
-            "LIST" },
-          { "horse", 0, 0, G_OPTION_ARG_STRING, &a->paper.horse,
-            N_ ("Name of the horse, for the title of every page"), "NAME" },
-          { "date", 0, 0, G_OPTION_ARG_STRING, &a->paper.date, N_ ("Day, for the title of every page"),
-            "YYYY-MM-DD" },
-          { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow,
-            N_ ("Narrow the webs as far as the given bar asks for"), NULL },
-          { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order,
-            N_ ("Order of work in your own words, a step a line"), "FILE" },
-          { "dxf", 0, 0, G_OPTION_ARG_NONE, &a->dxf,
-            N_ ("Write template.dxf as well, for a program that cuts or draws"), NULL },
-          { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan though the bar is too short"),
-            NULL },
-          { "styles", 0, 0, G_OPTION_ARG_NONE, &a->styles, N_ ("List the styles"), NULL },
-          { "params", 0, 0, G_OPTION_ARG_NONE, &a->params, N_ ("List what --set can set"), NULL },
-          { NULL } };
+  const GOptionEntry entries[] = {
+    CLI_PLAN_ENTRIES (a->plan),
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &a->out, N_ ("Folder for the files"), "DIR" },
+    { "page", 0, 0, G_OPTION_ARG_STRING, &a->page, N_ ("Paper the template is printed on"), "PAPER" },
+    { "pages", 0, 0, G_OPTION_ARG_STRING, &a->paper.pages,
+      N_ ("Write pages.pdf as well, with these pages in this order: template, ground, silhouette, bar, card"),
+      "LIST" },
+    { "horse", 0, 0, G_OPTION_ARG_STRING, &a->paper.horse,
+      N_ ("Name of the horse, for the title of every page"), "NAME" },
+    { "date", 0, 0, G_OPTION_ARG_STRING, &a->paper.date, N_ ("Day, for the title of every page"),
+      "YYYY-MM-DD" },
+    { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow, N_ ("Narrow the webs as far as the given bar asks for"),
+      NULL },
+    { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order, N_ ("Order of work in your own words, a step a line"),
+      "FILE" },
+    { "dxf", 0, 0, G_OPTION_ARG_NONE, &a->dxf,
+      N_ ("Write template.dxf as well, for a program that cuts or draws"), NULL },
+    { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan though the bar is too short"),
+      NULL },
+    { "styles", 0, 0, G_OPTION_ARG_NONE, &a->styles, N_ ("List the styles"), NULL },
+    { "params", 0, 0, G_OPTION_ARG_NONE, &a->params, N_ ("List what --set can set"), NULL },
+    { NULL }
+  };
 
   return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
                     _ ("Lays a shoe on a tracing and writes template.pdf, template.svg, template.png, "

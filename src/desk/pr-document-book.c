@@ -75,6 +75,40 @@ pr_document_keep_style (PrDocument *doc, const char *name, GError **error)
   return true;
 }
 
+/* The job of FOOT of the book; NULL where it has no plan on a line, or cannot be read, which is told. Transfer full. */
+static PrJob *
+read_planned (PrDocument *doc, PrBookId foot)
+{
+  g_autoptr (PrJob) job = pr_job_new ();
+  g_autoptr (GError) error = NULL;
+  PrRecord record;
+
+  job->unit = doc->unit;
+  if (!pr_record_read (doc->book, foot, job, &record, &error)) {
+    pr_document_trouble (doc, error->message);
+    return NULL;
+  }
+  return record.outline && record.plan ? g_steal_pointer (&job) : NULL;
+}
+
+GPtrArray *
+pr_document_other_feet (PrDocument *doc)
+{
+  GPtrArray *jobs = g_ptr_array_new_with_free_func ((GDestroyNotify) pr_job_free);
+  g_auto (PrBookFoot) open = { 0 };
+
+  if (!doc->book || !doc->foot || !pr_book_get_foot (doc->book, doc->foot, &open, NULL, NULL, NULL))
+    return jobs;
+  for (PrFoot foot = PR_FOOT_LF; foot < PR_N_FEET; foot++) {
+    PrBookId id = foot != open.foot ? pr_record_find (doc->book, open.visit, foot, PR_PART_PLAN) : 0;
+    PrJob *job = id ? read_planned (doc, id) : NULL;
+
+    if (job)
+      g_ptr_array_add (jobs, job);
+  }
+  return jobs;
+}
+
 /* --- horses and visits --- */
 
 static char *

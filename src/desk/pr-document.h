@@ -58,6 +58,10 @@ void pr_document_trouble (PrDocument *doc, const char *sentence);
  * DATE (may be NULL) receives the visit's, ISO 8601. */
 char *pr_document_horse_name (PrDocument *doc, char **date);
 
+/* The other feet of the visit whose foot is open, as far as they have a plan, in the order of PrFoot. One that cannot be read
+ * is told as trouble and left out. Element type PrJob, transfer full. */
+GPtrArray *pr_document_other_feet (PrDocument *doc);
+
 /* A live edit: begin remembers, preview shows, then commit (one undo step, kept in the book)
  * or cancel (all as it was). Commits with the same TAG (may be NULL) shortly after each other
  * are one step. preview returns FALSE and keeps the last good shape when PLAN cannot be built. */

@@ -553,7 +553,7 @@ class Works(Cli):
     def test_chosen_pages(self):
         """One file beside the set, its documents in the order asked for and counted through; it goes with its set."""
         out, kinds = path("plan-pages"), {"card": "card", "ground": "ground surface", "bar": "bar layout",
-                                          "template": "foot surface"}
+                                          "template": "foot surface", "silhouette": "silhouette"}
         known = {}
         for chosen in (*kinds, "card,ground", " Bar , template ,card,ground"):
             text = self.works("plan", outline(), "--foot", "LF", "--pages", chosen, "-o", out)
@@ -577,7 +577,7 @@ class Works(Cli):
         self.works("plan", outline(), "--foot", "LF", "--pages", "card", "-o", out)
         before = {name: read(os.path.join(out, name)) for name in EIGHT | {"pages.pdf"}}
         text = self.fails(2, "plan", outline(), "--foot", "LF", "--pages", "card,lid", "--set", "web.toe=26", "-o", out)
-        for word in ("lid", "template", "ground", "bar", "card"):
+        for word in ("lid", "template", "ground", "silhouette", "bar", "card"):
             self.assertIn(word, text)
         os.unlink(out + "/pages.pdf")
         os.mkdir(out + "/pages.pdf")

@@ -190,6 +190,31 @@ same_shoe_comes_from_the_other_foot (void **state)
   assert_false (pr_document_can_undo (desk->doc));
 }
 
+/* What is printed beside the open foot: the others of its own visit that have a plan, in the unit of the screen. */
+static void
+other_feet_of_the_visit (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autoptr (GPtrArray) none = pr_document_other_feet (desk->doc), alone = NULL;
+  PrBookId bare = pr_book_add_foot (desk->book, desk->today, PR_FOOT_RH, NULL);
+
+  (void) state;
+  assert_true (bare != 0);
+  assert_int_equal (none->len, 0);
+  desk_open (desk, desk->near);
+  pr_document_set_unit (desk->doc, PR_UNIT_INCH);
+  g_autoptr (GPtrArray) feet = pr_document_other_feet (desk->doc);
+  assert_int_equal (feet->len, 1); /* the hind foot has no plan */
+  const PrJob *off = feet->pdata[0];
+  assert_int_equal (off->sources.foot, PR_FOOT_RF);
+  assert_int_equal (off->unit, PR_UNIT_INCH);
+  NEAR (off->sources.plan.web_toe, 25, 0);
+  assert_non_null (off->shoe);
+  desk_open (desk, desk->near_before);
+  alone = pr_document_other_feet (desk->doc);
+  assert_int_equal (alone->len, 0);
+}
+
 static void
 last_visit_is_one_step (void **state)
 {
@@ -267,6 +292,7 @@ main (void)
     cmocka_unit_test (drag_is_one_step_or_none),
     cmocka_unit_test (refused_is_untouched),
     cmocka_unit_test (same_shoe_comes_from_the_other_foot),
+    cmocka_unit_test (other_feet_of_the_visit),
     cmocka_unit_test (last_visit_is_one_step),
     cmocka_unit_test (whole_edits_are_one_step),
   };

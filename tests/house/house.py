@@ -37,7 +37,8 @@ ROOMS = {
     'core/job': Room('libjob.a', 'core/checks core/stage'),
     'core/paper/draw': Room('libpaper-draw.a', 'core/job'),
     'core/paper/card': Room('libpaper-card.a', 'core/job'),
-    'core/paper': Room('libpaper.a', 'core/paper/draw core/paper/card'),
+    'core/paper/figures': Room('libpaper-figures.a', 'core/paper/draw core/paper/card'),
+    'core/paper': Room('libpaper.a', 'core/paper/figures'),
     'core/book': Room('libbook.a', 'core/sheet'),
     'core/record': Room('librecord.a', 'core/job core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself

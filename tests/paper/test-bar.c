@@ -190,6 +190,38 @@ test_one_shade_on_page_and_strip (void **state)
   kit_picture_clear (&a);
 }
 
+/* Only a mark for the punch is drawn on the bar; the others leave it as it is. On light ground and on dark. */
+static void
+test_punch_marks_are_told_apart (void **state)
+{
+  const PrInk *inks[2] = { &pr_ink_light, &pr_ink_dark };
+
+  (void) state;
+  for (int k = 0; k < 2; k++) {
+    g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "toe-extension-clipped", 1, 0);
+    PrBarLook look = strip_look (job, inks[k]);
+    const PrPiece *piece = &job->iron.piece[0];
+    int n = (int) (piece->length * look.scale), punched = 0;
+    /* off the middle, where the shades have their words */
+    KitPicture row = middle_row (job, &look, 0, pr_bar_top (&look) + look.thick * 0.8, n);
+
+    for (size_t i = 0; i < piece->n_marks; i++) {
+      const PrMark *mark = &piece->mark[i];
+      int x = (int) (mark->from_end * look.scale);
+      double ink = contrast (inks[k]->text, pr_strain_colour (inks[k], 0)), seen = 0;
+
+      if (x < 4 || x > n - 5 || (!mark->punch && g_str_has_prefix (mark->id, "crease.from")))
+        continue; /* the ends are lines of the bar; these creases begin at the extension's mark */
+      for (int d = -2; d <= 2; d++)
+        seen = fmax (seen, abs (kit_grey (&row, x + d, 0) - kit_grey (&row, x + 4, 0)));
+      assert_true (ink > 4 && (mark->punch ? seen > 80 : seen < 40));
+      punched += mark->punch;
+    }
+    assert_int_equal (punched, 3);
+    kit_picture_clear (&row);
+  }
+}
+
 /* --- room --- */
 
 /* The same height is found with and without a context, on paper and on a strip. */
@@ -242,7 +274,7 @@ main (void)
     cmocka_unit_test (test_words_never_overlap),           cmocka_unit_test (test_words_left_out),
     cmocka_unit_test (test_words_are_read_on_every_shade), cmocka_unit_test (test_shades_are_steps),
     cmocka_unit_test (test_one_shade_on_page_and_strip),   cmocka_unit_test (test_height),
-    cmocka_unit_test (test_strip_keeps_its_height),
+    cmocka_unit_test (test_punch_marks_are_told_apart),    cmocka_unit_test (test_strip_keeps_its_height),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -77,6 +77,7 @@ test_png_scale (void **state)
   char *folder = kit_folder ();
   g_autofree char *file = g_build_filename (folder, "t.png", NULL);
   g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 0);
+  const PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   static const double asked[] = { 300 / 25.4, 7.3333 };
   static const png_uint_32 wanted[] = { 11811, 7333 };
 
@@ -85,7 +86,7 @@ test_png_scale (void **state)
     png_uint_32 x = 0, y = 0;
     int unit = -1;
 
-    assert_true (pr_write_template_png (job, PR_FACE_FOOT, asked[i], file, NULL));
+    assert_true (pr_write_template_png (job, PR_FACE_FOOT, &options, asked[i], file, NULL));
     KitPicture picture = read_png (file, &x, &y, &unit);
     assert_int_equal (unit, PNG_RESOLUTION_METER);
     assert_true (x == wanted[i] && y == wanted[i]);
@@ -94,6 +95,43 @@ test_png_scale (void **state)
       assert_true (kit_has_run (&picture, way, 0.1016 * x, 0.0001 * x));
     }
     kit_picture_clear (&picture);
+  }
+  kit_folder_gone (folder);
+}
+
+/* Horse and day are in the title of a picture too: letters there are drawn, so that the picture is another, at the top. */
+static void
+test_picture_tells_the_horse (void **state)
+{
+  char *folder = kit_folder ();
+  g_autofree char *file = g_build_filename (folder, "t.png", NULL),
+                  *svg = g_build_filename (folder, "t.svg", NULL);
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "quarter-clipped", 1, 0);
+  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+  png_uint_32 x = 0, y = 0;
+  KitPicture picture[2];
+  char *text[2];
+  int unit, top = 0, below = 0;
+
+  (void) state;
+  for (int i = 0; i < 2; i++) {
+    options.horse = i ? "Bramble" : NULL;
+    options.date = i ? "2026-11-28" : NULL;
+    assert_true (pr_write_template_png (job, PR_FACE_FOOT, &options, 6, file, NULL));
+    picture[i] = read_png (file, &x, &y, &unit);
+    assert_true (pr_write_template_svg (job, PR_FACE_FOOT, &options, svg, NULL));
+    assert_true (g_file_get_contents (svg, &text[i], NULL, NULL));
+  }
+  assert_true (picture[0].width == picture[1].width && picture[0].height == picture[1].height);
+  for (int row = 0; row < picture[0].height; row++)
+    for (int column = 0; column < picture[0].width; column++)
+      *(row < 6 * 16 ? &top : &below)
+          += kit_grey (&picture[0], column, row) != kit_grey (&picture[1], column, row);
+  assert_true (top > 100 && below == 0);
+  assert_true (strlen (text[1]) > strlen (text[0]));
+  for (int i = 0; i < 2; i++) {
+    kit_picture_clear (&picture[i]);
+    g_free (text[i]);
   }
   kit_folder_gone (folder);
 }
@@ -114,10 +152,11 @@ test_svg_scale (void **state)
   char *folder = kit_folder (), *end;
   g_autofree char *file = g_build_filename (folder, "t.svg", NULL), *text = NULL;
   g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "plain-front", 1, 0);
+  const PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   const double per = 10;
 
   (void) state;
-  assert_true (pr_write_template_svg (job, PR_FACE_GROUND, file, NULL));
+  assert_true (pr_write_template_svg (job, PR_FACE_GROUND, &options, file, NULL));
   assert_true (g_file_get_contents (file, &text, NULL, NULL));
   double width = number_behind (text, "width=\"", &end);
   assert_memory_equal (end, "mm\"", 3);
@@ -597,21 +636,14 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_png_scale),
-    cmocka_unit_test (test_svg_scale),
-    cmocka_unit_test (test_json_keys),
-    cmocka_unit_test (test_json_figure),
-    cmocka_unit_test (test_text_units),
-    cmocka_unit_test (test_text_tells_all),
-    cmocka_unit_test (test_scale_told),
-    cmocka_unit_test (test_empty_job),
-    cmocka_unit_test (test_comma_locale),
-    cmocka_unit_test (test_whole),
-    cmocka_unit_test (test_whole_refuses_folders_and_devices),
-    cmocka_unit_test (test_all_eight),
-    cmocka_unit_test (test_stages),
-    cmocka_unit_test (test_under_a_name),
-    cmocka_unit_test (test_all_or_none),
+    cmocka_unit_test (test_png_scale),      cmocka_unit_test (test_picture_tells_the_horse),
+    cmocka_unit_test (test_svg_scale),      cmocka_unit_test (test_json_keys),
+    cmocka_unit_test (test_json_figure),    cmocka_unit_test (test_text_units),
+    cmocka_unit_test (test_text_tells_all), cmocka_unit_test (test_scale_told),
+    cmocka_unit_test (test_empty_job),      cmocka_unit_test (test_comma_locale),
+    cmocka_unit_test (test_whole),          cmocka_unit_test (test_whole_refuses_folders_and_devices),
+    cmocka_unit_test (test_all_eight),      cmocka_unit_test (test_stages),
+    cmocka_unit_test (test_under_a_name),   cmocka_unit_test (test_all_or_none),
     cmocka_unit_test (test_failing_disk),
   };
 

@@ -385,6 +385,24 @@ page_words (const PrPages *pages, int page)
   return text;
 }
 
+/* The bar's page says which marks are for the punch and which do not survive drawing. */
+static void
+test_bar_says_what_marks_are_for (void **state)
+{
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_RF, "plain-front", 1, 0);
+  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+
+  (void) state;
+  for (PrPaper paper = PR_PAPER_A4; paper < PR_N_PAPERS; paper++) {
+    options.paper = paper;
+    g_autoptr (PrPages) pages = pr_pages_new (PR_DOC_BAR, job, &options);
+    g_autofree char *words = g_strdelimit (page_words (pages, 0), "\n", ' ');
+
+    assert_non_null (strstr (words, "for the punch"));
+    assert_non_null (strstr (words, "do not survive drawing"));
+  }
+}
+
 /* The printer's correction multiplies all that is drawn, and the page says so: on every page of
  * every document. */
 static void
@@ -428,6 +446,7 @@ main (void)
     cmocka_unit_test (test_one_page_when_it_fits),
     cmocka_unit_test (test_strips_cover),
     cmocka_unit_test (test_correction),
+    cmocka_unit_test (test_bar_says_what_marks_are_for),
     cmocka_unit_test (test_sections_have_room),
   };
 

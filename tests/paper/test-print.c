@@ -107,9 +107,11 @@ test_template_on_papers (void **state)
     options.paper = papers[i];
     g_autoptr (PrPages) foot = pr_pages_new (PR_DOC_TEMPLATE, job, &options);
     g_autoptr (PrPages) ground = pr_pages_new (PR_DOC_GROUND, job, &options);
+    g_autoptr (PrPages) black = pr_pages_new (PR_DOC_SILHOUETTE, job, &options);
 
     assert_true (pr_write_template_pdf (job, &options, pdf, NULL));
-    assert_int_equal (pdf_pages (pdf), pr_pages_count (foot) + pr_pages_count (ground));
+    assert_int_equal (pdf_pages (pdf),
+                      pr_pages_count (foot) + pr_pages_count (ground) + pr_pages_count (black));
     check_media (pdf, papers[i]);
     check_bars (pdf);
   }

@@ -49,6 +49,29 @@ keeps_holes (void **state)
   NEAR (pr_figure_area (&a), 104, 1e-9);
 }
 
+/* A box grown by r gains a strip along each side and a quarter circle at each corner; a hole in it shrinks. */
+static void
+grows_evenly (void **state)
+{
+  g_auto (PrFigure) a = { 0 }, b = { 0 }, out = { 0 };
+  const double r = 2;
+
+  (void) state;
+  box (&a, 0, 0, 20, 10);
+  assert_true (pr_figure_grow (&out, &a, r));
+  assert_int_equal (out.n, 1);
+  NEAR (pr_figure_area (&out), 200 + 60 * r + G_PI * r * r, 0.005 * G_PI * r * r);
+  assert_true (pr_figure_holds (&out, pr_pt (-1.99, 5)));
+  assert_false (pr_figure_holds (&out, pr_pt (-2.01, 5)));
+  assert_false (pr_figure_holds (&out, pr_pt (-1.6, -1.6)));
+  box (&b, 5, 2, 15, 8);
+  assert_true (pr_figure_minus (&a, &a, &b));
+  assert_true (pr_figure_grow (&a, &a, r));
+  assert_int_equal (a.n, 2);
+  assert_true (pr_figure_holds (&a, pr_pt (6.9, 5)));
+  assert_false (pr_figure_holds (&a, pr_pt (7.1, 5)));
+}
+
 /* Of a star's ten points the five outer ones are the hull, each exactly as it was. */
 static void
 wraps_a_star (void **state)
@@ -114,8 +137,11 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (joins_and_cuts_boxes), cmocka_unit_test (keeps_holes),
-    cmocka_unit_test (wraps_a_star),         cmocka_unit_test (mends_what_crosses_itself),
+    cmocka_unit_test (joins_and_cuts_boxes),
+    cmocka_unit_test (keeps_holes),
+    cmocka_unit_test (grows_evenly),
+    cmocka_unit_test (wraps_a_star),
+    cmocka_unit_test (mends_what_crosses_itself),
     cmocka_unit_test (bears_nothing),
   };
 

@@ -4,6 +4,7 @@ each format. All are measured: the page is the paper's size, and the 100 mm chec
 long, or longer by what is kept for the printer."""
 import os
 import re
+import shutil
 import struct
 import subprocess
 import sys
@@ -141,12 +142,13 @@ def preview_shows_the_pages(app, n):
         pictures.append(shows_a_page(app, A4_PT))
         app.picture(f'preview-{i}')
         drive.key('Page_Down' if i % 2 else 'Right')
-    assert list(dict.fromkeys(names)) == ['foot surface', 'ground surface', 'bar layout', 'card'], names
+    assert list(dict.fromkeys(names)) == ['foot surface', 'ground surface', 'silhouette', 'bar layout', 'card'], names
     assert all(pictures[i] != pictures[i + 1] for i in range(n - 1)), 'a page is shown twice'
     drive.key('Home')
     page_told(app, f'page 1 of {n}')
     drive.key('End', 'Page_Up')
     page_told(app, f'page {n - 1} of {n}')
+    return n
 
 
 def preview_prints_on_its_paper(app):
@@ -170,6 +172,116 @@ def dialogs_own_preview_is_ours(app):
     drive.window_goes('Print preview')
     app.back()
     os.unlink(drive.home() + '/config/pritchel/printers.ini')
+
+
+# --- which pages ---
+
+def tick(app, *names):
+    """In the print dialog, on the tab of its own."""
+    app.into('Print')
+    app.click(app.find('Pages of the shoe'))
+    for name in names:
+        app.click(app.find_seen(name, 'check box'))
+    app.picture('print-pages')
+    app.click(app.find('General'))
+
+
+def tick_by_keyboard(app, *names):
+    """In the list that is open over the preview: it has the keyboard."""
+    for name in names:
+        while app.keyboard_in('a tick', lambda node: node.role == 'check box').name != name:
+            before = app.keyboard_in('a tick', lambda node: node.role == 'check box').name
+            drive.key('Tab')
+            app.keyboard_in('the next tick', lambda node: node.role == 'check box' and node.name != before)
+        drive.key('space')
+
+
+def preview_chooses_pages(app, n):
+    """A page that is not ticked is not shown, and the rest is counted anew; none at all is told."""
+    drive.key('ctrl+shift+p')
+    app.into('Print preview')
+    page_told(app, f'page 1 of {n}')
+    app.click(app.find('Pages'))
+    tick_by_keyboard(app, 'Silhouette')
+    page_told(app, f'page 1 of {n - 1}')
+    app.picture('preview-pages')
+    rest = ('Foot surface', 'Ground surface', 'Bar layout', 'Card for the anvil')
+    tick_by_keyboard(app, *rest)
+    app.says('No page of the shoe is ticked')
+    tick_by_keyboard(app, *rest)
+    page_told(app, f'page 1 of {n - 1}')
+    drive.key('Escape')
+    app.keyboard_in('the button of the list', lambda node: node.role != 'check box')
+    drive.take_keyboard(app.xid)
+    drive.key('Escape')
+    drive.window_goes('Print preview')
+    app.back()
+
+
+def dialog_chooses_pages(app, n):
+    """What was ticked last is kept; the dialog's own preview shows what is ticked there."""
+    drive.key('ctrl+p')
+    tick(app, 'Card for the anvil')
+    pdf = through_the_dialog(app)
+    words = words_of(pdf)
+    assert 'silhouette' not in words and 'card' not in words.split() and 'bar layout' in words, words
+    assert f'of {is_true_size(pdf)} ' in words
+    os.unlink(pdf)
+    drive.key('ctrl+p')
+    tick(app, 'Foot surface', 'Ground surface', 'Bar layout')
+    app.print_on('Print to File')
+    app.back()
+    app.says('No page of the shoe is ticked')
+    drive.key('ctrl+p')
+    tick(app, 'Silhouette', 'Card for the anvil')     # the three are still ticked: none is no choice to keep
+    app.print_on('Print to File', 'alt+v')
+    app.into('Print preview')
+    page_told(app, f'page 1 of {n}')
+    drive.key('Escape')
+    drive.window_goes('Print preview')
+    app.back()
+
+
+def another_foot():
+    """The same tracing and plan as the visit's off fore too, put into the book while nobody has it."""
+    with drive.sqlite3.connect(drive.book_file()) as book:
+        trace, = book.execute('select json from trace').fetchone()
+        plan, = book.execute('select json from plan').fetchone()
+        visit, = book.execute('select visit from foot').fetchone()
+        foot = book.execute("insert into foot (visit, foot, changed) values (?, 'RF', '2026-01-15T00:00:00Z')",
+                            (visit,)).lastrowid
+        book.execute('insert into trace values (?, ?)', (foot, trace))
+        book.execute('insert into plan values (?, ?)', (foot, plan))
+
+
+def all_feet_in_one(app):
+    """In the preview and on paper: both feet's pages one after the other, each under its own foot. What was learnt of
+    the first print is not kept here: the cautions come again, and take their room."""
+    drive.key('ctrl+shift+p')
+    app.into('Print preview')
+    one = int(page_told(app, 'page 1 of').split()[3])
+    app.click(app.find('Pages'))
+    tick_by_keyboard(app, 'All feet of this visit')
+    told = drive.wait_for('both feet', lambda: next(
+        node.name for node in app.walk()
+        if node.role == 'label' and re.match(r'page 1 of \d+ · near fore, foot surface', node.name)))
+    n = int(told.split()[3])
+    assert n > one + 4, told
+    app.picture('preview-feet')
+    drive.key('Escape')
+    app.keyboard_in('the button of the list', lambda node: node.role != 'check box')
+    drive.take_keyboard(app.xid)
+    drive.key('End')
+    page_told(app, f'page {n} of {n} · off fore, card')
+    drive.key('ctrl+p')
+    drive.window_comes('Before the first print')
+    drive.key('Return')
+    pdf = through_the_dialog(app)
+    words = words_of(pdf)
+    told = set(re.findall(r'Page (\d+) of (\d+)', words))
+    assert told == {(str(i + 1), str(n)) for i in range(n)}, (n, told)
+    assert words.count('near fore') >= one and words.count('off fore') >= n - one, words
+    os.unlink(pdf)
 
 
 # --- files ---
@@ -307,14 +419,16 @@ def main():
     app.find('Heel, lateral')
     pdf = print_to_file(app)
     n = is_true_size(pdf)
-    assert n >= 4, f'{n} pages: both faces, the bar and the card are four at least'
+    assert n >= 5, f'{n} pages: both faces, the silhouette, the bar and the card are five at least'
     os.unlink(pdf)
     is_corrected(app)
     sheet_is_corrected(app)
     trouble_is_told(app)
-    preview_shows_the_pages(app, n)
+    n = preview_shows_the_pages(app, n)
     preview_prints_on_its_paper(app)
     dialogs_own_preview_is_ours(app)
+    preview_chooses_pages(app, n)
+    dialog_chooses_pages(app, n)
     svg_is_true_size(app)
     png_is_true_size(app)
     dxf_is_there(app)
@@ -322,7 +436,14 @@ def main():
     everything_is_kept_apart(app)
     file = drive.home() + '/template.pdf'
     save_pdf(app, file)
-    assert is_true_size(file) >= 2
+    assert is_true_size(file) >= 3
+    os.unlink(file)
+    shutil.rmtree(drive.home() + '/all')     # the next print is to be the only one
+    app.close()
+    another_foot()
+    app = drive.App()
+    app.find('Heel, lateral')
+    all_feet_in_one(app)
     app.close()
 
 

@@ -81,9 +81,9 @@ write_one (PrExport *export, PrFace face, const char *file, GError **error)
   options.date = day;
   switch (export->kind) {
   case PR_EXPORT_SVG:
-    return pr_write_template_svg (job, face, file, error);
+    return pr_write_template_svg (job, face, &options, file, error);
   case PR_EXPORT_PNG:
-    return pr_write_template_png (job, face, PR_PNG_PX_PER_MM, file, error);
+    return pr_write_template_png (job, face, &options, PR_PNG_PX_PER_MM, file, error);
   case PR_EXPORT_DXF:
     return pr_write_template_dxf (job, face, file, error);
   case PR_EXPORT_FOOT:

@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "pr-page-choice.h"
+
 #define AROUND 18.0 /* pixels left free round the page */
 
 struct _PrPreview {
@@ -14,7 +16,8 @@ struct _PrPreview {
   GtkStringList *papers;
   GtkDrawingArea *area;
   GtkLabel *count, *trouble;
-  GtkWidget *back, *on;
+  GtkWidget *back, *on, *pages;
+  PrPageChoice *choice;
 };
 
 enum { PRINT, N_SIGNALS };
@@ -108,6 +111,15 @@ paper_chosen (PrPreview *preview)
     lay (preview);
 }
 
+static void
+pages_chosen (PrPreview *preview)
+{
+  if (!preview->sheaf)
+    return;
+  pr_page_choice_apply (preview->choice, preview->sheaf);
+  lay (preview);
+}
+
 /* --- on to the printer --- */
 
 static void
@@ -159,6 +171,8 @@ pr_preview_new (GtkWindow *parent, PrSheaf *sheaf, const PrPageOptions *options)
   gtk_drop_down_set_selected (preview->paper, options->paper);
   preview->sheaf = sheaf;
   preview->options = *options;
+  gtk_widget_set_visible (preview->pages, pr_sheaf_is_shoe (sheaf));
+  pr_page_choice_show (preview->choice, sheaf);
   lay (preview);
   return preview;
 }
@@ -185,6 +199,7 @@ pr_preview_class_init (PrPreviewClass *class)
   G_OBJECT_CLASS (class)->finalize = pr_preview_finalize;
   signals[PRINT] = g_signal_new ("print", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                  G_TYPE_NONE, 0);
+  g_type_ensure (PR_TYPE_PAGE_CHOICE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/preview.ui");
   gtk_widget_class_bind_template_child (widget_class, PrPreview, paper);
   gtk_widget_class_bind_template_child (widget_class, PrPreview, papers);
@@ -193,7 +208,10 @@ pr_preview_class_init (PrPreviewClass *class)
   gtk_widget_class_bind_template_child (widget_class, PrPreview, trouble);
   gtk_widget_class_bind_template_child (widget_class, PrPreview, back);
   gtk_widget_class_bind_template_child (widget_class, PrPreview, on);
+  gtk_widget_class_bind_template_child (widget_class, PrPreview, pages);
+  gtk_widget_class_bind_template_child (widget_class, PrPreview, choice);
   gtk_widget_class_bind_template_callback (widget_class, paper_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, pages_chosen);
   gtk_widget_class_bind_template_callback (widget_class, turn_back);
   gtk_widget_class_bind_template_callback (widget_class, turn_on);
   gtk_widget_class_bind_template_callback (widget_class, print);

@@ -7,6 +7,7 @@
 #include "pr-bounds.h"
 #include "pr-cautions.h"
 #include "pr-export-names.h"
+#include "pr-page-choice.h"
 #include "pr-preview.h"
 #include "pr-printers.h"
 #include "pr-settings.h"
@@ -191,6 +192,25 @@ pr_printing_preview (GtkPrintOperation *op, GtkPrintOperationPreview *unused, Gt
   return TRUE;
 }
 
+/* A tab of the dialog: which pages of the shoe. */
+static GtkWidget *
+pr_printing_create_custom_widget (GtkPrintOperation *op)
+{
+  PrSheaf *sheaf = PR_PRINTING (op)->sheaf;
+
+  return sheaf && pr_sheaf_is_shoe (sheaf) ? pr_page_choice_new (sheaf) : NULL;
+}
+
+/* The dialog was answered; printing and its own preview both begin with this. */
+static void
+pr_printing_custom_widget_apply (GtkPrintOperation *op, GtkWidget *choice)
+{
+  PrSheaf *sheaf = PR_PRINTING (op)->sheaf;
+
+  if (sheaf && PR_IS_PAGE_CHOICE (choice))
+    pr_page_choice_apply (PR_PAGE_CHOICE (choice), sheaf);
+}
+
 static void
 preview_ready (GtkPrintOperationPreview *op)
 {
@@ -254,6 +274,7 @@ pr_printing_init (PrPrinting *printing)
   gtk_print_operation_set_use_full_page (op, TRUE);
   gtk_print_operation_set_unit (op, GTK_UNIT_MM);
   gtk_print_operation_set_allow_async (op, TRUE);
+  gtk_print_operation_set_custom_tab_label (op, _ ("Pages of the shoe"));
   g_signal_connect (op, "ready", G_CALLBACK (preview_ready), NULL);
 }
 
@@ -268,6 +289,8 @@ pr_printing_class_init (PrPrintingClass *class)
   op_class->draw_page = pr_printing_draw_page;
   op_class->preview = pr_printing_preview;
   op_class->done = pr_printing_done;
+  op_class->create_custom_widget = pr_printing_create_custom_widget;
+  op_class->custom_widget_apply = pr_printing_custom_widget_apply;
 }
 
 /* --- cautions, once --- */
@@ -349,6 +372,16 @@ name_sheaf (PrSheaf *sheaf, PrDocument *doc)
 
   pr_sheaf_set_title (sheaf, title);
   pr_sheaf_set_horse (sheaf, horse, day);
+  pr_sheaf_choose (sheaf, pr_page_choice_last ());
+}
+
+static void
+add_other_feet (PrSheaf *sheaf, PrDocument *doc)
+{
+  g_autoptr (GPtrArray) feet = pr_document_other_feet (doc);
+
+  for (guint i = 0; i < feet->len; i++)
+    pr_sheaf_add_foot (sheaf, feet->pdata[i]);
 }
 
 /* The shoe that is open, ready to be laid out; NULL while none is. Transfer full. */
@@ -357,8 +390,10 @@ shoe_sheaf (PrDocument *doc)
 {
   PrSheaf *sheaf = pr_document_job (doc) ? pr_sheaf_new_job (pr_document_job (doc)) : NULL;
 
-  if (sheaf)
-    name_sheaf (sheaf, doc);
+  if (!sheaf)
+    return NULL;
+  name_sheaf (sheaf, doc);
+  add_other_feet (sheaf, doc);
   return sheaf;
 }
 

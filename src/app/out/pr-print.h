@@ -7,7 +7,8 @@
 #include "pr-document.h"
 #include "pr-sheaf.h"
 
-/* Template (both faces), bar and card. */
+/* Template (both faces), silhouette, bar and card, as far as they are ticked (pr-page-choice.h), of the
+ * foot that is open or of all feet of its visit that have a plan. */
 void pr_print_job (GtkWindow *parent, PrDocument *doc);
 /* The same pages in a window. */
 void pr_print_preview (GtkWindow *parent, PrDocument *doc);

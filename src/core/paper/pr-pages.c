@@ -14,7 +14,6 @@ struct _PrPages {
   PrDoc doc;
   const PrJob *job;
   PrPageOptions options;
-  PrFace face;
   PrLeaf leaf;
   double width, height; /* of the paper */
   /* one of these, by the document */
@@ -28,9 +27,13 @@ struct _PrPages {
 /* --- laying out -------------------------------------------------------------------------- */
 
 static char *
-face_words (PrFace face)
+face_words (PrDoc doc)
 {
-  if (face == PR_FACE_FOOT)
+  if (doc == PR_DOC_SILHOUETTE)
+    return g_strdup (
+        _ ("The shoe as it meets the ground, seen from below: to hold beside the work, or to cut "
+           "out. Shown 1 : 1."));
+  if (doc == PR_DOC_TEMPLATE)
     return g_strdup (_ ("The side that lies against the hoof, seen from above. Dashed: the wall. "
                         "Shown 1 : 1."));
   return g_strdup (_ ("The side that meets the ground, seen from below. Dashed: the wall. "
@@ -52,7 +55,6 @@ pages_start (PrDoc doc, const PrJob *job, const PrPageOptions *options)
   pages->job = job;
   pages->options = *options;
   pages->options.horse = pages->options.date = NULL; /* they are in the title, and the caller's */
-  pages->face = doc == PR_DOC_GROUND ? PR_FACE_GROUND : PR_FACE_FOOT;
   pages->leaf.margin = CLAMP (options->margin_mm, 0, MARGIN_MAX_MM);
   pages->leaf.correct_x = sane_factor (options->correct_x);
   pages->leaf.correct_y = sane_factor (options->correct_y);
@@ -76,7 +78,7 @@ take_paper (PrPages *pages)
 static void
 lay_template (PrPages *pages)
 {
-  pr_tiled_lay (&pages->tiled, pages->job, pages->face, pages->options.overlap_mm,
+  pr_tiled_lay (&pages->tiled, pages->job, pages->doc, pages->options.unit, pages->options.overlap_mm,
                 pr_leaf_field (&pages->leaf));
   pages->n = (int) pages->tiled.tile->len;
 }
@@ -103,8 +105,10 @@ pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
   switch (doc) {
   case PR_DOC_TEMPLATE:
   case PR_DOC_GROUND:
-    pages->leaf.face = g_strdup (pr_face_name (pages->face));
-    pages->leaf.words = face_words (pages->face);
+  case PR_DOC_SILHOUETTE:
+    pages->leaf.face
+        = g_strdup (doc == PR_DOC_SILHOUETTE ? _ ("silhouette") : pr_face_name (pr_tiled_face (doc)));
+    pages->leaf.words = face_words (doc);
     lay_template (pages);
     break;
   case PR_DOC_BAR:
@@ -139,9 +143,10 @@ pr_pages_new_single (const PrJob *job, PrFace face, const PrPageOptions *wanted)
   options.horse = wanted->horse;
   options.date = wanted->date;
   options.cautions = false;
-  PrPages *pages = pages_start (face == PR_FACE_FOOT ? PR_DOC_TEMPLATE : PR_DOC_GROUND, job, &options);
+  PrDoc doc = face == PR_FACE_FOOT ? PR_DOC_TEMPLATE : PR_DOC_GROUND;
+  PrPages *pages = pages_start (doc, job, &options);
   pages->leaf.face = g_strdup (pr_face_name (face));
-  pages->leaf.words = face_words (face);
+  pages->leaf.words = face_words (doc);
   pr_tiled_size (job, &w, &h);
   pr_leaf_fit (&pages->leaf, w, h);
   pages->leaf.width = pages->width = ceil (pages->leaf.width);

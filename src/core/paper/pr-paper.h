@@ -10,12 +10,13 @@
 typedef enum {
   PR_DOC_TEMPLATE,
   PR_DOC_GROUND,
+  PR_DOC_SILHOUETTE,
   PR_DOC_BAR,
   PR_DOC_CARD,
   PR_DOC_TRACING_SHEET,
   PR_DOC_CHECK
 } PrDoc;
-#define PR_N_SHOE_DOCS 4 /* the first so many are of a shoe */
+#define PR_N_SHOE_DOCS 5 /* the first so many are of a shoe */
 
 typedef struct {
   PrPaper paper;               /* page the template is printed on */
@@ -62,13 +63,14 @@ void pr_pages_draw (const PrPages *pages, int page, cairo_t *cr);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPages, pr_pages_free)
 
 /* Files have numbers with a point, whatever the locale; pages drawn for screen and printer have its own mark.
- * Template: foot surface page(s), then ground surface page(s). */
+ * Template: foot surface page(s), then ground surface page(s), then the silhouette. */
 bool pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const char *file, GError **error);
 #define PR_PNG_PX_PER_MM 11.811 /* 300 dpi to four digits: pHYs 11811 per metre (ISO/IEC 15948) */
-bool pr_write_template_svg (const PrJob *job, PrFace face, const char *file, /* mm */
+/* One page as large as it takes, mm; of OPTIONS only unit, horse and date count. */
+bool pr_write_template_svg (const PrJob *job, PrFace face, const PrPageOptions *options, const char *file,
                             GError **error);
-bool pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file,
-                            GError **error);
+bool pr_write_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
+                            const char *file, GError **error);
 /* ASCII DXF, release 12, 1 unit = 1 mm, for a program that cuts or draws. */
 bool pr_write_template_dxf (const PrJob *job, PrFace face, const char *file, GError **error);
 bool pr_write_bar_pdf (const PrJob *job, const PrPageOptions *options, const char *file, GError **error);

@@ -3,57 +3,87 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-error.h"
+#include "pr-pages.h"
 
-#define MOST_DOCS 4
+#define MOST_SHEETS 4
 
-static const PrDoc shoe_docs[] = { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_BAR, PR_DOC_CARD };
+/* A document of the sheaf. */
+typedef struct {
+  PrDoc doc;
+  PrFoot foot;    /* of a tracing sheet */
+  char *name;     /* of its pages */
+  PrPages *pages; /* NULL for tracing sheets */
+} Part;
 
 struct _PrSheaf {
-  PrDoc doc[MOST_DOCS];
-  PrFoot foot[MOST_DOCS]; /* of tracing sheets */
-  int n_docs;
-  char *title;               /* NULL: by what it holds */
-  char *horse, *date;        /* in the pages' title; NULL: not known */
-  PrJob *job;                /* NULL where none is needed */
-  PrPages *pages[MOST_DOCS]; /* NULL before they are laid out, and for tracing sheets */
+  PrDoc kind; /* of a shoe: the first of its documents */
+  PrFoot foot[MOST_SHEETS];
+  int n_sheets;
+  PrJob *job;        /* NULL where none is needed */
+  GPtrArray *others; /* PrJob: feet shod with it */
+  bool all_feet;
+  guint docs;         /* chosen of a shoe's, a bit (1 << PrDoc) each */
+  char *title;        /* NULL: by what it holds */
+  char *horse, *date; /* in the pages' title; NULL: not known */
+  GArray *part;       /* Part, as laid out; empty before */
   PrPageOptions options;
-  bool laid;
 };
+
+static void
+part_clear (gpointer data)
+{
+  Part *part = data;
+
+  g_clear_pointer (&part->pages, pr_pages_free);
+  g_free (part->name);
+}
+
+static GArray *
+parts_new (void)
+{
+  GArray *parts = g_array_new (FALSE, FALSE, sizeof (Part));
+
+  g_array_set_clear_func (parts, part_clear);
+  return parts;
+}
+
+static PrSheaf *
+sheaf_new (PrDoc kind)
+{
+  PrSheaf *sheaf = g_new0 (PrSheaf, 1);
+
+  sheaf->kind = kind;
+  sheaf->docs = PR_ALL_SHOE_DOCS;
+  sheaf->part = parts_new ();
+  sheaf->others = g_ptr_array_new_with_free_func ((GDestroyNotify) pr_job_free);
+  return sheaf;
+}
 
 PrSheaf *
 pr_sheaf_new_job (const PrJob *job)
 {
-  PrSheaf *sheaf = g_new0 (PrSheaf, 1);
+  PrSheaf *sheaf = sheaf_new (PR_DOC_TEMPLATE);
 
   sheaf->job = pr_job_copy (job);
-  sheaf->n_docs = G_N_ELEMENTS (shoe_docs);
-  for (int i = 0; i < sheaf->n_docs; i++)
-    sheaf->doc[i] = shoe_docs[i];
   return sheaf;
 }
 
 PrSheaf *
 pr_sheaf_new_sheets (const PrFoot *feet, int n)
 {
-  PrSheaf *sheaf = g_new0 (PrSheaf, 1);
+  PrSheaf *sheaf = sheaf_new (PR_DOC_TRACING_SHEET);
 
-  g_assert (n >= 1 && n <= MOST_DOCS);
-  sheaf->n_docs = n;
-  for (int i = 0; i < n; i++) {
-    sheaf->doc[i] = PR_DOC_TRACING_SHEET;
+  g_assert (n >= 1 && n <= MOST_SHEETS);
+  sheaf->n_sheets = n;
+  for (int i = 0; i < n; i++)
     sheaf->foot[i] = feet[i];
-  }
   return sheaf;
 }
 
 PrSheaf *
 pr_sheaf_new_check (void)
 {
-  PrSheaf *sheaf = g_new0 (PrSheaf, 1);
-
-  sheaf->n_docs = 1;
-  sheaf->doc[0] = PR_DOC_CHECK;
-  return sheaf;
+  return sheaf_new (PR_DOC_CHECK);
 }
 
 void
@@ -61,13 +91,50 @@ pr_sheaf_free (PrSheaf *sheaf)
 {
   if (!sheaf)
     return;
-  for (int i = 0; i < sheaf->n_docs; i++)
-    g_clear_pointer (&sheaf->pages[i], pr_pages_free);
+  g_array_unref (sheaf->part);
+  g_ptr_array_unref (sheaf->others);
   g_clear_pointer (&sheaf->job, pr_job_free);
   g_free (sheaf->title);
   g_free (sheaf->horse);
   g_free (sheaf->date);
   g_free (sheaf);
+}
+
+void
+pr_sheaf_choose (PrSheaf *sheaf, guint docs)
+{
+  sheaf->docs = docs & PR_ALL_SHOE_DOCS;
+}
+
+void
+pr_sheaf_add_foot (PrSheaf *sheaf, const PrJob *job)
+{
+  g_assert (sheaf->job != NULL);
+  g_ptr_array_add (sheaf->others, pr_job_copy (job));
+}
+
+int
+pr_sheaf_feet (const PrSheaf *sheaf)
+{
+  return sheaf->job != NULL ? (int) sheaf->others->len + 1 : 0;
+}
+
+void
+pr_sheaf_set_all_feet (PrSheaf *sheaf, bool all)
+{
+  sheaf->all_feet = all && sheaf->others->len > 0;
+}
+
+bool
+pr_sheaf_all_feet (const PrSheaf *sheaf)
+{
+  return sheaf->all_feet;
+}
+
+guint
+pr_sheaf_chosen (const PrSheaf *sheaf)
+{
+  return sheaf->docs;
 }
 
 /* --- laying out --- */
@@ -88,31 +155,117 @@ sheets_can (const PrPageOptions *options, GError **error)
   return false;
 }
 
+static bool
+shoe_can (const PrSheaf *sheaf, GError **error)
+{
+  if (sheaf->docs == 0)
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
+                         _ ("No page of the shoe is ticked; tick those that are to be printed."));
+  return sheaf->docs != 0;
+}
+
+/* NAME is taken over. */
+static void
+add_part (GArray *parts, PrDoc doc, PrFoot foot, char *name, const PrJob *job, const PrPageOptions *options)
+{
+  Part part = { doc, foot, name, NULL };
+
+  if (doc != PR_DOC_TRACING_SHEET)
+    part.pages = pr_pages_new (doc, job, options);
+  g_array_append_val (parts, part);
+}
+
+/* The pages of a shoe say which of how many they are. */
+static void
+number_all (GArray *parts)
+{
+  int all = 0, first = 0;
+
+  for (guint i = 0; i < parts->len; i++)
+    all += pr_pages_count (g_array_index (parts, Part, i).pages);
+  for (guint i = 0; i < parts->len; i++) {
+    PrPages *pages = g_array_index (parts, Part, i).pages;
+
+    pr_pages_number (pages, first, all);
+    first += pr_pages_count (pages);
+  }
+}
+
+/* The feet to print, in the order of PrFoot. Element type PrJob, not owned. */
+static GPtrArray *
+feet_of (const PrSheaf *sheaf)
+{
+  GPtrArray *feet = g_ptr_array_new ();
+
+  if (!sheaf->all_feet) {
+    g_ptr_array_add (feet, sheaf->job);
+    return feet;
+  }
+  for (int foot = 0; foot < PR_N_FEET; foot++) {
+    if (sheaf->job->sources.foot == (PrFoot) foot)
+      g_ptr_array_add (feet, sheaf->job);
+    for (guint i = 0; i < sheaf->others->len; i++)
+      if (((const PrJob *) sheaf->others->pdata[i])->sources.foot == (PrFoot) foot)
+        g_ptr_array_add (feet, sheaf->others->pdata[i]);
+  }
+  return feet;
+}
+
+static GArray *
+lay_shoes (const PrSheaf *sheaf, const PrPageOptions *options)
+{
+  g_autoptr (GPtrArray) feet = feet_of (sheaf);
+  GArray *parts = parts_new ();
+
+  for (guint i = 0; i < feet->len; i++)
+    for (int doc = 0; doc < PR_N_SHOE_DOCS; doc++) {
+      const PrJob *job = feet->pdata[i];
+      const char *name = pr_sheaf_doc_name ((PrDoc) doc), *foot = pr_foot_name (job->sources.foot);
+
+      if (sheaf->docs & 1u << doc)
+        add_part (parts, (PrDoc) doc, job->sources.foot,
+                  feet->len > 1 ? g_strdup_printf ("%s, %s", foot, name) : g_strdup (name), job, options);
+    }
+  number_all (parts);
+  return parts;
+}
+
+static GArray *
+lay_sheets (const PrSheaf *sheaf, const PrPageOptions *options)
+{
+  GArray *parts = parts_new ();
+
+  for (int i = 0; i < MAX (sheaf->n_sheets, 1); i++)
+    add_part (parts, sheaf->kind, sheaf->foot[i],
+              g_strdup (sheaf->n_sheets > 0 ? pr_foot_name (sheaf->foot[i])
+                                            : pr_sheaf_doc_name (sheaf->kind)),
+              NULL, options);
+  return parts;
+}
+
 bool
 pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *wanted, GError **error)
 {
   PrPageOptions options = *wanted;
 
-  if (sheaf->doc[0] == PR_DOC_CHECK)
+  if (sheaf->kind == PR_DOC_CHECK)
     options.correct_x = options.correct_y = 1;
-  if (sheaf->doc[0] == PR_DOC_TRACING_SHEET && !sheets_can (&options, error))
+  if (sheaf->kind == PR_DOC_TRACING_SHEET && !sheets_can (&options, error))
+    return false;
+  if (sheaf->job != NULL && !shoe_can (sheaf, error))
     return false;
   options.horse = sheaf->horse;
   options.date = sheaf->date;
   sheaf->options = options;
-  sheaf->laid = true;
-  for (int i = 0; i < sheaf->n_docs; i++) {
-    g_clear_pointer (&sheaf->pages[i], pr_pages_free);
-    if (sheaf->doc[i] != PR_DOC_TRACING_SHEET)
-      sheaf->pages[i] = pr_pages_new (sheaf->doc[i], sheaf->job, &options);
-  }
+  g_array_unref (sheaf->part);
+  sheaf->part = sheaf->job != NULL ? lay_shoes (sheaf, &options) : lay_sheets (sheaf, &options);
   return true;
 }
 
 static int
-doc_count (const PrSheaf *sheaf, int doc)
+part_count (const Part *part)
 {
-  return sheaf->pages[doc] ? pr_pages_count (sheaf->pages[doc]) : 1;
+  return part->pages ? pr_pages_count (part->pages) : 1;
 }
 
 int
@@ -120,21 +273,21 @@ pr_sheaf_count (const PrSheaf *sheaf)
 {
   int n = 0;
 
-  for (int i = 0; sheaf->laid && i < sheaf->n_docs; i++)
-    n += doc_count (sheaf, i);
+  for (guint i = 0; i < sheaf->part->len; i++)
+    n += part_count (&g_array_index (sheaf->part, Part, i));
   return n;
 }
 
-/* Which document page *PAGE of all belongs to; *PAGE becomes that document's. */
-static int
-find_doc (const PrSheaf *sheaf, int *page)
+/* What page *PAGE of all belongs to; *PAGE becomes that document's. */
+static const Part *
+find_part (const PrSheaf *sheaf, int *page)
 {
-  int doc = 0;
+  const Part *part = &g_array_index (sheaf->part, Part, 0);
 
   g_assert (*page >= 0 && *page < pr_sheaf_count (sheaf));
-  while (*page >= doc_count (sheaf, doc))
-    *page -= doc_count (sheaf, doc++);
-  return doc;
+  while (*page >= part_count (part))
+    *page -= part_count (part++);
+  return part;
 }
 
 /* --- asking --- */
@@ -142,7 +295,7 @@ find_doc (const PrSheaf *sheaf, int *page)
 int
 pr_sheaf_papers (const PrSheaf *sheaf)
 {
-  return sheaf->doc[0] == PR_DOC_TRACING_SHEET ? PR_N_SHEET_PAPERS : PR_N_PAPERS;
+  return sheaf->kind == PR_DOC_TRACING_SHEET ? PR_N_SHEET_PAPERS : PR_N_PAPERS;
 }
 
 bool
@@ -172,7 +325,7 @@ pr_sheaf_title (const PrSheaf *sheaf)
 {
   if (sheaf->title)
     return sheaf->title;
-  switch (sheaf->doc[0]) {
+  switch (sheaf->kind) {
   case PR_DOC_TRACING_SHEET:
     return _ ("Tracing sheet");
   case PR_DOC_CHECK:
@@ -183,34 +336,40 @@ pr_sheaf_title (const PrSheaf *sheaf)
 }
 
 const char *
-pr_sheaf_page_name (const PrSheaf *sheaf, int page)
+pr_sheaf_doc_name (PrDoc doc)
 {
-  int doc = find_doc (sheaf, &page);
-
-  switch (sheaf->doc[doc]) {
+  switch (doc) {
   case PR_DOC_TEMPLATE:
     return pr_face_name (PR_FACE_FOOT);
   case PR_DOC_GROUND:
     return pr_face_name (PR_FACE_GROUND);
+  case PR_DOC_SILHOUETTE:
+    return _ ("silhouette");
   case PR_DOC_BAR:
     return _ ("bar layout");
   case PR_DOC_CARD:
     return C_ ("for the anvil", "card");
   case PR_DOC_TRACING_SHEET:
-    return pr_foot_name (sheaf->foot[doc]);
+    return _ ("Tracing sheet");
   case PR_DOC_CHECK:
     break;
   }
   return _ ("check page");
 }
 
+const char *
+pr_sheaf_page_name (const PrSheaf *sheaf, int page)
+{
+  return find_part (sheaf, &page)->name;
+}
+
 void
 pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height)
 {
-  int doc = find_doc (sheaf, &page);
+  const Part *part = find_part (sheaf, &page);
 
-  if (sheaf->pages[doc])
-    pr_pages_size (sheaf->pages[doc], width, height);
+  if (part->pages)
+    pr_pages_size (part->pages, width, height);
   else
     pr_paper_size (sheaf->options.paper, width, height);
 }
@@ -218,11 +377,11 @@ pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *heigh
 void
 pr_sheaf_draw (const PrSheaf *sheaf, int page, cairo_t *cr)
 {
-  int doc = find_doc (sheaf, &page);
+  const Part *part = find_part (sheaf, &page);
 
-  if (sheaf->pages[doc])
-    pr_pages_draw (sheaf->pages[doc], page, cr);
+  if (part->pages)
+    pr_pages_draw (part->pages, page, cr);
   else
-    pr_draw_tracing_sheet_corrected (cr, sheaf->options.paper, sheaf->foot[doc], sheaf->options.correct_x,
+    pr_draw_tracing_sheet_corrected (cr, sheaf->options.paper, part->foot, sheaf->options.correct_x,
                                      sheaf->options.correct_y);
 }

@@ -6,7 +6,7 @@
 
 typedef struct _PrSheaf PrSheaf;
 
-/* Template (both faces), bar and card of a copy of JOB. */
+/* Template (both faces), silhouette, bar and card of a copy of JOB, as far as they are chosen. */
 PrSheaf *pr_sheaf_new_job (const PrJob *job);
 /* A tracing sheet for each of N (1 to 4) feet. */
 PrSheaf *pr_sheaf_new_sheets (const PrFoot *feet, int n);
@@ -15,8 +15,20 @@ PrSheaf *pr_sheaf_new_check (void);
 void pr_sheaf_free (PrSheaf *sheaf);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrSheaf, pr_sheaf_free)
 
-/* Lays the pages out anew. FALSE with a sentence where that paper or that correction cannot be; what
- * was laid out before then stays. */
+/* Which documents of a shoe are in it when it is laid out next: a bit (1 << PrDoc) each, at first all. */
+#define PR_ALL_SHOE_DOCS ((1u << PR_N_SHOE_DOCS) - 1)
+void pr_sheaf_choose (PrSheaf *sheaf, guint docs);
+guint pr_sheaf_chosen (const PrSheaf *sheaf);
+/* Another foot that is shod with it: its pages are there too, the feet in the order of PrFoot, when all feet are wanted. The
+ * horse and the day are the same. A copy of JOB is kept. */
+void pr_sheaf_add_foot (PrSheaf *sheaf, const PrJob *job);
+int pr_sheaf_feet (const PrSheaf *sheaf); /* the first one and those added; 0 where it holds no shoe */
+void pr_sheaf_set_all_feet (PrSheaf *sheaf, bool all);
+bool pr_sheaf_all_feet (const PrSheaf *sheaf);
+/* "bar layout". */
+const char *pr_sheaf_doc_name (PrDoc doc);
+/* Lays the pages out anew, those of a shoe counted through. FALSE with a sentence where that paper or that correction cannot
+ * be, or no document is chosen; what was laid out before then stays. */
 bool pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *options, GError **error);
 /* 0 before it was laid out. */
 int pr_sheaf_count (const PrSheaf *sheaf);
@@ -30,7 +42,7 @@ void pr_sheaf_set_title (PrSheaf *sheaf, const char *title);
 /* Which horse the shoe is for and of which day it is, for the title of its pages as they are laid out next. Either may be
  * NULL. */
 void pr_sheaf_set_horse (PrSheaf *sheaf, const char *horse, const char *date);
-/* What page PAGE (from 0) shows: "bar layout". */
+/* What page PAGE (from 0) shows: "bar layout"; with more feet than one "near fore, bar layout". */
 const char *pr_sheaf_page_name (const PrSheaf *sheaf, int page);
 void pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height); /* mm */
 /* On a context whose unit is 1 mm, page's top left at (0,0). */

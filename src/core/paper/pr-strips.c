@@ -11,7 +11,11 @@
 #define SIDE_MM 11.0 /* beside a strip: names at its ends */
 #define OVERLAP_MAX_MM 20.0
 #define STRIP_GAP_MM 7.0
-#define LEGEND_MM 8.0
+#define SHADES_MM 4.8 /* of the legend: what the shades mean */
+#define LEGEND_ROW_MM 4.6
+#define LEGEND_IN_MM 7.2   /* to the words of its rows */
+#define LEGEND_TEXT_MM 3.2 /* 9 pt are 3.175 mm */
+#define LEGEND_GAP_MM 3.2
 #define CUT_TEXT_MM PR_BAR_TEXT_MM
 #define CUT_LEAD_MM 4.2 /* from one line of words to the next */
 #define CUT_GAP_MM 8.0  /* between two cells */
@@ -19,6 +23,49 @@
 #define HEAD_MM 7.0 /* the line over them */
 
 static const PrBarLook look = PR_BAR_LOOK_PAPER;
+
+/* --- legend ------------------------------------------------------------------------------ */
+
+/* What the marks mean, from Y on; returns where it ends. */
+static double
+draw_marks_legend (cairo_t *cr, double y, double width, bool draw)
+{
+  /* Translators: beside the sign of a mark, on the page of the bar */
+  const char *words[2]
+      = { _ ("for the punch"), _ ("only to look at: places of nails and crease do not survive drawing") };
+
+  for (int i = 0; i < 2; i++) {
+    cairo_save (cr);
+    cairo_translate (cr, LEGEND_IN_MM / 2 - 0.8, y + LEGEND_ROW_MM / 2);
+    pr_ink (cr, i == 0 ? pr_ink_light.text : pr_ink_light.faint);
+    if (draw && i == 0)
+      pr_bar_punch (cr, LEGEND_ROW_MM * 0.9);
+    cairo_move_to (cr, 0, -1.5);
+    cairo_line_to (cr, 0, 1.5);
+    cairo_set_line_width (cr, 0.2);
+    if (draw && i == 1)
+      cairo_stroke (cr);
+    cairo_new_path (cr);
+    cairo_restore (cr);
+    pr_ink (cr, pr_ink_light.text);
+    pr_text_face (cr, LEGEND_TEXT_MM, i == 0);
+    y = pr_text_block (cr, LEGEND_IN_MM, y + 3.4, width - LEGEND_IN_MM, LEGEND_TEXT_MM * 1.25, draw, words[i])
+        - 3.4 + LEGEND_ROW_MM - LEGEND_TEXT_MM * 1.25;
+  }
+  return y;
+}
+
+static double
+legend_height (double width)
+{
+  cairo_t *scratch = pr_text_scratch ();
+  double height = draw_marks_legend (scratch, SHADES_MM, width, false);
+
+  cairo_destroy (scratch);
+  return height + LEGEND_GAP_MM;
+}
+
+/* --- strips ------------------------------------------------------------------------------ */
 
 static char *
 strip_title (const PrStrips *strips, const PrStrip *strip)
@@ -63,9 +110,9 @@ add_strip (PrStrips *strips, PrStrip strip, double *y)
 {
   double height = strip_height (strips, &strip);
 
-  if (*y + height > strips->field.h && *y > LEGEND_MM) {
+  if (*y + height > strips->field.h && *y > strips->legend) {
     strips->n_pages++;
-    *y = LEGEND_MM;
+    *y = strips->legend;
   }
   strip.page = strips->n_pages - 1;
   strip.y = *y;
@@ -117,9 +164,9 @@ end_row (PrStrips *strips, guint first, double *y, double up, double down)
 {
   double height = CUT_LEAD_MM + 2 + up + down + 3 * CUT_LEAD_MM;
 
-  if (*y + height > strips->field.h && *y > LEGEND_MM + HEAD_MM) {
+  if (*y + height > strips->field.h && *y > strips->legend + HEAD_MM) {
     strips->n_pages++;
-    *y = LEGEND_MM + HEAD_MM;
+    *y = strips->legend + HEAD_MM;
   }
   *y += lay_row (strips, first, *y, up, down);
 }
@@ -161,7 +208,7 @@ lay_cuts (PrStrips *strips, double y)
 void
 pr_strips_lay (PrStrips *strips, const PrJob *job, PrUnit unit, double overlap, PrBox field)
 {
-  double width = field.w - 2 * SIDE_MM, y = LEGEND_MM;
+  double width = field.w - 2 * SIDE_MM, y;
 
   *strips = (PrStrips){ .job = job,
                         .unit = unit,
@@ -170,6 +217,7 @@ pr_strips_lay (PrStrips *strips, const PrJob *job, PrUnit unit, double overlap, 
                         .strip = g_array_new (FALSE, TRUE, sizeof (PrStrip)),
                         .cut = g_array_new (FALSE, TRUE, sizeof (PrCutCell)),
                         .n_pages = 1 };
+  strips->legend = y = legend_height (width);
   double step = width - strips->overlap;
   for (size_t piece = 0; piece < job->iron.n_pieces; piece++) {
     /* the end left over opens no strip of its own */
@@ -259,6 +307,7 @@ pr_strips_draw (const PrStrips *strips, int page, cairo_t *cr)
   cairo_save (cr);
   cairo_translate (cr, strips->field.x + SIDE_MM, strips->field.y + 1.5);
   pr_bar_legend (cr, &look);
+  draw_marks_legend (cr, SHADES_MM, strips->field.w - 2 * SIDE_MM, true);
   cairo_restore (cr);
   for (guint i = 0; i < strips->strip->len; i++) {
     const PrStrip *strip = &g_array_index (strips->strip, PrStrip, i);

@@ -28,6 +28,7 @@ typedef struct {
   PrUnit unit;
   double overlap; /* mm */
   PrBox field;    /* of every page, mm */
+  double legend;  /* what it takes at the top of each page, mm */
   GArray *strip;  /* PrStrip, in the order they are read */
   GArray *cut;    /* PrCutCell: the sections to look at before the fire */
   int n_pages;

@@ -68,9 +68,9 @@ pr_make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *op
 bool
 pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error)
 {
-  const PrDoc docs[2] = { PR_DOC_TEMPLATE, PR_DOC_GROUND };
+  const PrDoc docs[3] = { PR_DOC_TEMPLATE, PR_DOC_GROUND, PR_DOC_SILHOUETTE };
 
-  return pr_make_pdf (docs, 2, job, options, out, error);
+  return pr_make_pdf (docs, 3, job, options, out, error);
 }
 
 bool
@@ -232,21 +232,21 @@ pr_write_template_pdf (const PrJob *job, const PrPageOptions *options, const cha
 }
 
 bool
-pr_write_template_svg (const PrJob *job, PrFace face, const char *file, GError **error)
+pr_write_template_svg (const PrJob *job, PrFace face, const PrPageOptions *options, const char *file,
+                       GError **error)
 {
   GByteArray *out = g_byte_array_new ();
-  const PrPageOptions options = { .unit = job->unit };
 
-  return write_made (pr_make_template_svg (job, face, &options, out, error), out, file, error);
+  return write_made (pr_make_template_svg (job, face, options, out, error), out, file, error);
 }
 
 bool
-pr_write_template_png (const PrJob *job, PrFace face, double px_per_mm, const char *file, GError **error)
+pr_write_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
+                       const char *file, GError **error)
 {
   GByteArray *out = g_byte_array_new ();
-  const PrPageOptions options = { .unit = job->unit };
 
-  return write_made (pr_make_template_png (job, face, &options, px_per_mm, out, error), out, file, error);
+  return write_made (pr_make_template_png (job, face, options, px_per_mm, out, error), out, file, error);
 }
 
 bool

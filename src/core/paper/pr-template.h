@@ -7,7 +7,7 @@
 /* N (at most PR_N_SHOE_DOCS) documents of a shoe in one file, in the order of DOCS, pages counted over all of them. */
 bool pr_make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *options, GByteArray *out,
                   GError **error);
-/* Both faces. */
+/* Both faces and the silhouette. */
 bool pr_make_template_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error);
 bool pr_make_bar_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error);
 bool pr_make_card_pdf (const PrJob *job, const PrPageOptions *options, GByteArray *out, GError **error);

@@ -197,6 +197,18 @@ pr_figure_minus (PrFigure *out, const PrFigure *a, const PrFigure *b)
   return combine (out, a, b, GEOSDifference_r);
 }
 
+bool
+pr_figure_grow (PrFigure *out, const PrFigure *fig, double by)
+{
+  /* sides of a quarter circle: each lies inside it by 1 - cos (pi / 4 / 16), 0.0012 of the radius */
+  enum { SIDES = 16 };
+  GEOSContextHandle_t ctx = context ();
+  GEOSGeometry *geom = to_geos (ctx, fig), *made = geom ? GEOSBuffer_r (ctx, geom, by, SIDES) : NULL;
+
+  GEOSGeom_destroy_r (ctx, geom);
+  return finish (ctx, out, made);
+}
+
 double
 pr_figure_area (const PrFigure *fig)
 {

@@ -18,6 +18,8 @@ void pr_figure_copy (PrFigure *to, const PrFigure *from);
 bool pr_figure_from_ring (PrFigure *out, const PrPath *ring);
 bool pr_figure_union (PrFigure *out, const PrFigure *a, const PrFigure *b);
 bool pr_figure_minus (PrFigure *out, const PrFigure *a, const PrFigure *b);
+/* All points of FIG and all within BY mm (above 0) of it, its outer corners round: to 0.005 of BY. */
+bool pr_figure_grow (PrFigure *out, const PrFigure *fig, double by);
 double pr_figure_area (const PrFigure *fig);
 bool pr_figure_holds (const PrFigure *fig, PrPt p);
 /* Is RING simple? When not, AT (may be NULL) receives where it crosses itself. */

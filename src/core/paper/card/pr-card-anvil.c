@@ -7,8 +7,6 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#define QUARTER_PLACE 0.5 /* of a branch, where the plan tells the quarter's web */
-
 /* What the figures are made of. */
 typedef struct {
   GArray *list; /* PrAnvilFigure */
@@ -96,7 +94,7 @@ add_sections (Anvil *anvil)
 {
   const PrPlan *plan = &anvil->job->sources.plan;
   const double toe[2] = { plan->web_toe, plan->web_toe };
-  double quarter = pr_plan_thick_at (plan, anvil->job->shoe, PR_LATERAL, QUARTER_PLACE);
+  double quarter = pr_plan_thick_at (plan, anvil->job->shoe, PR_LATERAL, PR_QUARTER_PLACE);
 
   /* Translators: these stand beside the large figures of the card for the anvil, in a narrow column */
   add_section (anvil, _ ("Web × thickness, toe"), toe, plan->thick_toe);

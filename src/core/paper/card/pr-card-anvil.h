@@ -5,6 +5,7 @@
 #include "pr-job.h"
 
 #define PR_N_ANVIL_FIGURES 10
+#define PR_QUARTER_PLACE 0.5 /* of a branch, where the plan tells the quarter's web */
 
 typedef struct {
   char *label, *figure;

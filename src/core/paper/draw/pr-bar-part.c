@@ -16,6 +16,9 @@
 #define LEAST_SHARE 0.5 /* of TEXT: smaller lettering is not read */
 #define JOIN_WORDS 5.0  /* before a join: its own words, upright */
 #define HATCH 2.5       /* between the lines over what is missing */
+#define PUNCH_ARM 2.4   /* of the cross where the punch goes: along the bar either way */
+#define PUNCH_DOT 1.0   /* and the dot's radius */
+#define LIGHT 0.45      /* of the faint ink, in words of what is only to look at: it is still read */
 #define STUB 3.0        /* slanted foot of a leader: it parts marks that stand close */
 
 /* Longest end left over that is drawn at its length on paper; a longer one is broken off there, mm. */
@@ -127,7 +130,7 @@ draw_shades (const Strip *st)
   }
 }
 
-/* Widest stretch between A and B that no mark's line crosses; returns its middle. */
+/* Widest stretch between A and B that no mark for the punch crosses; returns its middle. */
 static double
 widest_gap (const Strip *st, double a, double b, double *width)
 {
@@ -138,7 +141,7 @@ widest_gap (const Strip *st, double a, double b, double *width)
     double next = b;
 
     for (size_t i = 0; i < st->piece->n_marks; i++)
-      if (st->piece->mark[i].from_end > at + 1e-9)
+      if (st->piece->mark[i].punch && st->piece->mark[i].from_end > at + 1e-9)
         next = fmin (next, st->piece->mark[i].from_end);
     if (next - at > *width) {
       *width = next - at;
@@ -167,7 +170,7 @@ draw_shade_words (const Strip *st)
     end = pr_strain_stretch (iron, i, pr_strain_sign);
     double a = fmax (iron->bar_at[i], low), b = fmin (iron->bar_at[end], high);
     double at = widest_gap (st, a, fmin (b, st->piece->length - st->missing), &room);
-    if (*word != '\0' && room * st->k > pr_text_width (st->cr, word) + 1.5)
+    if (*word != '\0' && room * st->k > pr_text_width (st->cr, word) + 2 * PUNCH_ARM + 0.6)
       pr_text (st->cr, across (st, at), y, PR_MIDDLE, word);
   }
 }
@@ -283,12 +286,6 @@ draw_outline (const Strip *st)
 
 /* --- marks ------------------------------------------------------------------------------- */
 
-static bool
-mark_is_centre (const PrMark *mark)
-{
-  return g_str_equal (mark->id, "toe");
-}
-
 /* Is MARK drawn here, and not on the strip beyond a join? */
 static bool
 mark_shown (const Strip *st, const PrMark *mark)
@@ -310,19 +307,31 @@ mark_name (const Strip *st, const PrMark *mark)
   return g_strdup (mark->name);
 }
 
-/* Words of the marks in the stretch: their names, or their distances from the end. */
+/* Below the bar: of a mark for the punch its distance, of the others their name and, where there is room for it, the distance.
+ * Transfer full. */
+static char *
+mark_words (const Strip *st, const PrMark *mark, bool above)
+{
+  g_autofree char *name = mark_name (st, mark), *distance = pr_length_number (mark->from_end, st->unit);
+
+  if (mark->punch)
+    return g_strdup (above ? name : distance);
+  return st->look->rows > 0 ? g_strdup (name) : g_strdup_printf ("%s %s", name, distance);
+}
+
+/* Words of the marks in the stretch, those for the punch bold; ABOVE the bar only these have any. */
 static GArray *
-make_flags (cairo_t *cr, const Strip *st, bool names)
+make_flags (cairo_t *cr, const Strip *st, bool above)
 {
   GArray *flags = pr_flags_new ();
 
   for (size_t i = 0; i < st->piece->n_marks; i++) {
     const PrMark *mark = &st->piece->mark[i];
 
-    if (!mark_shown (st, mark))
+    if (!mark_shown (st, mark) || (above && !mark->punch))
       continue;
-    PrFlag flag = { .foot = across (st, mark->from_end), .bold = mark_is_centre (mark) };
-    flag.text = names ? mark_name (st, mark) : pr_length_number (mark->from_end, st->unit);
+    PrFlag flag = { .foot = across (st, mark->from_end), .bold = mark->punch };
+    flag.text = mark_words (st, mark, above);
     pr_text_face_of (cr, st->look->family, TEXT, flag.bold);
     flag.width = pr_text_width (cr, flag.text);
     g_array_append_val (flags, flag);
@@ -330,7 +339,7 @@ make_flags (cairo_t *cr, const Strip *st, bool names)
   return flags;
 }
 
-/* UP -1: words above the bar; 1: below. */
+/* UP -1: words above the bar; 1: below. What is not for the punch is light. */
 static void
 draw_flags (const Strip *st, const GArray *flags, int up)
 {
@@ -346,26 +355,42 @@ draw_flags (const Strip *st, const GArray *flags, int up)
     cairo_line_to (st->cr, flag->head, edge + up * STUB * 0.7);
     cairo_line_to (st->cr, flag->head, head);
     cairo_set_line_width (st->cr, flag->bold ? 0.45 : 0.2);
-    pr_ink (st->cr, st->ink->text);
+    pr_ink (st->cr, flag->bold ? st->ink->text : st->ink->faint);
     cairo_stroke (st->cr);
     lettering (st, TEXT, flag->bold);
+    pr_ink (st->cr, flag->bold ? st->ink->text : pr_ink_mix (st->ink->text, st->ink->faint, LIGHT));
     pr_text (st->cr, flag->left, head + (up < 0 ? -0.7 : TEXT * 0.72 + 0.7), PR_LEFT, flag->text);
   }
 }
 
+void
+pr_bar_punch (cairo_t *cr, double high)
+{
+  double arm = fmin (PUNCH_ARM, high * 0.4), dot = fmin (PUNCH_DOT, high * 0.18);
+
+  cairo_move_to (cr, 0, -high / 2);
+  cairo_line_to (cr, 0, high / 2);
+  cairo_move_to (cr, -arm, 0);
+  cairo_line_to (cr, arm, 0);
+  cairo_set_line_width (cr, 0.35);
+  cairo_stroke (cr);
+  cairo_arc (cr, 0, 0, dot, 0, 2 * G_PI);
+  cairo_fill (cr);
+}
+
 static void
-draw_mark_lines (const Strip *st)
+draw_punch_marks (const Strip *st)
 {
   for (size_t i = 0; i < st->piece->n_marks; i++) {
     const PrMark *mark = &st->piece->mark[i];
 
-    if (mark->from_end < st->from - 1e-6 || mark->from_end > st->to + 1e-6)
+    if (!mark->punch || mark->from_end < st->from - 1e-6 || mark->from_end > st->to + 1e-6)
       continue;
-    cairo_move_to (st->cr, across (st, mark->from_end), st->top);
-    cairo_line_to (st->cr, across (st, mark->from_end), st->bottom);
-    cairo_set_line_width (st->cr, mark_is_centre (mark) ? 0.8 : 0.2);
+    cairo_save (st->cr);
+    cairo_translate (st->cr, across (st, mark->from_end), (st->top + st->bottom) / 2);
     pr_ink (st->cr, st->ink->text);
-    cairo_stroke (st->cr);
+    pr_bar_punch (st->cr, st->bottom - st->top);
+    cairo_restore (st->cr);
   }
 }
 
@@ -400,7 +425,7 @@ draw_strip (const Strip *st, const GArray *names, const GArray *numbers)
   draw_shades (st);
   draw_ends (st);
   draw_outline (st);
-  draw_mark_lines (st);
+  draw_punch_marks (st);
   draw_shade_words (st);
   draw_flags (st, names, -1);
   draw_flags (st, numbers, 1);

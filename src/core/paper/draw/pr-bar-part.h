@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A stretch of one piece of straight bar: shades, marks, their names above and their distances from
- * the end below. For pages of strips; pr-bar.h has the whole bar. */
+/* A stretch of one piece of straight bar: shades and marks. Marks for the punch are crosses, their names above and their
+ * distances from the end below; what does not survive drawing (nails, crease, widest line, heels) is a light tick below it. For pages of strips; pr-bar.h has the whole bar. */
 #pragma once
 #include "pr-bar-look.h"
 #include "pr-job.h"
@@ -23,5 +23,7 @@ PrBarPart pr_bar_part_whole (const PrJob *job, size_t piece);
 double pr_bar_part (cairo_t *cr, const PrJob *job, PrUnit unit, const PrBarLook *look, const PrBarPart *part);
 /* With rows of words (look->rows): from y = 0 to the upper edge of the bar, target units. */
 double pr_bar_part_top (const PrBarLook *look);
+/* Where the punch goes, on a bar HIGH units wide: a cross with a dot, its middle at (0,0), in the ink that is set. */
+void pr_bar_punch (cairo_t *cr, double high);
 /* "shoe: cut 286.0 mm of 25 × 10 mm". Transfer full. */
 char *pr_bar_title (const PrJob *job, PrUnit unit, size_t piece);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The straight bar, the one drawing of it: its medial heel end at x = 0, length to the right, width
- * downwards; strain as shades and as words, marks with names above and distances from the end below,
- * further pieces under it, what is left over or missing. */
+ * downwards; strain as shades and as words, marks for the punch with names above and distances from
+ * the end below, what is only to look at as light ticks below, further pieces under it, what is left over or missing. */
 #pragma once
 #include "pr-bar-look.h"
 #include "pr-job.h"

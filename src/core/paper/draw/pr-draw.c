@@ -9,6 +9,7 @@
 /* Sizes that follow the line's width, so that lettering keeps its size on a zoomed board. */
 #define LABEL_PER_LINE 9.6   /* nail numbers: 3.4 mm at 0.35 mm lines */
 #define LETTER_PER_LINE 17.0 /* M and L: 6 mm */
+#define LETTER_BEYOND 0.45   /* of their size: from the drawing to the ends of the centre lines */
 #define TICK_PER_LINE 5.0    /* half a landmark's cross */
 #define DASH_PER_LINE 6.0
 
@@ -137,19 +138,31 @@ pr_draw_extent (const PrJob *job, PrPt *low, PrPt *high)
 
 /* --- hoof -------------------------------------------------------------------------------- */
 
+double
+pr_draw_letters (const PrJob *job, double line_mm, PrPt at[2])
+{
+  PrPt low, high;
+  double size = line_mm * LETTER_PER_LINE, off = size * (LETTER_BEYOND + 0.6);
+
+  pr_draw_extent (job, &low, &high);
+  at[PR_MEDIAL] = pr_pt (low.x - off, 0);
+  at[PR_LATERAL] = pr_pt (high.x + off, 0);
+  return size;
+}
+
 static void
 draw_centre_lines (const Sketch *sk)
 {
-  PrPt low, high;
-  double size = sk->line * LETTER_PER_LINE, beyond = size * 0.45;
+  PrPt low, high, letter[2];
+  double size = pr_draw_letters (sk->job, sk->line, letter), beyond = size * LETTER_BEYOND;
 
   pr_draw_extent (sk->job, &low, &high);
   add_line (sk->cr, pr_pt (0, low.y - beyond), pr_pt (0, high.y + beyond));
   add_line (sk->cr, pr_pt (low.x - beyond, 0), pr_pt (high.x + beyond, 0));
   stroke (sk, sk->ink->faint, sk->line * 0.6, sk->line * DASH_PER_LINE * 0.6);
   pr_ink (sk->cr, sk->ink->text);
-  sketch_label (sk, pr_pt (low.x - beyond - size * 0.6, 0), size, true, C_ ("medial", "M"));
-  sketch_label (sk, pr_pt (high.x + beyond + size * 0.6, 0), size, true, C_ ("lateral", "L"));
+  sketch_label (sk, letter[PR_MEDIAL], size, true, C_ ("medial", "M"));
+  sketch_label (sk, letter[PR_LATERAL], size, true, C_ ("lateral", "L"));
 }
 
 static void

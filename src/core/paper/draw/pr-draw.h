@@ -30,5 +30,7 @@ void pr_draw_enter_foot (cairo_t *cr, PrFoot foot, PrFace face, double x, double
 void pr_draw_job (cairo_t *cr, const PrJob *job, const PrDrawOptions *options);
 /* Upright text of SIZE mm centred on a point of the foot frame, whatever the frame's mirror. */
 void pr_draw_label (cairo_t *cr, PrFoot foot, PrFace face, PrPt at, double size, const char *text);
+/* Where the letters M and L of the centre lines stand, foot frame, at lines of LINE_MM; returns their size. */
+double pr_draw_letters (const PrJob *job, double line_mm, PrPt at[2]);
 /* Extent of hoof, shoe, clips and extension in the foot frame. */
 void pr_draw_extent (const PrJob *job, PrPt *low, PrPt *high);

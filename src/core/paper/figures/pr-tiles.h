@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From extent, field and overlap to rectangles: the one answer that count, preview and drawing of
- * pages share. Inside this room only. */
+ * pages share. For the paper room. */
 #pragma once
 #include <glib.h>
 
