@@ -287,6 +287,24 @@ mass (const PrJob *job)
   return g_strdup_printf (_ ("%.0f g"), job->iron.mass * 1000);
 }
 
+/* The hand rules, each with how far it is from what this shoe takes. */
+static void
+add_rules (GPtrArray *list, const PrJob *job)
+{
+  PrHandRule rules[PR_N_HAND_RULES];
+
+  pr_hand_rules (&job->iron, rules);
+  for (int i = 0; i < PR_N_HAND_RULES; i++) {
+    g_autofree char *label = g_strdup_printf ("%s (%s)", rules[i].name, rules[i].reach);
+    g_autofree char *mm = length (job, rules[i].mm), *apart = length (job, fabs (rules[i].apart));
+    const char *text = rules[i].apart > PR_RULE_APART    ? _ ("%s, %s too much for this shoe")
+                       : rules[i].apart < -PR_RULE_APART ? _ ("%s, %s too little for this shoe")
+                                                         : NULL;
+
+    add (list, label, text ? g_strdup_printf (text, mm, apart) : g_steal_pointer (&mm));
+  }
+}
+
 GStrv
 pr_facts_iron_list (const PrJob *job)
 {
@@ -304,7 +322,7 @@ pr_facts_iron_list (const PrJob *job)
     add (list, iron->spare < 0 ? _ ("Missing") : _ ("Left over"), length (job, fabs (iron->spare)));
   add (list, _ ("Finished shoe"), mass (job));
   add (list, _ ("String round the middle"), length (job, iron->middle_line));
-  add (list, _ ("Hoof length + width"), length (job, iron->hand_rule));
+  add_rules (list, job);
   add (list, _ ("Drawing and upsetting"),
        g_strdup_printf (_ ("%.0f %% on average"), 100 * iron->mean_abs_strain));
   return done (list);

@@ -241,8 +241,8 @@ contest_shoe (double width, const char *style)
   job->sources.plan.web_use_all = true;
   assert_true (pr_job_fit (job, NULL));
   NEAR (job->hoof.width, width, 0.1);
-  NEAR (job->iron.piece[0].length / 25.4, 9.75, 0.75);
-  NEAR (job->iron.piece[1].length / 25.4, 3.25, 0.75);
+  NEAR (job->iron.piece[0].length / 25.4, 9.75, 0.5);
+  NEAR (job->iron.piece[1].length / 25.4, 3.25, 0.5);
   /* the web is what the bar gives: all of it, or the most a web may have (0.24 of the width: common practice, no source) */
   if (job->sources.plan.web_toe < 0.24 * width - 0.01)
     NEAR (job->iron.spare, 0, 0.5);

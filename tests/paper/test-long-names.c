@@ -102,10 +102,95 @@ test_cut (void **state)
   cairo_destroy (cr);
 }
 
+/* Where the ink of TEXT lies, written from (0, 0). */
+static void
+inked (const char *text, double size, double *left, double *width)
+{
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (surface);
+  double y, h;
+
+  pr_text_face (cr, size, true);
+  pr_text (cr, 0, 0, PR_LEFT, text);
+  cairo_destroy (cr);
+  cairo_recording_surface_ink_extents (surface, left, &y, width, &h);
+  cairo_surface_destroy (surface);
+}
+
+/* How many columns wide the letter at the left end of TEXT is, and the one at its right end, as they stand apart. */
+static void
+outer_letters (const char *text, int *first, int *last)
+{
+  enum { WIDE = 200, HIGH = 100 };
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, WIDE, HIGH);
+  cairo_t *cr = cairo_create (surface);
+  int run = 0;
+
+  pr_text_face (cr, 50, false);
+  pr_text (cr, 20, 70, PR_LEFT, text);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  const guint8 *pixel = cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  *first = *last = 0;
+  for (int x = 0; x < WIDE; x++) {
+    bool ink = false;
+
+    for (int y = 0; y < HIGH; y++)
+      ink |= pixel[y * stride + x] > 40;
+    if (!ink && run > 0 && *first == 0)
+      *first = run;
+    run = ink ? run + 1 : 0;
+    if (ink)
+      *last = run;
+  }
+  cairo_surface_destroy (surface);
+}
+
+static double
+wide (const char *text, double size)
+{
+  cairo_t *cr = pr_text_scratch ();
+
+  pr_text_face (cr, size, true);
+  double width = pr_text_width (cr, text);
+  cairo_destroy (cr);
+  return width;
+}
+
+/* Arabic letters join: a beh between two others is narrower than one by itself. Hebrew runs from the right: what is written first
+ * ends up there. All of it is as large as it is asked for, at sizes in mm too, and lies where its width says. */
+static void
+test_shaped (void **state)
+{
+  const char *beh = "\u0628", *three = "\u0628\u0628\u0628", *word = "\u062d\u0635\u0627\u0646";
+  double left, width;
+
+  (void) state;
+  assert_true (wide (three, 4) < 0.75 * 3 * wide (beh, 4));
+  assert_true (fabs (wide (word, 8) / wide (word, 4) - 2) < 0.02);
+  inked (word, 4, &left, &width);
+  assert_true (left > -1 && left + width < wide (word, 4) + 1);
+  /* vav, narrow, is written before shin, wide: it stands to the right of it */
+  int first, last;
+  outer_letters ("\u05d5\u05e9", &first, &last);
+  assert_true (first > 2 * last);
+  outer_letters ("\u05e9\u05d5", &first, &last);
+  assert_true (last > 2 * first);
+  /* Latin, Greek and Cyrillic are measured as ever */
+  cairo_t *cr = pr_text_scratch ();
+  cairo_text_extents_t size;
+  pr_text_face (cr, 5, false);
+  cairo_text_extents (cr, "Größe Ζεύς Конь 3 × 4", &size);
+  assert_true (pr_text_width (cr, "Größe Ζεύς Конь 3 × 4") == size.x_advance);
+  cairo_destroy (cr);
+}
+
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (test_pages), cmocka_unit_test (test_cut) };
+  const struct CMUnitTest tests[]
+      = { cmocka_unit_test (test_shaped), cmocka_unit_test (test_pages), cmocka_unit_test (test_cut) };
   char *home = kit_folder ();
 
   g_setenv ("XDG_DATA_HOME", home, TRUE); /* the styles are kept there */

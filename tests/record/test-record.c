@@ -149,6 +149,16 @@ a_plan_is_read_whole (void **state)
   assert_true (pr_plan_equal (&plan, &job->sources.plan));
   assert_string_equal (plan.nail, "");
   assert_string_equal (plan.heats, "");
+  /* one of an earlier time, which knew fewer parameters: the rest is as usual */
+  assert_true (
+      pr_book_set_plan (shelf->book, shelf->foot, "{\"style\":\"plain-front\",\"web.toe\":23}", NULL));
+  PrPlan usual;
+  pr_plan_init (&usual);
+  memset (&plan, 0x41, sizeof plan);
+  assert_true (pr_record_plan (shelf->book, shelf->foot, &plan));
+  NEAR (plan.web_toe, 23, 0);
+  NEAR (plan.ext_lap, usual.ext_lap, 0);
+  assert_true (pr_record_keep (shelf->book, shelf->foot, job, ALL, NULL));
   pr_plan_set_heats (&back->sources.plan, "turn.toe");
   strcpy (back->sources.plan.nail, "mine");
   assert_true (pr_record_read (shelf->book, shelf->foot, back, NULL, NULL));

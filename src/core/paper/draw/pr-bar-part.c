@@ -216,7 +216,8 @@ draw_dashed_box (const Strip *st, double a, double b, const char *words)
   pr_ink (st->cr, st->ink->faint);
   cairo_stroke (st->cr);
   cairo_set_dash (st->cr, NULL, 0, 0);
-  draw_box_words (st, across (st, low), (high - low) * st->k, words);
+  if ((high - low) * st->k > st->look->text) /* else they stand over what lies beside it */
+    draw_box_words (st, across (st, low), (high - low) * st->k, words);
 }
 
 /* Slanted lines over the part the given bar does not reach. */

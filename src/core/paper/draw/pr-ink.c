@@ -2,7 +2,10 @@
 #include "pr-ink.h"
 
 #include <glib.h>
+#include <pango/pangocairo.h>
 #include <string.h>
+
+#define SHAPE_LARGE 64 /* letters are shaped so much larger: sizes in mm are too small for whole units */
 
 const PrInk pr_ink_light = {
   .steel = { 0.826, 0.849, 0.861, 1 },
@@ -63,13 +66,81 @@ pr_text_face_of (cairo_t *cr, const char *family, double size, bool bold)
   cairo_set_font_size (cr, size);
 }
 
+/* Letters from Hebrew on, but for the signs and the further Latin and Greek between them: those may join, run from right to left,
+ * or be in no font of ours. */
+static bool
+wants_shaping (const char *text)
+{
+  for (; *text; text = g_utf8_next_char (text)) {
+    gunichar c = g_utf8_get_char (text);
+
+    if (c >= 0x0590 && !(c >= 0x1e00 && c < 0x2c00))
+      return true;
+  }
+  return false;
+}
+
+/* TEXT in the face and size that CR has, as one line. Transfer full. */
+static PangoLayout *
+shape (cairo_t *cr, const char *text)
+{
+  PangoLayout *layout = pango_cairo_create_layout (cr);
+  cairo_font_face_t *face = cairo_get_font_face (cr);
+  PangoFontDescription *font = pango_font_description_new ();
+  cairo_font_options_t *options = cairo_font_options_create ();
+  cairo_matrix_t size;
+
+  cairo_get_font_options (cr, options);
+  pango_cairo_context_set_font_options (pango_layout_get_context (layout), options);
+  cairo_font_options_destroy (options);
+  cairo_get_font_matrix (cr, &size);
+  pango_font_description_set_family (font, cairo_toy_font_face_get_family (face));
+  pango_font_description_set_weight (font, cairo_toy_font_face_get_weight (face) == CAIRO_FONT_WEIGHT_BOLD
+                                               ? PANGO_WEIGHT_BOLD
+                                               : PANGO_WEIGHT_NORMAL);
+  pango_font_description_set_absolute_size (font, SHAPE_LARGE * size.xx * PANGO_SCALE);
+  pango_layout_set_font_description (layout, font);
+  pango_font_description_free (font);
+  pango_layout_set_single_paragraph_mode (layout, TRUE);
+  pango_layout_set_text (layout, text, -1);
+  return layout;
+}
+
+static double
+shaped_width (cairo_t *cr, const char *text)
+{
+  g_autoptr (PangoLayout) layout = shape (cr, text);
+  int width;
+
+  pango_layout_get_size (layout, &width, NULL);
+  return (double) width / PANGO_SCALE / SHAPE_LARGE;
+}
+
 double
 pr_text_width (cairo_t *cr, const char *text)
 {
   cairo_text_extents_t size;
 
+  if (wants_shaping (text))
+    return shaped_width (cr, text);
   cairo_text_extents (cr, text, &size);
   return size.x_advance;
+}
+
+/* Its base line begins at the current point. */
+static void
+show_shaped (cairo_t *cr, const char *text)
+{
+  g_autoptr (PangoLayout) layout = shape (cr, text);
+  double x, y;
+
+  cairo_get_current_point (cr, &x, &y);
+  cairo_save (cr);
+  cairo_translate (cr, x, y);
+  cairo_scale (cr, 1.0 / SHAPE_LARGE, 1.0 / SHAPE_LARGE);
+  cairo_move_to (cr, 0, -(double) pango_layout_get_baseline (layout) / PANGO_SCALE);
+  pango_cairo_show_layout (cr, layout);
+  cairo_restore (cr);
 }
 
 void
@@ -78,7 +149,10 @@ pr_text (cairo_t *cr, double x, double y, PrAlign align, const char *text)
   if (align != PR_LEFT)
     x -= pr_text_width (cr, text) * (align == PR_MIDDLE ? 0.5 : 1);
   cairo_move_to (cr, x, y);
-  cairo_show_text (cr, text);
+  if (wants_shaping (text))
+    show_shaped (cr, text);
+  else
+    cairo_show_text (cr, text);
   cairo_new_path (cr);
 }
 
