@@ -219,7 +219,7 @@ test_figures_are_true (void **state)
   for (size_t i = 0; i < shoe->n_nails; i++)
     if (shoe->nail[i].branch == PR_MEDIAL)
       nail = fmin (nail, from_toe (shoe, PR_MEDIAL, shoe->nail[i].edge));
-  const double value[] = { job->iron.needed,
+  const double value[] = { ceil (job->iron.needed - 1e-6), /* a length to cut, up to the next mm */
                            plan->web_toe,
                            plan->web_quarter[PR_MEDIAL],
                            plan->web_heel[PR_MEDIAL],
