@@ -120,6 +120,9 @@ tell (const PrJob *job, PrUnit unit)
              scale->tilt * 180 / G_PI);
   tell_points (job->sources.tracing);
   cli_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
+  for (size_t i = 0; i < scale->n_reasons; i++)
+    if (scale->reason[i].severity != PR_VERDICT_GOOD && g_strcmp0 (scale->reason[i].text, scale->why) != 0)
+      cli_print ("  %s\n", scale->reason[i].text);
   cli_print (_ ("%s: length %s, width %s\n"),
              job->sources.tracing->figure ? _ ("no hoof") : pr_foot_name (job->sources.foot), length, width);
   if (job->hoof.outline.n > 0)

@@ -121,6 +121,9 @@ scale_comes_back (void **state)
   t->camera = (PrCamera){
     .h = { 5, 0, 10, 0, 5, 20, 0, 0, 1 }, .k1 = -0.01, .centre = { 600, 800 }, .radius = 1000
   };
+  pr_scale_add_reason (&t->scale, PR_VERDICT_USABLE, "a corner is hidden", &(PrSheetPt){ 210, 0 });
+  pr_scale_add_reason (&t->scale, PR_VERDICT_RETAKE, "it is blurred", NULL);
+  pr_scale_add_reason (&t->scale, PR_VERDICT_USABLE, "it is blurred", NULL); /* told once */
   t->raster = 5;
   t->n_reference = 3;
   for (int i = 0; i < 3; i++)
@@ -137,7 +140,30 @@ scale_comes_back (void **state)
     NEAR (back->sources.tracing->reference[i].off_mm, 0.01 * i, 1e-9);
     assert_true (back->sources.tracing->reference[i].outlier == (i == 2));
   }
+  const PrScale *scale = &back->sources.tracing->scale;
+  assert_int_equal (scale->n_reasons, 2);
+  assert_string_equal (scale->reason[0].text, "a corner is hidden");
+  assert_int_equal (scale->reason[1].severity, PR_VERDICT_RETAKE);
+  assert_true (scale->reason[0].has_at && !scale->reason[1].has_at);
+  NEAR (scale->reason[0].at.x, 210, 0);
   assert_true (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
+  back->sources.tracing->scale.reason[0].at.x = 209;
+  assert_false (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
+}
+
+/* A figure that is no hoof's says so, and no shoe is laid on it. */
+static void
+a_figure_stays_one (void **state)
+{
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF), back = pr_job_new ();
+  g_autoptr (GError) error = NULL;
+
+  (void) state;
+  job->sources.tracing->figure = true;
+  g_autoptr (JsonNode) node = pr_job_trace_json (job);
+  assert_true (json_object_get_boolean_member (json_node_get_object (node), "figure"));
+  assert_false (pr_job_take_trace_json (back, node, &error));
+  assert_non_null (strstr (error->message, "no hoof"));
 }
 
 static void
@@ -200,13 +226,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (goes_out_and_comes_back),
-    cmocka_unit_test (default_wall_of_before_is_no_entry),
-    cmocka_unit_test (marks_come_back_exactly),
-    cmocka_unit_test (frog_is_read),
-    cmocka_unit_test (scale_comes_back),
-    cmocka_unit_test (refuses_what_is_none),
-    cmocka_unit_test (bears_damage),
+    cmocka_unit_test (goes_out_and_comes_back), cmocka_unit_test (default_wall_of_before_is_no_entry),
+    cmocka_unit_test (marks_come_back_exactly), cmocka_unit_test (frog_is_read),
+    cmocka_unit_test (scale_comes_back),        cmocka_unit_test (a_figure_stays_one),
+    cmocka_unit_test (refuses_what_is_none),    cmocka_unit_test (bears_damage),
   };
 
   return cmocka_run_group_tests_name ("job", tests, NULL, NULL);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Layout of pages, sides and faces: nothing here is written to a file. */
 #include "paper-kit.h"
+
+#include "pr-card-pages.h"
 #include "pr-section-look.h"
 
 #include <cairo-pdf.h>
@@ -321,15 +323,15 @@ test_sections_have_room (void **state)
       const PrStrips *strips = pr_pages_strips (pages);
       double last = 0;
 
-      assert_true (strips->cut->len >= 3);
-      assert_string_equal (g_array_index (strips->cut, PrCutCell, 0).name, "toe");
+      assert_true (strips->cuts.cell->len >= 3);
+      assert_string_equal (g_array_index (strips->cuts.cell, PrCutCell, 0).name, "toe");
       for (guint i = 0; i < strips->strip->len; i++) {
         const PrStrip *strip = &g_array_index (strips->strip, PrStrip, i);
 
         last = MAX (last, 1000 * strip->page + strip->y);
       }
-      for (guint i = 0; i < strips->cut->len; i++) {
-        const PrCutCell *cell = &g_array_index (strips->cut, PrCutCell, i);
+      for (guint i = 0; i < strips->cuts.cell->len; i++) {
+        const PrCutCell *cell = &g_array_index (strips->cuts.cell, PrCutCell, i);
         double x0, y0, x1, y1;
 
         cell_box (strips, cell, &x0, &y0, &x1, &y1);
@@ -337,7 +339,7 @@ test_sections_have_room (void **state)
         assert_true (1000 * cell->page + cell->top > last);
         assert_true (x0 > -1e-6 && x1 < strips->field.w && y0 > 0 && y1 < strips->field.h);
         for (guint j = 0; j < i; j++) {
-          const PrCutCell *other = &g_array_index (strips->cut, PrCutCell, j);
+          const PrCutCell *other = &g_array_index (strips->cuts.cell, PrCutCell, j);
           double a0, b0, a1, b1;
 
           cell_box (strips, other, &a0, &b0, &a1, &b1);
@@ -432,10 +434,39 @@ test_correction (void **state)
   }
 }
 
+/* The card's second page is for looking: the sections at 1 : 1, and below them a picture of every heat; nothing of it over the
+ * field's end. What is read comes behind. */
+static void
+test_card_to_look_at (void **state)
+{
+  static const char *const styles[] = { "plain-front", "contest-toe-extension", "heart-bar" };
+
+  (void) state;
+  for (size_t k = 0; k < G_N_ELEMENTS (styles); k++) {
+    g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, styles[k], 1, 330);
+    g_auto (PrHeats) heats = { NULL };
+    PrCardPages pages;
+
+    pr_card_pages_lay (&pages, job, PR_UNIT_MM, (PrBox){ 8, 30, 180, 220 });
+    pr_heats_make (&heats, &job->sources.plan, job->shoe, &job->iron, PR_UNIT_MM);
+    assert_true (pages.cuts.cell->len >= 3);
+    for (guint i = 0; i < pages.cuts.cell->len; i++) {
+      const PrCutCell *cell = &g_array_index (pages.cuts.cell, PrCutCell, i);
+
+      assert_int_equal (cell->page, 1);
+      assert_true (cell->top > 0 && cell->y > cell->top && cell->y < 220);
+    }
+    assert_int_equal (pages.picture->len, heats.heats->len + 1); /* and the heading */
+    assert_true (pages.n_pages >= 3);
+    pr_card_pages_clear (&pages);
+  }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_card_to_look_at),
     cmocka_unit_test (test_tiles_cover),
     cmocka_unit_test (test_tiles_names),
     cmocka_unit_test (test_sides),

@@ -14,6 +14,7 @@
 #include "pr-error.h"
 #include "pr-path.h"
 #include "pr-rectify.h"
+#include "pr-scale.h"
 
 /* Goals, mm. */
 #define SHEET_RMS 0.10
@@ -629,10 +630,39 @@ test_words (void **state)
   assert_non_null (pr_verdict_name (PR_VERDICT_GOOD));
 }
 
+/* Every reason is kept; the verdict's sentence is the first of the worst. */
+static void
+reasons_are_kept (void **state)
+{
+  PrScale scale = { .verdict = PR_VERDICT_GOOD };
+
+  (void) state;
+  pr_scale_lower (&scale, PR_VERDICT_USABLE, "seen from far");
+  pr_scale_lower_at (&scale, PR_VERDICT_USABLE, "a corner is hidden", (PrSheetPt){ 0, 297 });
+  assert_string_equal (scale.why, "seen from far");
+  pr_scale_lower (&scale, PR_VERDICT_RETAKE, "blurred");
+  pr_scale_lower (&scale, PR_VERDICT_USABLE, "seen from far");
+  pr_scale_lower (&scale, PR_VERDICT_RETAKE, "too dark");
+  assert_string_equal (scale.why, "blurred");
+  assert_int_equal (scale.verdict, PR_VERDICT_RETAKE);
+  assert_int_equal (scale.n_reasons, 4);
+  assert_true (scale.reason[1].has_at && scale.reason[1].at.y == 297);
+  for (int i = 0; i < 20; i++) {
+    char text[16];
+
+    g_snprintf (text, sizeof text, "reason %d", i);
+    pr_scale_lower (&scale, PR_VERDICT_USABLE, text);
+  }
+  assert_int_equal (scale.n_reasons, PR_REASONS_MOST);
+  pr_scale_clear_reasons (&scale);
+  g_free (scale.why);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (reasons_are_kept),
     cmocka_unit_test (test_marker_tilted_with_lens),
     cmocka_unit_test (test_pencil_in_a_dim_barn),
     cmocka_unit_test (test_two_fiducials),

@@ -24,6 +24,7 @@ struct _PrPanel {
   PrFold *tracing, *hoof, *shoe, *nailing, *iron, *order;
   GtkWidget *tracing_facts, *hoof_facts, *hoof_more, *iron_facts;
   GtkWidget *scale_why;   /* why the scale is judged as it is */
+  GtkWidget *scale_more;  /* and what else speaks against it */
   GtkWidget *iron_offers; /* what would mend the findings about the iron */
 };
 
@@ -58,6 +59,41 @@ show_offers (PrPanel *panel, const PrJob *job)
   }
 }
 
+/* A reason with a place shows it on the board when it is pressed. */
+static GtkWidget *
+reason_line (const PrJob *job, const PrReason *reason)
+{
+  if (!reason->has_at || !pr_sources_has_outline (&job->sources))
+    return pr_fact_line_new (reason->text, NULL);
+  GtkWidget *button = gtk_button_new_with_label (reason->text);
+  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+  PrPt at = pr_foot_frame_in (&job->hoof.frame, reason->at);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "(dd)", at.x, at.y);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "work.show-place");
+  return button;
+}
+
+/* The sentence of the verdict is told above them; one with a place comes again. */
+static void
+show_reasons (PrPanel *panel, const PrJob *job)
+{
+  const PrTracing *tracing = job->sources.tracing;
+
+  gtk_label_set_text (GTK_LABEL (panel->scale_why), tracing && tracing->scale.why ? tracing->scale.why : "");
+  pr_empty (panel->scale_more);
+  for (size_t i = 0; tracing && i < tracing->scale.n_reasons; i++) {
+    const PrReason *reason = &tracing->scale.reason[i];
+
+    if (reason->severity != PR_VERDICT_GOOD
+        && (reason->has_at || g_strcmp0 (reason->text, tracing->scale.why) != 0))
+      gtk_box_append (GTK_BOX (panel->scale_more), reason_line (job, reason));
+  }
+}
+
 static void
 show_foot (PrPanel *panel, const PrJob *job)
 {
@@ -66,9 +102,7 @@ show_foot (PrPanel *panel, const PrJob *job)
   show_facts (panel->tracing_facts, pr_facts_tracing_list (job));
   show_facts (panel->hoof_facts, pr_facts_hoof_list (job));
   show_facts (panel->hoof_more, pr_facts_hoof_more (job));
-  gtk_label_set_text (GTK_LABEL (panel->scale_why), job->sources.tracing && job->sources.tracing->scale.why
-                                                        ? job->sources.tracing->scale.why
-                                                        : "");
+  show_reasons (panel, job);
 }
 
 /* While a handle moves only the header lines follow; lists wait for its end. */
@@ -185,5 +219,6 @@ pr_panel_class_init (PrPanelClass *class)
   BIND (hoof_more);
   BIND (iron_facts);
   BIND (scale_why);
+  BIND (scale_more);
   BIND (iron_offers);
 }

@@ -52,6 +52,29 @@ put_sheet_point (JsonBuilder *b, const char *name, PrSheetPt p)
   add_point (b, p.x, p.y);
 }
 
+void
+pr_job_put_reasons (JsonBuilder *b, const PrScale *scale)
+{
+  json_builder_set_member_name (b, "reasons");
+  json_builder_begin_array (b);
+  for (size_t i = 0; i < scale->n_reasons; i++) {
+    const PrReason *reason = &scale->reason[i];
+
+    json_builder_begin_object (b);
+    put_text (b, "severity", pr_verdict_code (reason->severity));
+    put_text (b, "text", reason->text);
+    if (reason->has_at) {
+      json_builder_set_member_name (b, "at");
+      json_builder_begin_array (b);
+      json_builder_add_double_value (b, reason->at.x);
+      json_builder_add_double_value (b, reason->at.y);
+      json_builder_end_array (b);
+    }
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
 static void
 put_references (JsonBuilder *b, const PrTracing *tracing)
 {
@@ -88,6 +111,7 @@ put_scale (JsonBuilder *b, const PrTracing *tracing)
   put (b, "lens_k1", tracing->camera.k1);
   put_text (b, "verdict", pr_verdict_code (scale->verdict));
   put_text (b, "why", scale->why);
+  pr_job_put_reasons (b, scale);
   put_references (b, tracing);
   json_builder_end_object (b);
 }
@@ -254,6 +278,10 @@ pr_job_trace_json (const PrJob *job)
   json_builder_end_array (b);
   json_builder_set_member_name (b, "closed");
   json_builder_add_boolean_value (b, t && t->closed);
+  if (t && t->figure) {
+    json_builder_set_member_name (b, "figure");
+    json_builder_add_boolean_value (b, true);
+  }
   put_doubt (b, t);
   if (t && (t->drawn.tick || t->drawn.frog_lines))
     put_drawn (b, &t->drawn);

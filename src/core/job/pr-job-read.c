@@ -228,6 +228,24 @@ read_references (Reading *in, JsonObject *scale, PrTracing *tracing)
   }
 }
 
+/* Files written before there were any have the verdict's sentence alone. */
+static void
+read_reasons (Reading *in, JsonObject *object, PrScale *scale)
+{
+  JsonArray *array = pr_json_array (object, "reasons");
+
+  for (guint i = 0; array && i < json_array_get_length (array); i++) {
+    JsonObject *one = pr_json_is_object (json_array_get_element (array, i));
+    g_autofree char *text = one ? pr_sentence_fit (pr_json_string (one, "text")) : NULL;
+    JsonNode *place = one ? json_object_get_member (one, "at") : NULL;
+    PrSheetPt at;
+
+    if (text && *text)
+      pr_scale_add_reason (scale, verdict_of (pr_json_string (one, "severity")), text,
+                           place && point_of (in, place, &at) ? &at : NULL);
+  }
+}
+
 /* Scale and camera, where the JSON has them whole. FALSE: it has not, and TRACING is of no use. */
 static bool
 read_photo (Reading *in, JsonObject *root, PrTracing *tracing)
@@ -244,6 +262,7 @@ read_photo (Reading *in, JsonObject *root, PrTracing *tracing)
   tracing->width_px = (int) w;
   tracing->height_px = (int) h;
   read_references (in, scale, tracing);
+  read_reasons (in, scale, &tracing->scale);
   read_doubt (in, root, tracing);
   return true;
 }
@@ -326,6 +345,11 @@ pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error)
 
   if (!root)
     return bad (error, _ ("it is not a JSON object"));
+  if (pr_json_true (root, "figure")) {
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
+                         _ ("The line in this file is no hoof's; trace a hoof, or draw its line by hand."));
+    return false;
+  }
   if (!read_all (root, &read, error))
     return false;
   if (job->sources.foot == PR_FOOT_ANY && code && pr_foot_parse (code, &foot))

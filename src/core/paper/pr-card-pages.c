@@ -177,8 +177,9 @@ picture_scale (const PrCardPages *pages)
 
 /* Under a heading, behind what stands on the last page up to *Y; a row that does not fit goes to the next one. */
 static void
-lay_pictures (PrCardPages *pages, double y)
+lay_pictures (PrCardPages *pages, double *full)
 {
+  double y = *full;
   int n = pr_stage_sheet_n (&pages->stages) - 1, columns = MAX ((int) floor (pages->field.w / PICTURE_MM), 1);
   double w, h, head = CARD_HEAD_MM * CARD_LEAD + 3;
 
@@ -200,6 +201,7 @@ lay_pictures (PrCardPages *pages, double y)
                         ((Picture){ i + 1, i % columns * w, y - CARD_MM, pages->n_pages - 1 }));
     y += i % columns == columns - 1 ? h : 0;
   }
+  *full = y + (n % columns > 0 ? h : 0);
 }
 
 static void
@@ -223,6 +225,22 @@ draw_pictures (const PrCardPages *pages, int page, cairo_t *cr)
 
 /* --- pages --------------------------------------------------------------------------------- */
 
+/* Sections and pictures, on a page of their own before what is read. */
+static void
+lay_to_look_at (PrCardPages *pages, const PrJob *job, PrUnit unit, double *y)
+{
+  int page = pages->n_pages - 1;
+
+  pr_cuts_lay (&pages->cuts, job, unit, CAPTION_MM, pages->field.w, pages->field.h, 0, &page, y);
+  pages->n_pages = page + 1;
+  pr_stage_sheet_make (&pages->stages, job);
+  lay_pictures (pages, y);
+  if (pages->cuts.cell->len == 0 && pages->picture->len == 0)
+    return;
+  pages->n_pages++;
+  *y = CARD_MM;
+}
+
 void
 pr_card_pages_lay (PrCardPages *pages, const PrJob *job, PrUnit unit, PrBox field)
 {
@@ -236,12 +254,11 @@ pr_card_pages_lay (PrCardPages *pages, const PrJob *job, PrUnit unit, PrBox fiel
                           .n_pages = 1 };
   pages->figure = choose_figures (pages, job, unit, scratch);
   pages->n_pages += pages->figure->len > 0;
+  lay_to_look_at (pages, job, unit, &y);
   for (guint i = 0; i < pages->line->len; i++)
     if (((const PrCardLine *) g_ptr_array_index (pages->line, i))->anvil)
       add_line (pages, i, scratch, &y);
   cairo_destroy (scratch);
-  pr_stage_sheet_make (&pages->stages, job);
-  lay_pictures (pages, y);
 }
 
 void
@@ -251,6 +268,7 @@ pr_card_pages_clear (PrCardPages *pages)
   g_clear_pointer (&pages->place, g_array_unref);
   g_clear_pointer (&pages->picture, g_array_unref);
   pr_stage_sheet_clear (&pages->stages);
+  pr_cuts_clear (&pages->cuts);
   g_clear_pointer (&pages->line, g_ptr_array_unref);
 }
 
@@ -259,6 +277,10 @@ pr_card_pages_draw (const PrCardPages *pages, int page, cairo_t *cr)
 {
   if (page == 0)
     draw_figures (pages, cr);
+  cairo_save (cr);
+  cairo_translate (cr, pages->field.x, pages->field.y);
+  pr_cuts_draw (&pages->cuts, page, cr);
+  cairo_restore (cr);
   draw_pictures (pages, page, cr);
   for (guint i = 0; i < pages->place->len; i++) {
     const Place *place = &g_array_index (pages->place, Place, i);

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The card for the anvil on its pages: ten figures that are read at two metres on the first, where there is a shoe; on the
- * next ones all that is said for the anvil, in type for arm's length, and a picture for each heat. Inside this room and its tests only. */
+ * second the sections at 1 : 1 and a picture for each heat; on the next ones all that is said for the anvil, in type for arm's length. Inside this room and its tests only. */
 #pragma once
 #include <cairo.h>
 #include "pr-card.h"
+#include "pr-cuts.h"
 #include "pr-stage-sheet.h"
 #include "pr-tiles.h"
 
@@ -12,7 +13,8 @@ typedef struct {
   GArray *figure;      /* PrAnvilFigure: those of the first page; empty without a shoe */
   GPtrArray *line;     /* PrCardLine */
   GArray *place;       /* where those that are for the anvil stand */
-  PrStageSheet stages; /* behind them: the iron as it leaves each heat */
+  PrCuts cuts;         /* on the second page: the sections, */
+  PrStageSheet stages; /* and below them the iron as it leaves each heat */
   GArray *picture;     /* where its pictures stand */
   int n_pages;
 } PrCardPages;

@@ -3,7 +3,6 @@
 
 #include "pr-bar-part.h"
 #include "pr-bar.h"
-#include "pr-section-look.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -16,11 +15,6 @@
 #define LEGEND_IN_MM 7.2   /* to the words of its rows */
 #define LEGEND_TEXT_MM 3.2 /* 9 pt are 3.175 mm */
 #define LEGEND_GAP_MM 3.2
-#define CUT_TEXT_MM PR_BAR_TEXT_MM
-#define CUT_LEAD_MM 4.2 /* from one line of words to the next */
-#define CUT_GAP_MM 8.0  /* between two cells */
-#define CUT_LINE_MM 0.35
-#define HEAD_MM 7.0 /* the line over them */
 
 static const PrBarLook look = PR_BAR_LOOK_PAPER;
 
@@ -120,91 +114,6 @@ add_strip (PrStrips *strips, PrStrip strip, double *y)
   g_array_append_val (strips->strip, strip);
 }
 
-/* --- sections ------------------------------------------------------------------------------ */
-
-static void
-cell_clear (gpointer data)
-{
-  g_free (((PrCutCell *) data)->name);
-}
-
-/* Width that the widest of a cell's words and the iron take. */
-static double
-cell_width (cairo_t *scratch, const PrStrips *strips, const PrSection *section, const char *name)
-{
-  g_autofree char *size = pr_section_size (section, strips->unit),
-                  *crease = pr_section_crease (section, strips->unit);
-  PrSectionRoom room = pr_section_room (section);
-  double width = room.left + room.right;
-
-  pr_text_face (scratch, CUT_TEXT_MM, true);
-  width = MAX (width, pr_text_width (scratch, name));
-  pr_text_face (scratch, CUT_TEXT_MM, false);
-  width = MAX (width, pr_text_width (scratch, size));
-  return crease ? MAX (width, pr_text_width (scratch, crease)) : width;
-}
-
-/* A row of cells from X = 0 on, all with the room that the tallest needs; returns its height. */
-static double
-lay_row (PrStrips *strips, guint first, double y, double up, double down)
-{
-  for (guint i = first; i < strips->cut->len; i++) {
-    PrCutCell *cell = &g_array_index (strips->cut, PrCutCell, i);
-
-    cell->page = strips->n_pages - 1;
-    cell->top = y + CUT_LEAD_MM;
-    cell->y = cell->top + 2 + up;
-  }
-  return CUT_LEAD_MM + 2 + up + down + 3 * CUT_LEAD_MM;
-}
-
-/* The row's height once FIRST and what follows stand in it: on this page below *Y, or on a new one. */
-static void
-end_row (PrStrips *strips, guint first, double *y, double up, double down)
-{
-  double height = CUT_LEAD_MM + 2 + up + down + 3 * CUT_LEAD_MM;
-
-  if (*y + height > strips->field.h && *y > strips->legend + HEAD_MM) {
-    strips->n_pages++;
-    *y = strips->legend + HEAD_MM;
-  }
-  *y += lay_row (strips, first, *y, up, down);
-}
-
-/* The places a smith looks at, side by side below the bar, as many in a row as the field is wide. */
-static void
-lay_cuts (PrStrips *strips, double y)
-{
-  g_autoptr (GArray) places = pr_section_places (strips->job);
-  g_auto (PrSection) section = { 0 };
-  cairo_t *scratch = pr_text_scratch ();
-  double x = 0, up = 0, down = 0;
-  guint first = 0;
-
-  y += HEAD_MM;
-  for (guint i = 0; i < places->len; i++) {
-    const PrSectionPlace *place = &g_array_index (places, PrSectionPlace, i);
-
-    pr_section_at (&strips->job->sources.plan, strips->job->shoe, place->s, &section);
-    PrSectionRoom room = pr_section_room (&section);
-    double width = cell_width (scratch, strips, &section, place->name);
-
-    if (x > 0 && x + width > strips->field.w - 2 * SIDE_MM) {
-      end_row (strips, first, &y, up, down);
-      first = strips->cut->len;
-      x = up = down = 0;
-    }
-    up = MAX (up, room.up);
-    down = MAX (down, room.down);
-    g_array_append_val (strips->cut,
-                        ((PrCutCell){ place->s, g_strdup (place->name), x + room.left, 0, 0, 0 }));
-    x += width + CUT_GAP_MM;
-  }
-  if (places->len > 0)
-    end_row (strips, first, &y, up, down);
-  cairo_destroy (scratch);
-}
-
 void
 pr_strips_lay (PrStrips *strips, const PrJob *job, PrUnit unit, double overlap, PrBox field)
 {
@@ -215,7 +124,6 @@ pr_strips_lay (PrStrips *strips, const PrJob *job, PrUnit unit, double overlap, 
                         .overlap = CLAMP (overlap, 0, OVERLAP_MAX_MM),
                         .field = field,
                         .strip = g_array_new (FALSE, TRUE, sizeof (PrStrip)),
-                        .cut = g_array_new (FALSE, TRUE, sizeof (PrCutCell)),
                         .n_pages = 1 };
   strips->legend = y = legend_height (width);
   double step = width - strips->overlap;
@@ -230,62 +138,15 @@ pr_strips_lay (PrStrips *strips, const PrJob *job, PrUnit unit, double overlap, 
       add_strip (strips, (PrStrip){ piece, i * step, end, 0, 0, i, count }, &y);
     }
   }
-  g_array_set_clear_func (strips->cut, cell_clear);
-  lay_cuts (strips, y);
-}
-
-static void
-draw_cut (const PrStrips *strips, const PrCutCell *cell, cairo_t *cr)
-{
-  g_auto (PrSection) section = { 0 };
-
-  pr_section_at (&strips->job->sources.plan, strips->job->shoe, cell->s, &section);
-  g_autofree char *size = pr_section_size (&section, strips->unit),
-                  *crease = pr_section_crease (&section, strips->unit);
-  PrSectionRoom room = pr_section_room (&section);
-  double left = cell->x - room.left, below = cell->y + room.down + CUT_LEAD_MM;
-
-  cairo_save (cr);
-  cairo_translate (cr, cell->x, cell->y);
-  pr_section_draw (cr, &section, &pr_ink_light, CUT_LINE_MM);
-  cairo_restore (cr);
-  pr_ink (cr, pr_ink_light.text);
-  pr_text_face (cr, CUT_TEXT_MM, true);
-  pr_text (cr, left, cell->top, PR_LEFT, cell->name);
-  pr_text_face (cr, CUT_TEXT_MM, false);
-  pr_text (cr, left, below, PR_LEFT, size);
-  if (crease)
-    pr_text (cr, left, below + CUT_LEAD_MM, PR_LEFT, crease);
-}
-
-static void
-draw_cuts (const PrStrips *strips, int page, cairo_t *cr)
-{
-  bool headed = false;
-
-  cairo_save (cr);
-  cairo_translate (cr, strips->field.x + SIDE_MM, strips->field.y);
-  for (guint i = 0; i < strips->cut->len; i++) {
-    const PrCutCell *cell = &g_array_index (strips->cut, PrCutCell, i);
-
-    if (cell->page != page)
-      continue;
-    if (!headed) {
-      pr_ink (cr, pr_ink_light.text);
-      pr_text_face (cr, CUT_TEXT_MM, true);
-      pr_text (cr, 0, cell->top - HEAD_MM, PR_LEFT,
-               _ ("The iron cut through, 1 : 1: foot surface up, outer edge left."));
-      headed = true;
-    }
-    draw_cut (strips, cell, cr);
-  }
-  cairo_restore (cr);
+  int page = strips->n_pages - 1;
+  pr_cuts_lay (&strips->cuts, job, unit, PR_BAR_TEXT_MM, width, field.h, strips->legend, &page, &y);
+  strips->n_pages = page + 1;
 }
 
 void
 pr_strips_clear (PrStrips *strips)
 {
-  g_clear_pointer (&strips->cut, g_array_unref);
+  pr_cuts_clear (&strips->cuts);
   g_clear_pointer (&strips->strip, g_array_unref);
 }
 
@@ -315,5 +176,8 @@ pr_strips_draw (const PrStrips *strips, int page, cairo_t *cr)
     if (strip->page == page)
       draw_strip (strips, strip, cr);
   }
-  draw_cuts (strips, page, cr);
+  cairo_save (cr);
+  cairo_translate (cr, strips->field.x + SIDE_MM, strips->field.y);
+  pr_cuts_draw (&strips->cuts, page, cr);
+  cairo_restore (cr);
 }

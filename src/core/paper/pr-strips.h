@@ -3,7 +3,7 @@
  * with the next one; they join in its middle. Inside this room and its tests only. */
 #pragma once
 #include <cairo.h>
-#include "pr-job.h"
+#include "pr-cuts.h"
 #include "pr-tiles.h"
 
 /* A stretch of a piece of bar, and where it stands. */
@@ -14,15 +14,6 @@ typedef struct {
   int page, index, count; /* of this piece's strips */
 } PrStrip;
 
-/* A section with its words: its name above it, its size below. */
-typedef struct {
-  double s; /* middle-line place */
-  char *name;
-  double x, y; /* of the section's origin, in the field of its page, mm */
-  double top;  /* base line of the name */
-  int page;
-} PrCutCell;
-
 typedef struct {
   const PrJob *job; /* not owned */
   PrUnit unit;
@@ -30,7 +21,7 @@ typedef struct {
   PrBox field;    /* of every page, mm */
   double legend;  /* what it takes at the top of each page, mm */
   GArray *strip;  /* PrStrip, in the order they are read */
-  GArray *cut;    /* PrCutCell: the sections to look at before the fire */
+  PrCuts cuts;    /* the sections to look at before the fire, below them */
   int n_pages;
 } PrStrips;
 

@@ -60,14 +60,27 @@
 static const double made_up[] = { 72, 96 };
 #define MADE_UP_WITHIN 0.5
 
-void
-pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why)
+static void
+lower (PrScale *scale, PrVerdict verdict, const char *why, const PrSheetPt *at)
 {
+  pr_scale_add_reason (scale, verdict, why, at);
   if (verdict <= scale->verdict && scale->why != NULL)
     return;
   scale->verdict = verdict;
   g_free (scale->why);
   scale->why = g_strdup (why);
+}
+
+void
+pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why)
+{
+  lower (scale, verdict, why, NULL);
+}
+
+void
+pr_scale_lower_at (PrScale *scale, PrVerdict verdict, const char *why, PrSheetPt at)
+{
+  lower (scale, verdict, why, &at);
 }
 
 static void
@@ -492,6 +505,7 @@ by_sheet (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, GError **erro
 static bool
 by_method (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o, GError **error)
 {
+  pr_scale_clear_reasons (&t->scale);
   t->scale = (PrScale){ .unseen = -1, .paper = PR_PAPER_UNKNOWN, .foot = PR_FOOT_ANY };
   switch (o->method) {
   case PR_SCALE_SHEET:

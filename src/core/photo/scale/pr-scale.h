@@ -8,5 +8,7 @@
 /* Fills scale and camera of TRACING. GREY is the photo's brightness. */
 bool pr_scale_find (PrTracing *tracing, const PrPhoto *photo, const uint8_t *grey,
                     const PrTraceOptions *options, GError **error);
-/* Verdict lowered to VERDICT with WHY unless it is as low already. */
+/* WHY joins the reasons; the verdict falls to VERDICT unless it is as low already. */
 void pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why);
+/* The same, with its place on the sheet. */
+void pr_scale_lower_at (PrScale *scale, PrVerdict verdict, const char *why, PrSheetPt at);

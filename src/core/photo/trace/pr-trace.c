@@ -76,9 +76,23 @@ turn_frame (PrTracing *t, int turns)
     PrSheetPt *mark[] = { &t->drawn.toe, &t->drawn.frog_apex, &t->drawn.frog[0], &t->drawn.frog[1] };
     for (size_t i = 0; i < G_N_ELEMENTS (mark); i++)
       *mark[i] = (PrSheetPt){ h - mark[i]->y, mark[i]->x };
+    for (size_t i = 0; i < t->scale.n_reasons; i++) {
+      PrSheetPt *at = &t->scale.reason[i].at;
+
+      *at = (PrSheetPt){ h - at->y, at->x };
+    }
     t->scale.width_mm = h;
     t->scale.height_mm = w;
   }
+}
+
+/* Where the fiducial that is not seen would be. */
+static PrSheetPt
+unseen_corner (const PrTracing *t)
+{
+  bool right = t->scale.unseen == 1 || t->scale.unseen == 2, low = t->scale.unseen >= 2;
+
+  return (PrSheetPt){ right ? t->scale.width_mm : 0, low ? t->scale.height_mm : 0 };
 }
 
 /* Does the line come near the corner whose fiducial is not seen? The frame is still the sheet's. */
@@ -103,9 +117,10 @@ judge (PrTracing *t, const PrHoofLine *job)
                        "darker and photograph it again.");
 
   if (near_unseen (t))
-    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
-                    _ ("One of the four fiducials is not in the picture and the line comes near "
-                       "its corner, where the measure is less sure; check it on the board."));
+    pr_scale_lower_at (&t->scale, PR_VERDICT_USABLE,
+                       _ ("One of the four fiducials is not in the picture and the line comes near "
+                          "its corner, where the measure is less sure; check it on the board."),
+                       unseen_corner (t));
   if (job->rival)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Two lines run round the sheet; check on the board that the hoof's was "

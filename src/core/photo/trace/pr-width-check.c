@@ -65,6 +65,11 @@ pr_width_check_tell (PrTracing *t)
   g_autofree char *why = t->scale.why;
   t->scale.why = g_strdup_printf (_ ("%s The foot is then %.0f mm wide: measure it."), why,
                                   width_of (t->outline, t->n_outline));
+  for (size_t i = 0; i < t->scale.n_reasons; i++)
+    if (g_str_equal (t->scale.reason[i].text, why)) {
+      g_free (t->scale.reason[i].text);
+      t->scale.reason[i].text = g_strdup (t->scale.why);
+    }
 }
 
 bool

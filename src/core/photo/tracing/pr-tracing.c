@@ -29,6 +29,26 @@ pr_tracing_new (void)
 }
 
 void
+pr_scale_add_reason (PrScale *scale, PrVerdict severity, const char *text, const PrSheetPt *at)
+{
+  for (size_t i = 0; i < scale->n_reasons; i++)
+    if (strcmp (scale->reason[i].text, text) == 0)
+      return;
+  if (scale->n_reasons == PR_REASONS_MOST)
+    return;
+  scale->reason[scale->n_reasons++]
+      = (PrReason){ severity, g_strdup (text), at != NULL, at ? *at : (PrSheetPt){ 0 } };
+}
+
+void
+pr_scale_clear_reasons (PrScale *scale)
+{
+  for (size_t i = 0; i < scale->n_reasons; i++)
+    g_free (scale->reason[i].text);
+  scale->n_reasons = 0;
+}
+
+void
 pr_tracing_drop_line (PrTracing *t)
 {
   for (size_t i = 0; i < t->n_doubt; i++)
@@ -76,6 +96,7 @@ pr_tracing_free (PrTracing *t)
     return;
   pr_tracing_drop_line (t);
   pr_tracing_drop_raster (t);
+  pr_scale_clear_reasons (&t->scale);
   g_free (t->scale.why);
   g_free (t->file);
   g_free (t);
@@ -88,6 +109,8 @@ pr_tracing_copy (const PrTracing *from)
 
   t->file = g_strdup (from->file);
   t->scale.why = g_strdup (from->scale.why);
+  for (size_t i = 0; i < t->scale.n_reasons; i++)
+    t->scale.reason[i].text = g_strdup (from->scale.reason[i].text);
   t->outline = g_memdup2 (from->outline, from->n_outline * sizeof *from->outline);
   t->doubt = g_memdup2 (from->doubt, from->n_doubt * sizeof *from->doubt);
   for (size_t i = 0; i < t->n_doubt; i++)
@@ -104,6 +127,20 @@ same_text (const char *a, const char *b)
   return strcmp (a ? a : "", b ? b : "") == 0;
 }
 
+static bool
+same_reasons (const PrScale *s, const PrScale *t)
+{
+  bool same = s->n_reasons == t->n_reasons;
+
+  for (size_t i = 0; same && i < s->n_reasons; i++) {
+    const PrReason *a = &s->reason[i], *b = &t->reason[i];
+
+    same = a->severity == b->severity && a->has_at == b->has_at && same_text (a->text, b->text)
+           && (!a->has_at || (a->at.x == b->at.x && a->at.y == b->at.y));
+  }
+  return same;
+}
+
 /* The tilt follows from the camera. */
 static bool
 same_scale (const PrTracing *a, const PrTracing *b)
@@ -112,7 +149,7 @@ same_scale (const PrTracing *a, const PrTracing *b)
 
   return s->method == t->method && s->paper == t->paper && s->foot == t->foot && s->verdict == t->verdict
          && s->width_mm == t->width_mm && s->height_mm == t->height_mm && s->px_per_mm == t->px_per_mm
-         && s->residual_mm == t->residual_mm && same_text (s->why, t->why);
+         && s->residual_mm == t->residual_mm && same_text (s->why, t->why) && same_reasons (s, t);
 }
 
 static bool

@@ -36,6 +36,16 @@ typedef struct {
     .method = PR_SCALE_AUTO, .paper = PR_PAPER_UNKNOWN, .snap = true \
   }
 
+#define PR_REASONS_MOST 12
+
+/* Something that the verdict rests on. */
+typedef struct {
+  PrVerdict severity; /* what it lowers the verdict to; PR_VERDICT_GOOD: it speaks for it */
+  char *text;         /* one sentence, translated */
+  bool has_at;
+  PrSheetPt at; /* where on the sheet */
+} PrReason;
+
 typedef struct {
   PrScaleMethod method;       /* the one used */
   PrPaper paper;              /* PR_PAPER_UNKNOWN for card, rectangle, ruler, density */
@@ -47,8 +57,15 @@ typedef struct {
   double residual_mm;         /* RMS of the reference points; 0 when nothing to spare */
   double tilt;                /* radians */
   PrVerdict verdict;
-  char *why; /* one sentence for the verdict, translated */
+  char *
+      why; /* one sentence for the verdict, translated: the first of the worst reasons, or what takes its place */
+  PrReason reason[PR_REASONS_MOST]; /* all of them, in the order they were found */
+  size_t n_reasons;
 } PrScale;
+
+/* Adds a reason, AT (may be NULL) its place. One that is there already, and what is more than there is room for, adds nothing. */
+void pr_scale_add_reason (PrScale *scale, PrVerdict severity, const char *text, const PrSheetPt *at);
+void pr_scale_clear_reasons (PrScale *scale);
 
 /* A point that the scale was taken from: a corner of a fiducial; of a plain sheet the place on each
  * side that lies furthest from a straight edge. */
