@@ -93,12 +93,28 @@ def finding(photo):
     app.kill()
 
 
+def work(photo):
+    """The order of work by heats, and the iron on its way."""
+    app = on_the_board(photo)
+    app.click(app.find('Shoe', 'push button'))
+    app.click(app.find('Order of work', 'push button'))
+    app.point(SIZE[0] // 2, 300)
+    settle()
+    app.click(app.find('Bar into shoe, heat by heat', 'push button'))
+    slider = app.find_seen('Bar into shoe', 'slider')
+    app.click(slider)
+    settle()
+    app.picture('heats')
+    app.kill()
+
+
 def main():
     photo = sys.argv[1]
     german = gettext.translation('pritchel', BUILD + '/po', ['de']).gettext
     first_start()
     light(photo)
     finding(photo)
+    work(photo)
     app = on_the_board(photo, german, LANGUAGE='de')
     app.picture('german')
     app.kill()

@@ -386,8 +386,8 @@ static const struct {
   { "heel.past.lateral", N_ ("Set the heel's length"), set_heel_past },
   { "heel.cover.medial", N_ ("Widen the heel"), widen_heel },
   { "heel.cover.lateral", N_ ("Widen the heel"), widen_heel },
-  { "heel.frog.medial", N_ ("Narrow the heel"), narrow_heel },
-  { "heel.frog.lateral", N_ ("Narrow the heel"), narrow_heel },
+  { "heel.frog.medial", N_ ("Narrow the heel"), narrow_heel, "iron.draw" }, /* iron that goes is iron drawn */
+  { "heel.frog.lateral", N_ ("Narrow the heel"), narrow_heel, "iron.draw" },
   { "heel.overhang", N_ ("Fit the edge anew"), fit_anew },
   { "fit.inside", N_ ("Fit the edge anew"), fit_anew },
   { "fit.front.medial", N_ ("Fit the edge anew"), fit_anew },

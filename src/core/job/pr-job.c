@@ -16,7 +16,9 @@
  * common practice, no source. */
 #define LEAST_HEEL_WEB 0.1
 #define FROG_CLEAR_MM 0.2
-#define MOST_DRAWN 0.46 /* and not so far that the bar is drawn by half again: within iron.draw */
+#define MOST_DRAWN 0.25 /* and not so far that the bar is drawn further than that: within iron.draw */
+#define MOST_DRAWN_GIVEN \
+  0.46 /* a bar that is given and used whole is another matter: common practice, no source */
 #define FROG_ROUNDS 4
 #define USE_ROUNDS 3
 #define BARS_TRIED 8 /* of the rack, for a new shoe */
@@ -195,7 +197,8 @@ spare_frog (const PrHoof *hoof, PrPlan *plan)
   if (!(hoof->has_frog[PR_MEDIAL] || hoof->has_frog[PR_LATERAL]) || plan->bar != PR_BAR_NONE
       || !pr_fit (&laid, hoof, NULL, NULL))
     return;
-  double least_web = MAX (LEAST_HEEL_WEB * hoof->width, plan->stock_width / (1 + MOST_DRAWN));
+  double drawn = plan->web_use_all && plan->given > 0 ? MOST_DRAWN_GIVEN : MOST_DRAWN;
+  double least_web = MAX (LEAST_HEEL_WEB * hoof->width, plan->stock_width / (1 + drawn));
 
   for (int round = 0; round < FROG_ROUNDS; round++) {
     if (!pr_shoe_build (shoe, hoof, &laid, NULL))
