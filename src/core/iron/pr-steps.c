@@ -181,6 +181,18 @@ joint_called (const Work *w, const char *id)
 }
 
 static void
+extend (const Work *w, PrZone zone)
+{
+  g_autofree char *a = len (w, w->shoe->ext.ahead), *wide = len (w, w->shoe->ext.width),
+                  *t = len (w, w->shoe->ext.thick);
+
+  add (w, PR_STEP_EXTEND, zone, "extend", TOE_SHAPE_S,
+       g_strdup_printf (_ ("Forge the extension %s wide and %s thick, its front %s ahead of the hoof; square "
+                           "it to the centre line."),
+                        wide, t, a));
+}
+
+static void
 weld_extension (const Work *w)
 {
   const PrWeld *joint = joint_called (w, "weld.extension");
@@ -192,12 +204,7 @@ weld_extension (const Work *w)
   add (w, PR_STEP_WELD, PR_ZONE_EXTENSION, "weld.extension", WELD_S,
        g_strdup (_ ("Weld the extension to the toe, in a heat of its own.")));
   close_and_dress (w, PR_ZONE_EXTENSION, "extension", _ ("Length and width, once the weld is dressed."));
-  g_autofree char *a = len (w, w->shoe->ext.ahead), *wide = len (w, w->shoe->ext.width),
-                  *t = len (w, w->shoe->ext.thick);
-  add (w, PR_STEP_EXTEND, PR_ZONE_EXTENSION, "extend", TOE_SHAPE_S,
-       g_strdup_printf (_ ("Forge the extension %s wide and %s thick, its front %s ahead of the hoof; square "
-                           "it to the centre line."),
-                        wide, t, a));
+  extend (w, PR_ZONE_EXTENSION);
 }
 
 /* A bar at the heels, its welds with it. */
@@ -293,15 +300,8 @@ toe (const Work *w)
 {
   draw (w, PR_ZONE_TOE, w->shoe->st[w->shoe->toe_st].s, 0);
   add (w, PR_STEP_TURN, PR_ZONE_TOE, "turn.toe", TURN_TOE_S, g_strdup (_ ("Turn the toe to the template.")));
-  if (w->shoe->ext.present && !joint_called (w, "weld.extension")) {
-    g_autofree char *a = len (w, w->shoe->ext.ahead), *wide = len (w, w->shoe->ext.width),
-                    *t = len (w, w->shoe->ext.thick);
-
-    add (w, PR_STEP_EXTEND, PR_ZONE_TOE, "extend", TOE_SHAPE_S,
-         g_strdup_printf (_ ("Forge the extension %s wide and %s thick, its front %s ahead of the hoof; "
-                             "square it to the centre line."),
-                          wide, t, a));
-  }
+  if (w->shoe->ext.present && !joint_called (w, "weld.extension"))
+    extend (w, PR_ZONE_TOE);
 }
 
 static void
