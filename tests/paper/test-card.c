@@ -296,15 +296,27 @@ test_title (void **state)
   }
 }
 
+/* A bar bought by inches is told by its name to whoever reads mm, and the other way round. */
+static void
+test_bar_by_its_name (void **state)
+{
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 330);
+
+  (void) state;
+  assert_true (pr_plan_set_section (&job->sources.plan, "3/8 x 7/8", PR_UNIT_INCH, NULL));
+  assert_true (pr_job_refresh (job, NULL));
+  g_autofree char *mm = pr_report_text (job, PR_UNIT_MM), *inch = pr_report_text (job, PR_UNIT_INCH);
+  assert_non_null (strstr (mm, "(3/8 × 7/8)"));
+  assert_null (strstr (inch, "(3/8 × 7/8)"));
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_ten_figures),
-    cmocka_unit_test (test_branches_differ),
-    cmocka_unit_test (test_figures_are_true),
-    cmocka_unit_test (test_template_is_read),
-    cmocka_unit_test (test_title),
+    cmocka_unit_test (test_bar_by_its_name),  cmocka_unit_test (test_ten_figures),
+    cmocka_unit_test (test_branches_differ),  cmocka_unit_test (test_figures_are_true),
+    cmocka_unit_test (test_template_is_read), cmocka_unit_test (test_title),
   };
   int failed = cmocka_run_group_tests (tests, NULL, NULL);
 

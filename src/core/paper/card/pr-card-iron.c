@@ -192,6 +192,18 @@ add_pieces (PrCardDraft *draft)
   }
 }
 
+/* " (3/8 × 7/8)" where the rack has the bar under a name in the other unit. Transfer full. */
+static char *
+bought_as (const PrCardDraft *draft)
+{
+  const PrPlan *plan = &draft->job->sources.plan;
+  g_autoptr (GArray) rack = pr_rack_load (NULL);
+  const PrRackBar *bar = pr_rack_find (rack, plan->stock_width, plan->stock_thick, plan->material);
+
+  return bar && bar->inch != (draft->unit == PR_UNIT_INCH) ? g_strdup_printf (" (%s)", bar->name)
+                                                           : g_strdup ("");
+}
+
 void
 pr_card_add_iron (PrCardDraft *draft)
 {
@@ -202,7 +214,8 @@ pr_card_add_iron (PrCardDraft *draft)
   PR_CARD_NUM (web, plan->stock_width);
   PR_CARD_LEN (thick, plan->stock_thick);
   pr_card_head (draft, true, _ ("Iron"));
-  pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s × %s, %s", web, thick,
+  g_autofree char *bought = bought_as (draft);
+  pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s × %s%s, %s", web, thick, bought,
                plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"));
   add_pieces (draft);
   add_balance (draft);
