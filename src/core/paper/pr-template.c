@@ -153,6 +153,8 @@ encode_png (cairo_surface_t *surface, guint per_metre, guint8 *row, GByteArray *
   png_set_write_fn (png, out, png_take, png_flush_nothing);
   png_set_IHDR (png, info, (png_uint_32) width, (png_uint_32) height, 8, PNG_COLOR_TYPE_RGB,
                 PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
+  /* lines and even stretches pack well as they are */
+  png_set_filter (png, PNG_FILTER_TYPE_BASE, PNG_FILTER_NONE);
   png_set_pHYs (png, info, per_metre, per_metre, PNG_RESOLUTION_METER);
   png_write_info (png, info);
   for (int y = 0; y < height; y++) {

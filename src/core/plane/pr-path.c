@@ -3,8 +3,6 @@
 
 #include <string.h>
 
-#define NEAREST_SLACK 1e-12 /* far above the rounding of a square: no side that is nearer is passed over */
-
 void
 pr_path_clear (PrPath *path)
 {
@@ -84,40 +82,54 @@ pr_path_at (const PrPath *path, double s, PrPt *tangent)
   return pr_pt_lerp (path->p[i - 1], path->p[i], d > 0 ? MIN (s / d, 1) : 0);
 }
 
+static double
+side_length (const PrPath *path, size_t i)
+{
+  PrPt side = pr_pt_sub (path->p[i], path->p[i - 1]);
+
+  return sqrt (
+      pr_pt_dot (side, side)); /* hypot costs ten times as much, and no path is so large as to need it */
+}
+
+/* Arc length of PATH up to T of the side before point I. */
+static double
+length_to (const PrPath *path, size_t i, double t)
+{
+  double s = 0;
+
+  for (size_t k = 1; k < i; k++)
+    s += side_length (path, k);
+  return s + t * side_length (path, i);
+}
+
 double
 pr_path_nearest (const PrPath *path, PrPt p, double *s_out, PrPt *at_out)
 {
-  double best = INFINITY, beyond = INFINITY, s = 0;
+  double best = INFINITY, t_best = 0; /* squared: which is nearest does not need the root */
+  size_t near = 0;
+  PrPt at_best = path->n > 0 ? path->p[0] : pr_pt (0, 0);
 
-  if (path->n == 1) {
-    best = pr_pt_dist (p, path->p[0]);
-    if (s_out)
-      *s_out = 0;
-    if (at_out)
-      *at_out = path->p[0];
-  }
+  if (path->n == 1)
+    best = pr_pt_dot (pr_pt_sub (p, at_best), pr_pt_sub (p, at_best));
   for (size_t i = 1; i < path->n; i++) {
     PrPt a = path->p[i - 1], ab = pr_pt_sub (path->p[i], a);
     double l2 = pr_pt_dot (ab, ab);
     double t = l2 > 0 ? CLAMP (pr_pt_dot (pr_pt_sub (p, a), ab) / l2, 0, 1) : 0;
     PrPt at = pr_pt_along (a, ab, t), off = pr_pt_sub (p, at);
+    double d2 = pr_pt_dot (off, off);
 
-    /* nearly every side is out of the question by the square, which costs a tenth of a distance */
-    if (!(pr_pt_dot (off, off) > beyond)) {
-      double d = pr_pt_len (off);
-
-      if (d < best) {
-        best = d;
-        beyond = d * d * (1 + NEAREST_SLACK);
-        if (s_out)
-          *s_out = s + t * sqrt (l2);
-        if (at_out)
-          *at_out = at;
-      }
+    if (d2 < best) {
+      best = d2;
+      near = i;
+      t_best = t;
+      at_best = at;
     }
-    s += sqrt (l2);
   }
-  return best;
+  if (s_out)
+    *s_out = near > 0 ? length_to (path, near, t_best) : 0;
+  if (at_out)
+    *at_out = at_best;
+  return sqrt (best);
 }
 
 size_t

@@ -13,6 +13,7 @@ struct _PrFreeRoom {
   cairo_surface_t *map[2]; /* A8: what is inked, what is solid */
   cairo_t *cr[2];
   guint32 *sum; /* (wide + 1) x (high + 1): inked cells above and to the left */
+  bool stale;   /* something was drawn since they were counted */
 };
 
 PrFreeRoom *
@@ -55,6 +56,7 @@ pr_free_room_box (const PrFreeRoom *room)
 cairo_t *
 pr_free_room_ink (PrFreeRoom *room, bool solid)
 {
+  room->stale = true;
   return room->cr[solid];
 }
 
@@ -76,7 +78,11 @@ is_inked (const guint8 *data, int stride, int x, int y)
 static void
 add_up (PrFreeRoom *room)
 {
-  cairo_surface_flush (room->map[0]);
+  if (!room->stale)
+    return;
+  room->stale = false;
+  for (int i = 0; i < 2; i++)
+    cairo_surface_flush (room->map[i]);
   const guint8 *data = cairo_image_surface_get_data (room->map[0]);
   int stride = cairo_image_surface_get_stride (room->map[0]), row = room->wide + 1;
 
@@ -106,22 +112,27 @@ is_free (const PrFreeRoom *room, const PrBox *box)
 
 /* --- leaders ----------------------------------------------------------------------------- */
 
-/* What is said against a leader from A to B, beyond its length. */
+/* What is said against a leader from A to B, beyond its length; some more than MOST where it is more than that. */
 static double
-leader_cost (PrFreeRoom *room, PrPt a, PrPt b)
+leader_cost (PrFreeRoom *room, PrPt a, PrPt b, double most)
 {
   double length = pr_pt_dist (a, b), cost = 0;
   int n = (int) ceil (length * CELLS_PER_MM);
+  const guint8 *data[2];
+  int stride[2];
 
-  for (int i = 1; i < n; i++) {
+  for (int k = 0; k < 2; k++) {
+    data[k] = cairo_image_surface_get_data (room->map[k]);
+    stride[k] = cairo_image_surface_get_stride (room->map[k]);
+  }
+  for (int i = 1; i < n && cost <= most; i++) {
     PrPt p = pr_pt_lerp (a, b, (double) i / n);
     int x = (int) ((p.x - room->box.x) * CELLS_PER_MM), y = (int) ((p.y - room->box.y) * CELLS_PER_MM);
 
     if (x < 0 || y < 0 || x >= room->wide || y >= room->high)
       continue;
     for (int k = 0; k < 2; k++)
-      if (is_inked (cairo_image_surface_get_data (room->map[k]),
-                    cairo_image_surface_get_stride (room->map[k]), x, y))
+      if (is_inked (data[k], stride[k], x, y))
         cost += k == 1 ? INFINITY : OVER_INK / CELLS_PER_MM;
   }
   return cost;
@@ -136,7 +147,7 @@ cost_of (PrFreeRoom *room, PrPt at, const PrBox *box, bool within, double best)
 
   if (far >= best || !is_free (room, box))
     return best;
-  return within ? far : far + leader_cost (room, at, to);
+  return within ? far : far + leader_cost (room, at, to, best - far);
 }
 
 /* 0, 1, -1, 2, -2 ... */
@@ -177,7 +188,6 @@ pr_free_room_find (PrFreeRoom *room, PrPt at, double w, double h, const PrBox *w
   double best = INFINITY;
 
   add_up (room);
-  cairo_surface_flush (room->map[1]);
   /* from AT outward, so that most of the room need not be looked at */
   for (int k = 0; k < n && fabs (outward (k) * STEP_MM) - h / 2 < best; k++) {
     PrBox box = { 0, at.y - h / 2 + outward (k) * STEP_MM, w, h };
