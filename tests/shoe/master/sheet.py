@@ -16,7 +16,7 @@ import numpy as np
 import shoes
 
 FEET = ['pony-fore', 'pony-hind', 'contest-130', 'riding-hind', 'draught-fore', 'draught-hind']
-AROUND_MM = 9           # of the shoe that is shown beside it, for the letters L and M
+AROUND_MM = 27          # of the shoe that is shown beside it, for its figures and the letters L and M
 INK = 250               # darker is drawn
 
 
@@ -27,9 +27,10 @@ def rule_below_title(page):
 
 
 def axis_column(page, top):
-    """Column of the dashed centre line: the one with ink over the greatest height, below the title."""
+    """Column of the dashed centre line: the one where ink and paper change most often, below the title. Lines of figures are
+    whole, and letters are few in a column."""
     part = page[top:, page.shape[1] // 5: page.shape[1] * 4 // 5].min(axis=2) < INK
-    return page.shape[1] // 5 + int(part.sum(axis=0).argmax())
+    return page.shape[1] // 5 + int((part[1:] != part[:-1]).sum(axis=0).argmax())
 
 
 def drawing(page, report, dpi):
@@ -45,7 +46,7 @@ def drawing(page, report, dpi):
     # lettering stands above the drawing: its first row with ink at the centre line begins the shoe
     line = np.flatnonzero((page[top:, middle - 1: middle + 2].min(axis=2) < INK).any(axis=1))
     first = top + int(line[0] if len(line) else rows[0])
-    return page[max(0, first - int(3 * px)): first + int(tall + 12 * px), max(0, int(middle - half)): int(middle + half)]
+    return page[max(0, first - int(7 * px)): first + int(tall + 32 * px), max(0, int(middle - half)): int(middle + half)]
 
 
 def pages(program, foot, style, unit_bar, folder, dpi):
