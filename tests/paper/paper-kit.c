@@ -194,3 +194,16 @@ kit_comma_locale (const char *folder)
   }
   return *localeconv ()->decimal_point == ',';
 }
+
+void
+paper_word_box (const char *at, double box[4])
+{
+  static const char *const names[] = { "xMin=\"", "yMin=\"", "xMax=\"", "yMax=\"" };
+
+  for (size_t i = 0; i < 4; i++) {
+    const char *value = strstr (at, names[i]);
+
+    assert_non_null (value);
+    box[i] = g_ascii_strtod (value + strlen (names[i]), NULL);
+  }
+}

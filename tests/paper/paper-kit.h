@@ -35,3 +35,6 @@ bool kit_shoe_columns (const KitPicture *picture, int from, int to, double *firs
 bool kit_comma_locale (const char *folder);
 /* What PROGRAM prints; FALSE when it fails or complains on stderr. Skips where it is missing. */
 bool kit_run (const char *const *argv, char **out);
+/* The box of the word that begins at AT in what pdftotext -bbox says, points: x and y of its top left, then of its lower right. Whatever
+ * the locale. */
+void paper_word_box (const char *at, double box[4]);

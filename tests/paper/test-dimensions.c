@@ -34,17 +34,16 @@ words_of (const char *file)
   assert_true (kit_run (argv, &out));
   for (char *at = strstr (out, "<word "); at != NULL; at = strstr (at + 1, "<word ")) {
     Word word;
+    double box[4];
     char *end = strstr (at, "</word>");
 
-    assert_int_equal (sscanf (at, "<word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\">", &word.x0,
-                              &word.y0, &word.x1, &word.y1),
-                      4);
+    paper_word_box (at, box);
     at = strchr (at, '>') + 1;
     word.text = g_strndup (at, (gsize) (end - at));
-    word.x0 /= PT_PER_MM;
-    word.y0 /= PT_PER_MM;
-    word.x1 /= PT_PER_MM;
-    word.y1 /= PT_PER_MM;
+    word.x0 = box[0] / PT_PER_MM;
+    word.y0 = box[1] / PT_PER_MM;
+    word.x1 = box[2] / PT_PER_MM;
+    word.y1 = box[3] / PT_PER_MM;
     g_array_append_val (words, word);
   }
   return words;

@@ -123,11 +123,10 @@ test_black_and_white (void **state)
 static double
 size_of (const char *at)
 {
-  double x0, y0, x1, y1;
+  double box[4];
 
-  assert_int_equal (
-      sscanf (at, "<word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\">", &x0, &y0, &x1, &y1), 4);
-  return (y1 - y0) / 1.164;
+  paper_word_box (at, box);
+  return (box[3] - box[1]) / 1.164;
 }
 
 /* How often WORD stands on the page in type of at least SIZE points. */
