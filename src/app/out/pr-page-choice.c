@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-page-choice.h"
 
+#include "pr-ui.h"
+
 struct _PrPageChoice {
   GtkBox parent_instance;
   GtkCheckButton *doc[PR_N_SHOE_DOCS], *all_feet;
@@ -89,7 +91,7 @@ pr_page_choice_class_init (PrPageChoiceClass *class)
 
   signals[CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                    NULL, G_TYPE_NONE, 0);
-  gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/page-choice.ui");
+  gtk_widget_class_set_template_from_resource (widget_class, PR_UI "page-choice.ui");
   for (size_t i = 0; i < PR_N_SHOE_DOCS; i++)
     gtk_widget_class_bind_template_child_full (widget_class, names[i], FALSE,
                                                (gssize) (G_STRUCT_OFFSET (PrPageChoice, doc)
