@@ -51,6 +51,7 @@ assert_packed (const PrHeats *heats, const char *style)
   for (guint i = 0; i < heats->heats->len; i++) {
     const PrHeat *heat = &g_array_index (heats->heats, PrHeat, i);
     double seconds = 0;
+    bool look = false;
 
     if (i == 0)
       next = heat->first;
@@ -63,7 +64,10 @@ assert_packed (const PrHeats *heats, const char *style)
       if (step->kind == PR_STEP_WELD || step->kind == PR_STEP_CLOSE)
         assert_int_equal (heat->n, 1);
       seconds += step->seconds;
+      look |= step->look != NULL;
     }
+    if (!look)
+      fail_msg ("%s: nothing to look at after heat %u", style, i + 1);
     NEAR (heat->seconds, seconds, 1e-9);
     if (heat->n > 1 && seconds > heat->limit)
       fail_msg ("%s: heat %u takes %.1f s of %.1f", style, i + 1, seconds, heat->limit);

@@ -88,10 +88,43 @@ len (const Work *w, double mm)
 }
 
 /* TEXT is taken over. */
+/* What is looked at after a step of KIND; NULL: something of its own, or nothing. */
+static const char *
+look_at (PrStepKind kind)
+{
+  switch (kind) {
+  case PR_STEP_SCARF:
+    return _ ("The scarfs lie close on each other, no scale between them.");
+  case PR_STEP_WELD:
+    return _ ("The seam is shut all along.");
+  case PR_STEP_TURN:
+  case PR_STEP_TOE:
+    return _ ("It lies on the template.");
+  case PR_STEP_TURN_HEEL:
+    return _ ("Both ends meet on the centre line.");
+  case PR_STEP_PUNCH:
+    return _ ("A nail sinks in up to its head.");
+  case PR_STEP_CLIP:
+    return _ ("It stands square to the foot surface.");
+  case PR_STEP_BOX:
+  case PR_STEP_SEAT:
+    return _ ("The bevel runs evenly to its end.");
+  case PR_STEP_EXTEND:
+    return _ ("Its sides are level with each other.");
+  default:
+    return NULL;
+  }
+}
+
 static PrStep *
 add (const Work *w, PrStepKind kind, PrZone zone, const char *id, double seconds, char *text)
 {
-  PrStep step = { .kind = kind, .branch = -1, .zone = zone, .seconds = seconds, .text = text };
+  PrStep step = { .kind = kind,
+                  .branch = -1,
+                  .zone = zone,
+                  .seconds = seconds,
+                  .text = text,
+                  .look = g_strdup (look_at (kind)) };
 
   if (zone == PR_ZONE_MEDIAL || zone == PR_ZONE_LATERAL)
     step.branch = zone == PR_ZONE_MEDIAL ? PR_MEDIAL : PR_LATERAL;
@@ -317,6 +350,7 @@ turn (const Work *w, int b)
   if (less > SHORT_LEAST_MM) {
     g_autofree char *l = len (w, less);
 
+    g_free (step->look);
     step->look = g_strdup_printf (_ ("Its heel ends %s short until it is creased."), l);
   }
 }
