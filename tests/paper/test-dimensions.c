@@ -156,6 +156,48 @@ none_over_drawing (const GArray *words, const GArray *drawn, const KitPicture *p
   return figures;
 }
 
+/* Figures and their lines alone, where PAGE shows them. */
+static KitPicture
+figures_of (const PrPages *pages, int page)
+{
+  const PrTiled *tiled = pr_pages_tiled (pages);
+  const PrTile *tile = &g_array_index (tiled->tile, PrTile, page);
+  double w, h;
+
+  pr_pages_size (pages, &w, &h);
+  cairo_surface_t *surface
+      = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) (w * PER_MM), (int) (h * PER_MM));
+  cairo_t *cr = cairo_create (surface);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cairo_scale (cr, PER_MM, PER_MM);
+  cairo_translate (cr, tiled->field.x - tile->box.x, tiled->field.y - tile->box.y);
+  pr_dimensions_draw (tiled->dims, cr);
+  cairo_destroy (cr);
+  KitPicture picture = kit_surface (surface);
+  cairo_surface_destroy (surface);
+  return picture;
+}
+
+/* No leader is struck through the name of a tile beside its join. */
+static void
+joins_stand_clear (const PrPages *pages, int page, const GArray *words, const char *what)
+{
+  KitPicture picture = figures_of (pages, page);
+
+  for (guint i = 0; i < words->len; i++) {
+    const Word *word = &g_array_index (words, Word, i);
+
+    if (!g_str_equal (word->text, "joins"))
+      continue;
+    for (int y = (int) (word->y0 * PER_MM); y < (int) (word->y1 * PER_MM); y++)
+      for (int x = (int) (word->x0 * PER_MM); x < (int) (word->x1 * PER_MM); x++)
+        if (kit_grey (&picture, x, y) < 160)
+          fail_msg ("%s, page %d: a line goes through “joins”", what, page + 1);
+  }
+  kit_picture_clear (&picture);
+}
+
 /* All pages of one face of JOB on paper. */
 static void
 check_face (const PrJob *job, PrDoc doc, const PrPageOptions *options, const char *file, const char *what)
@@ -169,6 +211,7 @@ check_face (const PrJob *job, PrDoc doc, const PrPageOptions *options, const cha
     g_autoptr (GArray) words = page_words (pages, page, false, file);
 
     none_over_another (words, what);
+    joins_stand_clear (pages, page, words, what);
     if (options->unit != PR_UNIT_MM)
       continue;
     g_autoptr (GArray) drawn = page_words (pages, page, true, file);

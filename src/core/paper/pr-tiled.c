@@ -377,14 +377,14 @@ pr_tiled_lay (PrTiled *tiled, const PrJob *job, PrDoc doc, PrUnit unit, double o
     tiled->silhouette = pr_silhouette_new (job, tiled->origin, room);
   else
     take_drawing (tiled, room);
-  if (tiled->tile->len > 1) {
+  if (tiled->tile->len > 1)
     take_joins (tiled, room);
-    lay_all_join_words (tiled, room);
-  }
-  if (tiled->silhouette != NULL)
-    pr_silhouette_lay (tiled->silhouette, room);
   if (doc != PR_DOC_SILHOUETTE)
     tiled->dims = pr_dimensions_new (job, tiled->face, unit, tiled->origin, room);
+  if (tiled->tile->len > 1)
+    lay_all_join_words (tiled, room); /* last: they may stand anywhere along their join */
+  if (tiled->silhouette != NULL)
+    pr_silhouette_lay (tiled->silhouette, room);
 }
 
 void
