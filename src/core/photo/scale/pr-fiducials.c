@@ -14,6 +14,16 @@
  * small, and a few pixels of blur mix them. Long side in pixels from which it is so. */
 #define DECIMATE 4
 #define DECIMATE_FROM 2400
+/* A fiducial's black is darker than its white by this share of what is bright in the photo at the least, in a half
+ * shadow too: steps of brightness below it are grain of bench and paper, of which there is ten times as much.
+ * Of all places, on every BRIGHT_STEPth pixel, this share is brighter than what is taken for bright. And an edge
+ * has so many pixels at the least, when 16 a side are too few to read the cells. Tried on tests/scene: dim barns and
+ * shadows lose none. */
+#define STEP_SHARE 0.10
+#define STEP_LEAST 5
+#define BRIGHT_SHARE 0.1
+#define BRIGHT_STEP 61
+#define EDGE_PIXELS 40
 /* Sharpening of a fiducial's cells before they are read: apriltag's own usual one, and one that reads them at
  * a blur of 2.6 pixels (tried on tests/scene, Tabloid from afar). */
 #define SHARPEN 0.25
@@ -72,6 +82,19 @@ take (PrFiducials *tags, const apriltag_detection_t *d, GError **error)
   return true;
 }
 
+/* Levels between black and white that may be a fiducial's in this photo. */
+static int
+least_step (const uint8_t *grey, size_t n)
+{
+  int count[256] = { 0 }, level = 255, seen = 0;
+
+  for (size_t i = 0; i < n; i += BRIGHT_STEP)
+    count[grey[i]]++;
+  while (level > 0 && (seen += count[level]) < BRIGHT_SHARE / BRIGHT_STEP * (double) n)
+    level--;
+  return MAX ((int) (STEP_SHARE * level), STEP_LEAST);
+}
+
 /* Fiducials seen on every DECIMATE-th pixel, added to TAGS. */
 static bool
 detect (PrFiducials *tags, const uint8_t *grey, int width, int height, int decimate, double sharpen,
@@ -88,6 +111,8 @@ detect (PrFiducials *tags, const uint8_t *grey, int width, int height, int decim
   detector->decode_sharpening = sharpen;
   detector->nthreads = 1; /* its worker pool is the one thread here that is not our own */
   detector->refine_edges = true;
+  detector->qtp.min_white_black_diff = least_step (grey, (size_t) width * (size_t) height);
+  detector->qtp.min_cluster_pixels = EDGE_PIXELS;
   zarray_t *found = apriltag_detector_detect (detector, &image);
   for (int i = 0; i < zarray_size (found) && good; i++) {
     apriltag_detection_t *d;
