@@ -38,10 +38,31 @@ finds_the_place (void **state)
   g_rand_free (rand);
 }
 
+/* The Kth of all against a sorted copy; what was there is still there. */
+static void
+finds_the_kth (void **state)
+{
+  GRand *rand = g_rand_new_with_seed (4);
+
+  (void) state;
+  for (int round = 0; round < 2000; round++) {
+    float v[60], sorted[60];
+    size_t n = (size_t) g_rand_int_range (rand, 1, 61), k = (size_t) g_rand_int_range (rand, 0, (gint32) n);
+
+    for (size_t i = 0; i < n; i++) /* many are alike */
+      v[i] = sorted[i] = (float) g_rand_int_range (rand, 0, round % 2 ? 5 : 1000);
+    qsort (sorted, n, sizeof *sorted, pr_rising_float);
+    assert_true (pr_rising_kth (v, n, k) == sorted[k]);
+    qsort (v, n, sizeof *v, pr_rising_float);
+    assert_memory_equal (v, sorted, n * sizeof *v);
+  }
+  g_rand_free (rand);
+}
+
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (finds_the_place) };
+  const struct CMUnitTest tests[] = { cmocka_unit_test (finds_the_place), cmocka_unit_test (finds_the_kth) };
 
   return cmocka_run_group_tests_name ("order", tests, NULL, NULL);
 }

@@ -8,6 +8,9 @@
 #include "pr-photo-bounds.h"
 #include "pr-photo-loader.h"
 #include "pr-photo-upright.h"
+#include "pr-work.h"
+
+#define GREY_PARTS 8
 
 /* --- refused, in words --- */
 
@@ -237,16 +240,45 @@ pr_photo_free (PrPhoto *photo)
   g_free (photo);
 }
 
+/* --- brightness --- */
+
+typedef struct {
+  const uint8_t *rgb;
+  int width, height;
+  size_t stride;
+  uint8_t *grey;
+} Greying;
+
 /* 0.299 R + 0.587 G + 0.114 B in 256ths. */
+PR_WIDE static void
+grey_row (const uint8_t *restrict rgb, uint8_t *restrict grey, int n)
+{
+  for (int x = 0; x < n; x++)
+    grey[x] = (uint8_t) ((77 * rgb[3 * x] + 150 * rgb[3 * x + 1] + 29 * rgb[3 * x + 2] + 128) >> 8);
+}
+
+static void
+grey_part (gpointer data, int part)
+{
+  const Greying *job = data;
+  int from, to;
+
+  pr_work_rows (job->height, part, GREY_PARTS, &from, &to);
+  for (int y = from; y < to; y++)
+    grey_row (job->rgb + (size_t) y * job->stride, job->grey + (size_t) y * (size_t) job->width, job->width);
+}
+
+uint8_t *
+pr_rgb_grey (const uint8_t *rgb, int width, int height, size_t stride)
+{
+  Greying job = { rgb, width, height, stride, g_malloc ((size_t) width * (size_t) height) };
+
+  pr_work_share (grey_part, &job, GREY_PARTS);
+  return job.grey;
+}
+
 uint8_t *
 pr_photo_grey (const PrPhoto *photo)
 {
-  uint8_t *grey = g_malloc ((size_t) photo->width * (size_t) photo->height), *to = grey;
-
-  for (int y = 0; y < photo->height; y++) {
-    const uint8_t *p = photo->rgb + (size_t) y * photo->stride;
-    for (int x = 0; x < photo->width; x++, p += 3)
-      *to++ = (uint8_t) ((77 * p[0] + 150 * p[1] + 29 * p[2] + 128) >> 8);
-  }
-  return grey;
+  return pr_rgb_grey (photo->rgb, photo->width, photo->height, photo->stride);
 }

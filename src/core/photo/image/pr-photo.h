@@ -39,5 +39,7 @@ GBytes *pr_photo_bytes (GFile *file, GCancellable *cancellable, GError **error);
 void pr_photo_free (PrPhoto *photo);
 /* Brightness (Rec. 601 weights), one byte a pixel, WIDTH bytes a row. Transfer full, g_free. */
 uint8_t *pr_photo_grey (const PrPhoto *photo);
+/* The same of WIDTH by HEIGHT pixels whose rows lie STRIDE bytes apart. Transfer full, g_free. */
+uint8_t *pr_rgb_grey (const uint8_t *rgb, int width, int height, size_t stride);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrPhoto, pr_photo_free)

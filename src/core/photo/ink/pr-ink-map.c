@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-ink-map.h"
+#include "pr-photo.h"
+#include "pr-work.h"
 #include "pr-sampling.h"
 
 #include <leptonica/allheaders.h>
@@ -40,20 +42,55 @@
 /* Levels of a byte, and how much finer the noise is told. */
 #define LEVELS 256
 #define NOISE_LEVELS (LEVELS * 4)
+/* Strips of rows or of columns, shared out. */
+#define STRIPS 12
 
 static void
 make_grey (PrInkMap *ink, const PrTracing *t)
 {
-  size_t n = (size_t) t->raster_width * (size_t) t->raster_height;
-  const uint8_t *p = t->raster_rgb;
-
   ink->width = t->raster_width;
   ink->height = t->raster_height;
   ink->raster = t->raster;
   ink->rgb = t->raster_rgb;
-  ink->grey = g_malloc (n);
-  for (size_t i = 0; i < n; i++, p += 3)
-    ink->grey[i] = (uint8_t) ((77 * p[0] + 150 * p[1] + 29 * p[2] + 128) >> 8);
+  ink->grey = pr_rgb_grey (ink->rgb, ink->width, ink->height, 3 * (size_t) ink->width);
+}
+
+typedef struct {
+  const PrInkMap *ink;
+  int k, width, height;
+  uint8_t *out;
+} Shrinking;
+
+/* Adds up K rows of N pixels, STRIDE apart. */
+PR_WIDE static void
+add_rows (const uint8_t *p, size_t stride, int k, uint16_t *restrict sum, int n)
+{
+  memset (sum, 0, sizeof *sum * (size_t) n);
+  for (int j = 0; j < k; j++, p += stride)
+    for (int x = 0; x < n; x++)
+      sum[x] = (uint16_t) (sum[x] + p[x]);
+}
+
+static void
+shrink_strip (gpointer data, int strip)
+{
+  const Shrinking *job = data;
+  int k = job->k, from, to;
+  g_autofree uint16_t *sum = g_new (uint16_t, (gsize) job->width * (gsize) k);
+
+  pr_work_rows (job->height, strip, STRIPS, &from, &to);
+  for (int y = from; y < to; y++) {
+    uint8_t *out = job->out + (size_t) y * (size_t) job->width;
+    add_rows (job->ink->grey + (size_t) (y * k) * (size_t) job->ink->width, (size_t) job->ink->width, k, sum,
+              job->width * k);
+    const uint16_t *p = sum;
+    for (int x = 0; x < job->width; x++) {
+      uint32_t all = 0;
+      for (int i = 0; i < k; i++)
+        all += *p++;
+      out[x] = (uint8_t) (all / (uint32_t) (k * k));
+    }
+  }
 }
 
 /* Means of K by K blocks; the rest at the right and at the foot is left out. */
@@ -62,21 +99,10 @@ shrink (const PrInkMap *ink, int k, int *width, int *height)
 {
   *width = ink->width / k;
   *height = ink->height / k;
-  uint8_t *out = g_malloc ((gsize) *width * (gsize) *height);
-  g_autofree uint32_t *sum = g_new (uint32_t, (gsize) *width);
+  Shrinking job = { ink, k, *width, *height, g_malloc ((gsize) *width * (gsize) *height) };
 
-  for (int y = 0; y < *height; y++) {
-    memset (sum, 0, sizeof *sum * (size_t) *width);
-    for (int j = 0; j < k; j++) {
-      const uint8_t *p = ink->grey + (size_t) (y * k + j) * (size_t) ink->width;
-      for (int x = 0; x < *width; x++)
-        for (int i = 0; i < k; i++)
-          sum[x] += *p++;
-    }
-    for (int x = 0; x < *width; x++)
-      out[(size_t) y * (size_t) *width + (size_t) x] = (uint8_t) (sum[x] / (uint32_t) (k * k));
-  }
-  return out;
+  pr_work_share (shrink_strip, &job, STRIPS);
+  return job.out;
 }
 
 static PIX *
@@ -167,22 +193,39 @@ pr_ink_map_ridge (const PrInkMap *ink, double x_mm, double y_mm)
   return sample (ink->ridge, ink->ridge_width, ink->ridge_height, x, y);
 }
 
+typedef struct {
+  PrInkMap *ink;
+  const uint8_t *small;
+} Darkening;
+
+static void
+darken_strip (gpointer data, int strip)
+{
+  const Darkening *job = data;
+  const PrInkMap *ink = job->ink;
+  double step = ink->back_scale / ink->ridge_scale;
+  int from, to;
+
+  pr_work_rows (ink->ridge_height, strip, STRIPS, &from, &to);
+  for (int y = from; y < to; y++)
+    for (int x = 0; x < ink->ridge_width; x++) {
+      size_t i = (size_t) y * (size_t) ink->ridge_width + (size_t) x;
+      float back = sample (ink->back, ink->back_width, ink->back_height, (x + 0.5) * step, (y + 0.5) * step);
+      float dark = 1 - (float) job->small[i] / back;
+      ink->dark[i] = dark > 0 ? dark : 0;
+    }
+}
+
 static void
 make_dark (PrInkMap *ink)
 {
   int k = MAX (1, (int) lround (ink->raster / RIDGE_SCALE));
   g_autofree uint8_t *small = shrink (ink, k, &ink->ridge_width, &ink->ridge_height);
-  double s = ink->ridge_scale = ink->raster / k;
+  Darkening job = { ink, small };
 
-  gsize n = (gsize) ink->ridge_width * (gsize) ink->ridge_height;
-  ink->dark = g_new (float, n);
-  for (int y = 0; y < ink->ridge_height; y++)
-    for (int x = 0; x < ink->ridge_width; x++) {
-      size_t i = (size_t) y * (size_t) ink->ridge_width + (size_t) x;
-      float back = sample (ink->back, ink->back_width, ink->back_height, (x + 0.5) / s * ink->back_scale,
-                           (y + 0.5) / s * ink->back_scale);
-      ink->dark[i] = fmaxf (0, 1 - (float) small[i] / back);
-    }
+  ink->ridge_scale = ink->raster / k;
+  ink->dark = g_new (float, (gsize) ink->ridge_width *(gsize) ink->ridge_height);
+  pr_work_share (darken_strip, &job, STRIPS);
 }
 
 /* Running median of N values STEP apart over 2 HALF + 1, by a histogram whose middle is moved
@@ -224,22 +267,40 @@ thinner (const uint8_t *map, int at, int size, size_t i, size_t step, int beside
   return MAX (map[i] - MAX (a, b), 0);
 }
 
+typedef struct {
+  const uint8_t *level;
+  uint8_t *row, *col; /* running medians along both */
+  int w, h, half;
+} Medians;
+
+/* Rows by even parts, columns by odd ones. */
+static void
+medians_strip (gpointer data, int part)
+{
+  const Medians *m = data;
+  int from, to, strip = part / 2;
+
+  pr_work_rows (part % 2 == 0 ? m->h : m->w, strip, STRIPS, &from, &to);
+  for (int i = from; i < to && part % 2 == 0; i++)
+    running_median (m->level + (size_t) i * (size_t) m->w, m->row + (size_t) i * (size_t) m->w, m->w, 1,
+                    m->half);
+  for (int i = from; i < to && part % 2 == 1; i++)
+    running_median (m->level + i, m->col + i, m->h, (size_t) m->w, m->half);
+}
+
 /* What is as dark for RULE_MM along a row or a column is not the hoof. */
 static void
 take_out_rules (PrInkMap *ink)
 {
   int w = ink->ridge_width, h = ink->ridge_height;
   size_t n = (size_t) w * (size_t) h;
-  int half = (int) (RULE_MM / 2 * ink->ridge_scale);
   int beside = (int) ceil (BESIDE_THIN * ink->ridge_scale);
   g_autofree uint8_t *level = g_malloc (n), *row = g_malloc (n), *col = g_malloc (n);
+  Medians medians = { level, row, col, w, h, (int) (RULE_MM / 2 * ink->ridge_scale) };
 
   for (size_t i = 0; i < n; i++)
-    level[i] = (uint8_t) (fminf (ink->dark[i], 1) * 255);
-  for (int y = 0; y < h; y++)
-    running_median (level + (size_t) y * (size_t) w, row + (size_t) y * (size_t) w, w, 1, half);
-  for (int x = 0; x < w; x++)
-    running_median (level + x, col + x, h, (size_t) w, half);
+    level[i] = (uint8_t) ((ink->dark[i] < 1 ? ink->dark[i] : 1) * 255);
+  pr_work_share (medians_strip, &medians, 2 * STRIPS);
   ink->rule = g_new (float, n);
   for (int y = 0; y < h; y++)
     for (int x = 0; x < w; x++) {
@@ -250,57 +311,63 @@ take_out_rules (PrInkMap *ink)
     }
 }
 
-/* MEAN = mean of five pixels of DARK in direction (dx, dy), inside BORDER. */
-static void
-mean_along (const PrInkMap *ink, double dx, double dy, int border, float *mean)
+/* M = mean of five pixels of the map P in a direction, each OFF from the next. */
+PR_WIDE static void
+mean_along (const float *p, const ptrdiff_t off[2 * ALONG + 1], int from, int to, float *restrict m)
 {
-  int w = ink->ridge_width, h = ink->ridge_height;
+  for (int x = from; x < to; x++)
+    m[x] = 0.2f * (p[x] + p[x + off[0]] + p[x + off[1]] + p[x + off[3]] + p[x + off[4]]);
+}
+
+/* R = the most of itself and of how much M exceeds the paper on both sides of it, for a thin pen or a thick. */
+PR_WIDE static void
+add_ridge (const float *m, ptrdiff_t thin, ptrdiff_t thick, int from, int to, float *restrict r)
+{
+  for (int x = from; x < to; x++) {
+    float v1 = m[x + thin] > m[x - thin] ? m[x + thin] : m[x - thin];
+    float v2 = m[x + thick] > m[x - thick] ? m[x + thick] : m[x - thick];
+    float v = m[x] - (v1 < v2 ? v1 : v2);
+    r[x] = v > r[x] ? v : r[x];
+  }
+}
+
+/* Rows FROM to TO of the ridge map in one direction; MEAN holds rows from REACH above to REACH below them. */
+static void
+ridge_turn (const PrInkMap *ink, double turn, int from, int to, int reach, float *mean)
+{
+  int w = ink->ridge_width, top = from - reach;
+  double dx = cos (turn), dy = sin (turn);
+  double a = BESIDE_THIN * ink->ridge_scale, b = BESIDE_THICK * ink->ridge_scale;
+  ptrdiff_t thin = lround (a * dx) * w + lround (-a * dy), thick = lround (b * dx) * w + lround (-b * dy);
   ptrdiff_t off[2 * ALONG + 1];
 
   for (int k = -ALONG; k <= ALONG; k++)
     off[k + ALONG] = lround (k * dy) * w + lround (k * dx);
-  for (int y = border; y < h - border; y++) {
-    const float *p = ink->dark + (size_t) y * (size_t) w;
-    float *m = mean + (size_t) y * (size_t) w;
-    for (int x = border; x < w - border; x++)
-      m[x] = 0.2f * (p[x] + p[x + off[0]] + p[x + off[1]] + p[x + off[3]] + p[x + off[4]]);
-  }
+  for (int y = top; y < to + reach; y++)
+    mean_along (ink->dark + (size_t) y * (size_t) w, off, ALONG_RIM, w - ALONG_RIM,
+                mean + (size_t) (y - top) * (size_t) w);
+  for (int y = from; y < to; y++)
+    add_ridge (mean + (size_t) (y - top) * (size_t) w, thin, thick, reach + ALONG_RIM, w - reach - ALONG_RIM,
+               ink->ridge + (size_t) y * (size_t) w);
 }
 
 static void
-add_ridge (PrInkMap *ink, const float *mean, double nx, double ny, int border)
+ridge_strip (gpointer data, int strip)
 {
-  int w = ink->ridge_width, h = ink->ridge_height;
-  double a = BESIDE_THIN * ink->ridge_scale, b = BESIDE_THICK * ink->ridge_scale;
-  ptrdiff_t thin = lround (a * ny) * w + lround (a * nx);
-  ptrdiff_t thick = lround (b * ny) * w + lround (b * nx);
+  const PrInkMap *ink = data;
+  int reach = (int) ceil (BESIDE_THICK * ink->ridge_scale) + 1, border = reach + ALONG_RIM, from, to;
 
-  for (int y = border; y < h - border; y++) {
-    const float *m = mean + (size_t) y * (size_t) w;
-    float *r = ink->ridge + (size_t) y * (size_t) w;
-    for (int x = border; x < w - border; x++) {
-      float v1 = m[x + thin] > m[x - thin] ? m[x + thin] : m[x - thin];
-      float v2 = m[x + thick] > m[x - thick] ? m[x + thick] : m[x - thick];
-      float v = m[x] - (v1 < v2 ? v1 : v2);
-      r[x] = v > r[x] ? v : r[x];
-    }
-  }
+  pr_work_rows (MAX (ink->ridge_height - 2 * border, 0), strip, STRIPS, &from, &to);
+  g_autofree float *mean = g_new0 (float, (gsize) (to - from + 2 * reach) * (gsize) ink->ridge_width);
+  for (int i = 0; i < N_TURNS && to > from; i++)
+    ridge_turn (ink, G_PI * i / N_TURNS, border + from, border + to, reach, mean);
 }
 
 static void
 make_ridge (PrInkMap *ink)
 {
-  int w = ink->ridge_width, h = ink->ridge_height;
-  int reach = (int) ceil (BESIDE_THICK * ink->ridge_scale) + 1;
-  gsize n = (gsize) w * (gsize) h;
-  g_autofree float *mean = g_new0 (float, n);
-
-  ink->ridge = g_new0 (float, n);
-  for (int i = 0; i < N_TURNS; i++) {
-    double turn = G_PI * i / N_TURNS;
-    mean_along (ink, cos (turn), sin (turn), ALONG_RIM, mean);
-    add_ridge (ink, mean, -sin (turn), cos (turn), reach + ALONG_RIM);
-  }
+  ink->ridge = g_new0 (float, (gsize) ink->ridge_width *(gsize) ink->ridge_height);
+  pr_work_share (ridge_strip, ink, STRIPS);
 }
 
 static void

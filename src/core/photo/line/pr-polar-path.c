@@ -4,6 +4,7 @@
 #include <string.h>
 #include "pr-bulb-heels.h"
 #include "pr-ink-tint.h"
+#include "pr-work.h"
 
 /* Where no source is named these are tried on our own scenes: pencils in dim barns, stains, frogs and lettering,
  * second lines. Ridges have the unit of darkness (pr-ink-map.h). */
@@ -42,8 +43,11 @@
 #define FAINT_PART 0.25f
 /* A line must lie on ink for this share of a circle's directions, in all. */
 #define HELD_LEAST 0.5
-/* The middle is moved to that of what was found, and stands still after so many rounds. */
+/* The middle is moved to that of what was found, for so many rounds, or until it stands still, mm. */
 #define ROUNDS 3
+#define STILL_MM 0.5
+/* Parts of the map filled at the same time. */
+#define MAP_PARTS 12
 /* Where there is so much support the ink's tint is taken; tints are calmed over so many half
  * directions each side: about 8 mm of line. */
 #define TINT_SUPPORT 0.25f
@@ -115,46 +119,86 @@ levels (Search *s)
   return bin > 0;
 }
 
+/* The best sums one direction further: of A, which has ROUGH_JUMP places of nothing at both ends, to B, 0 or more. */
+PR_WIDE static void
+rough_advance (const float *restrict a, float *restrict b)
+{
+  for (int i = 0; i < ROUGH_R; i++)
+    b[i] = 0;
+  for (int d = -ROUGH_JUMP; d <= ROUGH_JUMP; d++) {
+    float cost = ROUGH_COST * (float) (d * d);
+    const float *from = a + ROUGH_JUMP + d;
+    for (int i = 0; i < ROUGH_R; i++) {
+      float v = from[i] - cost;
+      b[i] = v > b[i] ? v : b[i];
+    }
+  }
+}
+
 /* Sum of the best path of the coarse search from MIDDLE. */
 static float
 rough_path (const Search *s, PrSheetPt middle)
 {
-  float a[ROUGH_R] = { 0 }, b[ROUGH_R], best = 0;
+  float a[ROUGH_R + 2 * ROUGH_JUMP] = { 0 }, b[ROUGH_R], best = 0;
 
   for (int k = 0; k < ROUGH_DIRS; k++) {
     double dx, dy;
     direction (2 * G_PI * k / ROUGH_DIRS, &dx, &dy);
+    rough_advance (a, b);
     for (int i = 0; i < ROUGH_R; i++) {
       double r = R_LEAST + i;
-      float most = 0;
-      for (int j = MAX (0, i - ROUGH_JUMP); j <= MIN (ROUGH_R - 1, i + ROUGH_JUMP); j++)
-        most = MAX (most, a[j] - ROUGH_COST * (float) ((i - j) * (i - j)));
       float on = support (s, middle.x + r * dx, middle.y + r * dy);
-      b[i] = most + on * (float) (r * 2 * G_PI / ROUGH_DIRS);
+      a[ROUGH_JUMP + i] = b[i] + on * (float) (r * 2 * G_PI / ROUGH_DIRS);
     }
-    memcpy (a, b, sizeof a);
   }
   for (int i = 0; i < ROUGH_R; i++)
-    best = MAX (best, a[i]);
+    best = MAX (best, a[ROUGH_JUMP + i]);
   return best;
+}
+
+/* The coarse search's grid, one row of it a part of the work. */
+typedef struct {
+  const Search *search;
+  const PrScale *scale;
+  float *most; /* of each row, and where */
+  double *x;
+} Grid;
+
+static double
+grid_y (const Grid *grid, int row)
+{
+  return GRID_SPARE * grid->scale->height_mm + row * GRID_MM;
+}
+
+static void
+grid_row (gpointer data, int row)
+{
+  const Grid *grid = data;
+  double w = grid->scale->width_mm;
+
+  grid->most[row] = -1;
+  for (double x = GRID_SPARE * w; x <= (1 - GRID_SPARE) * w; x += GRID_MM) {
+    float sum = rough_path (grid->search, (PrSheetPt){ x, grid_y (grid, row) });
+    if (sum > grid->most[row]) {
+      grid->most[row] = sum;
+      grid->x[row] = x;
+    }
+  }
 }
 
 static PrSheetPt
 rough_middle (const Search *s, const PrScale *scale)
 {
-  double w = scale->width_mm, h = scale->height_mm;
-  PrSheetPt best = { w / 2, h / 2 };
-  float most = -1;
+  int rows = (int) ((1 - 2 * GRID_SPARE) * scale->height_mm / GRID_MM) + 1, best = 0;
+  g_autofree float *most = g_new (float, rows);
+  g_autofree double *x = g_new0 (double, rows);
+  Grid grid = { s, scale, most, x };
 
-  for (double y = GRID_SPARE * h; y <= (1 - GRID_SPARE) * h; y += GRID_MM)
-    for (double x = GRID_SPARE * w; x <= (1 - GRID_SPARE) * w; x += GRID_MM) {
-      float sum = rough_path (s, (PrSheetPt){ x, y });
-      if (sum > most) {
-        most = sum;
-        best = (PrSheetPt){ x, y };
-      }
-    }
-  return best;
+  pr_work_share (grid_row, &grid, rows);
+  for (int row = 1; row < rows; row++)
+    if (most[row] > most[best])
+      best = row;
+  return (PrSheetPt){ x[best], grid_y (&grid, best) };
 }
 
 /* The share of the line's own ink at a place. */
@@ -168,24 +212,43 @@ own_ink (const Search *s, double x, double y)
   return pr_ink_tint_share (tint, s->ink_of[0], s->ink_of[1]);
 }
 
+typedef struct {
+  const Search *search;
+  PrSheetPt middle;
+  double start;
+} Filling;
+
 static void
-fill_map (Search *s, PrSheetPt middle, double start)
+fill_part (gpointer data, int part)
 {
-  for (int k = 0; k < 2 * PR_POLAR_PATH_STEPS; k++) {
+  const Filling *job = data;
+  const Search *s = job->search;
+  int from, to;
+
+  pr_work_rows (2 * PR_POLAR_PATH_STEPS, part, MAP_PARTS, &from, &to);
+  for (int k = from; k < to; k++) {
     double dx, dy;
-    direction (start + G_PI * (k + 1) / PR_POLAR_PATH_STEPS, &dx, &dy);
+    direction (job->start + G_PI * (k + 1) / PR_POLAR_PATH_STEPS, &dx, &dy);
     for (int i = 0; i < N_R; i++) {
       double r = R_LEAST + R_STEP * i;
-      double x = middle.x + r * dx, y = middle.y + r * dy;
+      double x = job->middle.x + r * dx, y = job->middle.y + r * dy;
       float on = support (s, x, y);
       s->map[k * N_R + i] = on > 0 ? on * own_ink (s, x, y) : 0;
     }
   }
 }
 
+static void
+fill_map (Search *s, PrSheetPt middle, double start)
+{
+  Filling job = { s, middle, start };
+
+  pr_work_share (fill_part, &job, MAP_PARTS);
+}
+
 /* One slope of one direction: TO, the best of the slopes near it in SUMS. Radii lie side by side,
  * so that the compiler takes several at once. */
-static void
+PR_WIDE static void
 advance_slope (const float *sums, int t, float *restrict to)
 {
   int slope = t - SLOPE, low = MAX (0, slope), high = MIN (N_R, N_R + slope);
@@ -202,6 +265,17 @@ advance_slope (const float *sums, int t, float *restrict to)
   }
 }
 
+/* What lies on the way is added: half way the mean of both radii, rounded down, and the whole. */
+PR_WIDE static void
+add_support (const Search *s, const float *half, const float *whole, int slope, float *restrict to)
+{
+  const float *restrict arc = s->half_arc;
+  int back = (slope + 1) >> 1;
+
+  for (int i = MAX (0, slope); i < MIN (N_R, N_R + slope); i++)
+    to[i] += arc[i] * (half[i - back] + whole[i]);
+}
+
 /* One direction further. */
 static void
 advance (Search *s, int step)
@@ -213,8 +287,7 @@ advance (Search *s, int step)
     int slope = t - SLOPE;
     float *to = s->sums + (size_t) (step + 1) * N_R * N_SLOPE + t * N_R;
     advance_slope (from, t, to);
-    for (int i = MAX (0, slope); i < MIN (N_R, N_R + slope); i++)
-      to[i] += s->half_arc[i] * (half[(2 * i - slope) / 2] + whole[i]);
+    add_support (s, half, whole, slope, to);
   }
 }
 
@@ -472,8 +545,10 @@ search (Search *s, PrPolarPath *round, const PrScale *scale, bool may_turn)
   round->middle = rough_middle (s, scale);
   for (int i = 0; i < ROUNDS; i++) {
     best_path (s, round);
-    if (i + 1 < ROUNDS)
-      round->middle = middle_of (round);
+    PrSheetPt middle = middle_of (round);
+    if (i + 1 == ROUNDS || hypot (middle.x - round->middle.x, middle.y - round->middle.y) < STILL_MM)
+      break;
+    round->middle = middle;
   }
   keep_to_ink (s, round);
   double turn = cut_turn (round, may_turn);

@@ -177,8 +177,7 @@ share_of (const float *v, size_t n, double share)
 {
   g_autofree float *sorted = g_memdup2 (v, n * sizeof *v);
 
-  qsort (sorted, n, sizeof *sorted, pr_rising_float);
-  return sorted[(size_t) (share * (double) (n - 1))];
+  return pr_rising_kth (sorted, n, (size_t) (share * (double) (n - 1)));
 }
 
 /* Full width at half height of the mean profile of the well inked places. */

@@ -2,6 +2,7 @@
 #include "pr-frog-lines.h"
 
 #include "pr-stroke.h"
+#include "pr-work.h"
 
 /* Where no source is named these are tried on our own scenes. Lengths along the foot are shares of its length from
  * the heels, lengths across shares of its width; a frog has its apex between the rear third and the front quarter. */
@@ -81,14 +82,6 @@ sketch_make (Sketch *sketch, const PrRoughFoot *foot)
     }
 }
 
-static double
-sketch_at (const Sketch *sketch, double u, int j)
-{
-  int i = sketch->half + (int) lround (u / SAMPLE_MM);
-
-  return i >= 0 && i < sketch->wide ? sketch->ink[(size_t) j * (size_t) sketch->wide + (size_t) i] : 0;
-}
-
 typedef struct {
   double base, bow, ink;
 } Side;
@@ -110,11 +103,18 @@ static double
 side_ink (const Sketch *sketch, const Side *side, const Pair *pair, double low)
 {
   int from = (int) lround (low / SAMPLE_MM), to = (int) lround (pair->v / SAMPLE_MM);
-  double sum = 0;
+  float sum = 0, long_ = (float) (pair->v - low), step = (float) SAMPLE_MM / long_;
+  float apex = (float) pair->u, out = (float) (side->base - pair->u), bow = 4 * (float) side->bow;
+  float middle = (float) sketch->half + 0.5f,
+        t = ((float) pair->v - (float) from * (float) SAMPLE_MM) / long_;
+  const float *row = sketch->ink + (size_t) from * (size_t) sketch->wide;
 
-  for (int j = from; j < to; j++)
-    sum += sketch_at (sketch, side_at (side, pair->u, (pair->v - j * SAMPLE_MM) / (pair->v - low)), j);
-  return sum / MAX (to - from, 1);
+  for (int j = from; j < to; j++, t -= step, row += sketch->wide) {
+    float at = middle + (apex + t * (out + bow * (1 - t))) * (float) (1 / SAMPLE_MM);
+    if (at >= 0 && at < (float) sketch->wide)
+      sum += row[(int) at];
+  }
+  return sum / (float) MAX (to - from, 1);
 }
 
 /* The side of SIGN with the most ink from that apex. */
@@ -146,30 +146,44 @@ best_at (const Sketch *sketch, const PrRoughFoot *foot, double u, double v)
   return pair;
 }
 
+/* Every apex on a grid, ACROSS of them in a row. */
+typedef struct {
+  const Sketch *sketch;
+  const PrRoughFoot *foot;
+  int across;
+  Pair *pair;
+} Apexes;
+
+static void
+apex_row (gpointer data, int row)
+{
+  const Apexes *all = data;
+  double v = APEX_LOW * all->foot->length + row * GRID_MM, aside = APEX_ASIDE * all->foot->width;
+
+  for (int i = 0; i < all->across; i++)
+    all->pair[row * all->across + i] = best_at (all->sketch, all->foot, i * GRID_MM - aside, v);
+}
+
 /* The best pair of all, and RIVAL: the ink of the best one whose apex is elsewhere. */
 static Pair
 search (const PrRoughFoot *foot, double *rival)
 {
   Sketch sketch;
+  int rows = (int) ((APEX_HIGH - APEX_LOW) * foot->length / GRID_MM) + 1;
+  int across = (int) (2 * APEX_ASIDE * foot->width / GRID_MM) + 1;
+  g_autofree Pair *pair = g_new (Pair, (gsize) rows * (gsize) across);
+  Apexes all = { &sketch, foot, across, pair };
   Pair best = { .ink = -1 };
-  double aside = APEX_ASIDE * foot->width;
-  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (Pair));
 
   sketch_make (&sketch, foot);
-  for (double v = APEX_LOW * foot->length; v <= APEX_HIGH * foot->length; v += GRID_MM)
-    for (double u = -aside; u <= aside; u += GRID_MM) {
-      Pair pair = best_at (&sketch, foot, u, v);
-      /* of two that lie on as much ink the longer one has more of it */
-      if (pair.ink * v > best.ink * best.v)
-        best = pair;
-      g_array_append_val (all, pair);
-    }
+  pr_work_share (apex_row, &all, rows);
+  for (int i = 0; i < rows * across; i++) /* of two that lie on as much ink the longer one has more of it */
+    if (pair[i].ink * pair[i].v > best.ink * best.v)
+      best = pair[i];
   *rival = 0;
-  for (guint i = 0; i < all->len; i++) {
-    const Pair *pair = &g_array_index (all, Pair, i);
-    if (fabs (pair->u - best.u) > RIVAL_MM)
-      *rival = fmax (*rival, pair->ink);
-  }
+  for (int i = 0; i < rows * across; i++)
+    if (fabs (pair[i].u - best.u) > RIVAL_MM)
+      *rival = fmax (*rival, pair[i].ink);
   g_free (sketch.ink);
   return best;
 }

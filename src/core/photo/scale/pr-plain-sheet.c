@@ -8,6 +8,7 @@
 #include "pr-error.h"
 #include "pr-paper-format.h"
 #include "pr-sampling.h"
+#include "pr-work.h"
 
 /* Where no source is named these are tried on our own scenes: sheets below and beside others, in shadows, on pale
  * benches (tests/photo). */
@@ -221,19 +222,23 @@ refuse (GError **error, const char *text)
   return false;
 }
 
+PR_WIDE static void
+least_row (const uint8_t *restrict rgb, uint8_t *restrict out, int n)
+{
+  for (int x = 0; x < n; x++) {
+    uint8_t r = rgb[3 * x], g = rgb[3 * x + 1], b = rgb[3 * x + 2], least = r < g ? r : g;
+    out[x] = least < b ? least : b;
+  }
+}
+
 static uint8_t *
 least_colour (const PrPhoto *photo)
 {
-  size_t n = (size_t) photo->width * (size_t) photo->height;
-  uint8_t *plane = g_malloc (n), *to = plane;
+  size_t width = (size_t) photo->width;
+  uint8_t *plane = g_malloc (width * (size_t) photo->height);
 
-  for (int y = 0; y < photo->height; y++) {
-    const uint8_t *p = photo->rgb + (size_t) y * photo->stride;
-    for (int x = 0; x < photo->width; x++, p += 3) {
-      uint8_t least = p[0] < p[1] ? p[0] : p[1];
-      *to++ = least < p[2] ? least : p[2];
-    }
-  }
+  for (int y = 0; y < photo->height; y++)
+    least_row (photo->rgb + (size_t) y * photo->stride, plane + (size_t) y * width, photo->width);
   return plane;
 }
 
@@ -301,6 +306,22 @@ note_edges (PrPlainSheet *plain, const PrSheetSide side[4], const PrSheetSides *
   }
 }
 
+typedef struct {
+  const PrSheetQuad *quad;
+  const uint8_t *plane;
+  int width, height;
+  PrSheetSide *side;
+} Sides;
+
+static void
+follow_side (gpointer data, int i)
+{
+  const Sides *job = data;
+  const PrPx *corner = job->quad->corner;
+
+  pr_sheet_side_find (&job->side[i], job->plane, job->width, job->height, corner[i], corner[(i + 1) % 4]);
+}
+
 static bool
 measure (PrPlainSheet *plain, const PrSheetQuad *q, const uint8_t *plane, int width, int height,
          PrPaper paper, GError **error)
@@ -310,10 +331,10 @@ measure (PrPlainSheet *plain, const PrSheetQuad *q, const uint8_t *plane, int wi
   PrPaperFormat shape;
   bool folded[4];
 
-  for (int i = 0; i < 4; i++) {
-    pr_sheet_side_find (&side[i], plane, width, height, q->corner[i], q->corner[(i + 1) % 4]);
+  Sides job = { q, plane, width, height, side };
+  pr_work_share (follow_side, &job, 4);
+  for (int i = 0; i < 4; i++)
     plain->seen[i] = side[i].seen;
-  }
   if (!note_folds (plain, side, folded, error))
     return false;
   if (!pr_sheet_sides_fit (&sides, side, width, height))
@@ -444,20 +465,38 @@ measure_best (PrPlainSheet *plain, const PrSheetQuad *q, int n, int best, const 
   return false;
 }
 
+/* Quadrilaterals on the plane of brightness, and on that of the least colour, which is made here. */
+typedef struct {
+  const PrPhoto *photo;
+  uint8_t *colour;
+  Finds *finds;
+} Planes;
+
+static void
+search_plane (gpointer data, int k)
+{
+  Planes *planes = data;
+  Finds *finds = &planes->finds[k];
+
+  if (k == 1)
+    finds->plane = planes->colour = least_colour (planes->photo);
+  finds->n
+      = pr_sheet_quads_find (finds->quad, QUADS, finds->plane, planes->photo->width, planes->photo->height);
+}
+
 bool
 pr_plain_sheet_find (PrPlainSheet *plain, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
                      GError **error)
 {
   int width = photo->width, height = photo->height;
-  g_autofree uint8_t *colour = least_colour (photo);
   g_autofree Finds *finds = g_new0 (Finds, 2);
   g_autoptr (GError) why = NULL;
+  Planes planes = { photo, NULL, finds };
 
   *plain = (PrPlainSheet){ 0 };
-  for (int k = 0; k < 2; k++) {
-    finds[k].plane = k == 0 ? grey : colour;
-    finds[k].n = pr_sheet_quads_find (finds[k].quad, QUADS, finds[k].plane, width, height);
-  }
+  finds[0].plane = grey;
+  pr_work_share (search_plane, &planes, 2);
+  g_autofree uint8_t *colour = planes.colour;
   if (finds[0].n == 0 && finds[1].n == 0)
     return refuse (error, _ ("No sheet was found: photograph the whole sheet with its four edges "
                              "on a darker ground, or use the printed tracing sheet, or mark the "

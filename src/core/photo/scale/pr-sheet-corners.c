@@ -2,6 +2,7 @@
 #include "pr-sheet-corners.h"
 
 #include "pr-camera-private.h"
+#include "pr-work.h"
 
 /* All of these are tried on our own scenes of bowed sheets and turned corners (tests/photo). */
 /* Stretches of a side next to a corner, shares of the side, and least pixels. */
@@ -124,24 +125,43 @@ lay_sides (PrSheetSides *sides, const PrSheetSide side[4])
   sides->rms = sqrt (sum / n);
 }
 
+typedef struct {
+  const View *view;
+  const PrSheetSide *side;
+  const bool *keep;
+  PrPx old[4], at[4];
+  bool found[4];
+} Corners;
+
+static void
+seek_corner (gpointer data, int i)
+{
+  Corners *c = data;
+  int before = (i + 3) % 4, after = (i + 1) % 4;
+
+  c->at[i] = c->old[i];
+  c->found[i]
+      = !c->keep[i]
+        && corner_near (c->view, &c->side[before], &c->side[i], c->old[before], c->old[after], &c->at[i]);
+}
+
 bool
 pr_sheet_corners_near (PrSheetSides *sides, const PrSheetSide side[4], const uint8_t *plane, int width,
                        int height, const bool keep[4])
 {
   const View view = { &sides->lens, plane, width, height };
-  const PrPx old[4] = { sides->ideal[0], sides->ideal[1], sides->ideal[2], sides->ideal[3] };
+  Corners c = { .view = &view, .side = side, .keep = keep };
   double big = MAX (width, height);
   bool any = false;
 
+  for (int i = 0; i < 4; i++)
+    c.old[i] = sides->ideal[i];
+  pr_work_share (seek_corner, &c, 4);
   for (int i = 0; i < 4; i++) {
-    PrPx at = old[i];
-    if (keep[i]
-        || !corner_near (&view, &side[(i + 3) % 4], &side[i], old[(i + 3) % 4], old[(i + 1) % 4], &at))
+    double off = hypot (c.at[i].x - c.old[i].x, c.at[i].y - c.old[i].y);
+    if (!c.found[i] || off < fmax (MOVE_SHARE * big, MOVE_LEAST) || off > MOVE_MOST * big)
       continue;
-    double off = hypot (at.x - old[i].x, at.y - old[i].y);
-    if (off < fmax (MOVE_SHARE * big, MOVE_LEAST) || off > MOVE_MOST * big)
-      continue;
-    sides->ideal[i] = at;
+    sides->ideal[i] = c.at[i];
     any = true;
   }
   if (any)

@@ -152,6 +152,12 @@ static void
 vote (const Small *s, float *acc)
 {
   int nr = n_rho (s);
+  double across[N_ANGLES], down[N_ANGLES];
+
+  for (int i = 0; i < N_ANGLES; i++) {
+    across[i] = cos (i * G_PI / (N_ANGLES / 2));
+    down[i] = sin (i * G_PI / (N_ANGLES / 2));
+  }
 
   for (int y = 0; y < s->h; y++)
     for (int x = 0; x < s->w; x++) {
@@ -161,7 +167,7 @@ vote (const Small *s, float *acc)
       int a = (int) lround (atan2 (s->gy[i], s->gx[i]) * 180 / G_PI);
       for (int d = -VOTE_DEG; d <= VOTE_DEG; d++) {
         int angle = (a + d + 2 * N_ANGLES) % N_ANGLES;
-        double t = angle * G_PI / 180, rho = x * cos (t) + y * sin (t);
+        double rho = x * across[angle] + y * down[angle];
         int r = (int) floor (rho / RHO_STEP) + nr / 2;
         float v = s->edge[i] * (float) (1 - VOTE_LESS * abs (d));
         for (int k = -1; k <= 1; k++)
@@ -171,31 +177,46 @@ vote (const Small *s, float *acc)
     }
 }
 
+/* The bin of most votes among the N of one direction. */
+static int
+most_voted (const float *acc, int n)
+{
+  int best = 0;
+
+  for (int i = 1; i < n; i++)
+    if (acc[i] > acc[best])
+      best = i;
+  return best;
+}
+
 static int
 strongest_lines (const Small *s, Line *line)
 {
-  int nr = n_rho (s), n = 0, bins = N_ANGLES * nr;
-  g_autofree float *acc = g_new0 (float, bins);
+  int nr = n_rho (s), n = 0, most[N_ANGLES];
+  g_autofree float *acc = g_new0 (float, (gsize) N_ANGLES *(gsize) nr);
 
   vote (s, acc);
+  for (int a = 0; a < N_ANGLES; a++)
+    most[a] = most_voted (acc + a * nr, nr);
   while (n < LINES) {
-    int best = 0;
-    for (int i = 1; i < bins; i++)
-      if (acc[i] > acc[best])
-        best = i;
+    int a = 0;
+    for (int i = 1; i < N_ANGLES; i++)
+      if (acc[i * nr + most[i]] > acc[a * nr + most[a]])
+        a = i;
+    int r = most[a], best = a * nr + r;
     if (acc[best] < VOTES_LEAST * MIN (s->w, s->h))
       break;
-    int a = best / nr, r = best % nr;
     double t = a * G_PI / 180;
     line[n++] = (Line){
       .angle = t, .rho = (r - nr / 2 + 0.5) * RHO_STEP, .nx = cos (t), .ny = sin (t), .votes = acc[best]
     };
-    for (int d = -UNLIKE_DEG; d <= UNLIKE_DEG; d++)
-      for (int k = -UNLIKE_PX / RHO_STEP; k <= UNLIKE_PX / RHO_STEP; k++) {
-        int angle = (a + d + N_ANGLES) % N_ANGLES;
+    for (int d = -UNLIKE_DEG; d <= UNLIKE_DEG; d++) {
+      int angle = (a + d + N_ANGLES) % N_ANGLES;
+      for (int k = -UNLIKE_PX / RHO_STEP; k <= UNLIKE_PX / RHO_STEP; k++)
         if (r + k >= 0 && r + k < nr)
           acc[angle * nr + r + k] = 0;
-      }
+      most[angle] = most_voted (acc + angle * nr, nr);
+    }
   }
   return n;
 }

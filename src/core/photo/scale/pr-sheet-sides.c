@@ -70,12 +70,56 @@ off_picture (const Course *c, double x, double y)
   return x < 1 || y < 1 || x > c->width - 2 || y > c->height - 2;
 }
 
+/* Between the pixels of C's plane, which (x, y) must lie within; pr_sample_grey without the bounds. */
+static inline float
+between (const Course *c, float x, float y)
+{
+  int ix = (int) x, iy = (int) y;
+  float fx = x - (float) ix, fy = y - (float) iy;
+  const uint8_t *p = c->plane + (size_t) iy * (size_t) c->width + ix, *q = p + c->width;
+
+  return (float) p[0] + fx * (float) (p[1] - p[0])
+         + fy * ((float) (q[0] - p[0]) + fx * (float) (q[1] - q[0] - p[1] + p[0]));
+}
+
+/* Do all places from (x, y) to so far across lie well within the picture? */
+static bool
+well_within (const Course *c, double x, double y)
+{
+  double far = c->reach + MARGIN, in = 2 + BESIDE;
+
+  for (int k = -1; k <= 1; k += 2) {
+    double ex = x + k * far * c->in.x, ey = y + k * far * c->in.y;
+    if (ex < in || ey < in || ex > c->width - 2 - in || ey > c->height - 2 - in)
+      return false;
+  }
+  return true;
+}
+
+/* As profile below, where it lies well within. */
+static void
+inner_profile (const Course *c, double x, double y, double *v)
+{
+  int far = c->reach + MARGIN;
+  float ax = (float) (BESIDE * c->along.x), ay = (float) (BESIDE * c->along.y);
+
+  for (int i = 0; i <= 2 * far; i++) {
+    float px = (float) (x + (i - far) * c->in.x), py = (float) (y + (i - far) * c->in.y);
+    v[i] = (between (c, px - ax, py - ay) + between (c, px, py) + between (c, px + ax, py + ay)) / 3;
+  }
+}
+
 /* Brightness across the side at T, from -reach - 3 to reach + 3; FALSE off the picture. */
 static bool
 profile (const Course *c, double t, double *v)
 {
   int n = 2 * (c->reach + MARGIN) + 1;
+  double at_x = c->a.x + t * c->along.x, at_y = c->a.y + t * c->along.y;
 
+  if (well_within (c, at_x, at_y)) {
+    inner_profile (c, at_x, at_y, v);
+    return true;
+  }
   for (int i = 0; i < n; i++) {
     double s = i - c->reach - MARGIN, x = c->a.x + t * c->along.x + s * c->in.x;
     double y = c->a.y + t * c->along.y + s * c->in.y;

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-work.h"
+
+/* More threads than this wait for memory and not for arithmetic. */
+#define THREADS_MOST 4
+
+typedef struct {
+  PrWorkPart run;
+  gpointer data;
+  int n;
+  int next; /* atomic */
+} Work;
+
+static gpointer
+take_parts (gpointer data)
+{
+  Work *work = data;
+  int part;
+
+  while ((part = g_atomic_int_add (&work->next, 1)) < work->n)
+    work->run (work->data, part);
+  return NULL;
+}
+
+void
+pr_work_share (PrWorkPart run, gpointer data, int n)
+{
+  Work work = { run, data, n, 0 };
+  GThread *thread[THREADS_MOST];
+  int others = MIN (MIN ((int) g_get_num_processors (), THREADS_MOST), n) - 1, started = 0;
+
+  for (int i = 0; i < others; i++) {
+    thread[started] = g_thread_try_new ("pixels", take_parts, &work, NULL);
+    started += thread[started] != NULL;
+  }
+  take_parts (&work);
+  for (int i = 0; i < started; i++)
+    g_thread_join (thread[i]);
+}

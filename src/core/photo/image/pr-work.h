@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Work on pixels, shared out: between threads, and by the compiler between the lanes of a register. */
+#pragma once
+#include <glib.h>
+
+/* One part of the work on DATA, 0 to N - 1. Parts run at the same time and in any order, so each writes only what
+ * is its own. */
+typedef void (*PrWorkPart) (gpointer data, int part);
+
+/* Runs all N parts, on as many processors as there are and a few at the most, and returns when all are done. The
+ * calling thread works too, so that nothing waits where there is but one. */
+void pr_work_share (PrWorkPart run, gpointer data, int n);
+
+/* Rows of HEIGHT that part PART of N takes: from FROM up to and without TO. */
+static inline void
+pr_work_rows (int height, int part, int n, int *from, int *to)
+{
+  *from = (int) ((gint64) height * part / n);
+  *to = (int) ((gint64) height * (part + 1) / n);
+}
+
+/* Before a function with loops over pixels: built a second time for processors with AVX2 and chosen when the program
+ * starts. Both add and multiply in the same order, so results are the same to the last bit. Not under the address
+ * sanitizer, which is not there yet when the choice is made. */
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__) \
+    && !defined(__SANITIZE_THREAD__)
+#define PR_WIDE __attribute__ ((target_clones ("avx2", "default")))
+#else
+#define PR_WIDE
+#endif
