@@ -2,7 +2,7 @@
 /* From photo file to outline: how long, against a plain OpenCV pipeline that does the same work in
  * the same run (opencv-pipeline.py), and how much memory. Printed, never asserted by the clock.
  *     bench-photo PIPELINE.py        a photo of 12 megapixels is made, and one of 50
- *     bench-photo --run PHOTO N      the median of N runs, ms, and the peak of memory, MB */
+ *     bench-photo --run PHOTO N      the median of N runs, ms, and the peak of memory, MB; then the last run by stages */
 #include <gio/gio.h>
 #include <glib/gstdio.h>
 #include <stdio.h>
@@ -35,19 +35,60 @@ peak_mb (void)
   return g_ascii_strtod (at + 6, NULL) / 1024;
 }
 
+#define STAGES 12
+
+/* When each stage of a run began, ms, after DECODED. */
+typedef struct {
+  const char *name[STAGES];
+  double at[STAGES];
+  int n;
+} Stages;
+
+static double
+now_ms (void)
+{
+  return (double) g_get_monotonic_time () / 1000;
+}
+
+static void
+begin_stage (double done, const char *what, gpointer data)
+{
+  Stages *stages = data;
+
+  (void) done;
+  if (stages->n == STAGES)
+    return;
+  stages->name[stages->n] = what;
+  stages->at[stages->n++] = now_ms ();
+}
+
+static void
+print_stages (const Stages *stages, double start)
+{
+  printf ("decoded %.0f", stages->n > 0 ? stages->at[0] - start : 0);
+  for (int i = 0; i + 1 < stages->n; i++)
+    printf (", %s %.0f", stages->name[i], stages->at[i + 1] - stages->at[i]);
+  printf ("\n");
+}
+
 static int
 run (const char *file, int rounds)
 {
+  Stages stages = { .n = 0 };
+  double last = 0;
+
   const PrTraceOptions usual = PR_TRACE_OPTIONS_DEFAULT;
   double ms[ROUNDS_MOST];
 
   rounds = CLAMP (rounds, 1, ROUNDS_MOST);
   for (int i = 0; i < rounds; i++) {
     g_autoptr (GError) error = NULL;
-    gint64 start = g_get_monotonic_time ();
+    double start = last = now_ms ();
+    stages.n = 0;
     g_autoptr (PrPhoto) photo = pr_photo_read (file, &error);
-    g_autoptr (PrTracing) t = photo ? pr_trace_photo (photo, &usual, NULL, NULL, NULL, &error) : NULL;
-    ms[i] = (double) (g_get_monotonic_time () - start) / 1000;
+    g_autoptr (PrTracing) t
+        = photo ? pr_trace_photo (photo, &usual, begin_stage, &stages, NULL, &error) : NULL;
+    ms[i] = now_ms () - start;
     if (t == NULL) {
       fprintf (stderr, "%s\n", error->message);
       return 1;
@@ -55,6 +96,7 @@ run (const char *file, int rounds)
   }
   qsort (ms, (size_t) rounds, sizeof *ms, by_value);
   printf ("%.0f %.0f\n", ms[rounds / 2], peak_mb ());
+  print_stages (&stages, last);
   return 0;
 }
 

@@ -69,10 +69,10 @@ paper_of (const float *rgb, const float *dark, float *paper)
   int n = 0;
 
   memcpy (sorted, dark, sizeof sorted);
-  qsort (sorted, ACROSS, sizeof *sorted, pr_rising_float);
+  float most = pr_rising_kth (sorted, ACROSS, (size_t) (PAPER_SHARE * ACROSS));
   memset (paper, 0, 3 * sizeof *paper);
   for (int j = 0; j < ACROSS; j++)
-    if (dark[j] <= sorted[(int) (PAPER_SHARE * ACROSS)]) {
+    if (dark[j] <= most) {
       for (int c = 0; c < 3; c++)
         paper[c] += rgb[3 * j + c];
       n++;

@@ -126,8 +126,8 @@ weigh (const PrRoughFoot *foot, const Cut *cut, double d, double *middle, double
     level[i] = sorted[i]
         = (float) (pr_ink_map_at (foot->ink, p.x, p.y) - pr_ink_map_rule (foot->ink, p.x, p.y));
   }
-  qsort (sorted, ACROSS_N, sizeof *sorted, pr_rising_float);
-  float paper = sorted[ACROSS_N / 4], top = sorted[ACROSS_N - 3];
+  float paper = pr_rising_kth (sorted, ACROSS_N, ACROSS_N / 4),
+        top = pr_rising_kth (sorted, ACROSS_N, ACROSS_N - 3);
   *wide = 0;
   for (int i = 0; i < ACROSS_N; i++) {
     double over = level[i] - (paper + 0.3 * (top - paper));
