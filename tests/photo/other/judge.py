@@ -167,11 +167,11 @@ def faults(m, t):
                     for s in want["print"] if s != 1)
         if good or not named:
             out.append(f"print at {want['print']} {'called good' if good else 'not named: ' + m['why']}")
-    elif want.get("clean") and not good:
+    elif want.get("clean") and any(re.search("print", r) for r in m["reasons"]):
         out.append("false alarm: " + m["why"])
-    if want.get("whole") and (m["doubt_mm"] > 12 or not good):
+    if want.get("whole") and (m["doubt_mm"] > 12 or any(re.search("heel to heel|missing", r) for r in m["reasons"])):
         out.append(f"not called whole: {m['why']} {m['doubts']}")
-    most = BOWED_MOST if t.get("bow_mm") else LINE_MOST
+    most = BOWED_MOST if t.get("bow_mm") else t.get("line_most", LINE_MOST)
     if m["ink" if want.get("print") else "line"] > most and not (t.get("bow_mm", 0) > 1 and not good):
         out.append(f"line {m['line']:.2f} (ink {m['ink']:.2f})")
     if t.get("bow_mm", 0) > 1 and good and m["line"] > LINE_MOST:

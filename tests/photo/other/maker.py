@@ -29,14 +29,17 @@ import cv2
 import numpy as np
 import kinds
 import lens
+import more_kinds
 import scene
+
+KINDS = {**kinds.KINDS, **more_kinds.KINDS}
 
 
 def make(kind, number, seed, program, path, tile):
     rng = np.random.default_rng([seed, zlib.crc32(kind.encode()), number])
-    s = scene.Scene(rng, number % 3, program)
+    s = scene.Scene(rng, number % (2 if kind in more_kinds.CALM else 3), program)
     s.truth["kind"] = kind
-    kinds.KINDS[kind](s, number)
+    KINDS[kind](s, number)
     s.finish(path, tile)
 
 
@@ -49,8 +52,8 @@ def main():
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--pritchel", default="pritchel")
     args = parser.parse_args()
-    if args.kind not in kinds.KINDS:
-        print("\n".join(kinds.KINDS))
+    if args.kind not in KINDS:
+        print("\n".join(KINDS))
         return 0 if args.kind == "list" else 2
     cv2.setNumThreads(1)
     os.makedirs(args.out, exist_ok=True)

@@ -21,7 +21,7 @@ class Scene:
         self.print_scale, self.print_off, self.print_askew = (1.0, 1.0), (0.0, 0.0), 0.0
         self.sheet = self.hole = None
         self.feet, self.items, self.hidden = [], [], []
-        self.glare = None
+        self.glare = self.over = None
         self.pad = PAD
         self.options, self.truth = [], {}
         self.floor = str(rng.choice(["wood", "concrete", "rubber", "mat", "tiles", "real"]))
@@ -35,6 +35,8 @@ class Scene:
         self.bow = None
         self.lost_edge = None
         self.frame_points = None
+        self.marks = None
+        self.bow_wanted = 0.0
 
     # --- sheet and feet
 
@@ -79,6 +81,8 @@ class Scene:
         rng = self.rng
         for f in self.feet:
             wide, colour = stroke.draw(rng, self.sheet, SCALE, f.line, pen, weight=weight)
+            if self.level and rng.random() < 0.25:
+                self.go_over(f, pen, wide, weight, colour)
             if f.round is not None:
                 keep = None
                 if dashed:
@@ -88,6 +92,15 @@ class Scene:
             for p in f.frog + f.ticks:
                 stroke.draw(rng, self.sheet, SCALE, p, pen, wide * rng.uniform(0.6, 1.0), rng.uniform(0.7, 1) * weight, colour)
             f.wide = wide
+
+    def go_over(self, f, pen, wide, weight, colour):
+        """A stretch drawn a second time, not quite on the first."""
+        rng, n = self.rng, len(f.line)
+        a = rng.integers(40, n // 2)
+        p = f.line[a:a + int(rng.uniform(25, 90) / feet.STEP)]
+        off = np.sin(np.linspace(0, np.pi, len(p))) * rng.uniform(-0.45, 0.45) * wide
+        d = np.gradient(p, axis=0) / feet.STEP
+        stroke.draw(rng, self.sheet, SCALE, p + np.c_[-d[:, 1], d[:, 0]] * off[:, None], pen, wide * 0.9, weight, colour)
 
     def words(self, colour=(60, 50, 50)):
         """What is written beside: a name, a date, a length."""
@@ -168,11 +181,36 @@ class Scene:
         if self.bow:
             cam.bow_axis, cam.bow_rise = self.bow
             cam.bow_mid, cam.bow_half = self.size[cam.bow_axis] / 2, self.size[cam.bow_axis] / 2
+            cam.bow_rise = 0.0
         self.aim = (pts, pts.mean(0), self.tilt, rng.uniform(0, 2 * np.pi), self.roll + np.radians(turn), self.share)
         cam.fill(*self.aim)
+        if self.bow:
+            self.bend(cam)
         if self.lost_edge is not None:
             self.lose_edge(cam)
         return cam
+
+    def bend(self, cam):
+        """Raises the sheet's middle until its edges bow by as much as is wanted."""
+        rise = 4.0
+        for _ in range(12):
+            cam.bow_rise = self.bow[1] * rise
+            rise = float(np.clip(rise * np.clip(self.bow_wanted / max(self.bowing(cam), 1e-3), 0.3, 3), 0.3, 28))
+        cam.bow_rise = self.bow[1] * rise
+        cam.fill(*self.aim)
+        self.truth.update(bow_mm=self.bowing(cam), rise_mm=rise)
+
+    def bowing(self, cam):
+        """How far the edges stray from straight, mm, for one who takes the sheet as flat by its corners."""
+        c = self.corners()
+        flat = lens.Camera.from_told({**cam.told(), "k1": 0.0})
+        h = cv2.getPerspectiveTransform(flat.to_photo(c).astype(np.float32), c.astype(np.float32))
+        worst = 0.0
+        for k in range(4):
+            edge = c[k] + np.linspace(0, 1, 41)[:, None] * (c[(k + 1) % 4] - c[k])
+            seen = cv2.perspectiveTransform(flat.to_photo(edge)[None], h)[0]
+            worst = max(worst, float(np.abs((seen - c[k])[:, (k + 1) % 2]).max()))
+        return worst
 
     def lose_edge(self, cam):
         """Moves nearer and aside until one side of the sheet is out of the picture; what lies 8 mm in stays."""
@@ -214,12 +252,30 @@ class Scene:
         ground = surface.FLOORS[self.floor](rng)
         light = lens.make_light(rng, cam, self.level) * (self.bright / 243)
         img = lens.shoot(cam, ground, surface.GROUND, rng.uniform(0, 6.3), top, SCALE, at, light)
+        if self.over is not None:
+            self.cover(img, cam, light)
         if self.glare is not None:
             self.shine(img, cam)
         img = lens.expose(rng, img, tile, self.noise, rng.uniform(*[(0.5, 0.9), (0.6, 1.2), (0.8, 1.7)][self.level]),
                           rng.uniform(0, 0.6))
         cv2.imwrite(path + ".jpg", img, [cv2.IMWRITE_JPEG_QUALITY, self.quality])
         self.write(path, cam)
+
+    def cover(self, img, cam, light):
+        """Lays what is held over the sheet: BGRA, px per mm, its point in mm that lies at a place, turned."""
+        bgra, scale, own, at, turn = self.over
+        mx, my = lens.grid_map(cam)
+        c, s = np.cos(turn), np.sin(turn)
+        ux, uy = c * (mx - at[0]) + s * (my - at[1]) + own[0], c * (my - at[1]) - s * (mx - at[0]) + own[1]
+        x, y = lens.spread(ux * scale - 0.5), lens.spread(uy * scale - 0.5)
+        for k in range(0, cam.height, 500):
+            rows = slice(k, min(k + 500, cam.height))
+            over = cv2.remap(bgra, x[rows], y[rows], cv2.INTER_LINEAR)
+            if not over[:, :, 3].any():
+                continue
+            a = over[:, :, 3:].astype(np.float32) / 255
+            lit = lens.lit_rows(light, cam, rows)
+            img[rows] = np.clip(img[rows] * (1 - a) + over[:, :, :3] * lit * a, 0, 255).astype(np.uint8)
 
     def shine(self, img, cam):
         """A lamp's reflection: where it is strongest nothing of the ink is left."""
@@ -230,7 +286,7 @@ class Scene:
         c, s = np.cos(turn), np.sin(turn)
         u, v = (c * p[:, 0] + s * p[:, 1]) / long, (c * p[:, 1] - s * p[:, 0]) / size
         far = np.sqrt(u * u + v * v).reshape(h, w).astype(np.float32)
-        g = np.clip(1.25 - 0.9 * np.clip(far - 0.75, 0, 9), 0, 1) * np.exp(-np.clip(far - 1.0, 0, 9) ** 2 * 2)
+        g = np.clip(1.3 * np.exp(-np.clip(far - 0.7, 0, 9) ** 2 * 1.6), 0, 1) * 0.93 + 0.07 * np.exp(-far * 0.5)
         big = cv2.resize(g, (img.shape[1], img.shape[0]))
         rows = np.where(g.max(1) > 0.004)[0]
         y0, y1 = max(rows[0] * 8 - 8, 0), min(rows[-1] * 8 + 16, img.shape[0])
@@ -250,5 +306,9 @@ class Scene:
                 "feet": [{"line_mm": rounded(g.line[::2]), "heels_mm": rounded(g.heels), "toe_mm": rounded(g.toe),
                           "bulbs_mm": rounded(g.round[::2]) if g.round is not None else None} for g in self.feet]}
         told.update(self.truth)
+        if self.marks:
+            told["points_px"] = rounded(cam.to_photo(self.marks[0]))
+            hand = cam.to_photo(self.marks[0] + self.rng.normal(0, self.marks[1], self.marks[0].shape))
+            told["options"] = self.options + ["--points", " ".join(f"{x:.1f},{y:.1f}" for x, y in hand)]
         with open(path + ".json", "w", encoding="utf-8") as out:
             json.dump(told, out)

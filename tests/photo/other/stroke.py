@@ -67,6 +67,9 @@ def draw(rng, sheet, scale, p, pen, wide=None, weight=1.0, colour=None, keep=Non
     step = np.hypot(*(p[1] - p[0])) if len(p) > 1 else 1
     tone = tones(rng, pen, len(p), step, weight)
     width = wide * np.clip(1 + 0.06 * waves(rng, len(p), step, 6, 70), 0.7, 1.3)
+    if len(p) > 20:  # the pen rolls in the hand: ink is not quite where its axis is
+        d = np.gradient(p, axis=0) / step
+        p = p + np.c_[-d[:, 1], d[:, 0]] * (0.03 * min(wide, 2) * waves(rng, len(p), step, 3, 40))[:, None]
     if keep is not None:
         p, tone, width = p[keep], tone[keep], width[keep]
     if not len(p):
