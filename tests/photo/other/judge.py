@@ -148,8 +148,9 @@ def hidden(out, t, q, doubts, line):
 
 
 def bad_heel(m):
-    """The worse heel's error when no doubt there is as long, else 0."""
-    return max((e for e, w in zip(m.get("heels", []), m.get("heel_doubt", [])) if e > HEEL_MOST and w < e), default=0.0)
+    """The worse heel's error and the doubt there, when that is not as long; else None."""
+    return max(((e, w) for e, w in zip(m.get("heels", []), m.get("heel_doubt", [])) if e > HEEL_MOST and w < e),
+               default=None)
 
 
 def faults(m, t):
@@ -177,10 +178,10 @@ def faults(m, t):
     if t.get("bow_mm", 0) > 1 and good and m["line"] > LINE_MOST:
         out.append("bowed, called good")
     if bad_heel(m):
-        out.append(f"heel {bad_heel(m):.1f} off, doubt {min(m['heel_doubt']):.0f}, {m['verdict']}")
+        out.append("heel {:.1f} off, doubt {:.1f}, {}".format(*bad_heel(m), m["verdict"]))
     if m["silent"] > SILENT_MOST:
         out.append(f"{m['silent']:.0f} mm off in silence")
-    if m["lost"] > 6 and not bad_heel(m):
+    if m["lost"] - sum(m["heels"]) > 6:  # but for what a heel lies off, which is counted above
         out.append(f"{m['lost']:.0f} mm lost")
     if not want.get("print") and abs(m["scale"]) > SCALE_MOST and good:
         out.append(f"scale {m['scale']:+.2f} %")
