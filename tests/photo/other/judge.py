@@ -170,13 +170,16 @@ def faults(m, t):
             out.append(f"print at {want['print']} {'called good' if good else 'not named: ' + m['why']}")
     elif want.get("clean") and any(re.search("print", r) for r in m["reasons"]):
         out.append("false alarm: " + m["why"])
-    if want.get("whole") and (m["doubt_mm"] > 12 or any(re.search("heel to heel|missing", r) for r in m["reasons"])):
-        out.append(f"not called whole: {m['why']} {m['doubts']}")
+    all_there = not t["closed"] and not t["hidden_mm"] and m["lost"] < 6 and max(m["heels"]) < HEEL_MOST
+    if all_there and any(re.search("heel to heel|missing", r) for r in m["reasons"] + [m["why"]]):
+        out.append(f"told not whole, and is: {m['why']}")
+    if want.get("whole") and m["doubt_mm"] > 12:
+        out.append(f"{m['doubt_mm']:.0f} mm in doubt: {m['doubts']}")
     most = BOWED_MOST if t.get("bow_mm") else t.get("line_most", LINE_MOST)
     if m["ink" if want.get("print") else "line"] > most and not (t.get("bow_mm", 0) > 1 and not good):
         out.append(f"line {m['line']:.2f} (ink {m['ink']:.2f})")
-    if t.get("bow_mm", 0) > 1 and good and m["line"] > LINE_MOST:
-        out.append("bowed, called good")
+    if t.get("bow_mm", 0) > 1.1 and good and t["sheet"] == "plain":
+        out.append(f"edges bow by {t['bow_mm']:.1f}, called good")
     if bad_heel(m):
         out.append("heel {:.1f} off, doubt {:.1f}, {}".format(*bad_heel(m), m["verdict"]))
     if m["silent"] > SILENT_MOST:

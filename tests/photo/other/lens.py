@@ -149,8 +149,7 @@ def shoot(cam, ground, ground_scale, ground_turn, top, top_scale, top_at, light)
         rows = slice(y, min(y + step, cam.height))
         a = over[rows, :, 3:].astype(np.float32) * (-1 / 255) + 1
         mixed = under[rows].astype(np.float32) * a + over[rows, :, :3]
-        lit = cv2.resize(light, (cam.width, cam.height))[rows] if light.shape[0] == cam.height else lit_rows(light, cam, rows)
-        out[rows] = np.clip(mixed * lit + 0.5, 0, 255)
+        out[rows] = np.clip(mixed * lit_rows(light, cam, rows) + 0.5, 0, 255)
     return out
 
 

@@ -152,15 +152,14 @@ def dark_chalk(s, number):
 def dark_fiducials(s, ground, method):
     """The program's sheet with its middle cut out, or only its head, laid on the ground that is drawn on."""
     rng = s.rng
-    s.name = str(rng.choice(["a4", "letter"]))
-    paper, at = surface.PAPERS[s.name], np.array([45.0, 40.0])
+    name = str(rng.choice(["a4", "letter"]))
+    paper, at = surface.PAPERS[name], np.array([45.0, 40.0])
     on_dark(s, ground, (paper[0] + 90, paper[1] + 80))
-    s.name = str(s.name)
     low, high = np.array([20.0, 42.0]), np.array([paper[0] - 20.0, paper[1] - 42.0])
     s.add_foot(width=rng.uniform(100, 145), turn=0, box=(low + at, high + at))
     s.ink(pen_for(s, CHALKS), weight=rng.uniform(0.85, 1.1))
     leaf = surface.paper(rng, paper, min(s.level, 1))
-    surface.print_on(rng, leaf, surface.printed(s.program, {297: "a4"}.get(int(paper[1]), "letter"), s.side))
+    surface.print_on(rng, leaf, surface.printed(s.program, name, s.side))
     h, w = leaf.shape[:2]
     keep = np.full((h, w), 255, np.uint8)
     if method == "frame":

@@ -213,33 +213,28 @@ class Scene:
         return worst
 
     def lose_edge(self, cam):
-        """Moves nearer and aside until one side of the sheet is out of the picture; what lies 8 mm in stays."""
-        w, h = self.size
-        k, inner = self.lost_edge, 5.5
-        pts = self.corners() + np.array([[(inner, 0), (inner, 0)], [(-inner, 0), (-inner, 0)],
-                                         [(0, inner), (0, inner)], [(0, -inner), (0, -inner)]][k])[0] * self.on_side(k)
-        target, share = pts.mean(0), 0.97
-        pts, _, tilt, towards, roll, _ = (pts,) + self.aim[1:]
-        far = 500.0
-        axis, to = [(0, 0), (0, 1), (1, 0), (1, 1)][k]
-        target = np.array(target, float)
-        for _ in range(30):
-            cam.aim(target, tilt, towards, roll, far)
+        """Moves, comes nearer and turns the picture until one side of the sheet is just out of it, all along; what lies
+        6 mm in stays."""
+        side = self.on_side(self.lost_edge)
+        inward = np.array([(1, 0), (-1, 0), (0, 1), (0, -1)][self.lost_edge]) * 6.0
+        pts = self.corners() + inward * side
+        target, far, roll, size = pts.mean(0), 500.0, self.aim[4], np.array([cam.width, cam.height])
+        for _ in range(40):
+            cam.aim(target, self.aim[2], self.aim[3], roll, far)
             px = cam.to_photo(pts)
-            size = np.array([cam.width, cam.height])
             low, high = px.min(0), px.max(0)
-            far *= ((high - low) / size).max() / share
-            side = px[self.on_side(k)[:, 0] > 0]
-            # which border of the picture that side lies at
-            at = side.mean(0) / size - 0.5
-            n = int(np.argmax(np.abs(at)))
-            edge = size[n] - 1.0 if at[n] > 0 else 0.0
+            far *= ((high - low) / size).max() / 0.97
+            edge = px[side[:, 0] > 0]
+            n = int(np.argmax(np.abs(edge.mean(0) / size - 0.5)))  # the border of the picture that the side lies at
+            border = size[n] - 1.0 if edge[:, n].mean() > size[n] / 2 else 0.0
+            run = edge[1] - edge[0]
+            askew = np.arctan2(run[n], run[1 - n])
+            roll += 0.6 * (askew - np.pi * np.round(askew / np.pi)) * (1 if n == 1 else -1)
             want = cam.middle.copy()
-            want[n] += side[:, n].mean() - edge
-            other = 1 - n
-            want[other] += (low[other] + high[other]) / 2 - cam.middle[other]
-            target += 0.7 * (cam.to_sheet(want[None])[0] - cam.to_sheet(cam.middle[None])[0])
-        cam.aim(target, tilt, towards, roll, far)
+            want[n] += edge[:, n].mean() - border
+            want[1 - n] += (low[1 - n] + high[1 - n]) / 2 - cam.middle[1 - n]
+            target = target + 0.7 * (cam.to_sheet(want[None])[0] - cam.to_sheet(cam.middle[None])[0])
+        cam.aim(target, self.aim[2], self.aim[3], roll, far)
 
     def on_side(self, k):
         """Which corners lie on side K: left, right, top, bottom."""

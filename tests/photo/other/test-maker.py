@@ -24,6 +24,7 @@ import foot
 import judge
 import lens
 import maker
+import scene
 
 PROGRAM = os.path.abspath(sys.argv.pop(1))
 MARGIN = 10.0  # mm, PR_TAG_MARGIN_MM
@@ -48,6 +49,22 @@ class Cameras(unittest.TestCase):
         line = cam.surface(np.c_[np.full(2000, 50.0), np.linspace(0, 297, 2000)])
         self.assertAlmostEqual(np.linalg.norm(np.diff(line, axis=0), axis=1).sum(), 297, 3)
         self.assertAlmostEqual(np.ptp(line[:, 2]), 12, 3)
+
+
+class Framing(unittest.TestCase):
+    def test_one_edge_is_out_and_the_fiducials_are_in(self):
+        for seed in range(8):
+            s = scene.Scene(np.random.default_rng(seed), 1, "")
+            s.lost_edge, s.tilt, s.roll = seed % 4, np.radians(seed), 0.0
+            cam = s.camera()
+            w, h = s.size
+            last = np.array([cam.width, cam.height]) - 1
+            corners, tags = (cam.to_photo(np.array([[m, m], [w - m, m], [w - m, h - m], [m, h - m]], float))
+                             for m in (0, MARGIN))
+            room = [np.minimum(p, last - p).min(1) for p in (corners, tags)]
+            lost = s.on_side(s.lost_edge)[:, 0] > 0
+            self.assertLess(room[0][lost].max(), -5)
+            self.assertGreater(min(room[0][~lost].min(), room[1].min()), 8)
 
 
 class Photos(unittest.TestCase):
@@ -104,7 +121,7 @@ class Judging(unittest.TestCase):
     def setUp(self):
         self.cam = camera(off=(0.0, 0.0))
         f = foot.Foot(np.random.default_rng(2), 130).put(0, (105, 140))
-        self.truth = {"camera": self.cam.told(), "hidden_mm": [], "expected": {}, "feet": [
+        self.truth = {"camera": self.cam.told(), "hidden_mm": [], "closed": False, "sheet": "plain", "expected": {}, "feet": [
             {"line_mm": f.line.tolist(), "heels_mm": f.heels.tolist(), "toe_mm": f.toe.tolist(), "bulbs_mm": None}]}
         self.line = f.line[::3]
 
