@@ -71,6 +71,20 @@ sample_places (const Job *job, int row, double at_x, double at_y, float *px, flo
   }
 }
 
+/* The same of a bent sheet, a place at a time. */
+static void
+bent_places (const Job *job, int row, double at_x, double at_y, float *px, float *py)
+{
+  const PrTracing *t = job->tracing;
+
+  for (int col = 0; col < t->raster_width; col++) {
+    PrPx p
+        = pr_camera_to_photo (&t->camera, (PrSheetPt){ (col + at_x) / t->raster, (row + at_y) / t->raster });
+    px[col] = (float) p.x;
+    py[col] = (float) p.y;
+  }
+}
+
 static void
 rectify_row (const Job *job, int row, float *px, float *py, uint32_t *sum)
 {
@@ -78,9 +92,12 @@ rectify_row (const Job *job, int row, float *px, float *py, uint32_t *sum)
   uint32_t share = (uint32_t) (n * n), half = share * 128;
   uint8_t *out = job->tracing->raster_rgb + (size_t) row * 3 * (size_t) width;
 
+  void (*places) (const Job *, int, double, double, float *, float *)
+      = job->tracing->camera.bend.length > 0 ? bent_places : sample_places;
+
   memset (sum, 0, 3 * (size_t) width * sizeof *sum);
   for (int s = 0; s < n * n; s++) {
-    sample_places (job, row, (s % n + 0.5) / n, (s / n + 0.5) / n, px, py);
+    places (job, row, (s % n + 0.5) / n, (s / n + 0.5) / n, px, py);
     for (int col = 0; col < width; col++)
       add_sample (job->photo, px[col], py[col], sum + 3 * col);
   }
