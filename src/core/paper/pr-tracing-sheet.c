@@ -110,7 +110,7 @@ static void
 draw_names (cairo_t *cr, const Form *form)
 {
   double middle = form->width / 2, y = PR_TAG_MARGIN_MM;
-  double inset = form->foot == PR_FOOT_ANY ? 0 : 9, room = middle - 10 - form->left - inset;
+  double inset = form->foot == PR_FOOT_ANY ? 0 : 10, room = middle - 10 - form->left - inset;
   g_autofree char *name = form->foot == PR_FOOT_ANY ? g_strdup (pr_foot_name (form->foot))
                                                     : g_strdup_printf ("%s · %s", pr_foot_name (form->foot),
                                                                        pr_foot_code (form->foot));
