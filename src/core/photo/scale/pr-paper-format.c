@@ -28,10 +28,10 @@
 #define COST_MOST 9.0 /* three spreads */
 #define COST_APART 6.0
 /* The paper given has this shape (logarithm), or is asked about: copying paper is cut to some half a millimetre of 210 and of
- * 297, true sheets of our own scenes are seen to within 0.001, and B5 is 0.0044 off A4. A shape that needs a focal length
- * as seldom as this (cost) is asked about too: 22 % off the usual. */
-#define ASPECT_FAIR 0.004
-#define COST_FAIR 4.0
+ * 297, and true sheets of two makers of scenes are seen to within 0.0042. A shape that needs a focal length as seldom as
+ * this (cost) is asked about too: 25 % off the usual. */
+#define ASPECT_FAIR 0.0045
+#define COST_FAIR 5.0
 /* And is asked about when another paper is less unlikely by this: five times as likely, exp (3 / 2), by its shape. */
 #define GIVEN_APART 3.0
 /* Papers whose shapes are nearer to each other are not told apart by them, logarithm: A4 and A3. */
