@@ -27,6 +27,7 @@ cli_photo_args_clear (CliPhotoArgs *args)
   g_free (args->side);
   g_free (args->pen);
   g_free (args->steps);
+  g_free (args->trust);
   g_strfreev (args->points);
   memset (args, 0, sizeof *args);
 }
@@ -42,6 +43,8 @@ cli_parse (int argc, char **argv, const char *use, const char *summary, const GO
             N_ ("What gives the scale: auto, sheet, plain, card, rect, ruler or density"), "METHOD" },
           { "paper", 0, 0, G_OPTION_ARG_STRING, &args->paper,
             N_ ("Paper the foot is drawn on: a4, letter, a3, tabloid, legal or a5"), "PAPER" },
+          { "trust", 0, 0, G_OPTION_ARG_STRING, &args->trust,
+            N_ ("What is true where a printed sheet and its paper differ in size: paper or print"), "WHICH" },
           { "points", 0, 0, G_OPTION_ARG_STRING_ARRAY, &args->points,
             N_ ("Marked points in the photo, pixels: four corners clockwise, or a ruler's two ends"), "X,Y" },
           { "side", 0, 0, G_OPTION_ARG_STRING, &args->side,
@@ -198,6 +201,14 @@ method_is_served (const PrTraceOptions *o, GError **error)
   return true;
 }
 
+static bool
+read_trust (const char *text, PrTrust *trust, GError **error)
+{
+  if (text == NULL || pr_trust_parse (text, trust))
+    return true;
+  return cli_wrong (error, _ ("“%s” is nothing to trust; use paper or print"), text);
+}
+
 bool
 cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, PrTraceOptions *out, GError **error)
 {
@@ -208,8 +219,8 @@ cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, PrTrace
                       _ ("“%s” is not a way to find the scale; use auto, sheet, plain, card, rect, "
                          "ruler or density"),
                       args->scale);
-  return cli_read_paper (args->paper, &out->paper, error) && read_points (args->points, rest, out, error)
-         && read_side (args->side, unit, out, error)
+  return cli_read_paper (args->paper, &out->paper, error) && read_trust (args->trust, &out->trust, error)
+         && read_points (args->points, rest, out, error) && read_side (args->side, unit, out, error)
          && (args->pen == NULL || pr_length_parse (args->pen, unit, &out->pen_mm, error))
          && method_is_served (out, error);
 }

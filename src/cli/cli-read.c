@@ -112,8 +112,10 @@ cli_trace_file (const char *file, const PrTraceOptions *options, GError **error)
 static bool
 read_photo (PrJob *job, const char *file, const PrTraceOptions *options, GError **error)
 {
-  PrTracing *tracing = cli_trace_file (file, options, error);
+  PrTraceOptions for_foot = *options;
 
+  for_foot.foot = job->sources.foot;
+  PrTracing *tracing = cli_trace_file (file, &for_foot, error);
   return tracing != NULL && pr_job_take_tracing (job, tracing, error);
 }
 

@@ -52,6 +52,7 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
     return false;
   if (g_strv_length (a->rest) != 1)
     return cli_wrong (error, _ ("Give one photo"));
+  a->options.foot = a->which;
   return true;
 }
 

@@ -29,7 +29,7 @@ bool cli_wrong (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 /* Parses what ENTRIES and, when WITH_PHOTO, the photo options name; *REST receives what is left, without
  * the command's own name (transfer full). --help prints and ends the program. */
 typedef struct {
-  char *scale, *paper, *side, *pen, *steps;
+  char *scale, *paper, *side, *pen, *steps, *trust;
   char **points;
 } CliPhotoArgs;
 

@@ -3,8 +3,13 @@
 #include "pr-document-marking.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include "pr-document-private.h"
 #include "pr-redraw.h"
+
+/* Papers whose sides' ratios are no further apart (logarithm) may be taken for each other, seen slantwise: A4 and
+ * Letter are by 0.088, A4 and Tabloid by 0.089. */
+#define PAPER_ALIKE 0.1
 
 /* --- marking --- */
 
@@ -69,6 +74,60 @@ pr_document_trace_again (PrDocument *doc, const PrTraceOptions *options)
     return;
   take->options = *options;
   pr_intake_start (doc->intake, take, _ ("finding the line"));
+}
+
+/* Corners of a paper marked by hand; its sides follow the choice. */
+static void
+mark_paper (PrTraceOptions *options, PrPaper paper)
+{
+  double w, h;
+
+  if (options->method != PR_SCALE_RECT || options->n_points != 4 || options->paper == PR_PAPER_UNKNOWN)
+    return;
+  bool across = options->side_mm[0] > options->side_mm[1];
+  pr_paper_size (paper, &w, &h);
+  options->side_mm[0] = across ? h : w;
+  options->side_mm[1] = across ? w : h;
+}
+
+void
+pr_document_take_paper (PrDocument *doc, PrPaper paper)
+{
+  PrTraceOptions options = *pr_document_asked (doc);
+
+  mark_paper (&options, paper);
+  options.paper = paper;
+  pr_document_trace_again (doc, &options);
+}
+
+void
+pr_document_trust (PrDocument *doc, PrTrust trust)
+{
+  PrTraceOptions options = *pr_document_asked (doc);
+
+  options.trust = trust;
+  pr_document_trace_again (doc, &options);
+}
+
+size_t
+pr_document_papers (PrDocument *doc, PrPaper paper[PR_N_PAPERS], double foot[PR_N_PAPERS])
+{
+  const PrScale *scale = doc->job ? pr_sources_scale (&doc->job->sources) : NULL;
+  size_t n = 0;
+
+  if (!scale || scale->paper >= PR_N_PAPERS || !pr_document_has_line (doc))
+    return 0;
+  double w, h,
+      ratio = log (fmax (scale->width_mm, scale->height_mm) / fmin (scale->width_mm, scale->height_mm));
+  double area = scale->width_mm * scale->height_mm;
+  for (PrPaper p = 0; p < PR_N_PAPERS; p++) {
+    pr_paper_size (p, &w, &h);
+    if (fabs (log (h / w) - ratio) > PAPER_ALIKE)
+      continue;
+    paper[n] = p;
+    foot[n++] = doc->job->hoof.width * sqrt (w * h / area);
+  }
+  return n;
 }
 
 /* The line that stands, on the sheet as it is measured now. */

@@ -147,8 +147,10 @@ static bool
 trace (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
 {
   g_autoptr (GError) why = NULL;
+  PrTraceOptions options = take->options;
 
-  take->tracing = pr_trace_photo (take->photo, &take->options, progress, task, cancellable, &why);
+  options.foot = take->foot;
+  take->tracing = pr_trace_photo (take->photo, &options, progress, task, cancellable, &why);
   if (take->tracing) {
     drop_false_line (take);
     return true;

@@ -146,6 +146,7 @@ class WrongUse(Cli):
                  ["sheet", "-o", out, "--paper", "a9"], ["sheet", "-o", out, "--paper", "legal"],
                  ["sheet", "-o", out, "--foot", "front"], ["trace"], ["trace", photo, "two.jpg"],
                  ["trace", photo, "--scale", "magic"], ["trace", photo, "--paper", "foolscap"],
+                 ["trace", photo, "--trust", "neither"],
                  ["trace", photo, "--unit", "cubit"], ["trace", photo, "--scale", "ruler"],
                  ["trace", photo, "--scale", "ruler", "--points", "1,2", "3,4", "--side", "0"],
                  ["trace", photo, "--scale", "card", "--points", "1,2", "3,4"],
@@ -432,6 +433,23 @@ class Works(Cli):
             size = [float(x) for x in re.search(r"Page size: +([\d.]+) x ([\d.]+)", info).groups()]
             self.assertAlmostEqual(size[0], width, delta=0.05)
             self.assertAlmostEqual(size[1], height, delta=0.05)
+
+    def test_a_small_print_is_told_and_answered(self):
+        photo, truth = scene("small-print", "foot=LF", "print_x=0.97", "print_y=0.97")
+        width = {}
+        for trust in ("ask", "paper", "print"):
+            told = json.loads(self.works("trace", photo, "--trust", trust, "--json", "-"))
+            scale, line = told["scale"], told["outline_mm"]
+            self.assertEqual((scale["trust"], scale["question"]), (trust, "trust"))
+            self.assertAlmostEqual(scale["printed"]["across"], 0.97, delta=0.001)
+            self.assertAlmostEqual(scale["printed"]["down"], 0.97, delta=0.001)
+            self.assertEqual(scale["verdict"], "usable" if trust == "ask" else "good", scale["why"])
+            width[trust] = max(x for x, y in line) - min(x for x, y in line)
+        true = max(x for x, y in truth["line"]) - min(x for x, y in truth["line"])
+        self.assertAlmostEqual(width["paper"], true, delta=0.5)
+        self.assertAlmostEqual(width["print"], true / 0.97, delta=0.5)
+        self.assertAlmostEqual(width["ask"], width["print"], delta=1e-6)
+        self.assertIn("printed at 97 %", self.works("trace", photo))
 
     def test_trace(self):
         photo, truth = scene("good", "foot=LF")

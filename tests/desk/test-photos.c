@@ -3,6 +3,7 @@
  * on by hand; and the way back from each. */
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gstdio.h>
+#include <math.h>
 #include <string.h>
 
 #include "desk-kit.h"
@@ -74,6 +75,36 @@ photo_becomes_a_foot (void **state)
   assert_int_not_equal (pr_document_horse_id (desk->doc), desk->horse);
   assert_false (pr_document_can_undo (desk->doc)); /* a new foot replaced nothing */
   assert_int_equal (desk->n_done, 0);
+}
+
+/* What is answered about the scale traces the photo again: one step, kept in the book, and back with one undo. */
+static void
+an_answer_is_one_step (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autoptr (GFile) file = g_file_new_for_path (demo);
+  PrPaper paper[PR_N_PAPERS];
+  double foot[PR_N_PAPERS], a4 = 0, a3 = 0;
+
+  (void) state;
+  pr_document_take_photo (desk->doc, file, PR_FOOT_ANY, "Tarn");
+  desk_settle (desk);
+  assert_int_equal (pr_document_asked (desk->doc)->trust, PR_TRUST_ASK);
+  pr_document_trust (desk->doc, PR_TRUST_PAPER);
+  desk_settle (desk);
+  assert_null (desk->trouble);
+  assert_int_equal (pr_document_asked (desk->doc)->trust, PR_TRUST_PAPER);
+  assert_true (desk_is_kept (desk));
+  size_t n = pr_document_papers (desk->doc, paper, foot);
+  for (size_t i = 0; i < n; i++) {
+    a4 = paper[i] == PR_PAPER_A4 ? foot[i] : a4;
+    a3 = paper[i] == PR_PAPER_A3 ? foot[i] : a3;
+  }
+  NEAR (a4, pr_document_job (desk->doc)->hoof.width, 1e-9);
+  NEAR (a3 / a4, sqrt (297.0 * 420 / 210 / 297), 1e-9);
+  pr_document_undo (desk->doc);
+  desk_settle (desk);
+  assert_int_equal (pr_document_asked (desk->doc)->trust, PR_TRUST_ASK);
 }
 
 /* The visit has that foot: it is asked, and what was there can be had back, photo and all. */
@@ -260,6 +291,7 @@ main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (photo_becomes_a_foot),
+    cmocka_unit_test (an_answer_is_one_step),
     cmocka_unit_test (photo_in_anothers_place_is_one_step),
     cmocka_unit_test (answer_nowhere_changes_nothing),
     cmocka_unit_test (photo_without_a_line_loses_no_shoe),

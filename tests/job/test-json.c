@@ -117,10 +117,17 @@ scale_comes_back (void **state)
                         .height_mm = 297,
                         .px_per_mm = 5,
                         .residual_mm = 0.02,
+                        .printed = { 0.97, 0.98 },
+                        .trust = PR_TRUST_PAPER,
+                        .question = PR_QUESTION_TRUST,
+                        .moved = { -3, -4 },
+                        .by = { 0.97, 0.98 },
                         .why = g_strdup ("flat") };
   t->camera = (PrCamera){
     .h = { 5, 0, 10, 0, 5, 20, 0, 0, 1 }, .k1 = -0.01, .centre = { 600, 800 }, .radius = 1000
   };
+  t->camera.bend
+      = (PrBend){ .length = 297, .along = { 0, 1 }, .from = 2, .rise = { 30, -4 }, .lift = { 1, -2, 0.001 } };
   pr_scale_add_reason (&t->scale, PR_VERDICT_USABLE, "a corner is hidden", &(PrSheetPt){ 210, 0 });
   pr_scale_add_reason (&t->scale, PR_VERDICT_RETAKE, "it is blurred", NULL);
   pr_scale_add_reason (&t->scale, PR_VERDICT_USABLE, "it is blurred", NULL); /* told once */
@@ -147,6 +154,15 @@ scale_comes_back (void **state)
   assert_true (scale->reason[0].has_at && !scale->reason[1].has_at);
   NEAR (scale->reason[0].at.x, 210, 0);
   assert_true (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
+  NEAR (scale->printed[0], 0.97, 0);
+  assert_int_equal (scale->question, PR_QUESTION_TRUST);
+  NEAR (back->sources.tracing->camera.bend.rise[1], -4, 0);
+  back->sources.tracing->scale.printed[1] = 0.99;
+  assert_false (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
+  back->sources.tracing->scale.printed[1] = 0.98;
+  back->sources.tracing->camera.bend.from = 3;
+  assert_false (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
+  back->sources.tracing->camera.bend.from = 2;
   back->sources.tracing->scale.reason[0].at.x = 209;
   assert_false (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
 }

@@ -131,7 +131,7 @@ test_others (void **state)
   pr_sheaf_choose (sheets, 0);
   pr_sheaf_choose (check, 0);
   assert_true (pr_sheaf_lay (sheets, &options, NULL) && pr_sheaf_lay (check, &options, NULL));
-  assert_int_equal (pr_sheaf_count (sheets), 2);
+  assert_int_equal (pr_sheaf_count (sheets), 3); /* and one on how to use them */
   assert_string_equal (pr_sheaf_page_name (sheets, 1), pr_foot_name (PR_FOOT_RH));
   assert_int_equal (pr_sheaf_count (check), 1);
   assert_true (!pr_sheaf_is_shoe (sheets) && !pr_sheaf_is_shoe (check));

@@ -345,9 +345,25 @@ check_words (PrFoot foot, const char *const *words, bool lateral_left)
 static void
 test_words (void **state)
 {
-  static const char *const near_fore[]
-      = { "near fore",      "LF",     "A4",   "foot surface",      "TOE", "Horse", "Date",
-          "Print at 100 %", "100 mm", "4 in", "does not diagnose", NULL };
+  static const char *const near_fore[] = { "near fore",
+                                           "LF",
+                                           "A4",
+                                           "foot surface",
+                                           "TOE",
+                                           "Horse",
+                                           "Date",
+                                           "Print at 100 %",
+                                           "100 mm",
+                                           "4 in",
+                                           "does not diagnose",
+                                           "the toe goes this way",
+                                           "Tick both heels: a short stroke across the line",
+                                           "How to use the tracing sheet",
+                                           "Draw round the foot",
+                                           "Take the photo",
+                                           "Check the printer",
+                                           "all four edges",
+                                           NULL };
   static const char *const off_hind[] = { "off hind", "RH", "foot surface", NULL };
   static const char *const any[] = { "any foot", "A4", "foot surface", NULL };
   (void) state;
@@ -356,6 +372,95 @@ test_words (void **state)
   check_words (PR_FOOT_LF, near_fore, true);
   check_words (PR_FOOT_RH, off_hind, false);
   check_words (PR_FOOT_ANY, any, false);
+}
+
+typedef struct {
+  double x0, y0, x1, y1;
+  char text[64];
+} Word;
+
+/* The next word of BOXES from *AT on; FALSE at the page's end, *AT then behind it. */
+static bool
+next_word (const char **at, Word *word)
+{
+  PR_PLAIN_NUMBERS;
+  const char *end = strstr (*at, "</page>"), *open = strstr (*at, "<word ");
+
+  if (open == NULL || open > end) {
+    *at = end + 1;
+    return false;
+  }
+  assert_int_equal (sscanf (open, "<word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\">%63[^<]",
+                            &word->x0, &word->y0, &word->x1, &word->y1, word->text),
+                    5);
+  *at = open + 1;
+  return true;
+}
+
+static void
+check_apart (const Word *a, const Word *b)
+{
+  const double slack = 0.3; /* points: boxes take in the whole font's height */
+
+  if (fmin (a->x1, b->x1) - fmax (a->x0, b->x0) > slack && fmin (a->y1, b->y1) - fmax (a->y0, b->y0) > slack)
+    fail_msg ("\"%s\" and \"%s\" overlap", a->text, b->text);
+}
+
+/* On no paper do words overlap or leave the page, on either page. */
+static void
+test_words_apart (void **state)
+{
+  (void) state;
+  for (PrPaper paper = 0; paper < PR_N_SHEET_PAPERS; paper++) {
+    Sheet sheet;
+    g_autofree char *boxes = NULL;
+    double width, height;
+
+    sheet_make (&sheet, paper, PR_FOOT_RH);
+    pr_paper_size (paper, &width, &height);
+    char *argv[] = { "pdftotext", "-bbox", sheet.pdf, "-", NULL };
+    run (argv, &boxes);
+    const char *at = boxes;
+    for (int page = 0; page < 2; page++) {
+      Word word[400];
+      int n = 0;
+      while (next_word (&at, &word[n])) {
+        assert_true (word[n].x0 > 0 && word[n].y0 > 0 && word[n].x1 < width * 72 / 25.4);
+        assert_true (word[n].y1 < height * 72 / 25.4);
+        for (int i = 0; i < n; i++)
+          check_apart (&word[i], &word[n]);
+        assert_true (++n < 400);
+      }
+      assert_true (n > 40);
+    }
+    assert_null (strstr (at, "<page")); /* and there are no more */
+    sheet_clear (&sheet);
+  }
+}
+
+/* Sheets that are printed already stay good for ever: the numbers of their fiducials, and where these stand. */
+static void
+test_old_sheets_stay_good (void **state)
+{
+  static const struct {
+    PrPaper paper;
+    PrFoot foot;
+    int corner, id;
+    double x, y;
+  } old[] = { { PR_PAPER_A4, PR_FOOT_ANY, 0, 40, 10, 10 },
+              { PR_PAPER_A4, PR_FOOT_LF, 1, 45, 176, 10 },
+              { PR_PAPER_LETTER, PR_FOOT_RH, 2, 78, 181.9, 245.4 },
+              { PR_PAPER_A3, PR_FOOT_RF, 3, 91, 10, 386 },
+              { PR_PAPER_TABLOID, PR_FOOT_LH, 2, 114, 245.4, 397.8 } };
+  (void) state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (old); i++) {
+    PrSheetPt at[4];
+    assert_int_equal (pr_tag_id (old[i].paper, old[i].foot, old[i].corner), old[i].id);
+    pr_tag_corners (old[i].paper, old[i].corner, at);
+    assert_true (fabs (at[0].x - old[i].x) < 1e-9 && fabs (at[0].y - old[i].y) < 1e-9);
+    assert_true (fabs (at[2].x - old[i].x - 24) < 1e-9 && fabs (at[2].y - old[i].y - 24) < 1e-9);
+  }
 }
 
 static void
@@ -396,6 +501,8 @@ main (void)
     cmocka_unit_test (test_corrected),
     cmocka_unit_test (test_correction_fits),
     cmocka_unit_test (test_words),
+    cmocka_unit_test (test_words_apart),
+    cmocka_unit_test (test_old_sheets_stay_good),
     cmocka_unit_test (test_not_scaled_by_viewers),
     cmocka_unit_test (test_no_folder),
   };

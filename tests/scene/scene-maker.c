@@ -18,18 +18,20 @@ static const struct {
   KeyKind kind;
   gsize at;
 } keys[] = {
-  KEY (seed, KEY_INT),         KEY (width, KEY_INT),         KEY (height, KEY_INT),
-  KEY (sheets, KEY_INT),       KEY (jpeg_quality, KEY_INT),  KEY (orientation, KEY_INT),
-  KEY (tilt_deg, KEY_REAL),    KEY (tilt_dir_deg, KEY_REAL), KEY (turn_deg, KEY_REAL),
-  KEY (fill, KEY_REAL),        KEY (k1, KEY_REAL),           KEY (hoof_length, KEY_REAL),
-  KEY (hoof_width, KEY_REAL),  KEY (lean_mm, KEY_REAL),      KEY (pen_mm, KEY_REAL),
-  KEY (wobble_mm, KEY_REAL),   KEY (gap_mm, KEY_REAL),       KEY (drawn_deg, KEY_REAL),
-  KEY (soft, KEY_REAL),        KEY (tick_deg, KEY_REAL),     KEY (dark, KEY_REAL),
-  KEY (blur_px, KEY_REAL),     KEY (noise, KEY_REAL),        KEY (tags, KEY_YES),
-  KEY (closed, KEY_YES),       KEY (frog, KEY_YES),          KEY (ticks, KEY_YES),
-  KEY (writing, KEY_YES),      KEY (dirt, KEY_YES),          KEY (shadow, KEY_YES),
-  KEY (folds, KEY_YES),        KEY (grid, KEY_YES),          KEY (no_line, KEY_YES),
-  KEY (half_shadow, KEY_REAL), KEY (stain_mm, KEY_REAL),     KEY (note, KEY_YES),
+  KEY (seed, KEY_INT),        KEY (width, KEY_INT),         KEY (height, KEY_INT),
+  KEY (sheets, KEY_INT),      KEY (jpeg_quality, KEY_INT),  KEY (orientation, KEY_INT),
+  KEY (tilt_deg, KEY_REAL),   KEY (tilt_dir_deg, KEY_REAL), KEY (turn_deg, KEY_REAL),
+  KEY (fill, KEY_REAL),       KEY (k1, KEY_REAL),           KEY (hoof_length, KEY_REAL),
+  KEY (hoof_width, KEY_REAL), KEY (lean_mm, KEY_REAL),      KEY (pen_mm, KEY_REAL),
+  KEY (wobble_mm, KEY_REAL),  KEY (gap_mm, KEY_REAL),       KEY (drawn_deg, KEY_REAL),
+  KEY (soft, KEY_REAL),       KEY (tick_deg, KEY_REAL),     KEY (dark, KEY_REAL),
+  KEY (blur_px, KEY_REAL),    KEY (noise, KEY_REAL),        KEY (tags, KEY_YES),
+  KEY (closed, KEY_YES),      KEY (frog, KEY_YES),          KEY (ticks, KEY_YES),
+  KEY (writing, KEY_YES),     KEY (dirt, KEY_YES),          KEY (shadow, KEY_YES),
+  KEY (folds, KEY_YES),       KEY (grid, KEY_YES),          KEY (no_line, KEY_YES),
+  KEY (bow_mm, KEY_REAL),     KEY (bow_lean, KEY_REAL),     KEY (bow_across, KEY_YES),
+  KEY (print_x, KEY_REAL),    KEY (print_y, KEY_REAL),      KEY (half_shadow, KEY_REAL),
+  KEY (stain_mm, KEY_REAL),   KEY (note, KEY_YES),
 };
 
 static const char *const pens[] = { "marker", "ballpoint", "pencil", NULL };

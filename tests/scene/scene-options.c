@@ -9,6 +9,8 @@ scene_defaults (SceneOptions *options)
     .paper = PR_PAPER_A4,
     .foot = PR_FOOT_LF,
     .tags = true,
+    .print_x = 1,
+    .print_y = 1,
     .width = 3000,
     .height = 4000,
     .tilt_deg = 12,

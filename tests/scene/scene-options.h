@@ -36,16 +36,21 @@ typedef struct {
   const char *across; /* a word written over the line at the toe; NULL: none */
   bool note;          /* a word in another ink, standing beside the line where the gap is */
   SceneBench bench;
-  double dark;              /* 0 daylight .. 1 a dim barn */
-  double blur_px, noise;    /* gaussian sigma px; sigma of 255 */
-  int jpeg_quality;         /* 90 */
-  int orientation;          /* EXIF: the stored pixels are turned so that it is right; 1..8 */
-  int sheets;               /* 1; 2 lays a second one beside; 0 none */
-  double under[3];          /* a second, empty one partly below the first: moved by x, y mm and
+  double dark;             /* 0 daylight .. 1 a dim barn */
+  double blur_px, noise;   /* gaussian sigma px; sigma of 255 */
+  int jpeg_quality;        /* 90 */
+  int orientation;         /* EXIF: the stored pixels are turned so that it is right; 1..8 */
+  int sheets;              /* 1; 2 lays a second one beside; 0 none */
+  double under[3];         /* a second, empty one partly below the first: moved by x, y mm and
                                  * turned by degrees; all 0: none */
-  double leaf_mm[2];        /* a plain sheet of no standard: width and height; 0 = of PAPER */
-  double half_shadow;       /* a shadow's straight edge across sheet and bench: light it takes */
-  bool no_line;             /* an empty sheet */
+  double leaf_mm[2];       /* the sheet as it is cut: width and height; 0 = as PAPER is */
+  double print_x, print_y; /* the tracing sheet as its printer drew it: so many times as large, */
+  double print_off[2];     /* about the paper's middle, which it missed by so much, mm */
+  double half_shadow;      /* a shadow's straight edge across sheet and bench: light it takes */
+  double bow_mm;   /* the sheet is raised by so much half way down it, as a sine; negative: its ends are */
+  double bow_lean; /* and by so much more before, and less behind */
+  bool bow_across; /* half way across instead */
+  bool no_line;    /* an empty sheet */
   const char *horse, *date; /* written by hand with `writing`; NULL = of the scene's own */
 } SceneOptions;
 

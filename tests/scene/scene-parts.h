@@ -103,6 +103,21 @@ void texture_clear (Texture *t);
 
 /* --- camera and picture ----------------------------------------------------------------- */
 
+/* A sheet that bows: where a point of it lies along the plane, and how high. Of a telephone's camera (camera_place). */
+#define BOW_STEPS 2048
+typedef struct {
+  bool bent;
+  int way;       /* 0: along x, 1: along y */
+  double length; /* mm */
+  double high, lean;
+  double flat[BOW_STEPS + 1]; /* where on the plane, by where on the sheet */
+  double lift[3];             /* a mm towards the camera, beside the columns of h */
+} Bow;
+
+void bow_make (Bow *bow, const SceneOptions *o, const PrCamera *cam);
+/* Where on the sheet the ideal pixel Q shows it. */
+void bow_meet (const Bow *bow, const double h[9], double qx, double qy, double p[2]);
+
 void camera_place (PrCamera *cam, const SceneOptions *o, double width_mm, double height_mm);
 PrPx camera_project (const PrCamera *cam, PrSheetPt p);
 

@@ -23,6 +23,7 @@ typedef struct {
   const SceneOptions *o;
   const Stage *stage;
   double inv[9]; /* ideal pixel -> sheet */
+  Bow bow;
   float lens[LENS_STEPS + 2];
   float *noise;
   Light light;
@@ -79,6 +80,8 @@ trace_back (const Job *job, double x, double y, double *p, double *px, double *p
     px[j] = (m[3 * j] - p[j] * m[6]) * w * k;
     py[j] = (m[3 * j + 1] - p[j] * m[7]) * w * k;
   }
+  if (job->bow.bent)
+    bow_meet (&job->bow, cam->h, qx, qy, p);
 }
 
 /* --- surfaces ---------------------------------------------------------------------------- */
@@ -348,6 +351,7 @@ prepare (Job *job)
   double bright = 0.97 - 0.6 * o->dark, sum = 0;
 
   invert (job->cam->h, job->inv);
+  bow_make (&job->bow, o, job->cam);
   fill_lens (job->lens, job->cam->k1);
   job->noise = g_new (float, NOISE_SIZE);
   for (int i = 0; i < NOISE_SIZE; i++)

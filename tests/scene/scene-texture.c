@@ -165,6 +165,21 @@ draw_folds (cairo_t *cr, const Texture *t, Chance *c)
   cairo_restore (cr);
 }
 
+/* The form is drawn for its paper, about the middle of the sheet as it is cut. */
+static void
+draw_form (cairo_t *cr, const Texture *t, const SceneOptions *o)
+{
+  double width, height;
+
+  pr_paper_size (o->paper, &width, &height);
+  cairo_save (cr);
+  cairo_translate (cr, t->width_mm / 2 + o->print_off[0], t->height_mm / 2 + o->print_off[1]);
+  cairo_scale (cr, o->print_x, o->print_y);
+  cairo_translate (cr, -width / 2, -height / 2);
+  pr_draw_tracing_sheet (cr, o->paper, o->foot);
+  cairo_restore (cr);
+}
+
 static cairo_surface_t *
 draw_print (const Texture *t, const SceneOptions *o)
 {
@@ -176,7 +191,7 @@ draw_print (const Texture *t, const SceneOptions *o)
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
   if (o->tags)
-    pr_draw_tracing_sheet (cr, o->paper, o->foot);
+    draw_form (cr, t, o);
   if (o->grid)
     draw_grid (cr, t, o);
   if (o->stain_mm > 0)

@@ -13,6 +13,7 @@
 #include "pr-order-view.h"
 #include "pr-param-row.h"
 #include "pr-rack-list.h"
+#include "pr-scale-question.h"
 #include "pr-style-choice.h"
 #include "pr-tracing-part.h"
 #include "pr-wall-row.h"
@@ -192,6 +193,7 @@ ensure_parts (void)
   g_type_ensure (PR_TYPE_ORDER_VIEW);
   g_type_ensure (PR_TYPE_PARAM_ROW);
   g_type_ensure (PR_TYPE_RACK_LIST);
+  g_type_ensure (PR_TYPE_SCALE_QUESTION);
   g_type_ensure (PR_TYPE_STYLE_CHOICE);
   g_type_ensure (PR_TYPE_TRACING_PART);
   g_type_ensure (PR_TYPE_WALL_ROW);

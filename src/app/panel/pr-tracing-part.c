@@ -37,23 +37,9 @@ paper_chosen (PrTracingPart *part)
   PrDocument *doc = pr_document_of (part);
   const PrJob *job = pr_job_of (part);
   PrPaper paper = (PrPaper) gtk_drop_down_get_selected (GTK_DROP_DOWN (part->paper));
-  PrTraceOptions options;
-  double w, h;
 
-  if (part->showing || !job || !job->sources.tracing)
-    return;
-  options = *pr_document_asked (doc);
-  if (paper == paper_used (job, &options))
-    return;
-  pr_paper_size (paper, &w, &h);
-  if (by_marked_paper (&options)) {
-    bool across = options.side_mm[0] > options.side_mm[1];
-
-    options.side_mm[0] = across ? h : w;
-    options.side_mm[1] = across ? w : h;
-  }
-  options.paper = paper;
-  pr_document_trace_again (doc, &options);
+  if (!part->showing && job && job->sources.tracing && paper != paper_used (job, pr_document_asked (doc)))
+    pr_document_take_paper (doc, paper);
 }
 
 /* --- pen --- */

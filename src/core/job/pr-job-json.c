@@ -94,6 +94,32 @@ put_references (JsonBuilder *b, const PrTracing *tracing)
 }
 
 static void
+put_pair (JsonBuilder *b, const char *name, const double pair[2])
+{
+  json_builder_set_member_name (b, name);
+  json_builder_begin_array (b);
+  json_builder_add_double_value (b, pair[0]);
+  json_builder_add_double_value (b, pair[1]);
+  json_builder_end_array (b);
+}
+
+void
+pr_job_put_question (JsonBuilder *b, const PrScale *scale)
+{
+  if (scale->printed[0] > 0 || scale->printed[1] > 0) {
+    json_builder_set_member_name (b, "printed");
+    json_builder_begin_object (b);
+    if (scale->printed[0] > 0)
+      put (b, "across", scale->printed[0]);
+    if (scale->printed[1] > 0)
+      put (b, "down", scale->printed[1]);
+    json_builder_end_object (b);
+  }
+  put_text (b, "trust", pr_trust_code (scale->trust));
+  put_text (b, "question", pr_question_code (scale->question));
+}
+
+static void
 put_scale (JsonBuilder *b, const PrTracing *tracing)
 {
   const PrScale *scale = &tracing->scale;
@@ -111,8 +137,30 @@ put_scale (JsonBuilder *b, const PrTracing *tracing)
   put (b, "lens_k1", tracing->camera.k1);
   put_text (b, "verdict", pr_verdict_code (scale->verdict));
   put_text (b, "why", scale->why);
+  pr_job_put_question (b, scale);
+  if (scale->by[0] > 0) {
+    put_pair (b, "print_moved_mm", scale->moved);
+    put_pair (b, "print_by", scale->by);
+  }
   pr_job_put_reasons (b, scale);
   put_references (b, tracing);
+  json_builder_end_object (b);
+}
+
+static void
+put_bend (JsonBuilder *b, const PrBend *bend)
+{
+  json_builder_set_member_name (b, "bend");
+  json_builder_begin_object (b);
+  put (b, "length_mm", bend->length);
+  put_pair (b, "along", bend->along);
+  put (b, "from_mm", bend->from);
+  put_pair (b, "rise_mm", bend->rise);
+  json_builder_set_member_name (b, "lift");
+  json_builder_begin_array (b);
+  for (int i = 0; i < 3; i++)
+    json_builder_add_double_value (b, bend->lift[i]);
+  json_builder_end_array (b);
   json_builder_end_object (b);
 }
 
@@ -132,6 +180,8 @@ put_camera (JsonBuilder *b, const PrTracing *tracing)
   put (b, "centre_x", cam->centre.x);
   put (b, "centre_y", cam->centre.y);
   put (b, "radius", cam->radius);
+  if (cam->bend.length > 0)
+    put_bend (b, &cam->bend);
   put (b, "raster_px_per_mm", tracing->raster);
   put (b, "pen_mm", tracing->pen_mm);
   put (b, "inward_mm", tracing->inward_mm);

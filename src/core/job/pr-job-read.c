@@ -133,6 +133,35 @@ read_marks (Reading *in, JsonObject *root, PrLandmarks *marks)
 }
 
 static bool
+read_pair (Reading *in, JsonObject *object, const char *name, PrBound bound, double pair[2])
+{
+  JsonArray *array = pr_json_array (object, name);
+  double v[2];
+
+  if (!array || !number_at (in, array, 0, bound, &v[0]) || !number_at (in, array, 1, bound, &v[1]))
+    return false;
+  memcpy (pair, v, sizeof v);
+  return true;
+}
+
+/* All of it, or a flat sheet. */
+static void
+read_bend (Reading *in, JsonObject *object, PrBend *bend)
+{
+  JsonArray *lift = pr_json_array (object, "lift");
+  PrBend read = { 0 };
+  bool whole = get (in, object, "length_mm", PR_BOUND_SHEET, &read.length)
+               && read_pair (in, object, "along", PR_BOUND_UNIT, read.along)
+               && get (in, object, "from_mm", PR_BOUND_PLACE, &read.from)
+               && read_pair (in, object, "rise_mm", PR_BOUND_INWARD, read.rise);
+
+  for (guint i = 0; whole && i < 3; i++)
+    whole = number_at (in, lift, i, PR_BOUND_CAMERA, &read.lift[i]);
+  if (whole)
+    *bend = read;
+}
+
+static bool
 read_camera (Reading *in, JsonObject *object, PrTracing *tracing)
 {
   PrCamera *cam = &tracing->camera;
@@ -141,6 +170,7 @@ read_camera (Reading *in, JsonObject *object, PrTracing *tracing)
   for (guint i = 0; i < 9; i++)
     if (!number_at (in, h, i, PR_BOUND_CAMERA, &cam->h[i]))
       return false;
+  read_bend (in, pr_json_object (object, "bend"), &cam->bend);
   get (in, object, "pen_mm", PR_BOUND_PEN, &tracing->pen_mm);
   get (in, object, "inward_mm", PR_BOUND_INWARD, &tracing->inward_mm);
   return get (in, object, "k1", PR_BOUND_LENS, &cam->k1)
@@ -246,6 +276,22 @@ read_reasons (Reading *in, JsonObject *object, PrScale *scale)
   }
 }
 
+/* What was printed how, and asked about. Both numbers of where the print lies, or neither. */
+static void
+read_print (Reading *in, JsonObject *object, PrScale *scale)
+{
+  JsonObject *printed = pr_json_object (object, "printed");
+  const char *trust = pr_json_string (object, "trust");
+
+  get (in, printed, "across", PR_BOUND_PRINT, &scale->printed[0]);
+  get (in, printed, "down", PR_BOUND_PRINT, &scale->printed[1]);
+  if (trust)
+    pr_trust_parse (trust, &scale->trust);
+  scale->question = pr_question_parse (pr_json_string (object, "question"));
+  if (read_pair (in, object, "print_moved_mm", PR_BOUND_PLACE, scale->moved))
+    read_pair (in, object, "print_by", PR_BOUND_PRINT, scale->by);
+}
+
 /* Scale and camera, where the JSON has them whole. FALSE: it has not, and TRACING is of no use. */
 static bool
 read_photo (Reading *in, JsonObject *root, PrTracing *tracing)
@@ -263,6 +309,7 @@ read_photo (Reading *in, JsonObject *root, PrTracing *tracing)
   tracing->height_px = (int) h;
   read_references (in, scale, tracing);
   read_reasons (in, scale, &tracing->scale);
+  read_print (in, scale, &tracing->scale);
   read_doubt (in, root, tracing);
   return true;
 }

@@ -4,6 +4,7 @@
 #include "pr-card-pages.h"
 #include "pr-card-title.h"
 #include "pr-leaf.h"
+#include "pr-sheet-guide.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -95,10 +96,19 @@ lay_check (PrPages *pages)
   pages->n = 1;
 }
 
+static void
+lay_guide (PrPages *pages)
+{
+  g_free (pages->leaf.title);
+  g_clear_pointer (&pages->leaf.figures, g_free);
+  pages->leaf.title = g_strdup (_ ("How to use the tracing sheet"));
+  pages->n = 1;
+}
+
 PrPages *
 pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
 {
-  g_assert (job != NULL || doc == PR_DOC_TRACING_SHEET || doc == PR_DOC_CHECK);
+  g_assert (job != NULL || doc >= PR_N_SHOE_DOCS);
   PrPages *pages = pages_start (doc, job, options);
 
   take_paper (pages);
@@ -125,6 +135,9 @@ pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
     break;
   case PR_DOC_TRACING_SHEET:
     pages->n = 1;
+    break;
+  case PR_DOC_SHEET_GUIDE:
+    lay_guide (pages);
     break;
   case PR_DOC_CHECK:
     lay_check (pages);
@@ -217,6 +230,8 @@ pr_pages_draw (const PrPages *pages, int page, cairo_t *cr)
     cairo_scale (cr, pages->leaf.correct_x, pages->leaf.correct_y);
     pr_leaf_draw (&pages->leaf, cr, pages->first + page, pages->of > 0 ? pages->of : pages->n);
   }
+  if (pages->doc == PR_DOC_SHEET_GUIDE)
+    pr_sheet_guide_draw (cr, pr_leaf_field (&pages->leaf));
   if (pages->tiled.tile != NULL) {
     const PrBox niche = pr_leaf_niche (&pages->leaf);
     pr_tiled_draw (&pages->tiled, page, &niche, cr);

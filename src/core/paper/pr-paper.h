@@ -14,6 +14,7 @@ typedef enum {
   PR_DOC_BAR,
   PR_DOC_CARD,
   PR_DOC_TRACING_SHEET,
+  PR_DOC_SHEET_GUIDE, /* the page that comes with it */
   PR_DOC_CHECK
 } PrDoc;
 #define PR_N_SHOE_DOCS 5 /* the first so many are of a shoe */
@@ -51,8 +52,8 @@ char *pr_correction_text (double correct_x, double correct_y);
 
 /* One page of a document, drawn on a context whose unit is 1 mm, page's top left at (0,0). The same
  * function serves PDF, preview and printer. A document is laid out once and drawn page by page.
- * The tracing sheet comes on the first PR_N_SHEET_PAPERS papers only; it and the check page need no
- * job. */
+ * The tracing sheet comes on the first PR_N_SHEET_PAPERS papers only; it, its guide and the check page need
+ * no job. */
 typedef struct _PrPages PrPages;
 PrPages *pr_pages_new (PrDoc doc, const PrJob *job, /* JOB must outlive it */
                        const PrPageOptions *options);
@@ -82,6 +83,7 @@ void pr_draw_tracing_sheet (cairo_t *cr, PrPaper paper, PrFoot foot);
 void pr_draw_tracing_sheet_corrected (cairo_t *cr, PrPaper paper, PrFoot foot, double correct_x,
                                       double correct_y);
 bool pr_tracing_sheet_fits (PrPaper paper, double correct_x, double correct_y);
+/* The sheet, and the page on how to use it. */
 bool pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error);
 
 /* All eight files of `plan` in folder DIR (made when missing), one more with options->dxf and one with options->n_docs:

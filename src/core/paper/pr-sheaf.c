@@ -240,6 +240,9 @@ lay_sheets (const PrSheaf *sheaf, const PrPageOptions *options)
               g_strdup (sheaf->n_sheets > 0 ? pr_foot_name (sheaf->foot[i])
                                             : pr_sheaf_doc_name (sheaf->kind)),
               NULL, options);
+  if (sheaf->n_sheets > 0)
+    add_part (parts, PR_DOC_SHEET_GUIDE, PR_FOOT_ANY, g_strdup (pr_sheaf_doc_name (PR_DOC_SHEET_GUIDE)), NULL,
+              options);
   return parts;
 }
 
@@ -351,6 +354,8 @@ pr_sheaf_doc_name (PrDoc doc)
     return C_ ("for the anvil", "card");
   case PR_DOC_TRACING_SHEET:
     return _ ("Tracing sheet");
+  case PR_DOC_SHEET_GUIDE:
+    return _ ("how to use it");
   case PR_DOC_CHECK:
     break;
   }

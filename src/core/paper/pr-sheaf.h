@@ -8,7 +8,7 @@ typedef struct _PrSheaf PrSheaf;
 
 /* Template (both faces), silhouette, bar and card of a copy of JOB, as far as they are chosen. */
 PrSheaf *pr_sheaf_new_job (const PrJob *job);
-/* A tracing sheet for each of N (1 to 4) feet. */
+/* A tracing sheet for each of N (1 to 4) feet, and one page on how to use them. */
 PrSheaf *pr_sheaf_new_sheets (const PrFoot *feet, int n);
 /* The page a printer is measured with: it leaves out any correction. */
 PrSheaf *pr_sheaf_new_check (void);

@@ -102,6 +102,7 @@ draw_arrow (cairo_t *cr, const Form *form)
   cairo_close_path (cr);
   cairo_fill (cr);
   draw_text (cr, x, y + 12.5, 0.5, 4, 16, true, _ ("TOE"));
+  draw_text (cr, x, y + 16.4, 0.5, SMALL_MM, form->right - form->left, false, _ ("the toe goes this way"));
 }
 
 /* The name on the left of the arrow, paper and face on the right. */
@@ -109,7 +110,7 @@ static void
 draw_names (cairo_t *cr, const Form *form)
 {
   double middle = form->width / 2, y = PR_TAG_MARGIN_MM;
-  double inset = form->foot == PR_FOOT_ANY ? 0 : 9, room = middle - 10 - form->left - inset;
+  double inset = form->foot == PR_FOOT_ANY ? 0 : 10, room = middle - 10 - form->left - inset;
   g_autofree char *name = form->foot == PR_FOOT_ANY ? g_strdup (pr_foot_name (form->foot))
                                                     : g_strdup_printf ("%s · %s", pr_foot_name (form->foot),
                                                                        pr_foot_code (form->foot));
@@ -130,7 +131,7 @@ draw_correction (cairo_t *cr, const Form *form)
   g_autofree char *text = pr_correction_text (form->correct_x, form->correct_y);
 
   if (text)
-    draw_text (cr, form->left, PR_TAG_MARGIN_MM + 16, 0, SMALL_MM, form->right - form->left, false, text);
+    draw_text (cr, form->left, PR_TAG_MARGIN_MM + 19.3, 0, SMALL_MM, form->right - form->left, false, text);
 }
 
 /* M and L in the corners of the head, when it is known which foot it is. */
@@ -207,11 +208,31 @@ draw_bar (cairo_t *cr, const Form *form, int bar)
   cairo_restore (cr);
 }
 
+/* What to do at the heels, and before it a line's end with a stroke across. Just below the field. */
+static void
+draw_heel_tick (cairo_t *cr, const Form *form)
+{
+  const char *text = _ ("Tick both heels: a short stroke across the line where the wall ends.");
+  double middle = form->width / 2 + 2.5, y = form->height - 35.1;
+  cairo_text_extents_t ext;
+
+  draw_text (cr, middle, y + 0.9, 0.5, SMALL_MM, form->right - form->left - 10, true, text);
+  cairo_text_extents (cr, text, &ext);
+  double x = middle - ext.x_advance / 2 - 4;
+  cairo_move_to (cr, x, y - 1.5);
+  cairo_curve_to (cr, x + 0.4, y - 0.4, x + 1, y + 0.6, x + 1.8, y + 1.3);
+  cairo_move_to (cr, x + 0.4, y + 1.7);
+  cairo_line_to (cr, x + 2.6, y + 0.1);
+  cairo_set_line_width (cr, 0.35);
+  cairo_stroke (cr);
+}
+
 static void
 draw_foot_words (cairo_t *cr, const Form *form)
 {
   double x = form->width / 2, room = form->right - form->left;
 
+  draw_heel_tick (cr, form);
   draw_text (cr, x, form->height - 29, 0.5, 3.6, room, true,
              _ ("Print at 100 % / actual size; measure the bars before you trust the sheet."));
   draw_text (cr, x, form->height - 18.4, 0.5, SMALL_MM, room, false,
@@ -278,13 +299,20 @@ bool
 pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error)
 {
   g_autoptr (GByteArray) pdf = g_byte_array_new ();
+  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
   double width, height;
+
+  options.paper = paper;
+  options.cautions = false;
+  g_autoptr (PrPages) guide = pr_pages_new (PR_DOC_SHEET_GUIDE, NULL, &options);
 
   pr_paper_size (paper, &width, &height);
   cairo_surface_t *surface = pr_pdf_surface (pdf, width, height, _ ("Tracing sheet"));
   cairo_t *cr = cairo_create (surface);
   cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
   pr_draw_tracing_sheet (cr, paper, foot);
+  cairo_show_page (cr);
+  pr_pages_draw (guide, 0, cr);
   cairo_show_page (cr);
   cairo_destroy (cr);
   bool drawn = pr_surface_close (surface, error);

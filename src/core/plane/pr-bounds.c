@@ -21,6 +21,9 @@ static const Bound bounds[PR_N_BOUNDS] = {
   /* a reference off by a hand's width is none */
   [PR_BOUND_RESIDUAL] = { 0, 100, N_ ("residual in mm") },
   [PR_BOUND_TILT] = { 0, 180, N_ ("tilt in degrees") },
+  [PR_BOUND_UNIT] = { -1.000001, 1.000001, N_ ("part of a direction") },
+  /* a printer that fits a page into its margins makes it 0.9; A3 on A4 would be 0.7 */
+  [PR_BOUND_PRINT] = { 0.5, 2, N_ ("share a sheet was printed at") },
   /* no sheet is longer than 2 m */
   [PR_BOUND_SHEET] = { 1, 2000, N_ ("side of the sheet in mm") },
   /* a side of 100 000 pixels is 120 megapixels with 1 200 on the other, more than any photo has */

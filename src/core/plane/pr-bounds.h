@@ -14,6 +14,8 @@ typedef enum {
   PR_BOUND_LENS,
   PR_BOUND_RESIDUAL, /* mm */
   PR_BOUND_TILT,     /* degrees */
+  PR_BOUND_UNIT,     /* part of a direction */
+  PR_BOUND_PRINT,    /* of a printed sheet, share of its true size */
   PR_BOUND_SHEET,    /* a side of the sheet, mm */
   PR_BOUND_PHOTO,    /* a side of the photo, pixels */
   PR_BOUND_PIXEL,    /* a place in the photo */

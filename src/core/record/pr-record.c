@@ -21,6 +21,10 @@ asked_json (const PrTraceOptions *asked)
     json_builder_set_member_name (b, "paper");
     json_builder_add_string_value (b, pr_paper_name (asked->paper));
   }
+  if (asked->trust != PR_TRUST_ASK) {
+    json_builder_set_member_name (b, "trust");
+    json_builder_add_string_value (b, pr_trust_code (asked->trust));
+  }
   json_builder_set_member_name (b, "numbers"); /* sides, pen, then the points */
   json_builder_begin_array (b);
   json_builder_add_double_value (b, asked->side_mm[0]);
@@ -63,6 +67,7 @@ read_asked (JsonNode *trace, PrTraceOptions *options)
 {
   JsonObject *asked = pr_json_object (pr_json_is_object (trace), "asked");
   const char *method = pr_json_string (asked, "method"), *paper = pr_json_string (asked, "paper");
+  const char *trust = pr_json_string (asked, "trust");
   JsonArray *numbers = pr_json_array (asked, "numbers");
 
   *options = (PrTraceOptions) PR_TRACE_OPTIONS_DEFAULT;
@@ -72,6 +77,8 @@ read_asked (JsonNode *trace, PrTraceOptions *options)
     pr_scale_method_parse (method, &options->method);
   if (paper)
     pr_paper_parse (paper, &options->paper);
+  if (trust)
+    pr_trust_parse (trust, &options->trust);
   options->snap = !json_object_has_member (asked, "snap") || pr_json_true (asked, "snap");
   if (numbers)
     read_numbers (numbers, options);

@@ -166,6 +166,7 @@ put_scale (JsonBuilder *b, const PrTracing *tracing)
   pr_put (b, "lens_k1", tracing->camera.k1);
   pr_put_text (b, "verdict", pr_verdict_code (scale->verdict));
   pr_put_text (b, "why", scale->why);
+  pr_job_put_question (b, scale);
   pr_job_put_reasons (b, scale);
   json_builder_end_object (b);
 }

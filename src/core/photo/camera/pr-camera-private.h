@@ -18,8 +18,10 @@ bool pr_camera_from_ideal (PrCamera *cam, int width, int height, const PrSheetPt
 PrPx pr_camera_ideal (const PrCamera *cam, PrPx p);
 /* And back. */
 PrPx pr_camera_distort (const PrCamera *cam, PrPx q);
+/* Where the point P of a bent sheet lies on the plane below it, and how high above that. */
+PrSheetPt pr_camera_unbent (const PrBend *bend, PrSheetPt p, double *z);
 /* Sheet frame replaced: the old sheet point is (m[0] x + m[1] y + m[2], m[3] x + m[4] y + m[5])
- * of the new point (x, y). */
+ * of the new point (x, y). Of a bent sheet only turned or moved. */
 void pr_camera_reframe (PrCamera *cam, const double m[6]);
 /* Focal length in pixels from H, or the photo's long side where H does not tell. */
 double pr_camera_focal (const PrCamera *cam, bool *solved);

@@ -31,6 +31,11 @@
 #define FOLD_INSIDE 0.999
 /* A plane seen edge on: fewer photo pixels a mm than this. */
 #define EDGE_ON 1e-6
+/* A bent sheet is met by a line of sight within so many steps, or within this of it, mm; and what lies beyond its ends is
+ * bent on by this share of its length. */
+#define BEND_STEPS 24
+#define BEND_TOL 1e-10
+#define BEND_BEYOND 0.1
 /* The homography's last number is believed to be none below this, as all are divided by it. */
 #define LAST_LEAST 1e-12
 
@@ -317,14 +322,42 @@ pr_camera_distort (const PrCamera *cam, PrPx q)
   return (PrPx){ cam->centre.x + x * s, cam->centre.y + y * s };
 }
 
+/* z at U, and half the integral of (dz/ds)^2 up to there. */
+static void
+bend_at (const PrBend *b, double u, double *z, double *nearer)
+{
+  double p0 = b->rise[0] + b->rise[1], p1 = -2 * b->rise[0] - 6 * b->rise[1], p2 = 6 * b->rise[1];
+  double sum = p2 * p2 / 5;
+
+  /* dz/du = p0 + p1 u + p2 u^2, its square integrated term by term */
+  sum = sum * u + p1 * p2 / 2;
+  sum = sum * u + (p1 * p1 + 2 * p0 * p2) / 3;
+  sum = sum * u + p0 * p1;
+  sum = sum * u + p0 * p0;
+  *nearer = sum * u / (2 * b->length);
+  *z = u * (1 - u) * (b->rise[0] + b->rise[1] * (1 - 2 * u));
+}
+
+PrSheetPt
+pr_camera_unbent (const PrBend *bend, PrSheetPt p, double *z)
+{
+  double s = bend->along[0] * p.x + bend->along[1] * p.y - bend->from, nearer;
+
+  bend_at (bend, s / bend->length, z, &nearer);
+  return (PrSheetPt){ p.x - nearer * bend->along[0], p.y - nearer * bend->along[1] };
+}
+
 PrPx
 pr_camera_to_photo (const PrCamera *cam, PrSheetPt p)
 {
-  const double *h = cam->h;
-  double w = weight_at (cam, p);
+  const double *h = cam->h, *lift = cam->bend.lift;
+  double z = 0;
 
-  return pr_camera_distort (cam, (PrPx){ (h[0] * p.x + h[1] * p.y + h[2]) / w,
-                                         (h[3] * p.x + h[4] * p.y + h[5]) / w });
+  if (cam->bend.length > 0)
+    p = pr_camera_unbent (&cam->bend, p, &z);
+  double w = weight_at (cam, p) + lift[2] * z;
+  return pr_camera_distort (cam, (PrPx){ (h[0] * p.x + h[1] * p.y + h[2] + lift[0] * z) / w,
+                                         (h[3] * p.x + h[4] * p.y + h[5] + lift[1] * z) / w });
 }
 
 /* Newton on r (1 + k1 r2) = rd. Beyond the fold of a negative k1 the nearest radius is taken. */
@@ -353,11 +386,10 @@ determinant (const double h[9])
          + h[2] * (h[3] * h[7] - h[4] * h[6]);
 }
 
-PrSheetPt
-pr_camera_to_sheet (const PrCamera *cam, PrPx p)
+/* Where the ideal pixel Q meets the plane of H. */
+static PrSheetPt
+on_plane (const double h[9], PrPx q)
 {
-  const double *h = cam->h;
-  PrPx q = pr_camera_ideal (cam, p);
   /* the inverse by cofactors; the common factor falls out */
   double x
       = (h[4] * h[8] - h[5] * h[7]) * q.x + (h[2] * h[7] - h[1] * h[8]) * q.y + (h[1] * h[5] - h[2] * h[4]);
@@ -369,12 +401,51 @@ pr_camera_to_sheet (const PrCamera *cam, PrPx p)
   return (PrSheetPt){ x / w, y / w };
 }
 
+/* The line of sight meets the plane; there the sheet is as high as z; it meets the plane so high, and so on:
+ * each step is nearer by the slope of the bend times that of the sight. */
+static PrSheetPt
+on_bent (const PrCamera *cam, PrPx q)
+{
+  const PrBend *b = &cam->bend;
+  double h[9], z = 0, nearer = 0;
+  PrSheetPt p = { 0, 0 };
+
+  memcpy (h, cam->h, sizeof h);
+  for (int i = 0; i < BEND_STEPS; i++) {
+    double was = z;
+    for (int k = 0; k < 3; k++)
+      h[3 * k + 2] = cam->h[3 * k + 2] + b->lift[k] * z;
+    p = on_plane (h, q);
+    p.x += nearer * b->along[0];
+    p.y += nearer * b->along[1];
+    double u = (b->along[0] * p.x + b->along[1] * p.y - b->from) / b->length;
+    bend_at (b, fmin (fmax (u, -BEND_BEYOND), 1 + BEND_BEYOND), &z, &nearer);
+    if (fabs (z - was) < BEND_TOL)
+      break;
+  }
+  return p;
+}
+
+PrSheetPt
+pr_camera_to_sheet (const PrCamera *cam, PrPx p)
+{
+  PrPx q = pr_camera_ideal (cam, p);
+
+  return cam->bend.length > 0 ? on_bent (cam, q) : on_plane (cam->h, q);
+}
+
 /* Determinants of both steps: |H| / w^3 and (1 + k r2) (1 + 3 k r2). */
 double
 pr_camera_px_per_mm (const PrCamera *cam, PrSheetPt p)
 {
-  const double *h = cam->h;
-  double w = weight_at (cam, p);
+  double h[9], z = 0;
+
+  memcpy (h, cam->h, sizeof h);
+  if (cam->bend.length > 0)
+    p = pr_camera_unbent (&cam->bend, p, &z);
+  for (int i = 0; i < 3; i++)
+    h[3 * i + 2] += cam->bend.lift[i] * z;
+  double w = h[6] * p.x + h[7] * p.y + h[8];
   double x = (h[0] * p.x + h[1] * p.y + h[2]) / w - cam->centre.x;
   double y = (h[3] * p.x + h[4] * p.y + h[5]) / w - cam->centre.y;
   double kr2 = cam->k1 * (x * x + y * y) / (cam->radius * cam->radius);
@@ -389,8 +460,25 @@ pr_camera_reframe (PrCamera *cam, const double m[6])
 
   multiply (cam->h, a, t);
   memcpy (cam->h, t, sizeof t);
+  double last = cam->h[8];
   if (!unit_last (cam->h))
     g_assert_not_reached ();
+  PrBend *b = &cam->bend;
+  const double along[2] = { b->along[0], b->along[1] };
+  for (int i = 0; i < 3; i++)
+    b->lift[i] /= last;
+  b->from -= along[0] * m[2] + along[1] * m[5];
+  b->along[0] = along[0] * m[0] + along[1] * m[3];
+  b->along[1] = along[0] * m[1] + along[1] * m[4];
+}
+
+bool
+pr_camera_equal (const PrCamera *a, const PrCamera *b)
+{
+  bool same = memcmp (a->h, b->h, sizeof a->h) == 0 && a->k1 == b->k1 && a->radius == b->radius
+              && a->centre.x == b->centre.x && a->centre.y == b->centre.y && a->bend.length == b->bend.length;
+
+  return same && (a->bend.length == 0 || memcmp (&a->bend, &b->bend, sizeof a->bend) == 0);
 }
 
 /* Columns 1 and 2 of H about the photo's middle. */

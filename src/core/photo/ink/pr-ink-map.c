@@ -389,7 +389,7 @@ clear_known (PrInkMap *ink, const PrScale *scale)
   PrSheetPt low = { EDGE_MM, EDGE_MM }, high = { w - EDGE_MM, h - EDGE_MM };
 
   if (scale->method == PR_SCALE_SHEET)
-    pr_sheet_field (scale->paper, &low, &high);
+    pr_scale_field (scale, &low, &high);
   clear_box (ink, 0, 0, w, low.y);
   clear_box (ink, 0, high.y, w, h);
   clear_box (ink, 0, 0, low.x, h);

@@ -27,6 +27,15 @@
 #define ASPECT_GIVEN 0.05
 #define COST_MOST 9.0 /* three spreads */
 #define COST_APART 6.0
+/* The paper given has this shape (logarithm), or is asked about: copying paper is cut to some half a millimetre of 210 and of
+ * 297, and true sheets of two makers of scenes are seen to within 0.0042. A shape that needs a focal length as seldom as
+ * this (cost) is asked about too: 25 % off the usual. */
+#define ASPECT_FAIR 0.0045
+#define COST_FAIR 5.0
+/* And is asked about when another paper is less unlikely by this: five times as likely, exp (3 / 2), by its shape. */
+#define GIVEN_APART 3.0
+/* Papers whose shapes are nearer to each other are not told apart by them, logarithm: A4 and A3. */
+#define ASPECT_OTHER 0.02
 /* How far from the middle of a cropped photo the lens may have looked, share of the long side. A guess: crops of
  * a tenth at one side are common, more are noticed. */
 #define OFF 0.04
@@ -173,6 +182,19 @@ is_off (const Choice *c)
   return c->aspect > cut_of (c->paper) + SEEN_WITHIN || c->cost > COST_MOST;
 }
 
+/* A paper of another shape than GIVEN's that the sheet looks more like. */
+static PrPaper
+rival_of (const Choice *given, const PrSheetSides *sides, int width, int height)
+{
+  Choice any = likeliest (sides, width, height, PR_PAPER_UNKNOWN, (PrPx){ 0, 0 });
+  double ratio = log (fmax (given->width, given->height) / fmin (given->width, given->height));
+
+  if (any.paper == PR_PAPER_UNKNOWN || given->cost - any.cost < GIVEN_APART)
+    return PR_PAPER_UNKNOWN;
+  double other = log (fmax (any.width, any.height) / fmin (any.width, any.height));
+  return fabs (other - ratio) > ASPECT_OTHER ? any.paper : PR_PAPER_UNKNOWN;
+}
+
 bool
 pr_paper_format_tell (PrPaperFormat *shape, const PrSheetSides *sides, const PrSheetSides *other, int width,
                       int height, PrPaper given, GError **error)
@@ -194,8 +216,14 @@ pr_paper_format_tell (PrPaperFormat *shape, const PrSheetSides *sides, const PrS
           || (other != NULL && likeliest (other, width, height, given, middle).paper != c.paper)))
     return refuse (error, _ ("The sheet's shape could be that of two papers; say which paper it "
                              "is."));
-  *shape = (PrPaperFormat){
-    c.camera, c.paper, c.width, c.height, c.cost, c.aspect, !told && is_unsure (&c, sides, width, height)
-  };
+  *shape = (PrPaperFormat){ .camera = c.camera,
+                            .paper = c.paper,
+                            .width_mm = c.width,
+                            .height_mm = c.height,
+                            .cost = c.cost,
+                            .aspect = c.aspect,
+                            .off = told && (c.aspect > ASPECT_FAIR || c.cost > COST_FAIR),
+                            .rival = told ? rival_of (&c, sides, width, height) : PR_PAPER_UNKNOWN,
+                            .unsure = !told && is_unsure (&c, sides, width, height) };
   return true;
 }

@@ -13,6 +13,8 @@ typedef struct {
   double width_mm, height_mm; /* as it lies */
   double cost;                /* how unlikely it is: squares of spreads */
   double aspect;              /* width to height over what the paper has, |logarithm| */
+  bool off;                   /* GIVEN, and the shape is not quite its */
+  PrPaper rival;              /* GIVEN, and this is likelier by the shape; UNKNOWN: none is */
   bool unsure;                /* not GIVEN, and a cropped photo could be of another paper */
 } PrPaperFormat;
 

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 #include "pr-camera-private.h"
+#include "pr-sheet-bend.h"
 #include "pr-sheet-corners.h"
 #include "pr-error.h"
 #include "pr-paper-format.h"
@@ -38,9 +39,6 @@
 #define FOLDED 0.4
 /* And both sides at it are seen at least so far over their whole length, or no side can be told. */
 #define FOLDED_SEEN 0.5
-/* The paper given has this shape, width to height as a logarithm, or is in doubt: beyond what it is
- * cut to (ISO 216: 2 mm of 210), and the corners are seen better. */
-#define ASPECT_FAIR 0.02
 /* Where the best candidate is no sheet, another whose score against it is this may be, seen so far
  * on every side at least (less when the paper is given and must fit), as straight as this (mm) and
  * with a shape as a paper's own (cost of pr-paper-format.h: three spreads). */
@@ -49,6 +47,7 @@
 #define OTHER_SEEN_GIVEN 0.5
 #define OTHER_RMS 0.2
 #define OTHER_COST 9.0
+#define OTHER_ASPECT 0.02
 /* On the small copy a side looks less seen by so much at most; and no more are measured. */
 #define ROUGHLY 0.1
 #define OTHER_TRIES 3
@@ -61,6 +60,15 @@
 #define ONE 0.01
 /* One figure frames another when its corners lie this far outside of it, share of its diagonal. */
 #define FRAME 0.02
+/* Shares of a side that tell its ends, and half of what tells its middle; and how far all sides are seen, or a bend
+ * is not sought. */
+#define BOW_END 0.12
+#define BOW_MIDDLE 0.1
+#define BENT_SEEN 0.5
+/* It is sought where a side bows so much, or the sides lie so far off straight lines (RMS), mm: a part of a bow is taken for
+ * the lens's. */
+#define BENT_BOW 0.6
+#define BENT_RESIDUAL 0.3
 /* Corners may lie beyond the picture's rim by this share (a lens bends them). */
 #define RIM 0.004
 
@@ -287,7 +295,9 @@ take_shape (PrPlainSheet *plain, const PrPaperFormat *shape, PrPaper given)
   plain->by_shape = given == PR_PAPER_UNKNOWN;
   plain->unsure = shape->unsure;
   plain->cost = shape->cost;
-  plain->uneven = shape->aspect > ASPECT_FAIR;
+  plain->aspect = shape->aspect;
+  plain->uneven = shape->off;
+  plain->rival = shape->rival;
 }
 
 /* Of each side the place that lies furthest from its straight line. */
@@ -322,6 +332,61 @@ follow_side (gpointer data, int i)
   pr_sheet_side_find (&job->side[i], job->plane, job->width, job->height, corner[i], corner[(i + 1) % 4]);
 }
 
+static double
+least_seen (const double seen[4])
+{
+  return fmin (fmin (seen[0], seen[1]), fmin (seen[2], seen[3]));
+}
+
+/* Mean of how far the places of share FROM to TO of a side lie inside of LINE, pixels; their middle one in AT. */
+static double
+mean_off (const PrSheetSide *side, const PrCamera *lens, PrLine line, double from, double to, PrPx *at)
+{
+  size_t first = (size_t) (from * (double) side->n), last = (size_t) (to * (double) side->n);
+  double sum = 0;
+
+  for (size_t i = first; i < last; i++) {
+    PrPx p = pr_camera_ideal (lens, side->p[i]);
+    sum += line.a * p.x + line.b * p.y - line.c;
+  }
+  *at = side->p[(first + last) / 2];
+  return last > first ? sum / (double) (last - first) : 0;
+}
+
+static void
+note_bow (PrPlainSheet *plain, const PrSheetSide side[4], const PrSheetSides *sides)
+{
+  for (int i = 0; i < 4; i++) {
+    PrPx end, mid;
+    double ends = mean_off (&side[i], &sides->lens, sides->line[i], 0, BOW_END, &end) / 2;
+    ends += mean_off (&side[i], &sides->lens, sides->line[i], 1 - BOW_END, 1, &end) / 2;
+    double middle
+        = mean_off (&side[i], &sides->lens, sides->line[i], 0.5 - BOW_MIDDLE, 0.5 + BOW_MIDDLE, &mid);
+    double mm = fabs (middle - ends)
+                / pr_camera_px_per_mm (&plain->camera, pr_camera_to_sheet (&plain->camera, mid));
+    if (mm <= plain->bow_mm)
+      continue;
+    plain->bow_mm = mm;
+    plain->bow_px = mid;
+  }
+}
+
+/* A sheet that bows is taken as bent where its edges say so. */
+static void
+allow_for_bow (PrPlainSheet *plain, const PrSheetSide side[4])
+{
+  PrSheetPt middle = { plain->width_mm / 2, plain->height_mm / 2 };
+  double residual;
+
+  if ((plain->bow_mm < BENT_BOW && plain->residual_mm < BENT_RESIDUAL) || plain->folded
+      || least_seen (plain->seen) < BENT_SEEN
+      || !pr_sheet_bend_fit (&plain->camera, side, plain->width_mm, plain->height_mm, &plain->bent_mm,
+                             &residual))
+    return;
+  plain->residual_mm = residual / pr_camera_px_per_mm (&plain->camera, middle);
+  plain->uneven &= plain->aspect > OTHER_ASPECT; /* bent, it covers less of the plane that way */
+}
+
 static bool
 measure (PrPlainSheet *plain, const PrSheetQuad *q, const uint8_t *plane, int width, int height,
          PrPaper paper, GError **error)
@@ -351,13 +416,9 @@ measure (PrPlainSheet *plain, const PrSheetQuad *q, const uint8_t *plane, int wi
   PrSheetPt middle = { plain->width_mm / 2, plain->height_mm / 2 };
   plain->residual_mm = sides.rms / pr_camera_px_per_mm (&plain->camera, middle);
   note_edges (plain, side, &sides);
+  note_bow (plain, side, &sides);
+  allow_for_bow (plain, side);
   return true;
-}
-
-static double
-least_seen (const double seen[4])
-{
-  return fmin (fmin (seen[0], seen[1]), fmin (seen[2], seen[3]));
 }
 
 /* Is Q, found on one plane, found on the other too? */
@@ -382,7 +443,7 @@ distrust (const PrPlainSheet *plain)
   double least = least_seen (plain->seen);
   double wanted = plain->by_shape ? OTHER_SEEN : OTHER_SEEN_GIVEN;
 
-  if (plain->folded || plain->uneven || least < wanted || plain->residual_mm > OTHER_RMS
+  if (plain->folded || plain->aspect > OTHER_ASPECT || least < wanted || plain->residual_mm > OTHER_RMS
       || plain->cost > OTHER_COST)
     return INFINITY;
   return plain->cost + UNSEEN_COST * (1 - least);

@@ -8,21 +8,17 @@
 #include "pr-error.h"
 #include "pr-length.h"
 #include "pr-snap.h"
-#include "pr-plain-sheet.h"
 #include "pr-debug-steps.h"
 #include "pr-fiducials.h"
+#include "pr-printed-size.h"
+#include "pr-scale-private.h"
 
 /* Verdicts. Residual mm (RMS): 1 mm work wants a tenth of it. */
 #define RESIDUAL_USABLE 0.15
 #define RESIDUAL_RETAKE 0.5
-/* Points off by more than this are pointed out, mm: a fiducial's corner when it is also so many times
- * further off than most; the edge of a sheet. */
+/* A fiducial's corner off by more than this is pointed out, mm, when it is also so many times further off than most. */
 #define TAG_OUTLIER 0.15
 #define OUTLIER_TIMES 4.0
-#define EDGE_OUTLIER 1.0
-/* The edges of a plain sheet are bowed and cut to a tolerance, so that more is allowed, mm (RMS). */
-#define PLAIN_USABLE 0.5
-#define PLAIN_RETAKE 1.5
 /* Photo pixels per mm: a thin pen must be 2 pixels wide; at 3 a marker's stroke is 5. */
 #define DENSITY_USABLE 5.0
 #define DENSITY_RETAKE 3.0
@@ -30,9 +26,6 @@
  * more at 55. */
 #define TILT_USABLE (42 * G_PI / 180)
 #define TILT_RETAKE (55 * G_PI / 180)
-/* A side of the sheet seen less than this share is a guess; less than the second is none. */
-#define SEEN_USABLE 0.75
-#define SEEN_RETAKE 0.4
 /* Marks are refined within this share of the marked figure's least side, in bounds, pixels: as near as a hand
  * sets a mark on a screen. A ruler's marks stand closer, so a third of it, and half of the most. */
 #define SNAP_SHARE 0.035
@@ -78,13 +71,24 @@ pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why)
 }
 
 void
+pr_scale_ask (PrScale *scale, PrQuestion question, const char *why)
+{
+  lower (scale, PR_VERDICT_USABLE, why, NULL);
+  scale->question = question;
+  if (scale->verdict != PR_VERDICT_USABLE)
+    return;
+  g_free (scale->why);
+  scale->why = g_strdup (why);
+}
+
+void
 pr_scale_lower_at (PrScale *scale, PrVerdict verdict, const char *why, PrSheetPt at)
 {
   lower (scale, verdict, why, &at);
 }
 
-static void
-lower_by (PrScale *scale, double value, double usable, double retake, const char *why)
+void
+pr_scale_lower_by (PrScale *scale, double value, double usable, double retake, const char *why)
 {
   if (value > retake)
     pr_scale_lower (scale, PR_VERDICT_RETAKE, why);
@@ -93,17 +97,17 @@ lower_by (PrScale *scale, double value, double usable, double retake, const char
 }
 
 /* What every method has in common, once camera, size and residual stand. */
-static void
-measure (PrTracing *t)
+void
+pr_scale_measure (PrTracing *t)
 {
   PrScale *s = &t->scale;
 
   s->px_per_mm = pr_camera_px_per_mm (&t->camera, (PrSheetPt){ s->width_mm / 2, s->height_mm / 2 });
   s->tilt = pr_camera_tilt (&t->camera);
-  lower_by (s, -s->px_per_mm, -DENSITY_USABLE, -DENSITY_RETAKE,
-            _ ("The sheet is small in the picture; come closer so that it fills the photo."));
-  lower_by (s, s->tilt, TILT_USABLE, TILT_RETAKE,
-            _ ("The photo was taken from too low; hold the camera more squarely over the sheet."));
+  pr_scale_lower_by (s, -s->px_per_mm, -DENSITY_USABLE, -DENSITY_RETAKE,
+                     _ ("The sheet is small in the picture; come closer so that it fills the photo."));
+  pr_scale_lower_by (s, s->tilt, TILT_USABLE, TILT_RETAKE,
+                     _ ("The photo was taken from too low; hold the camera more squarely over the sheet."));
 }
 
 /* A point of which the others leave too little doubt that it is wrong: off by more than LEAST and
@@ -134,15 +138,6 @@ refer_to_tags (PrTracing *t, const PrFiducials *tags)
   note_outliers (t, TAG_OUTLIER);
 }
 
-static void
-refer_to_edges (PrTracing *t, const PrPlainSheet *plain)
-{
-  t->n_reference = 4;
-  memcpy (t->reference, plain->edge, sizeof plain->edge);
-  for (int i = 0; i < 4; i++)
-    t->reference[i].outlier = t->reference[i].off_mm > EDGE_OUTLIER;
-}
-
 /* Three fiducials fit themselves better than they tell the place of the fourth. */
 static void
 note_unseen (PrScale *s, const PrFiducials *tags)
@@ -160,9 +155,11 @@ note_unseen (PrScale *s, const PrFiducials *tags)
 }
 
 static bool
-by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrFiducials *tags, GError **error)
+by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrFiducials *tags, PrTrust trust,
+         GError **error)
 {
   PrScale *s = &t->scale;
+  PrPaperEdges edges;
 
   if (!pr_fiducials_camera (tags, grey, photo->width, photo->height, &t->camera, &s->residual_mm)) {
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
@@ -175,74 +172,18 @@ by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrFiducials *t
   s->foot = tags->foot;
   refer_to_tags (t, tags);
   pr_paper_size (s->paper, &s->width_mm, &s->height_mm);
-  lower_by (s, s->residual_mm, RESIDUAL_USABLE, RESIDUAL_RETAKE,
-            _ ("The sheet is not flat or the photo is shaken: the fiducials do not fit together "
-               "well; lay it flat and photograph it again."));
+  pr_scale_lower_by (s, s->residual_mm, RESIDUAL_USABLE, RESIDUAL_RETAKE,
+                     _ ("The sheet is not flat or the photo is shaken: the fiducials do not fit together "
+                        "well; lay it flat and photograph it again."));
   if (tags->n == 3)
     note_unseen (s, tags);
   if (tags->n == 2)
     pr_scale_lower (s, PR_VERDICT_USABLE,
                     _ ("Only two of the four fiducials are in the picture; with all four the "
                        "measure is surer."));
-  measure (t);
-  return true;
-}
-
-/* A shape is no size: each is shared with other papers, and with books and leaves that are of no
- * standard. Taken as a paper by its shape alone no sheet is surely it. */
-static const char *const shared[PR_N_PAPERS] = {
-  [PR_PAPER_A4] = N_ ("Taken as A4 by its shape, which A3, A5, B5 and C5 share; say which paper it "
-                      "is to be sure."),
-  [PR_PAPER_LETTER] = N_ ("Taken as Letter by its shape, which a leaf of 200 x 260 mm nearly has "
-                          "too; say which paper it is to be sure."),
-  [PR_PAPER_TABLOID] = N_ ("Taken as Tabloid by its shape, which half a Letter sheet shares; say "
-                           "which paper it is to be sure."),
-  [PR_PAPER_LEGAL] = N_ ("Taken as Legal by its shape, which a cut leaf may have too; say which "
-                         "paper it is to be sure."),
-};
-
-static bool
-by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper, const char *steps_dir,
-          GError **error)
-{
-  PrScale *s = &t->scale;
-  PrPlainSheet plain;
-
-  if (!pr_plain_sheet_find (&plain, photo, grey, paper, error))
-    return false;
-  pr_debug_steps_photo (steps_dir, "2-edges.png", photo, plain.corner);
-  t->camera = plain.camera;
-  s->method = PR_SCALE_PLAIN;
-  s->paper = plain.paper;
-  s->by_shape = plain.by_shape;
-  s->width_mm = plain.width_mm;
-  s->height_mm = plain.height_mm;
-  s->residual_mm = plain.residual_mm;
-  refer_to_edges (t, &plain);
-  if (plain.unsure)
-    pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("Seen like this, the paper's shape alone does not tell it for sure; say "
-                       "which paper it is."));
-  if (plain.by_shape)
-    pr_scale_lower (s, PR_VERDICT_USABLE, _ (shared[s->paper]));
-  if (plain.folded)
-    pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("A corner of the sheet is folded over or covered and was taken where the "
-                       "edges would meet; with all four free the measure is surer."));
-  for (int i = 0; i < 4; i++)
-    lower_by (s, -plain.seen[i], -SEEN_USABLE, -SEEN_RETAKE,
-              _ ("One edge of the sheet is hard to see; lay it on a ground of another colour."));
-  lower_by (s, s->residual_mm, PLAIN_USABLE, PLAIN_RETAKE,
-            _ ("The edges of the sheet are not straight; lay it flat and photograph it again."));
-  if (plain.beside)
-    pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("Something with straight edges lies beside or under the sheet; check on the "
-                       "board that the sheet's own edges were taken."));
-  if (plain.uneven)
-    pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("The sheet's shape is not quite that of the paper you gave; check its "
-                       "size."));
-  measure (t);
+  pr_paper_edges_find (&edges, &t->camera, s->paper, photo, grey);
+  pr_printed_size_take (t, &edges, tags->n, trust);
+  pr_scale_measure (t);
   return true;
 }
 
@@ -379,7 +320,7 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
   } else {
     frame_round (t, photo, w, h);
   }
-  measure (t);
+  pr_scale_measure (t);
   pr_scale_lower (s, PR_VERDICT_USABLE, why_marked (o->method, snapped));
   return holds_a_foot (s, error);
 }
@@ -391,7 +332,7 @@ flat (PrTracing *t, const PrPhoto *photo, PrScaleMethod method, double px_per_mm
   t->scale.method = method;
   t->scale.width_mm = photo->width / px_per_mm;
   t->scale.height_mm = photo->height / px_per_mm;
-  measure (t);
+  pr_scale_measure (t);
   pr_scale_lower (&t->scale, PR_VERDICT_USABLE, why);
 }
 
@@ -470,10 +411,10 @@ by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
   if (!pr_fiducials_find (&tags, grey, photo->width, photo->height, error))
     return false;
   if (tags.n >= 2)
-    return by_tags (t, photo, grey, &tags, error);
+    return by_tags (t, photo, grey, &tags, o->trust, error);
   if (tags.n == 1)
     paper = tags.paper;
-  if (by_plain (t, photo, grey, paper, o->steps_dir, &why)) {
+  if (pr_scale_by_plain (t, photo, grey, paper, o->steps_dir, &why)) {
     if (tags.n == 1)
       pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                       _ ("Only one fiducial is in the picture, so the paper's edges were used."));
@@ -486,14 +427,14 @@ by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
 }
 
 static bool
-by_sheet (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, GError **error)
+by_sheet (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTraceOptions *o, GError **error)
 {
   PrFiducials tags;
 
   if (!pr_fiducials_find (&tags, grey, photo->width, photo->height, error))
     return false;
   if (tags.n >= 2)
-    return by_tags (t, photo, grey, &tags, error);
+    return by_tags (t, photo, grey, &tags, o->trust, error);
   g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
                tags.n == 1 ? _ ("Only one fiducial of the tracing sheet can be seen; photograph the whole "
                                 "sheet with at least two corners free.")
@@ -509,9 +450,9 @@ by_method (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
   t->scale = (PrScale){ .unseen = -1, .paper = PR_PAPER_UNKNOWN, .foot = PR_FOOT_ANY };
   switch (o->method) {
   case PR_SCALE_SHEET:
-    return by_sheet (t, photo, grey, error);
+    return by_sheet (t, photo, grey, o, error);
   case PR_SCALE_PLAIN:
-    return by_plain (t, photo, grey, o->paper, o->steps_dir, error);
+    return pr_scale_by_plain (t, photo, grey, o->paper, o->steps_dir, error);
   case PR_SCALE_CARD:
   case PR_SCALE_RECT:
     return by_rectangle (t, photo, o, error);

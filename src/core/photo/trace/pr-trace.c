@@ -206,6 +206,7 @@ find_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, co
     return false;
   pr_drawn_marks_find (t, ink);
   judge (t, job);
+  pr_width_check_ask (t, options->foot, job->part);
   if (!job->part)
     pr_width_check_tell (t);
   return true;

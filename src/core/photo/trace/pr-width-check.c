@@ -4,10 +4,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include "pr-error.h"
+#include "pr-limits.h"
+#include "pr-scale.h"
 
-/* Hooves of ponies and heavy horses lie within these, mm: common practice, no source. */
-#define WIDTH_LEAST 90.0
-#define WIDTH_MOST 180.0
 /* Two papers have one shape when their sides' ratios differ by less (logarithm): A4 and A3 by 0.0001, as they are
  * cut to a mm; A4 and Legal by 0.15. */
 #define ALIKE 0.02
@@ -33,15 +32,36 @@ width_of (const PrSheetPt *p, size_t n)
   return least;
 }
 
-static bool
-likely (double width, bool part)
+typedef struct {
+  double least, most;
+} Range;
+
+/* What nearly all hooves lie within, ponies and heavy horses too. */
+static Range
+possible (void)
 {
-  return width <= WIDTH_MOST && (part || width >= WIDTH_LEAST);
+  return (Range){ pr_limit ("width.fore.least")->mend, pr_limit ("width.fore.most")->mend };
+}
+
+/* What most do. */
+static Range
+usual (PrFoot foot)
+{
+  return foot != PR_FOOT_ANY && pr_foot_is_hind (foot)
+             ? (Range){ pr_limit ("width.hind.least")->look, pr_limit ("width.hind.most")->look }
+             : (Range){ pr_limit ("width.fore.least")->look, pr_limit ("width.fore.most")->look };
+}
+
+/* PART: it may be less of the foot than there is. */
+static bool
+likely (Range range, double width, bool part)
+{
+  return width <= range.most && (part || width >= range.least);
 }
 
 /* "A3 (104 mm)": papers of the shape of PAPER that make a hoof of WIDTH one that is likely. */
 static char *
-others (PrPaper paper, double width)
+others (PrPaper paper, double width, Range range)
 {
   GString *list = g_string_new (NULL);
   double w, h;
@@ -50,7 +70,7 @@ others (PrPaper paper, double width)
   for (PrPaper p = 0; p < PR_N_PAPERS; p++) {
     double pw, ph;
     pr_paper_size (p, &pw, &ph);
-    if (p != paper && fabs (log (ph / pw * w / h)) < ALIKE && likely (width * pw / w, false))
+    if (p != paper && fabs (log (ph / pw * w / h)) < ALIKE && likely (range, width * pw / w, false))
       g_string_append_printf (list, "%s%s (%.0f mm)", list->len > 0 ? ", " : "", pr_paper_name (p),
                               width * pw / w);
   }
@@ -80,9 +100,9 @@ pr_width_check_likely (const PrTracing *t, bool part, GError **error)
   if (!t->scale.by_shape || t->n_outline == 0)
     return true;
   width = width_of (t->outline, t->n_outline);
-  if (likely (width, part))
+  if (likely (possible (), width, part))
     return true;
-  g_autofree char *list = others (t->scale.paper, width);
+  g_autofree char *list = others (t->scale.paper, width, possible ());
   if (list != NULL)
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
                  _ ("Taken as %s by its shape, the sheet shows a hoof %.0f mm wide, as hardly any "
@@ -94,4 +114,38 @@ pr_width_check_likely (const PrTracing *t, bool part, GError **error)
                     "is; say which paper it is."),
                  pr_paper_name (t->scale.paper), width);
   return false;
+}
+
+static void
+ask_of_paper (PrTracing *t, double width, Range range)
+{
+  g_autofree char *list = others (t->scale.paper, width, range), *text = NULL;
+  const char *paper = pr_paper_name (t->scale.paper);
+
+  if (list != NULL)
+    text = g_strdup_printf (
+        _ ("As %s the foot is %.0f mm wide, as few are; measure it, or say which paper it is: "
+           "likelier is %s."),
+        paper, width, list);
+  else
+    text = g_strdup_printf (
+        _ ("As %s the foot is %.0f mm wide, as few are; measure the foot, and the paper too."), paper, width);
+  pr_scale_ask (&t->scale, PR_QUESTION_PAPER, text);
+}
+
+void
+pr_width_check_ask (PrTracing *t, PrFoot foot, bool part)
+{
+  Range range = usual (foot != PR_FOOT_ANY ? foot : t->scale.foot);
+  double width = t->n_outline > 0 ? width_of (t->outline, t->n_outline) : 0;
+
+  if (width > 0 && t->scale.method == PR_SCALE_PLAIN && !t->scale.by_shape && !likely (range, width, part))
+    ask_of_paper (t, width, range);
+  if (width > 0 && t->scale.method == PR_SCALE_SHEET && width > possible ().most) {
+    g_autofree char *text = g_strdup_printf (_ ("By this sheet the foot is %.0f mm wide, as hardly any is; "
+                                                "measure the check bars, as the sheet may have "
+                                                "been printed smaller."),
+                                             width);
+    pr_scale_lower (&t->scale, PR_VERDICT_USABLE, text);
+  }
 }

@@ -100,6 +100,33 @@ sample_places (const Job *job, int row, double at_x, double at_y, const Places *
   }
 }
 
+/* The same of a bent sheet, a place at a time. */
+static void
+bent_places (const Job *job, int row, double at_x, double at_y, const Places *at)
+{
+  const PrTracing *t = job->tracing;
+  const double right = job->photo->width - 1, low = job->photo->height - 1;
+
+  for (int col = 0; col < t->raster_width; col++) {
+    PrPx p
+        = pr_camera_to_photo (&t->camera, (PrSheetPt){ (col + at_x) / t->raster, (row + at_y) / t->raster });
+    bool in = p.x >= 0 && p.y >= 0 && p.x < right && p.y < low;
+    at->x[col] = in ? (int) p.x : -1;
+    at->y[col] = in ? (int) p.y : 0;
+    at->fx[col] = in ? (int) ((p.x - (int) p.x) * 16) : 0;
+    at->fy[col] = in ? (int) ((p.y - (int) p.y) * 16) : 0;
+  }
+}
+
+static void
+places_of (const Job *job, int row, double at_x, double at_y, const Places *at)
+{
+  if (job->tracing->camera.bend.length > 0)
+    bent_places (job, row, at_x, at_y, at);
+  else
+    sample_places (job, row, at_x, at_y, at);
+}
+
 /* One sample a pixel, as nearly every photo of a sheet takes. */
 static void
 rectify_row (const Job *job, int row, const Places *places)
@@ -110,7 +137,7 @@ rectify_row (const Job *job, int row, const Places *places)
   int width = job->tracing->raster_width;
   uint8_t *out = job->tracing->raster_rgb + (size_t) row * 3 * (size_t) width;
 
-  sample_places (job, row, 0.5, 0.5, places);
+  places_of (job, row, 0.5, 0.5, places);
   for (int col = 0; col < width; col++, out += 3) {
     uint64_t v = sample (rgb, stride, &at, col) + HALF_EACH;
 
@@ -130,7 +157,7 @@ average_row (const Job *job, int row, const Places *at, uint32_t *sum)
 
   memset (sum, 0, 3 * (size_t) width * sizeof *sum);
   for (int s = 0; s < n * n; s++) {
-    sample_places (job, row, (s % n + 0.5) / n, (s / n + 0.5) / n, at);
+    places_of (job, row, (s % n + 0.5) / n, (s / n + 0.5) / n, at);
     for (int col = 0; col < width; col++) {
       uint64_t v = sample (job->photo->rgb, job->photo->stride, at, col);
       for (int c = 0; c < 3; c++)

@@ -10,6 +10,18 @@ static const char *const methods[] = {
   [PR_SCALE_DENSITY] = "density",
 };
 
+static const char *const trusts[] = {
+  [PR_TRUST_ASK] = "ask",
+  [PR_TRUST_PAPER] = "paper",
+  [PR_TRUST_PRINT] = "print",
+};
+
+static const char *const questions[] = {
+  [PR_QUESTION_NONE] = "none",
+  [PR_QUESTION_TRUST] = "trust",
+  [PR_QUESTION_PAPER] = "paper",
+};
+
 static const struct {
   const char *code, *name;
 } verdicts[] = {
@@ -46,6 +58,20 @@ pr_scale_clear_reasons (PrScale *scale)
   for (size_t i = 0; i < scale->n_reasons; i++)
     g_free (scale->reason[i].text);
   scale->n_reasons = 0;
+}
+
+void
+pr_scale_field (const PrScale *scale, PrSheetPt *low, PrSheetPt *high)
+{
+  pr_sheet_field (scale->paper, low, high);
+  if (scale->by[0] > 0) {
+    low->x = (low->x - scale->moved[0]) * scale->by[0];
+    high->x = (high->x - scale->moved[0]) * scale->by[0];
+  }
+  if (scale->by[1] > 0) {
+    low->y = (low->y - scale->moved[1]) * scale->by[1];
+    high->y = (high->y - scale->moved[1]) * scale->by[1];
+  }
 }
 
 void
@@ -141,6 +167,13 @@ same_reasons (const PrScale *s, const PrScale *t)
   return same;
 }
 
+static bool
+same_print (const PrScale *s, const PrScale *t)
+{
+  return memcmp (s->printed, t->printed, sizeof s->printed) == 0
+         && memcmp (s->moved, t->moved, sizeof s->moved) == 0 && memcmp (s->by, t->by, sizeof s->by) == 0;
+}
+
 /* The tilt follows from the camera. */
 static bool
 same_scale (const PrTracing *a, const PrTracing *b)
@@ -148,15 +181,9 @@ same_scale (const PrTracing *a, const PrTracing *b)
   const PrScale *s = &a->scale, *t = &b->scale;
 
   return s->method == t->method && s->paper == t->paper && s->foot == t->foot && s->verdict == t->verdict
+         && s->trust == t->trust && s->question == t->question && same_print (s, t)
          && s->width_mm == t->width_mm && s->height_mm == t->height_mm && s->px_per_mm == t->px_per_mm
          && s->residual_mm == t->residual_mm && same_text (s->why, t->why) && same_reasons (s, t);
-}
-
-static bool
-same_camera (const PrCamera *a, const PrCamera *b)
-{
-  return memcmp (a->h, b->h, sizeof a->h) == 0 && a->k1 == b->k1 && a->radius == b->radius
-         && a->centre.x == b->centre.x && a->centre.y == b->centre.y;
 }
 
 static bool
@@ -205,14 +232,14 @@ bool
 pr_tracing_equal (const PrTracing *a, const PrTracing *b)
 {
   return a->width_px == b->width_px && a->height_px == b->height_px && same_text (a->file, b->file)
-         && same_scale (a, b) && same_camera (&a->camera, &b->camera) && same_references (a, b)
+         && same_scale (a, b) && pr_camera_equal (&a->camera, &b->camera) && same_references (a, b)
          && same_line (a, b) && same_drawn (&a->drawn, &b->drawn);
 }
 
 bool
 pr_tracing_same_view (const PrTracing *a, const PrTracing *b)
 {
-  return same_camera (&a->camera, &b->camera) && a->raster == b->raster
+  return pr_camera_equal (&a->camera, &b->camera) && a->raster == b->raster
          && a->scale.width_mm == b->scale.width_mm && a->scale.height_mm == b->scale.height_mm;
 }
 
@@ -237,6 +264,38 @@ pr_scale_method_parse (const char *code, PrScaleMethod *method)
       return true;
     }
   return false;
+}
+
+const char *
+pr_trust_code (PrTrust trust)
+{
+  return trusts[trust];
+}
+
+bool
+pr_trust_parse (const char *code, PrTrust *trust)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (trusts); i++)
+    if (g_ascii_strcasecmp (code, trusts[i]) == 0) {
+      *trust = (PrTrust) i;
+      return true;
+    }
+  return false;
+}
+
+const char *
+pr_question_code (PrQuestion question)
+{
+  return questions[question];
+}
+
+PrQuestion
+pr_question_parse (const char *code)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (questions); i++)
+    if (code != NULL && strcmp (code, questions[i]) == 0)
+      return (PrQuestion) i;
+  return PR_QUESTION_NONE;
 }
 
 const char *

@@ -20,9 +20,20 @@ typedef enum {
 } PrScaleMethod;
 typedef enum { PR_VERDICT_GOOD, PR_VERDICT_USABLE, PR_VERDICT_RETAKE } PrVerdict;
 
+/* Which is true where a printed sheet's print and the cut edges of its paper are of two sizes. */
+typedef enum { PR_TRUST_ASK, PR_TRUST_PAPER, PR_TRUST_PRINT } PrTrust;
+/* What a person is asked about the scale. */
+typedef enum {
+  PR_QUESTION_NONE,
+  PR_QUESTION_TRUST, /* the paper or the print? */
+  PR_QUESTION_PAPER, /* which paper is it? */
+} PrQuestion;
+
 typedef struct {
   PrScaleMethod method;
   PrPaper paper; /* PR_PAPER_UNKNOWN: told from the picture */
+  PrTrust trust; /* of a printed sheet */
+  PrFoot foot;   /* as far as it is known beforehand: how wide a hoof can be goes by it */
   PrPx point[4]; /* marked by hand: clockwise corners, or the ruler's two ends */
   size_t n_points;
   double side_mm[2];     /* RECT: width, height; RULER: length in [0] */
@@ -47,11 +58,16 @@ typedef struct {
 } PrReason;
 
 typedef struct {
-  PrScaleMethod method;       /* the one used */
-  PrPaper paper;              /* PR_PAPER_UNKNOWN for card, rectangle, ruler, density */
-  bool by_shape;              /* PAPER was told from the sheet's shape, which others share */
-  int unseen;                 /* corner of the printed sheet whose fiducial is not seen, or -1 */
-  PrFoot foot;                /* from the fiducials; PR_FOOT_ANY when not told */
+  PrScaleMethod method;   /* the one used */
+  PrPaper paper;          /* PR_PAPER_UNKNOWN for card, rectangle, ruler, density */
+  bool by_shape;          /* PAPER was told from the sheet's shape, which others share */
+  int unseen;             /* corner of the printed sheet whose fiducial is not seen, or -1 */
+  PrFoot foot;            /* from the fiducials; PR_FOOT_ANY when not told */
+  double printed[2];      /* by the paper's cut edges: share of its true size at which the sheet was
+                               * printed, across and down; 0: not told */
+  PrTrust trust;          /* what PRINTED was answered with; ASK: the print is taken meanwhile */
+  double moved[2], by[2]; /* trusting the paper: what was printed at x lies at (x - moved[0]) by[0] */
+  PrQuestion question;
   double width_mm, height_mm; /* of the sheet or of what was rectified */
   double px_per_mm;           /* of the photo at the foot */
   double residual_mm;         /* RMS of the reference points; 0 when nothing to spare */
@@ -66,6 +82,8 @@ typedef struct {
 /* Adds a reason, AT (may be NULL) its place. One that is there already, and what is more than there is room for, adds nothing. */
 void pr_scale_add_reason (PrScale *scale, PrVerdict severity, const char *text, const PrSheetPt *at);
 void pr_scale_clear_reasons (PrScale *scale);
+/* The empty middle of a printed sheet (pr_sheet_field), where it lies on the sheet as measured. */
+void pr_scale_field (const PrScale *scale, PrSheetPt *low, PrSheetPt *high);
 
 /* A point that the scale was taken from: a corner of a fiducial; of a plain sheet the place on each
  * side that lies furthest from a straight edge. */
@@ -137,7 +155,11 @@ void pr_tracing_share_raster (PrTracing *tracing, const PrTracing *from);
 
 const char *pr_scale_method_code (PrScaleMethod method); /* "sheet", static */
 bool pr_scale_method_parse (const char *code, PrScaleMethod *method);
-const char *pr_verdict_code (PrVerdict verdict); /* "good", static */
-const char *pr_verdict_name (PrVerdict verdict); /* translated, static */
+const char *pr_trust_code (PrTrust trust); /* "ask", "paper", "print"; static */
+bool pr_trust_parse (const char *code, PrTrust *trust);
+const char *pr_question_code (PrQuestion question); /* "none", "trust", "paper"; static */
+PrQuestion pr_question_parse (const char *code);    /* of anything else: none */
+const char *pr_verdict_code (PrVerdict verdict);    /* "good", static */
+const char *pr_verdict_name (PrVerdict verdict);    /* translated, static */
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrTracing, pr_tracing_free)
