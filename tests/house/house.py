@@ -26,7 +26,7 @@ ROOMS = {
     'core/photo/line': Room('libphoto-line.a', 'core/photo/ink'),
     'core/photo/figure': Room('libphoto-figure.a', 'core/photo/camera'),
     'core/photo/marks': Room('libphoto-marks.a', 'core/photo/line'),
-    'core/photo/trace': Room('libphoto-trace.a', 'core/photo/scale core/photo/marks core/photo/figure'),
+    'core/photo/trace': Room('libphoto-trace.a', 'core/photo/scale core/photo/marks core/photo/figure core/limits'),
     'core/hoof': Room('libhoof.a', 'core/photo/trace core/limits'),
     'core/plan': Room('libplan.a', 'core/hoof core/files'),
     'core/shoe': Room('libshoe.a', 'core/plan'),

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include "pr-camera-private.h"
-#include "pr-scale.h"
+#include "pr-scale-verdict.h"
 
 /* A print is told to be off from here on, share. Copying paper is cut to some half a millimetre, 0.25 % of A4's
  * width; ISO 216 would let it be 2 mm (from memory). */

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "pr-scale-private.h"
+#include "pr-scale-plain.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 #include "pr-camera-private.h"
 #include "pr-debug-steps.h"
 #include "pr-plain-sheet.h"
-#include "pr-scale.h"
+#include "pr-scale-verdict.h"
 
 /* The edge of a sheet off by more than this is pointed out, mm. */
 #define EDGE_OUTLIER 1.0

@@ -11,7 +11,7 @@
 #include "pr-debug-steps.h"
 #include "pr-fiducials.h"
 #include "pr-printed-size.h"
-#include "pr-scale-private.h"
+#include "pr-scale-plain.h"
 
 /* Verdicts. Residual mm (RMS): 1 mm work wants a tenth of it. */
 #define RESIDUAL_USABLE 0.15
@@ -19,13 +19,6 @@
 /* A fiducial's corner off by more than this is pointed out, mm, when it is also so many times further off than most. */
 #define TAG_OUTLIER 0.15
 #define OUTLIER_TIMES 4.0
-/* Photo pixels per mm: a thin pen must be 2 pixels wide; at 3 a marker's stroke is 5. */
-#define DENSITY_USABLE 5.0
-#define DENSITY_RETAKE 3.0
-/* Off the sheet's normal: on our own scenes errors grow from 42 degrees on, and the far side is not sharp any
- * more at 55. */
-#define TILT_USABLE (42 * G_PI / 180)
-#define TILT_RETAKE (55 * G_PI / 180)
 /* Marks are refined within this share of the marked figure's least side, in bounds, pixels: as near as a hand
  * sets a mark on a screen. A ruler's marks stand closer, so a third of it, and half of the most. */
 #define SNAP_SHARE 0.035
@@ -52,63 +45,6 @@
 /* Dots per inch that programs write when they know none (from memory), unasked not believed either. */
 static const double made_up[] = { 72, 96 };
 #define MADE_UP_WITHIN 0.5
-
-static void
-lower (PrScale *scale, PrVerdict verdict, const char *why, const PrSheetPt *at)
-{
-  pr_scale_add_reason (scale, verdict, why, at);
-  if (verdict <= scale->verdict && scale->why != NULL)
-    return;
-  scale->verdict = verdict;
-  g_free (scale->why);
-  scale->why = g_strdup (why);
-}
-
-void
-pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why)
-{
-  lower (scale, verdict, why, NULL);
-}
-
-void
-pr_scale_ask (PrScale *scale, PrQuestion question, const char *why)
-{
-  lower (scale, PR_VERDICT_USABLE, why, NULL);
-  scale->question = question;
-  if (scale->verdict != PR_VERDICT_USABLE)
-    return;
-  g_free (scale->why);
-  scale->why = g_strdup (why);
-}
-
-void
-pr_scale_lower_at (PrScale *scale, PrVerdict verdict, const char *why, PrSheetPt at)
-{
-  lower (scale, verdict, why, &at);
-}
-
-void
-pr_scale_lower_by (PrScale *scale, double value, double usable, double retake, const char *why)
-{
-  if (value > retake)
-    pr_scale_lower (scale, PR_VERDICT_RETAKE, why);
-  else if (value > usable)
-    pr_scale_lower (scale, PR_VERDICT_USABLE, why);
-}
-
-/* What every method has in common, once camera, size and residual stand. */
-void
-pr_scale_measure (PrTracing *t)
-{
-  PrScale *s = &t->scale;
-
-  s->px_per_mm = pr_camera_px_per_mm (&t->camera, (PrSheetPt){ s->width_mm / 2, s->height_mm / 2 });
-  s->tilt = pr_camera_tilt (&t->camera);
-  pr_scale_lower_by (s, -s->px_per_mm, -DENSITY_USABLE, -DENSITY_RETAKE,
-                     _ ("The sheet is small in the picture; come closer so that it fills the photo."));
-  pr_scale_lower_by (s, s->tilt, TILT_USABLE, TILT_RETAKE,
-                     _ ("The photo was taken from too low; hold the camera more squarely over the sheet."));
-}
 
 /* A point of which the others leave too little doubt that it is wrong: off by more than LEAST and
  * than OUTLIER_TIMES the usual. */
