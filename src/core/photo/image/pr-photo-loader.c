@@ -2,6 +2,7 @@
 #include "pr-photo-loader.h"
 
 #include <string.h>
+#include "pr-work.h"
 
 /* Bytes handed to the loader at a time: what libjpeg's buffer in gdk-pixbuf holds. */
 #define SLICE ((size_t) 1 << 16)
@@ -23,6 +24,15 @@ size_prepared (GdkPixbufLoader *loader, int width, int height, gpointer data)
                   || (double) width * height > (double) head->width * head->height;
   if (load->refused)
     gdk_pixbuf_loader_set_size (loader, 0, 0);
+}
+
+static void
+area_prepared (GdkPixbufLoader *loader, gpointer data)
+{
+  GdkPixbuf *pixbuf = gdk_pixbuf_loader_get_pixbuf (loader);
+
+  (void) data;
+  pr_work_large (gdk_pixbuf_get_pixels (pixbuf), gdk_pixbuf_get_byte_length (pixbuf));
 }
 
 static void
@@ -99,6 +109,7 @@ pr_photo_load (const uint8_t *data, size_t len, const PrPhotoHeader *head, const
     return NULL;
   }
   g_signal_connect (loader, "size-prepared", G_CALLBACK (size_prepared), &load);
+  g_signal_connect (loader, "area-prepared", G_CALLBACK (area_prepared), NULL);
   g_signal_connect (loader, "area-updated", G_CALLBACK (area_updated), &load);
   *fault = feed_all (loader, &load, data, len, watch);
   if (*fault != PR_FAULT_NONE) {

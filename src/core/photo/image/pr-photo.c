@@ -271,8 +271,10 @@ grey_part (gpointer data, int part)
 uint8_t *
 pr_rgb_grey (const uint8_t *rgb, int width, int height, size_t stride)
 {
-  Greying job = { rgb, width, height, stride, g_malloc ((size_t) width * (size_t) height) };
+  size_t n = (size_t) width * (size_t) height;
+  Greying job = { rgb, width, height, stride, g_malloc (n) };
 
+  pr_work_large (job.grey, n);
   pr_work_share (grey_part, &job, GREY_PARTS);
   return job.grey;
 }

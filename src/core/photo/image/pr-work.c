@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-work.h"
 
+#include <stdint.h>
+#include <sys/mman.h>
+#include <unistd.h>
+
 /* More threads than this wait for memory and not for arithmetic. */
 #define THREADS_MOST 4
 
@@ -20,6 +24,16 @@ take_parts (gpointer data)
   while ((part = g_atomic_int_add (&work->next, 1)) < work->n)
     work->run (work->data, part);
   return NULL;
+}
+
+void
+pr_work_large (gpointer p, size_t n)
+{
+  uintptr_t page = (uintptr_t) sysconf (_SC_PAGESIZE), from = ((uintptr_t) p + page - 1) / page * page;
+  uintptr_t to = ((uintptr_t) p + n) / page * page;
+
+  if (to > from)
+    (void) madvise ((void *) from, to - from, MADV_HUGEPAGE);
 }
 
 void

@@ -24,6 +24,10 @@
 #define BRIGHT_SHARE 0.1
 #define BRIGHT_STEP 61
 #define EDGE_PIXELS 40
+/* In a square so wide in the corner of a sheet lies its fiducial, whatever paper it is printed on, mm; seen smaller than
+ * so many pixels it could not be read. */
+#define CORNER_MM 60.0
+#define CORNER_PIXELS 32
 /* Sharpening of a fiducial's cells before they are read: apriltag's own usual one, and one that reads them at
  * a blur of 2.6 pixels (tried on tests/scene, Tabloid from afar). */
 #define SHARPEN 0.25
@@ -95,12 +99,10 @@ least_step (const uint8_t *grey, size_t n)
   return MAX ((int) (STEP_SHARE * level), STEP_LEAST);
 }
 
-/* Fiducials seen on every DECIMATE-th pixel, added to TAGS. */
+/* Fiducials seen on every DECIMATE-th pixel of IMAGE, added to TAGS; steps of brightness under STEP are left out. */
 static bool
-detect (PrFiducials *tags, const uint8_t *grey, int width, int height, int decimate, double sharpen,
-        GError **error)
+detect (PrFiducials *tags, image_u8_t image, int step, int decimate, double sharpen, GError **error)
 {
-  image_u8_t image = { width, height, width, (uint8_t *) grey };
   apriltag_family_t *family = tag36h11_create ();
   apriltag_detector_t *detector = apriltag_detector_create ();
   bool good = true;
@@ -111,7 +113,7 @@ detect (PrFiducials *tags, const uint8_t *grey, int width, int height, int decim
   detector->decode_sharpening = sharpen;
   detector->nthreads = 1; /* its worker pool is the one thread here that is not our own */
   detector->refine_edges = true;
-  detector->qtp.min_white_black_diff = least_step (grey, (size_t) width * (size_t) height);
+  detector->qtp.min_white_black_diff = step;
   detector->qtp.min_cluster_pixels = EDGE_PIXELS;
   zarray_t *found = apriltag_detector_detect (detector, &image);
   for (int i = 0; i < zarray_size (found) && good; i++) {
@@ -125,22 +127,81 @@ detect (PrFiducials *tags, const uint8_t *grey, int width, int height, int decim
   return good;
 }
 
+static int
+decimation (int width, int height)
+{
+  int side = MAX (width, height);
+
+  return side >= DECIMATE_FROM ? DECIMATE : side >= DECIMATE_FROM / 2 ? 2 : 1;
+}
+
+static image_u8_t
+picture (const uint8_t *grey, int width, int height)
+{
+  return (image_u8_t){ width, height, width, (uint8_t *) grey };
+}
+
+bool
+pr_fiducials_find_large (PrFiducials *tags, const uint8_t *grey, int width, int height, GError **error)
+{
+  return detect (tags, picture (grey, width, height), least_step (grey, (size_t) width * (size_t) height),
+                 decimation (width, height), SHARPEN, error);
+}
+
 bool
 pr_fiducials_find (PrFiducials *tags, const uint8_t *grey, int width, int height, GError **error)
 {
-  int side = MAX (width, height);
-  int decimate = side >= DECIMATE_FROM ? DECIMATE : side >= DECIMATE_FROM / 2 ? 2 : 1;
   PrFiducials finer;
 
-  if (!detect (tags, grey, width, height, decimate, SHARPEN, error))
+  if (!pr_fiducials_find_large (tags, grey, width, height, error))
     return false;
   if (tags->n == 4)
     return true;
-  if (!detect (&finer, grey, width, height, MAX (decimate / 2, 1), SHARPEN_MORE, error))
+  if (!detect (&finer, picture (grey, width, height), least_step (grey, (size_t) width * (size_t) height),
+               MAX (decimation (width, height) / 2, 1), SHARPEN_MORE, error))
     return false;
   if (finer.n > tags->n)
     *tags = finer;
   return true;
+}
+
+/* What of the photo shows the square of CORNER_MM in that corner of a sheet W by H; width 0: nothing. */
+static image_u8_t
+corner_of (const PrCamera *cam, double w, double h, int corner, const uint8_t *grey, int width, int height)
+{
+  double x = corner == 1 || corner == 2 ? w - CORNER_MM : 0, y = corner >= 2 ? h - CORNER_MM : 0;
+  double low_x = INFINITY, low_y = INFINITY, high_x = -INFINITY, high_y = -INFINITY;
+
+  for (int i = 0; i < 4; i++) {
+    PrPx p = pr_camera_to_photo (cam, (PrSheetPt){ x + (i % 2) * CORNER_MM, y + (i / 2) * CORNER_MM });
+    low_x = fmin (low_x, p.x);
+    low_y = fmin (low_y, p.y);
+    high_x = fmax (high_x, p.x);
+    high_y = fmax (high_y, p.y);
+  }
+  int left = (int) CLAMP (low_x, 0, width - 1), right = (int) CLAMP (high_x, 0, width - 1);
+  int top = (int) CLAMP (low_y, 0, height - 1), foot = (int) CLAMP (high_y, 0, height - 1);
+  if (right - left < CORNER_PIXELS || foot - top < CORNER_PIXELS)
+    return (image_u8_t){ 0, 0, width, NULL };
+  return (image_u8_t){ right - left, foot - top, width,
+                       (uint8_t *) grey + (size_t) top * (size_t) width + left };
+}
+
+bool
+pr_fiducials_near_corners (const PrCamera *cam, double width_mm, double height_mm, const uint8_t *grey,
+                           int width, int height)
+{
+  int step = least_step (grey, (size_t) width * (size_t) height);
+
+  for (int i = 0; i < 4; i++) {
+    image_u8_t image = corner_of (cam, width_mm, height_mm, i, grey, width, height);
+    PrFiducials tags;
+    if (image.width > 0
+        && (!detect (&tags, image, step, MAX (decimation (width, height) / 2, 1), SHARPEN_MORE, NULL)
+            || tags.n > 0))
+      return true;
+  }
+  return false;
 }
 
 static size_t

@@ -245,6 +245,7 @@ least_colour (const PrPhoto *photo)
   size_t width = (size_t) photo->width;
   uint8_t *plane = g_malloc (width * (size_t) photo->height);
 
+  pr_work_large (plane, width * (size_t) photo->height);
   for (int y = 0; y < photo->height; y++)
     least_row (photo->rgb + (size_t) y * photo->stride, plane + (size_t) y * width, photo->width);
   return plane;

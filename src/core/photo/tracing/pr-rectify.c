@@ -216,6 +216,7 @@ pr_tracing_rectify (PrTracing *tracing, const PrPhoto *photo)
   pr_tracing_drop_raster (tracing);
   tracing->raster_rgb
       = g_atomic_rc_box_alloc (3 * (gsize) tracing->raster_width * (gsize) tracing->raster_height);
+  pr_work_large (tracing->raster_rgb, 3 * (size_t) tracing->raster_width * (size_t) tracing->raster_height);
   Job job = { tracing, photo, samples (tracing) };
   pr_work_share (rectify_strip, &job, STRIPS);
 }
