@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-ink-map.h"
+#include "pr-ink-cover.h"
 #include "pr-sampling.h"
 
 #include <leptonica/allheaders.h>
@@ -357,6 +358,7 @@ pr_ink_map_make (PrInkMap *ink, const PrTracing *tracing)
   take_out_rules (ink);
   make_ridge (ink);
   clear_known (ink, &tracing->scale);
+  pr_ink_cover_take_out (ink);
   ink->noise = paper_noise (ink);
 }
 
@@ -368,5 +370,6 @@ pr_ink_map_clear (PrInkMap *ink)
   g_free (ink->dark);
   g_free (ink->ridge);
   g_free (ink->rule);
+  g_free (ink->cover);
   *ink = (PrInkMap){ 0 };
 }
