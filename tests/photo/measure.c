@@ -85,6 +85,7 @@ measure_line (Measure *m, const PrSheetPt *found, size_t n, const Scene *s)
   for (size_t i = 0; i < s->n_line; i += 2)
     m->miss_max = fmax (m->miss_max, to_line (s->line[i], found, n));
   bool swap = apart (first, s->line[0]) > apart (last, s->line[0]);
+  m->swapped = swap;
   m->heel[0] = apart (swap ? last : first, s->line[0]);
   m->heel[1] = apart (swap ? first : last, s->line[s->n_line - 1]);
   m->has_line = true;

@@ -11,6 +11,7 @@ typedef struct {
   double silent;                        /* mm of found line more than 1 mm off that no doubt covers */
   double heel[2];                       /* mm: found ends to the true ones */
   bool has_line;
+  bool swapped;      /* the outline begins at the lateral heel */
   double tick, apex; /* mm: found to true, where one was found */
   double base;       /* mm: middle of the frog's found edges to the true frog's axis */
 } Measure;

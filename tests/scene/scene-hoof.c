@@ -23,14 +23,19 @@ shape_of (const SceneOptions *o)
 {
   bool hind = pr_foot_is_hind (o->foot);
   /* a hind hoof is widest between its middle and rear thirds, and narrower at the toe */
-  double ahead = (hind ? 0.62 : 0.55) * o->hoof_length;
+  const SceneHeels *h = &o->heels;
+  double ahead = (h->ahead > 0 ? h->ahead : hind ? 0.62 : 0.55) * o->hoof_length;
 
   return (Shape){ .ahead = ahead,
                   .behind = o->hoof_length - ahead,
                   .half = { (o->hoof_width - o->lean_mm) / 2, (o->hoof_width + o->lean_mm) / 2 },
-                  .heel = hind ? 0.74 : 0.66,
+                  .heel = h->width > 0 ? h->width
+                          : hind       ? 0.74
+                                       : 0.66,
                   .power = hind ? 1.96 : 2.16,
-                  .fall = hind ? 2.1 : 1.9 };
+                  .fall = h->fall > 0 ? h->fall
+                          : hind      ? 2.1
+                                      : 1.9 };
 }
 
 /* Half the outline, T from 0 at the heel to 1 at the toe. */
@@ -137,15 +142,22 @@ bulb_aim (const HoofLine *hoof, int end, double half, double low, double soft)
   return (PrSheetPt){ back.x + k * (to.x - back.x), back.y + k * (to.y - back.y) };
 }
 
+/* How far the bulbs reach behind the heels, mm. */
+static double
+bulbs_low (const SceneOptions *o)
+{
+  return (o->heels.bulb > 0 ? o->heels.bulb : 0.14) * o->hoof_length;
+}
+
 /* Round the bulbs, lateral to medial: a cubic over each bulb with the cleft between. At the
  * buttress, where the quarter runs in and the bulb swells again, the ring has a blunt corner. */
 static void
-make_bulbs (HoofLine *hoof, const Shape *sh, double soft)
+make_bulbs (HoofLine *hoof, const SceneOptions *o)
 {
   const int n = 120;
   PrSheetPt from = hoof->heel[1], to = hoof->heel[0];
-  double low = 0.14 * (sh->ahead + sh->behind);
-  PrSheetPt cleft = { (from.x + to.x) / 2, (from.y + to.y) / 2 + 0.75 * low };
+  double low = bulbs_low (o), deep = 0.25 * (1 - o->heels.cleft);
+  PrSheetPt cleft = { (from.x + to.x) / 2, (from.y + to.y) / 2 + (1 - deep) * low };
   double half = (to.x - from.x) / 2;
 
   hoof->bulbs = g_new (PrSheetPt, 2 * n + 1);
@@ -156,12 +168,79 @@ make_bulbs (HoofLine *hoof, const Shape *sh, double soft)
     double u = second ? 2 - t : t, v = 1 - u;
     PrSheetPt end = second ? to : from;
     double dir = second ? -half : half;
-    PrSheetPt aim = bulb_aim (hoof, second ? 0 : 1, dir, low, soft);
+    PrSheetPt aim = bulb_aim (hoof, second ? 0 : 1, dir, low, o->soft);
     double x1 = aim.x, y1 = aim.y;
     double x2 = end.x + 0.62 * dir, y2 = end.y + 1.35 * low;
     hoof->bulbs[i]
         = (PrSheetPt){ v * v * v * end.x + 3 * v * v * u * x1 + 3 * v * u * u * x2 + u * u * u * cleft.x,
                        v * v * v * end.y + 3 * v * v * u * y1 + 3 * v * u * u * y2 + u * u * u * cleft.y };
+  }
+}
+
+/* A point on the sheet, BACK mm behind the middle of the heels and ASIDE to the lateral heel's side. */
+static PrSheetPt
+behind_heels (const HoofLine *hoof, double aside, double back)
+{
+  PrSheetPt a = hoof->heel[0], b = hoof->heel[1];
+  double way = a.x < b.x ? 1 : -1;
+
+  return (PrSheetPt){ (a.x + b.x) / 2 + way * aside, (a.y + b.y) / 2 + back };
+}
+
+/* Round the bulbs, lateral to medial, as two ellipses that stand out by STEP beyond the heels and cross in the
+ * cleft, or leave one dip between them. */
+static void
+make_round_bulbs (HoofLine *hoof, const SceneOptions *o)
+{
+  const int n = 120;
+  double half = hypot (hoof->heel[1].x - hoof->heel[0].x, hoof->heel[1].y - hoof->heel[0].y) / 2;
+  double low = bulbs_low (o), wide = half + o->heels.step_mm, tall = 0.8 * low;
+  double rx = wide * fmin (fmax (0.6 + 0.12 * o->heels.cleft, 0.52), 0.85);
+  double last = G_PI - acos ((wide - rx) / rx); /* where both meet */
+
+  hoof->bulbs = g_new (PrSheetPt, 2 * n + 2);
+  hoof->bulbs[0] = hoof->heel[1];
+  for (int i = 0; i < 2 * n; i++) {
+    double a = (double) (i < n ? i : 2 * n - 1 - i) / (n - 1) * last;
+    hoof->bulbs[i + 1]
+        = behind_heels (hoof, (i < n ? 1 : -1) * (wide - rx + rx * cos (a)), low - tall + tall * sin (a));
+  }
+  hoof->bulbs[2 * n + 1] = hoof->heel[0];
+  hoof->n_bulbs = 2 * n + 2;
+}
+
+/* The ring as a hand draws it that rounds by SIGMA what is sharp: wall and bulbs in steps of STEP_MM, each the mean of
+ * its neighbours. The heels stay the points they were. */
+static void
+blend (HoofLine *hoof, double sigma)
+{
+  g_auto (PrPath) bulbs = { 0 }, even = { 0 };
+  int reach = (int) ceil (3 * sigma / STEP_MM);
+
+  for (size_t i = 0; i < hoof->n_bulbs; i++)
+    pr_path_add (&bulbs, pr_pt (hoof->bulbs[i].x, hoof->bulbs[i].y));
+  pr_path_resample (&even, &bulbs, (size_t) (pr_path_length (&bulbs) / STEP_MM) + 2);
+  int wall = (int) hoof->n, m = wall + (int) even.n - 2;
+  g_autofree PrPt *ring = g_new (PrPt, m), *out = g_new (PrPt, m);
+  for (int i = 0; i < m; i++)
+    ring[i] = i < wall ? pr_pt (hoof->line[i].x, hoof->line[i].y) : even.p[i - wall + 1];
+  for (int i = 0; i < m; i++) {
+    double all = 0;
+    out[i] = pr_pt (0, 0);
+    for (int k = -reach; k <= reach; k++) {
+      double w = exp (-0.5 * k * k * STEP_MM * STEP_MM / (sigma * sigma));
+      out[i] = pr_pt_along (out[i], ring[(i + k + m) % m], w);
+      all += w;
+    }
+    out[i] = pr_pt_scale (out[i], 1 / all);
+  }
+  hoof->bulbs = g_renew (PrSheetPt, hoof->bulbs, even.n);
+  hoof->n_bulbs = even.n;
+  for (int i = 0; i < wall; i++)
+    hoof->line[i] = (PrSheetPt){ out[i].x, out[i].y };
+  for (int i = 0; i < (int) even.n; i++) {
+    PrPt p = out[(wall - 1 + i) % m];
+    hoof->bulbs[i] = (PrSheetPt){ p.x, p.y };
   }
 }
 
@@ -181,8 +260,14 @@ hoof_line_make (HoofLine *hoof, const SceneOptions *o, PrSheetPt middle, Chance 
   hoof->heel[0] = hoof->line[0];
   hoof->heel[1] = hoof->line[n - 1];
   find_toe (hoof);
-  if (o->closed)
-    make_bulbs (hoof, &sh, o->soft);
+  if (o->closed && o->heels.round)
+    make_round_bulbs (hoof, o);
+  else if (o->closed)
+    make_bulbs (hoof, o);
+  if (o->closed && o->heels.blend_mm > 0)
+    blend (hoof, o->heels.blend_mm);
+  hoof->heel[0] = hoof->line[0];
+  hoof->heel[1] = hoof->line[n - 1];
   hoof->frog[0] = to_sheet (hoof, pr_pt (-0.35 * sh.half[0], -sh.behind + 3));
   hoof->frog[1] = to_sheet (hoof, pr_pt (0, 0.22 * sh.ahead));
   hoof->frog[2] = to_sheet (hoof, pr_pt (0.35 * sh.half[1], -sh.behind + 3));

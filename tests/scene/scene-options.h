@@ -8,6 +8,28 @@
 typedef enum { SCENE_BENCH_WOOD, SCENE_BENCH_CONCRETE, SCENE_BENCH_RUBBER, SCENE_BENCH_PALE } SceneBench;
 typedef enum { SCENE_PEN_MARKER, SCENE_PEN_BALLPOINT, SCENE_PEN_PENCIL } ScenePen;
 
+/* The foot's own shape and how its heels are drawn, where it is not the usual one; all 0: as the foot's. */
+typedef struct {
+  double width;       /* between the heels, share of the whole width */
+  double ahead;       /* share of the length ahead of the widest line */
+  double fall;        /* how late the quarter runs in: 1 straight, more is later */
+  double bulb;        /* how far the bulbs reach behind the heels, share of the length */
+  double cleft;       /* of the dip between them: 1 none, -1 twice as deep */
+  bool round;         /* the bulbs are drawn as two circles, not as SceneOptions.soft says: */
+  double step_mm;     /* they stand out beyond the heels by this, or in */
+  double blend_mm;    /* the hand rounds the ring by this, one sigma */
+  double pale;        /* share of the ink that is missing round the bulbs */
+  double short_mm[2]; /* of the line that is not drawn at the medial and the lateral heel */
+} SceneHeels;
+
+/* What hides a part of the line: mud on the sheet, a finger, a lamp's reflection. */
+typedef enum { SCENE_BARE, SCENE_MUD, SCENE_FINGER, SCENE_GLARE } SceneCover;
+typedef struct {
+  SceneCover what;
+  double at; /* share of the line, medial heel to lateral, where its middle lies */
+  double mm; /* of the line that it hides */
+} SceneHidden;
+
 typedef struct {
   guint32 seed;
   PrPaper paper;
@@ -51,6 +73,8 @@ typedef struct {
   double bow_lean; /* and by so much more before, and less behind */
   bool bow_across; /* half way across instead */
   bool no_line;    /* an empty sheet */
+  SceneHeels heels;
+  SceneHidden hidden;
   const char *horse, *date; /* written by hand with `writing`; NULL = of the scene's own */
 } SceneOptions;
 

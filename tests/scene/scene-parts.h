@@ -134,6 +134,8 @@ typedef struct {
   const Texture *sheet[2]; /* NULL: none */
   double second[4];        /* second sheet: x, y of its corner on the first, cos, sin */
   const Texture *bench;
+  PrSheetPt glare; /* a lamp's reflection about here, nothing but white over GLARE_MM; 0: none */
+  double glare_mm;
 } Stage;
 
 /* The upright photo, 3 bytes a pixel, transfer full. */

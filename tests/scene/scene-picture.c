@@ -28,6 +28,8 @@ typedef struct {
   float *noise;
   Light light;
   double tint[3], black;
+  PrPx glare; /* middle of a reflection */
+  double glare_px;
   float kernel[2 * BLUR_MAX + 1];
   int reach;
   guint8 *out;
@@ -262,6 +264,17 @@ blur_across (const Job *job, float *row, float *spare)
   }
 }
 
+/* Light of a lamp mirrored by paper and ink alike: white as far as it was asked for, then falling off within a
+ * fifth of that. */
+static double
+shine_at (const Job *job, int x, int y)
+{
+  if (job->glare_px <= 0)
+    return 0;
+  double r = hypot (x - job->glare.x, y - job->glare.y) / job->glare_px;
+  return 330 * fmin (fmax (1 + (1 - r) / 0.2, 0), 1);
+}
+
 static void
 finish_row (const Job *job, int y, const float *row)
 {
@@ -272,11 +285,13 @@ finish_row (const Job *job, int y, const float *row)
 
   for (int x = 0; x < w; x++) {
     float lit = light_at (&job->light, x, y), grey;
+    double shine = shine_at (job, x, y);
     lot = lot * 1664525u + 1013904223u;
     grey = job->noise[lot >> 16];
     for (int k = 0; k < 3; k++) {
       lot = lot * 1664525u + 1013904223u;
       double v = job->black + row[3 * x + k] * lit * job->tint[k];
+      v += shine;
       v += sigma * (0.85 * grey + 0.53 * job->noise[lot >> 16]) + 0.5;
       out[3 * x + k] = (guint8) CLAMP (v, 0, 255);
     }
@@ -357,6 +372,13 @@ prepare (Job *job)
   for (int i = 0; i < NOISE_SIZE; i++)
     job->noise[i] = (float) chance_normal (&c);
   light_make (&job->light, o);
+  if (job->stage->glare_mm > 0) {
+    PrSheetPt at = job->stage->glare;
+    PrPx a = camera_project (job->cam, at);
+    PrPx b = camera_project (job->cam, (PrSheetPt){ at.x + 1, at.y });
+    job->glare = a;
+    job->glare_px = job->stage->glare_mm / 2 * hypot (b.x - a.x, b.y - a.y);
+  }
   job->black = 4 + 8 * o->dark;
   job->tint[0] = bright;
   job->tint[1] = bright * (1 - 0.10 * o->dark);

@@ -205,6 +205,50 @@ draw_print (const Texture *t, const SceneOptions *o)
   return s;
 }
 
+static PrSheetPt
+hidden_at (const HoofLine *hoof, const SceneOptions *o)
+{
+  return hoof->line[MIN ((size_t) (o->hidden.at * (double) hoof->n), hoof->n - 1)];
+}
+
+static void
+draw_mud (cairo_t *cr, PrSheetPt at, double mm, Chance *c)
+{
+  Waver rim;
+
+  waver_set (&rim, c, 0.6, 3);
+  for (int i = 0; i < 120; i++) {
+    double a = i * G_PI / 60, r = mm / 2 * (1 + 0.05 * waver_at (&rim, a));
+    cairo_line_to (cr, at.x + r * cos (a), at.y + r * sin (a));
+  }
+  cairo_close_path (cr);
+  cairo_set_source_rgb (cr, 0.31, 0.25, 0.19);
+  cairo_fill_preserve (cr);
+  cairo_clip (cr);
+  for (int i = 0; i < 60; i++)
+    draw_smudge (cr, at.x + chance_span (c, -0.5, 0.5) * mm, at.y + chance_span (c, -0.5, 0.5) * mm,
+                 chance_span (c, 1, 7), chance_span (c, 0.1, 0.4), c);
+}
+
+/* From beyond the line's outside over it, as wide as it hides. */
+static void
+draw_finger (cairo_t *cr, const HoofLine *hoof, const SceneOptions *o, Chance *c)
+{
+  PrSheetPt at = hidden_at (hoof, o);
+  double out = atan2 (at.y - hoof->middle.y, at.x - hoof->middle.x) + chance_span (c, -0.25, 0.25);
+  double light = chance_span (c, 0.75, 1);
+
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
+  cairo_set_line_width (cr, o->hidden.mm);
+  cairo_move_to (cr, at.x + 150 * cos (out), at.y + 150 * sin (out));
+  cairo_line_to (cr, at.x, at.y);
+  cairo_set_source_rgb (cr, 0.62 * light, 0.44 * light, 0.35 * light);
+  cairo_stroke_preserve (cr);
+  cairo_set_line_width (cr, 0.72 * o->hidden.mm);
+  cairo_set_source_rgb (cr, 0.83 * light, 0.62 * light, 0.52 * light);
+  cairo_stroke (cr);
+}
+
 /* --- what the hand draws ----------------------------------------------------------------- */
 
 static void
@@ -299,7 +343,10 @@ draw_line (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
   double length = hoof->n * 0.4, at = length * gap_at (c);
   Gap gap = { at - o->gap_mm / 2, at + o->gap_mm / 2 };
 
-  ink_stroke (ink, hoof->line, hoof->n, &nib, o->gap_mm > 0 ? &gap : NULL);
+  size_t from = (size_t) (o->heels.short_mm[0] / 0.4), to = (size_t) (o->heels.short_mm[1] / 0.4);
+
+  ink_stroke (ink, hoof->line + from, hoof->n - from - to, &nib, o->gap_mm > 0 ? &gap : NULL);
+  nib.dark *= 1 - o->heels.pale;
   if (hoof->bulbs)
     ink_stroke (ink, hoof->bulbs, hoof->n_bulbs, &nib, NULL);
 }
@@ -382,6 +429,33 @@ mix_sheet (Texture *t, cairo_surface_t *print, const Ink *ink, const SceneOption
              pens[o->pen].rgb);
 }
 
+/* A cake of mud with a ragged rim, or a finger laid across from outside: neither is paper. */
+static void
+lay_cover (Texture *t, const HoofLine *hoof, const SceneOptions *o)
+{
+  cairo_surface_t *s = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, t->width, t->height);
+  cairo_t *cr = cairo_create (s);
+  Chance c = chance_new (o->seed, 21);
+
+  cairo_scale (cr, t->res, t->res);
+  if (o->hidden.what == SCENE_MUD)
+    draw_mud (cr, hidden_at (hoof, o), o->hidden.mm, &c);
+  else
+    draw_finger (cr, hoof, o, &c);
+  cairo_destroy (cr);
+  cairo_surface_flush (s);
+  const guint8 *data = cairo_image_surface_get_data (s);
+  gsize stride = (gsize) cairo_image_surface_get_stride (s);
+  for (gsize y = 0; y < (gsize) t->height; y++)
+    for (gsize x = 0; x < (gsize) t->width; x++) {
+      guint32 p = *(const guint32 *) (const void *) (data + y * stride + 4 * x);
+      guint8 *out = t->rgbx + (y * (gsize) t->width + x) * TEXEL;
+      for (int k = 0; k < 3; k++)
+        out[k] = (guint8) MIN ((p >> (16 - 8 * k) & 255) + out[k] * (255 - (p >> 24)) / 255, 255);
+    }
+  cairo_surface_destroy (s);
+}
+
 /* The true line to where it was drawn. */
 static void
 turn_truth (HoofLine *hoof, const Ink *ink)
@@ -439,6 +513,8 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
   mix_sheet (t, print, &ink, o);
   if (o->note)
     lay_note (t, hoof, o);
+  if (o->hidden.what == SCENE_MUD || o->hidden.what == SCENE_FINGER)
+    lay_cover (t, hoof, o);
   cairo_surface_destroy (print);
   g_free (ink.cover);
 }

@@ -91,6 +91,10 @@ scene_render (const SceneOptions *o)
   else if (is_under (o))
     sheet_under (&beside, &stage, o, res);
 
+  if (o->hidden.what == SCENE_GLARE && hoof.n > 0) {
+    stage.glare = hoof.line[MIN ((size_t) (o->hidden.at * (double) hoof.n), hoof.n - 1)];
+    stage.glare_mm = o->hidden.mm;
+  }
   g_autofree guint8 *rgb = picture_take (&scene->camera, o, &stage);
   scene->jpeg = picture_jpeg (rgb, o);
   if (o->sheets > 0 && !o->no_line) {

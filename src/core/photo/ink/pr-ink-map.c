@@ -2,6 +2,7 @@
 #include "pr-ink-map.h"
 #include "pr-photo.h"
 #include "pr-work.h"
+#include "pr-ink-cover.h"
 #include "pr-sampling.h"
 
 #include <leptonica/allheaders.h>
@@ -424,6 +425,7 @@ pr_ink_map_make (PrInkMap *ink, const PrTracing *tracing)
   take_out_rules (ink);
   make_ridge (ink);
   clear_known (ink, &tracing->scale);
+  pr_ink_cover_take_out (ink);
   ink->noise = paper_noise (ink);
 }
 
@@ -435,5 +437,6 @@ pr_ink_map_clear (PrInkMap *ink)
   g_free (ink->dark);
   g_free (ink->ridge);
   g_free (ink->rule);
+  g_free (ink->cover);
   *ink = (PrInkMap){ 0 };
 }

@@ -22,7 +22,9 @@ typedef struct {
   double ridge_scale; /* px per mm of RIDGE */
   float *dark;        /* as RIDGE, before the ridge filter */
   float *ridge;
-  float *rule;  /* as RIDGE: darkness of rules and grids, taken out of DARK */
+  float *rule; /* as RIDGE: darkness of rules and grids, taken out of DARK */
+  uint8_t
+      *cover;   /* as BACK: not 0 where something tinted lies on the paper (pr-ink-cover.h); NULL: nowhere */
   double noise; /* of RIDGE on empty paper */
 } PrInkMap;
 

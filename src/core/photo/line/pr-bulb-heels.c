@@ -2,6 +2,7 @@
 #include "pr-bulb-heels.h"
 
 #include "pr-figure.h"
+#include "pr-number-order.h"
 
 #define STEP PR_BULB_HEELS_STEP
 /* Lengths in mm along the ring, turning in degrees; tried on our own scenes of bulbs from a sharp step to none. */
@@ -17,8 +18,31 @@
 #define HEEL_LEAST 12.0
 #define HEEL_FROM 0.06
 #define HEEL_TO 0.21
-/* A joint that tells this much is sure though the other bulb's is not, degrees. */
-#define TOLD_ALONE 45.0
+/* A notch is held against the wall's usual turning from so far ahead of it, mm, over so many places. */
+#define WALL_FROM 6.0
+#define WALL_PLACES 39 /* a step apart: to 25 mm */
+/* Notches from which both are joints, and from which both are worth beginning at, degrees: of 240 rings those with a
+ * corner or a step had 18 and more, most over 25; bulbs drawn rounder 14 and more, narrow; smooth ones up to 12 where the
+ * heel was, and 17 elsewhere, but wide; a hand's tremor up to 11. */
+#define NOTCH_SURE 20.0
+#define NOTCH_SURE_NARROW 15.0
+#define NOTCH_HINT 10.0
+/* How far from such a one the heel may be, mm. */
+#define SPREAD_HINT 15.0
+/* The cleft is so many times as deep as any other dip, or lies between two that are as far to within this, mm. */
+#define DEEPER 2.0
+#define UNLIKE_DIPS 16.0
+/* A joint's notch is no wider than this at half its depth, mm: a sharp corner's is as wide as ARM_MM. */
+#define WIDE_MOST 9.0
+#define WIDE_NARROW 6.5
+/* Two joints are a pair when they lie as far from the cleft, to within this, mm, or this share. */
+#define PAIR_MM 5.0
+#define PAIR_SHARE 0.12
+/* Of joints to be kept and pairs to be chosen a notch counts so many times what the swell does. */
+#define NOTCH_COUNTS 3.0
+/* And from one heel to the other round the bulbs, where no cleft is seen. */
+#define HEELS_FROM 0.17
+#define HEELS_TO 0.36
 /* More than this many degrees say no more. */
 #define TOLD_MOST 60.0
 /* The two bulbs may differ by this, mm; beyond, degrees lost per mm squared. */
@@ -26,10 +50,6 @@
 #define UNLIKE_COST 0.15
 /* Joints kept of each half. */
 #define JOINTS 5
-/* A joint that tells more than this share of the one taken may be the heel as well. */
-#define RIVAL 0.45
-/* How well a joint is placed at the least when it does not tell enough, mm. */
-#define SPREAD_GUESS 10.0
 /* cos 50 degrees */
 #define REAR_COS 0.643
 /* A mean over the ring reaches so many sigmas to each side: beyond lies 1 % of the weight. */
@@ -37,7 +57,8 @@
 
 typedef struct {
   int arc;
-  double told;
+  double told, notch;
+  bool sure;
 } Joint;
 typedef struct {
   Joint joint[JOINTS];
@@ -141,16 +162,69 @@ dips_of (const PrPath *ring, double sense, Dip dip[DIPS])
 
 /* --- joints ------------------------------------------------------------------------------ */
 
+static double
+weight_of (const Joint *joint)
+{
+  return joint->told + NOTCH_COUNTS * joint->notch;
+}
+
 static void
 keep (Half *half, Joint joint)
 {
   int k = half->n < JOINTS ? half->n++ : JOINTS;
 
-  for (; k > 0 && half->joint[k - 1].told < joint.told; k--)
+  for (; k > 0 && weight_of (&half->joint[k - 1]) < weight_of (&joint); k--)
     if (k < JOINTS)
       half->joint[k] = half->joint[k - 1];
   if (k < JOINTS)
     half->joint[k] = joint;
+}
+
+static double
+turn_at (const PrPath *ring, const double *turn, int i)
+{
+  int n = (int) ring->n;
+
+  return turn[((i % n) + n) % n];
+}
+
+/* The wall's usual turning ahead of a joint at I, whose bulb lies against direction DIR: the middle one. */
+static double
+wall_turning (const PrPath *ring, const double *turn, int i, int dir)
+{
+  double all[WALL_PLACES];
+
+  for (int k = 0; k < WALL_PLACES; k++)
+    all[k] = turn_at (ring, turn, i + dir * ((int) (WALL_FROM / STEP) + k));
+  qsort (all, WALL_PLACES, sizeof *all, pr_rising_double);
+  return all[WALL_PLACES / 2];
+}
+
+/* How far the notch at I reaches while it is half as deep, mm. */
+static double
+width_of (const PrPath *ring, const double *turn, int i, double depth)
+{
+  double half = turn_at (ring, turn, i) + depth / 2;
+  int a = i, b = i, most = (int) (2 * WIDE_MOST / STEP);
+
+  while (b - a < most && turn_at (ring, turn, a - 1) < half)
+    a--;
+  while (b - a < most && turn_at (ring, turn, b + 1) < half)
+    b++;
+  return (b - a + 1) * STEP;
+}
+
+/* The joint at the least turning K points from CLEFT, MOST being the turning of the bulb behind it. */
+static Joint
+joint_at (const PrPath *ring, const double *turn, int cleft, int dir, int k, double most)
+{
+  int i = cleft + dir * k;
+  double t = turn_at (ring, turn, i), wall = wall_turning (ring, turn, i, dir);
+  double notch = fmax (fmin (most, wall) - t, 0);
+
+  double wide = width_of (ring, turn, i, notch);
+  bool sure = notch >= NOTCH_SURE ? wide <= WIDE_MOST : notch >= NOTCH_SURE_NARROW && wide <= WIDE_NARROW;
+  return (Joint){ k, fmin (most - t + fmax (-t, 0), TOLD_MOST), notch, sure };
 }
 
 /* The places from CLEFT in direction DIR where the turning is least after a swell. */
@@ -162,32 +236,28 @@ joints_of (const PrPath *ring, const double *turn, int cleft, int dir, Half *hal
 
   half->n = 0;
   for (int k = from; k <= to; k++) {
-    int i = cleft + dir * k + 2 * n;
-    double t = turn[i % n], most = t;
-    if (t > turn[(i - dir) % n] || t >= turn[(i + dir) % n])
+    int i = cleft + dir * k;
+    double t = turn_at (ring, turn, i), most = t;
+    if (t > turn_at (ring, turn, i - dir) || t >= turn_at (ring, turn, i + dir))
       continue;
     for (int j = 1; j <= swell && j < k; j++)
-      most = fmax (most, turn[(i - dir * j) % n]);
-    keep (half, (Joint){ k, fmin (most - t + fmax (-t, 0), TOLD_MOST) });
+      most = fmax (most, turn_at (ring, turn, i - dir * j));
+    keep (half, joint_at (ring, turn, cleft, dir, k, most));
   }
 }
 
-static double
-spread_of (const Half *half, const Joint *taken, const Joint *other)
+/* Do both lie as far from the cleft? */
+static bool
+is_pair (const Joint *a, const Joint *b)
 {
-  double spread = SPREAD_GUESS;
+  double apart = abs (a->arc - b->arc) * STEP, near = MIN (a->arc, b->arc) * STEP;
 
-  if (taken->told >= (other->told >= PR_BULB_HEELS_SURE ? PR_BULB_HEELS_SURE : TOLD_ALONE))
-    return PR_BULB_HEELS_SPREAD;
-  for (int k = 0; k < half->n; k++)
-    if (half->joint[k].told > RIVAL * taken->told)
-      spread = fmax (spread, abs (half->joint[k].arc - taken->arc) * STEP + SPREAD_GUESS / 2);
-  return spread;
+  return apart <= fmax (PAIR_MM, PAIR_SHARE * near);
 }
 
-/* The best pair of joints about CLEFT, when better than what HEELS holds. */
+/* The best pair of joints about CLEFT, when better than BEST. */
 static void
-try_cleft (PrBulbHeels *heels, const PrPath *ring, const double *turn, int cleft)
+try_cleft (PrBulbHeels *heels, double *best, const PrPath *ring, const double *turn, int cleft)
 {
   Half half[2];
   int n = (int) ring->n;
@@ -199,14 +269,70 @@ try_cleft (PrBulbHeels *heels, const PrPath *ring, const double *turn, int cleft
       const Joint *a = &half[0].joint[i], *b = &half[1].joint[j];
       double unlike = fmax (abs (a->arc - b->arc) * STEP - UNLIKE_MM, 0);
       double sum = 2 * sqrt (a->told * b->told) - UNLIKE_COST * unlike * unlike;
-      if (sum <= heels->sum)
+      double all = sum + NOTCH_COUNTS * 2 * sqrt (a->notch * b->notch);
+      if (sum <= 0 || all <= *best)
         continue;
-      *heels = (PrBulbHeels){ .cleft = (size_t) (cleft % n),
-                              .at = { (size_t) ((cleft - a->arc + n) % n), (size_t) ((cleft + b->arc) % n) },
-                              .told = { a->told, b->told },
-                              .spread = { spread_of (&half[0], a, b), spread_of (&half[1], b, a) },
-                              .sum = sum };
+      *best = all;
+      bool found = a->sure && b->sure && is_pair (a, b);
+      bool hint = fmin (a->notch, b->notch) >= NOTCH_HINT && is_pair (a, b);
+      double spread = found ? PR_BULB_HEELS_SPREAD : hint ? SPREAD_HINT : PR_BULB_HEELS_GIVE * n * STEP;
+      int usual = (int) (PR_BULB_HEELS_SHARE * n);
+      int arc[2] = { hint ? a->arc : usual, hint ? b->arc : usual };
+      *heels
+          = (PrBulbHeels){ .cleft = (size_t) (((cleft % n) + n) % n),
+                           .at = { (size_t) ((cleft - arc[0] + 2 * n) % n), (size_t) ((cleft + arc[1]) % n) },
+                           .notch = { a->notch, b->notch },
+                           .spread = { spread, spread },
+                           .sum = sum,
+                           .found = found };
     }
+}
+
+/* Points from A on to B along the ring. */
+static int
+ahead_of (const PrPath *ring, const Dip *a, const Dip *b)
+{
+  int n = (int) ring->n;
+
+  return ((b->deepest - a->deepest) % n + n) % n;
+}
+
+static bool
+is_apart (const PrPath *ring, const Dip *a, const Dip *b, double least, double most)
+{
+  double share = (double) ahead_of (ring, a, b) / (double) ring->n;
+
+  return share >= least && share <= most;
+}
+
+/* Has the dip C one at a heel on each side of it, as far? */
+static bool
+is_between (const PrPath *ring, const Dip *dip, int n, int c)
+{
+  for (int i = 0; i < n; i++)
+    for (int j = 0; j < n; j++)
+      if (is_apart (ring, &dip[i], &dip[c], HEEL_FROM, HEEL_TO)
+          && is_apart (ring, &dip[c], &dip[j], HEEL_FROM, HEEL_TO)
+          && abs (ahead_of (ring, &dip[i], &dip[c]) - ahead_of (ring, &dip[c], &dip[j])) * STEP < UNLIKE_DIPS)
+        return true;
+  return false;
+}
+
+/* Which dip is the cleft: the only one in the middle of two others, or else the one that is by far the deepest;
+ * -1: none is. DIP: the deepest first. */
+static int
+cleft_of (const PrPath *ring, const Dip *dip, int n)
+{
+  int between = -1, many = 0;
+
+  for (int c = 0; c < n; c++)
+    if (is_between (ring, dip, n, c)) {
+      between = c;
+      many++;
+    }
+  if (many == 1)
+    return between;
+  return n > 0 && (n == 1 || dip[0].depth > DEEPER * dip[1].depth) ? 0 : -1;
 }
 
 static PrPt
@@ -219,6 +345,20 @@ middle_of (const PrPath *ring)
   return middle;
 }
 
+/* Those dips that lie towards REAR. */
+static int
+dips_in (const PrPath *ring, double sense, PrPt middle, PrPt rear, Dip dip[DIPS])
+{
+  int n = dips_of (ring, sense, dip), kept = 0;
+
+  for (int k = 0; k < n; k++) {
+    PrPt way = pr_pt_unit (pr_pt_sub (at (ring, dip[k].deepest), middle));
+    if ((rear.x == 0 && rear.y == 0) || pr_pt_dot (way, rear) > REAR_COS)
+      dip[kept++] = dip[k];
+  }
+  return kept;
+}
+
 bool
 pr_bulb_heels_find (PrBulbHeels *heels, const PrPath *ring, PrPt rear)
 {
@@ -227,15 +367,22 @@ pr_bulb_heels_find (PrBulbHeels *heels, const PrPath *ring, PrPt rear)
   double sense = pr_ring_area (ring) > 0 ? 1 : -1;
   PrPt middle = middle_of (ring);
   Dip dip[DIPS];
+  double best = 0;
 
   *heels = (PrBulbHeels){ 0 };
   for (int i = 0; i < n; i++)
     turn[i] = turning (ring, i, sense);
-  int n_dips = dips_of (ring, sense, dip);
-  for (int k = 0; k < n_dips; k++) {
-    PrPt way = pr_pt_unit (pr_pt_sub (at (ring, dip[k].deepest), middle));
-    if ((rear.x == 0 && rear.y == 0) || pr_pt_dot (way, rear) > REAR_COS)
-      try_cleft (heels, ring, turn, dip[k].deepest % n);
-  }
+  int n_dips = dips_in (ring, sense, middle, rear, dip);
+  int cleft = cleft_of (ring, dip, n_dips);
+  if (cleft >= 0)
+    try_cleft (heels, &best, ring, turn, dip[cleft].deepest);
+  heels->told = heels->sum > 0;
+  for (int k = 0; k < n_dips && !heels->told; k++)
+    try_cleft (heels, &best, ring, turn, dip[k].deepest);
+  for (int k = 0; k < n_dips && !heels->told && !heels->found; k++)
+    for (int j = 0; j < n_dips; j++)
+      if (is_apart (ring, &dip[k], &dip[j], HEELS_FROM, HEELS_TO))
+        try_cleft (heels, &best, ring, turn, dip[k].deepest + ahead_of (ring, &dip[k], &dip[j]) / 2);
+  heels->told |= heels->found || heels->sum >= PR_BULB_HEELS_REAR;
   return heels->sum > 0;
 }

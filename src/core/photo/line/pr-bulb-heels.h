@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The heels of a line drawn closed, from the ring's own shape.
  *
- * Between the two bulbs the ring has a dip, the cleft: a pocket of its convex hull. From there
- * each bulb swells, and where it meets the wall the turning falls off: mostly to a notch, at the
- * least from the bulb's swell to the wall's long even run. Of all pockets the one is taken
- * from which both ways lead to such a joint, about equally far. No direction is assumed. */
+ * Between the two bulbs the ring has a dip, the cleft: a pocket of its convex hull. From there each bulb swells, and
+ * where it meets the wall there may be a joint: a notch, in which the ring turns less than in the bulb behind it and
+ * less than along the wall ahead of it. A heel is *found* only where both bulbs have such a notch, narrow, and as far
+ * from the cleft as the other. Where the wall runs into the bulb without one, no shape tells the heel: then it is
+ * somewhere in a range, and the middle of that is no more than a place to begin. No direction is assumed. */
 #pragma once
 #include "pr-path.h"
 
@@ -13,16 +14,23 @@
 typedef struct {
   size_t cleft;     /* index of the middle of the dip */
   size_t at[2];     /* of the heels: against the ring's run from the cleft, and along it */
-  double told[2];   /* degrees of turning that tell each */
-  double spread[2]; /* how far it may lie off, mm along the ring */
-  double sum;       /* of both, less what speaks against the pair */
+  double notch[2];  /* degrees by which the ring turns less there than on both sides */
+  double spread[2]; /* how far the heel may lie to either side, mm along the ring */
+  double sum;       /* what speaks for the pair, degrees, less what speaks against it */
+  bool told;        /* it is clear that this is the rear */
+  bool found;       /* both are real joints, or ticked */
+  bool ticked;      /* by a tick across each (pr-heel-ticks.h) */
 } PrBulbHeels;
 
-/* So much tells a heel, degrees; and so much both together tell that it is the rear at all. */
-#define PR_BULB_HEELS_SURE 29.0
+/* So much tells that it is the rear at all, degrees. */
 #define PR_BULB_HEELS_REAR 45.0
-/* How well a sure heel is placed, mm. */
+/* How well a heel that is found is placed, mm. */
 #define PR_BULB_HEELS_SPREAD 2.0
+
+/* A heel without a joint lies so much of the whole ring from the cleft, give or take: as on our own hooves, which are
+ * 0.58 to 0.78 of their width apart at the heels and have bulbs of 0.10 to 0.20 of their length (0.098 to 0.147). */
+#define PR_BULB_HEELS_SHARE 0.125
+#define PR_BULB_HEELS_GIVE 0.05
 
 /* RING: points PR_BULB_HEELS_STEP apart. REAR: where the rear must lie from the ring's middle, within
  * 50 degrees, or 0,0. FALSE when no dip leads to a pair of joints. */

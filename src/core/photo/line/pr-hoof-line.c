@@ -22,8 +22,17 @@
 #define LENGTH_LEAST 120.0
 /* Another way round on so much ink, against the one taken, is a second line. */
 #define RIVAL_MOST 0.55
-/* Heel to heel a hoof's line goes round this much, radians (260 degrees). */
-#define SWEPT_LEAST 4.54
+/* A line is only a part of a hoof's when its ends are further apart than heels are, share of its width; when it goes
+ * round its own middle by less than this, degrees; or when one end is further ahead than the other: for each unit
+ * of slant (sine of the angle that the line through both ends is off the square to the foot's way) beyond the first
+ * figure it must go round so many degrees more. Of 79 whole lines of feet long, short, narrow and wide at the heels
+ * the ends were up to 0.86 of the width apart, the sweep 265 and more, the slant up to 0.03; of 38 that lacked 30 to
+ * 75 mm at one end or both each had one of these. */
+#define PART_WIDE 0.90
+#define PART_SWEPT 245.0
+#define PART_SLANT 0.04
+#define PART_SLANT_COUNTS 300.0
+#define PART_SLANTED 266.0
 /* What goes round less than this is no part of one that is of use, radians (160 degrees). */
 #define SWEPT_NONE 2.79
 /* Heels closer than this are not believed, mm. */
@@ -64,20 +73,47 @@ add_doubt (GArray *doubts, double from, double to, const char *why)
   g_array_append_val (doubts, doubt);
 }
 
+/* Adds the stretch of PATH from FROM to TO, mm along it. */
 static void
-doubt_stretches (GArray *doubts, const PrLineEnds *ends)
+hide (PrHiddenLine *hidden, double *longest, const PrPath *path, double from, double to)
 {
-  double s = 0;
+  PrPt middle = pr_path_at (path, (from + to) / 2, NULL);
+
+  hidden->mm += to - from;
+  if (to - from <= *longest)
+    return;
+  *longest = to - from;
+  hidden->at = (PrSheetPt){ middle.x, middle.y };
+}
+
+static void
+doubt_stretch (GArray *doubts, PrStretch kind, double from, double to)
+{
+  if (kind == PR_STRETCH_BRIDGED)
+    add_doubt (doubts, from, to, _ ("no ink here: the line is bridged"));
+  else if (kind == PR_STRETCH_COVERED)
+    add_doubt (doubts, from, to, _ ("something lies on the line here: it is bridged"));
+  else if (kind == PR_STRETCH_WHITE)
+    add_doubt (doubts, from, to, _ ("a lamp's reflection hides the line here: it is bridged"));
+  else if (kind == PR_STRETCH_FAINT && to - from >= DOUBT_LEAST_MM)
+    add_doubt (doubts, from, to, _ ("the line is faint or crossed here"));
+}
+
+static void
+doubt_stretches (GArray *doubts, PrHoofLine *job, const PrLineEnds *ends)
+{
+  double s = 0, covered = 0, white = 0;
 
   for (size_t i = 0; i + 1 < ends->path.n;) {
     double from = s;
     PrStretch kind = ends->kind[i];
     for (; i + 1 < ends->path.n && ends->kind[i] == kind; i++)
       s += pr_pt_dist (ends->path.p[i], ends->path.p[i + 1]);
-    if (kind == PR_STRETCH_BRIDGED)
-      add_doubt (doubts, from, s, _ ("no ink here: the line is bridged"));
-    else if (kind == PR_STRETCH_FAINT && s - from >= DOUBT_LEAST_MM)
-      add_doubt (doubts, from, s, _ ("the line is faint or crossed here"));
+    doubt_stretch (doubts, kind, from, s);
+    if (kind == PR_STRETCH_COVERED)
+      hide (&job->covered, &covered, &ends->path, from, s);
+    if (kind == PR_STRETCH_WHITE)
+      hide (&job->white, &white, &ends->path, from, s);
   }
 }
 
@@ -94,19 +130,31 @@ doubt_length (const GArray *doubts)
 }
 
 static void
+doubt_heels (GArray *doubts, const PrLineEnds *ends, double length)
+{
+  const char *why = !ends->found   ? _ ("drawn closed: the heel is somewhere here, set it on the board")
+                    : ends->ticked ? _ ("drawn closed: cut at the tick across the heel")
+                                   : _ ("drawn closed: cut where it turns in behind the heel");
+
+  if (ends->anyway_up)
+    add_doubt (doubts, 0, length,
+               _ ("drawn closed: nothing tells where toe and heels are, set both heels on the board"));
+  for (int e = 0; e < 2; e++) {
+    double spread = fmin (ends->spread[e], length / 2);
+    if (!ends->anyway_up)
+      add_doubt (doubts, e == 0 ? 0 : length - spread, e == 0 ? spread : length, why);
+  }
+}
+
+static void
 doubt_cuts (GArray *doubts, const PrLineEnds *ends, double length)
 {
+  if (ends->closed)
+    doubt_heels (doubts, ends, length);
   for (int e = 0; e < 2 && !ends->closed; e++)
     if (ends->turned[e])
       add_doubt (doubts, e == 0 ? 0 : length - CORNER_SPREAD, e == 0 ? CORNER_SPREAD : length,
                  _ ("cut at the corner where the line turns in"));
-  for (int e = 0; e < 2 && ends->closed; e++) {
-    double spread = fmin (ends->spread[e], length / 2);
-    const char *why = ends->spread[e] > PR_BULB_HEELS_SPREAD
-                          ? _ ("drawn closed: the heel is a guess, set it by hand")
-                          : _ ("drawn closed: cut where it turns in behind the heel");
-    add_doubt (doubts, e == 0 ? 0 : length - spread, e == 0 ? spread : length, why);
-  }
 }
 
 /* A shadow's edge, a fold or a ruled line taken for the hoof's. PATH in even steps. */
@@ -130,15 +178,22 @@ doubt_straight (GArray *doubts, const PrPath *path, double step)
   return any;
 }
 
-/* The foot lies inside: moved towards the middle along the normals. */
-static void
-move_inward (PrPath *path, double by)
+static PrPt
+middle_of (const PrPath *path)
 {
-  g_auto (PrPath) moved = { 0 };
   PrPt middle = pr_pt (0, 0);
 
   for (size_t i = 0; i < path->n; i++)
     middle = pr_pt_along (middle, path->p[i], 1 / (double) path->n);
+  return middle;
+}
+
+/* The foot lies inside: moved towards its MIDDLE along the normals. */
+static void
+move_inward (PrPath *path, PrPt middle, double by)
+{
+  g_auto (PrPath) moved = { 0 };
+
   for (size_t i = 0; i < path->n; i++) {
     PrPt a = path->p[i > 2 ? i - 3 : 0], b = path->p[MIN (i + 3, path->n - 1)];
     PrPt normal = pr_pt_left (pr_pt_unit (pr_pt_sub (b, a)));
@@ -146,6 +201,37 @@ move_inward (PrPath *path, double by)
     pr_path_add (&moved, pr_pt_along (path->p[i], normal, side * by));
   }
   pr_path_copy (path, &moved);
+}
+
+static PrSheetPt *
+to_sheet (const PrPath *path)
+{
+  PrSheetPt *out = g_new (PrSheetPt, path->n);
+
+  for (size_t i = 0; i < path->n; i++)
+    out[i] = (PrSheetPt){ path->p[i].x, path->p[i].y };
+  return out;
+}
+
+/* The rest of a closed line, moved as the outline was, whose ends it joins. */
+static void
+hand_out_rest (PrHoofLine *job, const PrLineEnds *ends, const PrPath *outline, PrPt middle)
+{
+  PrTracing *t = job->tracing;
+  g_auto (PrPath) even = { 0 };
+
+  if (!ends->closed)
+    return;
+  pr_path_resample (&even, &ends->rest,
+                    MAX ((size_t) ceil (pr_path_length (&ends->rest) / PR_OUTLINE_STEP), 1) + 1);
+  if (job->pen_mm > 0)
+    move_inward (&even, middle, job->pen_mm / 2);
+  even.p[0] = outline->p[outline->n - 1];
+  even.p[even.n - 1] = outline->p[0];
+  t->n_rest = even.n;
+  t->rest = to_sheet (&even);
+  for (int e = 0; e < 2; e++)
+    t->heel_range[e] = ends->found ? 0 : fmin (ends->spread[e], pr_path_length (&ends->path) / 2);
 }
 
 static void
@@ -156,19 +242,19 @@ hand_out (PrHoofLine *job, const PrStroke *st, PrLineEnds *ends)
   double length = pr_path_length (&ends->path);
   GArray *doubts = g_array_new (FALSE, FALSE, sizeof (PrDoubt));
 
-  doubt_stretches (doubts, ends);
+  doubt_stretches (doubts, job, ends);
   job->doubtful = doubt_length (doubts) / length;
   doubt_cuts (doubts, ends, length);
   pr_path_resample (&even, &ends->path, (size_t) ceil (length / PR_OUTLINE_STEP) + 1);
   job->straight = doubt_straight (doubts, &even, length / (double) (even.n - 1));
+  PrPt middle = middle_of (&even);
   if (job->pen_mm > 0)
-    move_inward (&even, job->pen_mm / 2);
+    move_inward (&even, middle, job->pen_mm / 2);
+  hand_out_rest (job, ends, &even, middle);
   t->n_doubt = doubts->len;
   t->doubt = (PrDoubt *) (void *) g_array_free (doubts, FALSE);
   t->n_outline = even.n;
-  t->outline = g_new (PrSheetPt, even.n);
-  for (size_t i = 0; i < even.n; i++)
-    t->outline[i] = (PrSheetPt){ even.p[i].x, even.p[i].y };
+  t->outline = to_sheet (&even);
   t->closed = ends->closed;
   t->pen_mm = st->pen;
   t->inward_mm = fmax (job->pen_mm, 0) / 2;
@@ -185,18 +271,61 @@ turns_of (const PrPolarPath *round, const PrLineEnds *ends)
   return y > 0 ? 0 : 2;
 }
 
-/* Angle the outline goes through about the ring's middle, radians. */
+/* Angle the outline goes through about MIDDLE, radians. */
 static double
-swept (const PrPolarPath *round, const PrPath *path)
+swept (PrPt middle, const PrPath *path)
 {
   double sum = 0;
 
   for (size_t i = 1; i < path->n; i++) {
-    PrPt a = pr_pt (path->p[i - 1].x - round->middle.x, path->p[i - 1].y - round->middle.y);
-    PrPt b = pr_pt (path->p[i].x - round->middle.x, path->p[i].y - round->middle.y);
+    PrPt a = pr_pt_sub (path->p[i - 1], middle), b = pr_pt_sub (path->p[i], middle);
     sum += atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b));
   }
   return fabs (sum);
+}
+
+/* Middle of the surface within the line, closed straight. */
+static PrPt
+surface_middle (const PrPath *path)
+{
+  PrPt sum = pr_pt (0, 0), o = path->p[0];
+  double all = 0;
+
+  for (size_t i = 0; i + 1 < path->n; i++) {
+    PrPt a = pr_pt_sub (path->p[i], o), b = pr_pt_sub (path->p[i + 1], o);
+    double cross = pr_pt_cross (a, b);
+    sum = pr_pt_along (sum, a, cross / 3);
+    sum = pr_pt_along (sum, b, cross / 3);
+    all += cross;
+  }
+  return all != 0 ? pr_pt_along (o, sum, 1 / all) : o;
+}
+
+static double
+width_across (const PrPath *path, PrPt across)
+{
+  double low = INFINITY, high = -INFINITY;
+
+  for (size_t i = 0; i < path->n; i++) {
+    double u = pr_pt_dot (path->p[i], across);
+    low = fmin (low, u);
+    high = fmax (high, u);
+  }
+  return high - low;
+}
+
+/* Is the open line PATH too little of a foot's, at one end or at both? */
+static bool
+is_part (const PrPath *path)
+{
+  PrPt first = path->p[0], last = path->p[path->n - 1], middle = surface_middle (path);
+  PrPt way = pr_pt_unit (pr_pt_sub (middle, pr_pt_lerp (first, last, 0.5)));
+  double apart = pr_pt_dist (first, last), width = width_across (path, pr_pt_left (way));
+  double slant = apart > 0 ? fabs (pr_pt_dot (pr_pt_sub (last, first), way)) / apart : 0;
+  double round = swept (middle, path) * 180 / G_PI;
+
+  return apart > PART_WIDE * width || round < PART_SWEPT
+         || (slant > PART_SLANT && round - PART_SLANT_COUNTS * (slant - PART_SLANT) < PART_SLANTED);
 }
 
 /* Has it the corner of a frame or a box? */
@@ -236,15 +365,16 @@ pr_hoof_line_find (PrHoofLine *job, const PrInkMap *ink, GError **error)
     return no_line (error);
   round_path (&round, &rough);
   pr_stroke_refine (&stroke, ink, &rough);
-  PrPt rear = pr_pt (0, job->may_turn ? 0 : 1);
+  PrPt rear = pr_pt (0, job->may_turn ? 0 : 1), middle = pr_pt (round.middle.x, round.middle.y);
   if (!pr_line_ends_find (&ends, &stroke, ink, rear) || pr_path_length (&ends.path) < LENGTH_LEAST
-      || ends.inked < INKED_LEAST || swept (&round, &ends.path) < SWEPT_NONE || angular (&ends.path))
+      || ends.inked < INKED_LEAST || swept (middle, &ends.path) < SWEPT_NONE || angular (&ends.path))
     return no_line (error);
   job->faint = round.faint;
   job->rival = round.rival > RIVAL_MOST;
-  job->part = swept (&round, &ends.path) < SWEPT_LEAST;
+  job->part = !ends.closed && is_part (&ends.path);
   job->narrow = !ends.closed && pr_pt_dist (ends.path.p[0], ends.path.p[ends.path.n - 1]) < HEELS_LEAST;
-  job->guessed = ends.closed && fmax (ends.spread[0], ends.spread[1]) > PR_BULB_HEELS_SPREAD;
+  job->guessed = ends.closed && !ends.found;
+  job->unturned = ends.closed && ends.anyway_up;
   job->turns = turns_of (&round, &ends);
   hand_out (job, &stroke, &ends);
   return true;

@@ -4,6 +4,12 @@
 #pragma once
 #include "pr-ink-map.h"
 
+/* A part of the line that is bridged because something hides it. */
+typedef struct {
+  double mm;    /* of all such stretches */
+  PrSheetPt at; /* the middle of the longest */
+} PrHiddenLine;
+
 typedef struct {
   PrTracing *tracing; /* receives outline, closed, pen_mm, doubt */
   double pen_mm;      /* outline moved inward by half of this */
@@ -11,13 +17,15 @@ typedef struct {
   /* quarter turns clockwise that would bring the heels to the foot of the sheet; 0 when they
    * are there */
   int turns;
-  bool rival;      /* another long line runs round: which is the hoof? */
-  bool part;       /* it goes round too little of the foot to be all of it */
-  bool faint;      /* other marks are much stronger than what was found */
-  bool narrow;     /* the opening may be a gap in a closed line */
-  bool guessed;    /* drawn closed, and its shape does not tell a heel */
-  bool straight;   /* part of it is too straight for a hoof */
-  double doubtful; /* share of the outline that is bridged or doubted */
+  bool rival;                  /* another long line runs round: which is the hoof? */
+  bool part;                   /* it goes round too little of the foot to be all of it */
+  bool faint;                  /* other marks are much stronger than what was found */
+  bool narrow;                 /* the opening may be a gap in a closed line */
+  bool guessed;                /* drawn closed, and neither its shape nor ticks tell the heels */
+  bool unturned;               /* GUESSED, and nothing tells which side is the rear */
+  bool straight;               /* part of it is too straight for a hoof */
+  double doubtful;             /* share of the outline that is bridged or doubted */
+  PrHiddenLine covered, white; /* by something that lies on the sheet; by a lamp's reflection */
 } PrHoofLine;
 
 /* FALSE with PR_ERROR_LINE when no line is found. */

@@ -8,16 +8,27 @@
 #pragma once
 #include "pr-stroke.h"
 
-typedef enum { PR_STRETCH_INK, PR_STRETCH_FAINT, PR_STRETCH_BRIDGED } PrStretch;
+/* The last three are all bridged: over paper, under something that lies on it, under a lamp's reflection. */
+typedef enum {
+  PR_STRETCH_INK,
+  PR_STRETCH_FAINT,
+  PR_STRETCH_BRIDGED,
+  PR_STRETCH_COVERED,
+  PR_STRETCH_WHITE
+} PrStretch;
 
 typedef struct {
   PrPath path;     /* heel to heel round the toe, sheet mm, about PR_STROKE_STEP apart */
   PrStretch *kind; /* of the side from point i to i + 1 */
   bool closed;
-  bool turned[2];   /* not CLOSED: it turned in there and was cut at the corner */
-  double told[2];   /* CLOSED: degrees of turning that tell each heel (pr-bulb-heels.h) */
-  double spread[2]; /* CLOSED: how far each may lie off, mm */
-  double inked;     /* share of the path on ink */
+  bool turned[2]; /* not CLOSED: it turned in there and was cut at the corner */
+  /* CLOSED: */
+  PrPath rest;      /* from the path's last point round the bulbs to its first */
+  double spread[2]; /* how far each heel may lie to either side, mm along the line */
+  bool found;       /* both heels are drawn: by a joint or a tick each; else they are a guess */
+  bool ticked;
+  bool anyway_up; /* not FOUND, and nothing tells which side is the rear */
+  double inked;   /* share of the path on ink */
 } PrLineEnds;
 
 /* REAR: where the heels must lie from the middle, or 0,0. FALSE when nothing is drawn. */

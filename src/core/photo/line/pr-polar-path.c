@@ -62,6 +62,12 @@
 /* Length over which the opening between the heels is looked for, mm, and the most ink in it. */
 #define OPENING_MM 36.0
 #define OPENING_INK 0.45
+/* Two stretches without ink, each so long, mm, are an opening and something that hides the line. Fewer steps with so
+ * much ink than this are a frog's side in the opening; the line's course beside it is taken over so many. */
+#define HIDDEN_MM 20.0
+#define ISLAND 8
+#define ISLAND_INK 0.7
+#define TANGENT 5
 /* The ring of so many directions is calmed by this before its shape is looked at, mm. */
 #define RING_CALM 1.0
 /* Ink there is at least on the way round the bulbs of a closed line. */
@@ -482,6 +488,51 @@ emptiest (const PrPolarPath *round, double *ink)
   return turn;
 }
 
+/* Course of ROUND over TANGENT steps from step K on. */
+static PrPt
+course (const PrPolarPath *round, int k)
+{
+  const int n = PR_POLAR_PATH_STEPS;
+  PrSheetPt a = pr_polar_path_point (round, ((k % n) + n) % n);
+  PrSheetPt b = pr_polar_path_point (round, ((k + TANGENT) % n + n) % n);
+
+  return pr_pt (b.x - a.x, b.y - a.y);
+}
+
+/* Of all stretches without ink the one across which the line turns most: what hides a part of it lies where it goes on
+ * as it came, and heels turn towards each other. FALSE when there are not two. TURN: its middle. */
+static bool
+opening_of_two (const PrPolarPath *round, double *turn)
+{
+  const int n = PR_POLAR_PATH_STEPS;
+  int first = 0, found = 0;
+  double most = -1;
+
+  for (int run = 0; first < n && run < ISLAND; first++)
+    run = round->ink[first] >= ISLAND_INK ? run + 1 : 0;
+  for (int k = first, next; k < first + n; k = next) {
+    double length = 0;
+    for (next = k + 1; round->ink[k % n] < OPENING_INK && next < first + n; next++) {
+      double on = 0;
+      for (int j = 0; j < ISLAND; j++)
+        on += round->ink[(next + j) % n] / ISLAND;
+      if (on >= ISLAND_INK)
+        break;
+      length += round->r[next % n] * 2 * G_PI / n;
+    }
+    if (length < HIDDEN_MM)
+      continue;
+    PrPt a = course (round, k - TANGENT - 1), b = course (round, next + 1);
+    double bend = fabs (atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b)));
+    found++;
+    if (bend > most) {
+      most = bend;
+      *turn = round->start + G_PI * (k + next) / n;
+    }
+  }
+  return found > 1;
+}
+
 static double
 turn_of (const PrPolarPath *round, PrPt p)
 {
@@ -531,6 +582,8 @@ cut_turn (const PrPolarPath *round, bool may_turn)
 
   if (cleft_turn (round, may_turn, &turn))
     return fabs (remainder (turn - round->start, 2 * G_PI)) > CUT_OFF ? turn : round->start;
+  if (may_turn && opening_of_two (round, &turn))
+    return turn;
   return may_turn && share < OPENING_INK ? empty : round->start;
 }
 

@@ -16,6 +16,10 @@
  * of the line. Chosen, not measured. */
 #define DOUBT_USABLE 0.10
 #define DOUBT_RETAKE 0.30
+/* Hidden stretches are told from this, mm: a coin or a thumb's tip; and speak for all that is doubtful when they are
+ * more than this share of it. */
+#define HIDDEN_TOLD 10.0
+#define HIDDEN_MOST 0.5
 /* A printed sheet's corner whose fiducial is not seen reaches so far towards the diagonal of its
  * neighbours: what lies there hangs on the three others. */
 #define UNSEEN_REACH 0.5
@@ -73,6 +77,8 @@ turn_frame (PrTracing *t, int turns)
     pr_camera_reframe (&t->camera, m);
     for (size_t i = 0; i < t->n_outline; i++)
       t->outline[i] = (PrSheetPt){ h - t->outline[i].y, t->outline[i].x };
+    for (size_t i = 0; i < t->n_rest; i++)
+      t->rest[i] = (PrSheetPt){ h - t->rest[i].y, t->rest[i].x };
     PrSheetPt *mark[] = { &t->drawn.toe, &t->drawn.frog_apex, &t->drawn.frog[0], &t->drawn.frog[1] };
     for (size_t i = 0; i < G_N_ELEMENTS (mark); i++)
       *mark[i] = (PrSheetPt){ h - mark[i]->y, mark[i]->x };
@@ -110,6 +116,40 @@ near_unseen (const PrTracing *t)
   return false;
 }
 
+/* What hides the line is told by name, for what helps against a faint line does not help here. TRUE when most of what
+ * is doubtful is hidden. */
+static bool
+judge_hidden (PrTracing *t, const PrHoofLine *job, double length)
+{
+  double hidden = job->white.mm + job->covered.mm;
+  bool most = hidden > HIDDEN_MOST * job->doubtful * length;
+  PrVerdict verdict = most && job->doubtful > DOUBT_RETAKE ? PR_VERDICT_RETAKE : PR_VERDICT_USABLE;
+
+  if (job->white.mm >= HIDDEN_TOLD)
+    pr_scale_lower_at (
+        &t->scale, verdict,
+        _ ("A lamp's reflection hides part of the line; tilt the lamp or the sheet and photograph it "
+           "again, or check on the board how it was bridged."),
+        job->white.at);
+  if (job->covered.mm >= HIDDEN_TOLD)
+    pr_scale_lower_at (
+        &t->scale, verdict,
+        _ ("Something lies on part of the line; take it away and photograph the sheet again, or check "
+           "on the board how the line was bridged."),
+        job->covered.at);
+  return most && hidden >= HIDDEN_TOLD;
+}
+
+static double
+outline_length (const PrTracing *t)
+{
+  double length = 0;
+
+  for (size_t i = 1; i < t->n_outline; i++)
+    length += hypot (t->outline[i].x - t->outline[i - 1].x, t->outline[i].y - t->outline[i - 1].y);
+  return length;
+}
+
 static void
 judge (PrTracing *t, const PrHoofLine *job)
 {
@@ -142,9 +182,12 @@ judge (PrTracing *t, const PrHoofLine *job)
                     _ ("The opening between the heels is so narrow that it may be a gap in a "
                        "closed line; check the heels on the board."));
   if (job->guessed)
-    pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
-                    _ ("The line is drawn closed and its shape does not tell where the wall ends; "
-                       "set the heels on the board."));
+    pr_scale_lower_at (&t->scale, PR_VERDICT_USABLE,
+                       _ ("The line is drawn closed and its shape does not tell where the wall ends; "
+                          "set the heels on the board."),
+                       t->outline[t->heel_range[0] > t->heel_range[1] ? 0 : t->n_outline - 1]);
+  if (judge_hidden (t, job, outline_length (t)))
+    return;
   if (job->doubtful > DOUBT_RETAKE)
     pr_scale_lower (&t->scale, PR_VERDICT_RETAKE, why);
   else if (job->doubtful > DOUBT_USABLE)
@@ -197,7 +240,7 @@ find_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, co
     g_propagate_error (error, g_steal_pointer (&none));
     return false;
   }
-  if ((job->part || job->straight || job->doubtful > DOUBT_RETAKE)
+  if ((job->part || job->unturned || job->straight || job->doubtful > DOUBT_RETAKE)
       && take_figure (t, photo, options, ink, FIGURE_LARGER * area_within (t))) {
     job->turns = 0;
     return true;

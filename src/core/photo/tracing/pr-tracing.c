@@ -81,7 +81,9 @@ pr_tracing_drop_line (PrTracing *t)
     g_free (t->doubt[i].why);
   g_clear_pointer (&t->doubt, g_free);
   g_clear_pointer (&t->outline, g_free);
-  t->n_doubt = t->n_outline = 0;
+  g_clear_pointer (&t->rest, g_free);
+  t->n_doubt = t->n_outline = t->n_rest = 0;
+  t->heel_range[0] = t->heel_range[1] = 0;
   t->figure = t->closed = false;
   t->drawn = (PrDrawnMarks){ 0 };
 }
@@ -138,6 +140,7 @@ pr_tracing_copy (const PrTracing *from)
   for (size_t i = 0; i < t->scale.n_reasons; i++)
     t->scale.reason[i].text = g_strdup (from->scale.reason[i].text);
   t->outline = g_memdup2 (from->outline, from->n_outline * sizeof *from->outline);
+  t->rest = g_memdup2 (from->rest, from->n_rest * sizeof *from->rest);
   t->doubt = g_memdup2 (from->doubt, from->n_doubt * sizeof *from->doubt);
   for (size_t i = 0; i < t->n_doubt; i++)
     t->doubt[i].why = g_strdup (from->doubt[i].why);
@@ -200,13 +203,23 @@ same_references (const PrTracing *a, const PrTracing *b)
 }
 
 static bool
+same_points (const PrSheetPt *a, const PrSheetPt *b, size_t n)
+{
+  for (size_t i = 0; i < n; i++)
+    if (a[i].x != b[i].x || a[i].y != b[i].y)
+      return false;
+  return true;
+}
+
+static bool
 same_line (const PrTracing *a, const PrTracing *b)
 {
   bool same = a->n_outline == b->n_outline && a->closed == b->closed && a->figure == b->figure
-              && a->pen_mm == b->pen_mm && a->inward_mm == b->inward_mm && a->n_doubt == b->n_doubt;
+              && a->pen_mm == b->pen_mm && a->inward_mm == b->inward_mm && a->n_doubt == b->n_doubt
+              && a->n_rest == b->n_rest && a->heel_range[0] == b->heel_range[0]
+              && a->heel_range[1] == b->heel_range[1] && same_points (a->outline, b->outline, a->n_outline)
+              && same_points (a->rest, b->rest, a->n_rest);
 
-  for (size_t i = 0; same && i < a->n_outline; i++)
-    same = a->outline[i].x == b->outline[i].x && a->outline[i].y == b->outline[i].y;
   for (size_t i = 0; same && i < a->n_doubt; i++)
     same = a->doubt[i].from_mm == b->doubt[i].from_mm && a->doubt[i].to_mm == b->doubt[i].to_mm
            && same_text (a->doubt[i].why, b->doubt[i].why);

@@ -124,9 +124,14 @@ typedef struct {
   double raster;      /* px per mm */
   PrSheetPt *outline; /* heel to heel round the toe; NULL when no line was found */
   size_t n_outline;
-  bool closed;      /* was it drawn closed round the bulbs */
-  bool figure;      /* no hoof's line but another, all the way round (pr-trace-figure.h) */
-  double pen_mm;    /* measured width of the stroke */
+  bool closed;     /* was it drawn closed round the bulbs */
+  PrSheetPt *rest; /* CLOSED: from the outline's last point round the bulbs to its first; else NULL */
+  size_t n_rest;
+  double heel_range
+      [2];       /* how far the heel may lie from the outline's first and last point, to either side along the
+                         * line, mm; 0: it is where they are */
+  bool figure;   /* no hoof's line but another, all the way round (pr-trace-figure.h) */
+  double pen_mm; /* measured width of the stroke */
   double inward_mm; /* by which the outline was moved inward from its middle */
   PrDoubt *doubt;
   size_t n_doubt;
