@@ -64,6 +64,24 @@ pr_path_length (const PrPath *path)
   return sum;
 }
 
+PrPt
+pr_path_at (const PrPath *path, double s, PrPt *tangent)
+{
+  g_assert (path->n >= 2);
+  size_t i = 1;
+  double d = pr_pt_dist (path->p[0], path->p[1]);
+
+  s = MAX (s, 0);
+  while (s > d && i + 1 < path->n) {
+    s -= d;
+    i++;
+    d = pr_pt_dist (path->p[i - 1], path->p[i]);
+  }
+  if (tangent)
+    *tangent = pr_pt_unit (pr_pt_sub (path->p[i], path->p[i - 1]));
+  return pr_pt_lerp (path->p[i - 1], path->p[i], d > 0 ? MIN (s / d, 1) : 0);
+}
+
 static double
 side_length (const PrPath *path, size_t i)
 {
@@ -71,23 +89,6 @@ side_length (const PrPath *path, size_t i)
 
   return sqrt (
       pr_pt_dot (side, side)); /* hypot costs ten times as much, and no path is so large as to need it */
-}
-
-PrPt
-pr_path_at (const PrPath *path, double s, PrPt *tangent)
-{
-  g_assert (path->n >= 2);
-  size_t i = 1;
-  double d = side_length (path, 1);
-
-  s = MAX (s, 0);
-  while (s > d && i + 1 < path->n) {
-    s -= d;
-    d = side_length (path, ++i);
-  }
-  if (tangent)
-    *tangent = pr_pt_unit (pr_pt_sub (path->p[i], path->p[i - 1]));
-  return pr_pt_lerp (path->p[i - 1], path->p[i], d > 0 ? MIN (s / d, 1) : 0);
 }
 
 /* Arc length of PATH up to T of the side before point I. */

@@ -2,7 +2,6 @@
 #include "pr-ink-map.h"
 #include "pr-photo.h"
 #include "pr-work.h"
-#include "pr-ink-cover.h"
 #include "pr-sampling.h"
 
 #include <leptonica/allheaders.h>
@@ -425,7 +424,6 @@ pr_ink_map_make (PrInkMap *ink, const PrTracing *tracing)
   take_out_rules (ink);
   make_ridge (ink);
   clear_known (ink, &tracing->scale);
-  pr_ink_cover_take_out (ink);
   ink->noise = paper_noise (ink);
 }
 

@@ -4,6 +4,7 @@
 #include <string.h>
 #include "pr-bulb-heels.h"
 #include "pr-ink-tint.h"
+#include "pr-rough-middle.h"
 #include "pr-work.h"
 
 /* Where no source is named these are tried on our own scenes: pencils in dim barns, stains, frogs and lettering,
@@ -21,15 +22,6 @@
  * step squared. */
 #define BEND 3
 #define BEND_COST 0.06f
-/* Coarse search for the middle: directions, radii of a mm each, most radii from one direction to the next, mm of ink
- * that a change of one costs squared, and the grid's width, mm. */
-#define ROUGH_DIRS 90
-#define ROUGH_R 130
-#define ROUGH_JUMP 3
-#define ROUGH_COST 0.1f
-#define GRID_MM 14.0
-/* Share of the sheet left out at each side for the middle. */
-#define GRID_SPARE 0.25
 /* Ridge over noise from which ink is believed at all, and least contrast that is a line. */
 #define OVER_NOISE 2.0
 #define CONTRAST_LEAST 0.025
@@ -104,8 +96,7 @@ pr_polar_path_point (const PrPolarPath *round, int step)
 static float
 support (const Search *s, double x, double y)
 {
-  float v = ((float) pr_ink_map_ridge (s->ink, x, y) - s->low) / (s->full - s->low);
-  return v < 0 ? 0 : v > 1 ? 1 : v;
+  return pr_line_support_at (s->ink, s->low, s->full, x, y);
 }
 
 /* The pen's contrast from the strongest ridges; FALSE when the sheet is empty. */
@@ -123,88 +114,6 @@ levels (Search *s)
   s->low = (float) fmax (OVER_NOISE * s->ink->noise, CONTRAST_LEAST);
   s->full = (float) fmax (FULL_PART * (bin + 0.5) / BINS, FULL_OVER_LOW * s->low);
   return bin > 0;
-}
-
-/* The best sums one direction further: of A, which has ROUGH_JUMP places of nothing at both ends, to B, 0 or more. */
-PR_WIDE static void
-rough_advance (const float *restrict a, float *restrict b)
-{
-  for (int i = 0; i < ROUGH_R; i++)
-    b[i] = 0;
-  for (int d = -ROUGH_JUMP; d <= ROUGH_JUMP; d++) {
-    float cost = ROUGH_COST * (float) (d * d);
-    const float *from = a + ROUGH_JUMP + d;
-    for (int i = 0; i < ROUGH_R; i++) {
-      float v = from[i] - cost;
-      b[i] = v > b[i] ? v : b[i];
-    }
-  }
-}
-
-/* Sum of the best path of the coarse search from MIDDLE. */
-static float
-rough_path (const Search *s, PrSheetPt middle)
-{
-  float a[ROUGH_R + 2 * ROUGH_JUMP] = { 0 }, b[ROUGH_R], best = 0;
-
-  for (int k = 0; k < ROUGH_DIRS; k++) {
-    double dx, dy;
-    direction (2 * G_PI * k / ROUGH_DIRS, &dx, &dy);
-    rough_advance (a, b);
-    for (int i = 0; i < ROUGH_R; i++) {
-      double r = R_LEAST + i;
-      float on = support (s, middle.x + r * dx, middle.y + r * dy);
-      a[ROUGH_JUMP + i] = b[i] + on * (float) (r * 2 * G_PI / ROUGH_DIRS);
-    }
-  }
-  for (int i = 0; i < ROUGH_R; i++)
-    best = MAX (best, a[ROUGH_JUMP + i]);
-  return best;
-}
-
-/* The coarse search's grid, one row of it a part of the work. */
-typedef struct {
-  const Search *search;
-  const PrScale *scale;
-  float *most; /* of each row, and where */
-  double *x;
-} Grid;
-
-static double
-grid_y (const Grid *grid, int row)
-{
-  return GRID_SPARE * grid->scale->height_mm + row * GRID_MM;
-}
-
-static void
-grid_row (gpointer data, int row)
-{
-  const Grid *grid = data;
-  double w = grid->scale->width_mm;
-
-  grid->most[row] = -1;
-  for (double x = GRID_SPARE * w; x <= (1 - GRID_SPARE) * w; x += GRID_MM) {
-    float sum = rough_path (grid->search, (PrSheetPt){ x, grid_y (grid, row) });
-    if (sum > grid->most[row]) {
-      grid->most[row] = sum;
-      grid->x[row] = x;
-    }
-  }
-}
-
-static PrSheetPt
-rough_middle (const Search *s, const PrScale *scale)
-{
-  int rows = (int) ((1 - 2 * GRID_SPARE) * scale->height_mm / GRID_MM) + 1, best = 0;
-  g_autofree float *most = g_new (float, rows);
-  g_autofree double *x = g_new0 (double, rows);
-  Grid grid = { s, scale, most, x };
-
-  pr_work_share (grid_row, &grid, rows);
-  for (int row = 1; row < rows; row++)
-    if (most[row] > most[best])
-      best = row;
-  return (PrSheetPt){ x[best], grid_y (&grid, best) };
 }
 
 /* The share of the line's own ink at a place. */
@@ -595,7 +504,7 @@ search (Search *s, PrPolarPath *round, const PrScale *scale, bool may_turn)
 
   *round = (PrPolarPath){ 0 };
   s->told = false;
-  round->middle = rough_middle (s, scale);
+  round->middle = pr_rough_middle (s->ink, s->low, s->full, scale);
   for (int i = 0; i < ROUNDS; i++) {
     best_path (s, round);
     PrSheetPt middle = middle_of (round);

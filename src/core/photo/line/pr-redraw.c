@@ -5,6 +5,7 @@
 #include <string.h>
 #include "pr-error.h"
 #include "pr-hoof-line.h"
+#include "pr-ink-cover.h"
 #include "pr-path.h"
 #include "pr-stroke-refine.h"
 #include "pr-number-order.h"
@@ -282,6 +283,7 @@ find_ink (const PrTracing *t, const PrPath *stroke, PrPt middle, Drawn *d, GErro
                       "on its ink; draw it without, or open the photo "
                       "again."));
   pr_ink_map_make (&ink, t);
+  pr_ink_cover_take_out (&ink);
   open_corridor (&c, &ink, stroke);
   if (c.strong > fmax (RIDGE_LEAST, OVER_NOISE * ink.noise)) {
     darkest_way (&c);

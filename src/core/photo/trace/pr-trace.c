@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 #include "pr-camera-private.h"
+#include "pr-ink-cover.h"
 #include "pr-drawn-marks.h"
 #include "pr-trace-figure.h"
 #include "pr-hoof-line.h"
@@ -23,8 +24,10 @@
 /* A printed sheet's corner whose fiducial is not seen reaches so far towards the diagonal of its
  * neighbours: what lies there hangs on the three others. */
 #define UNSEEN_REACH 0.5
-/* A poor line gives way to a closed figure so many times as large. */
+/* A poor line gives way to a closed figure so many times as large; one with straight parts and no heels, which is
+ * hardly a hoof's, to one half as large, as that is inked all the way round. */
 #define FIGURE_LARGER 1.5
+#define FIGURE_INKED 0.5
 /* How white the pictures of the maps are made, of their unit, to be looked at. */
 #define DARK_WHITE 0.8
 #define RIDGE_WHITE 0.4
@@ -240,8 +243,9 @@ find_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, co
     g_propagate_error (error, g_steal_pointer (&none));
     return false;
   }
+  double larger = job->straight && job->guessed ? FIGURE_INKED : FIGURE_LARGER;
   if ((job->part || job->unturned || job->straight || job->doubtful > DOUBT_RETAKE)
-      && take_figure (t, photo, options, ink, FIGURE_LARGER * area_within (t))) {
+      && take_figure (t, photo, options, ink, larger * area_within (t))) {
     job->turns = 0;
     return true;
   }
@@ -265,6 +269,7 @@ trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, c
   if (!stage (watch, 0.5, _ ("evening out the light"), error))
     return false;
   pr_ink_map_make (&ink, t);
+  pr_ink_cover_take_out (&ink);
   pr_debug_steps_map (options->steps_dir, "4-dark.png", ink.dark, ink.ridge_width, ink.ridge_height,
                       DARK_WHITE);
   pr_debug_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height,
