@@ -23,7 +23,7 @@ def main():
     app.back()
     pdf = drive.printed_file()
     n, size = pages_of(pdf)
-    assert n == 4, f'{n} pages'
+    assert n == 5, f'{n} pages, for four sheets and one on how to use them'
     assert all(abs(size[i] - A4_PT[i]) < 1 for i in (0, 1)), size
     text = words_of(pdf)
     for code in ('LF', 'RF', 'LH', 'RH'):
