@@ -34,10 +34,23 @@ from foot import even, length
 LINE_MOST, BOWED_MOST, HEEL_MOST, SILENT_MOST, SCALE_MOST = 0.3, 0.6, 5.0, 3.0, 0.5
 
 
+def unbend(p, bend):
+    """Points of a sheet that the program takes as bent (pr-camera.h): where they lie in the plane through both ends of the
+    bend, and what their height adds before the division."""
+    along, (rise, skew) = np.array(bend["along"]), bend["rise_mm"]
+    length = bend["length_mm"]
+    u = (p @ along - bend["from_mm"]) / length
+    a, b, c = rise + skew, -2 * rise - 6 * skew, 6 * skew
+    near = (a * a * u + a * b * u**2 + (b * b + 2 * a * c) * u**3 / 3 + b * c * u**4 / 2 + c * c * u**5 / 5) / (2 * length)
+    z = u * (1 - u) * (rise + skew * (1 - 2 * u))
+    return p - near[:, None] * along, z[:, None] * np.array(bend["lift"])
+
+
 def program_px(d, p):
     """Through the camera that the program gives."""
     cam = d["camera"]
-    q = np.c_[p, np.ones(len(p))] @ np.array(cam["h"]).reshape(3, 3).T
+    p, lift = unbend(p, cam["bend"]) if "bend" in cam else (p, 0)
+    q = np.c_[p, np.ones(len(p))] @ np.array(cam["h"]).reshape(3, 3).T + lift
     q = q[:, :2] / q[:, 2:]
     c = np.array([cam["centre_x"], cam["centre_y"]])
     r2 = ((q - c) ** 2).sum(1, keepdims=True) / cam["radius"] ** 2
