@@ -8,12 +8,14 @@
 
 #include "cli-png.h"
 #include "pr-atomic-file.h"
+#include "pr-error.h"
 #include "pr-json.h"
 
 typedef struct {
   char *foot, *unit, *json, *rectified;
   CliPhotoArgs photo;
   char **rest;
+  int nth; /* of several feet on one sheet, from 1 */
   PrFoot which;
   PrUnit in;
   PrTraceOptions options;
@@ -43,6 +45,8 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
             N_ ("Write outline, scale and measures; - is standard output"), "FILE" },
           { "rectified", 'r', 0, G_OPTION_ARG_FILENAME, &a->rectified,
             N_ ("Write the sheet seen straight from above, at true scale"), "FILE.png" },
+          { "which", 0, 0, G_OPTION_ARG_INT, &a->nth,
+            N_ ("Which foot's line, where more than one is drawn: 1 the one found first, 2 the next"), "N" },
           { NULL } };
 
   if (!cli_parse (argc, argv, _ ("PHOTO"), _ ("Finds the scale and the drawn hoof line in a photo."), entries,
@@ -53,6 +57,8 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
   if (g_strv_length (a->rest) != 1)
     return cli_wrong (error, _ ("Give one photo"));
   a->options.foot = a->which;
+  if (a->nth < 0 || a->nth > PR_OTHERS_MOST + 1)
+    return cli_wrong (error, _ ("Give a line's number from 1 to 4"));
   return true;
 }
 
@@ -106,6 +112,16 @@ tell_centre (const PrJob *job)
 }
 
 static void
+tell_others (const PrTracing *t)
+{
+  for (size_t i = 0; i < t->n_other; i++) {
+    PrSheetPt at = t->other[i].outline[t->other[i].n_outline / 2];
+    cli_print (_ ("Another foot is drawn, its toe at %.0f, %.0f on the sheet; --which %zu takes its line\n"),
+               at.x, at.y, i + 2);
+  }
+}
+
+static void
 tell (const PrJob *job, PrUnit unit)
 {
   const PrScale *scale = &job->sources.tracing->scale;
@@ -122,16 +138,36 @@ tell (const PrJob *job, PrUnit unit)
   tell_points (job->sources.tracing);
   cli_print ("%s: %s\n", pr_verdict_name (scale->verdict), scale->why != NULL ? scale->why : "");
   for (size_t i = 0; i < scale->n_reasons; i++)
-    if (scale->reason[i].severity != PR_VERDICT_GOOD && g_strcmp0 (scale->reason[i].text, scale->why) != 0)
+    if (g_strcmp0 (scale->reason[i].text, scale->why) != 0)
       cli_print ("  %s\n", scale->reason[i].text);
   cli_print (_ ("%s: length %s, width %s\n"),
              job->sources.tracing->figure ? _ ("no hoof") : pr_foot_name (job->sources.foot), length, width);
   if (job->hoof.outline.n > 0)
     tell_centre (job);
+  tell_others (job->sources.tracing);
   for (size_t i = 0; i < job->sources.tracing->n_doubt; i++)
     cli_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"),
                job->sources.tracing->doubt[i].from_mm, job->sources.tracing->doubt[i].to_mm,
                job->sources.tracing->doubt[i].why);
+}
+
+/* The line of the foot that was asked for becomes TRACING's own. */
+static bool
+choose (PrTracing *tracing, int nth, GError **error)
+{
+  if (nth <= 1)
+    return true;
+  if ((size_t) nth > tracing->n_other + 1) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 ngettext ("Only %zu foot's line was found on this sheet; leave --which out, or draw the "
+                           "others darker.",
+                           "Only %zu feet's lines were found on this sheet; give --which a smaller number.",
+                           tracing->n_other + 1),
+                 tracing->n_other + 1);
+    return false;
+  }
+  pr_tracing_swap_other (tracing, (size_t) nth - 2);
+  return true;
 }
 
 static bool
@@ -203,6 +239,10 @@ cli_trace (int argc, char **argv)
   job = pr_job_new ();
   job->sources.foot = args.which;
   job->unit = args.in;
+  if (!choose (tracing, args.nth, &error)) {
+    pr_tracing_free (tracing);
+    return cli_fail (error);
+  }
   if (!take (job, tracing, &error) || !write_out (job, &args, &error))
     return cli_fail (error);
   return CLI_DONE;

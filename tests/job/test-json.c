@@ -167,6 +167,43 @@ scale_comes_back (void **state)
   assert_false (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
 }
 
+/* A sheet that was turned, a light line, and another foot's with all that goes with it. */
+static void
+other_feet_come_back (void **state)
+{
+  g_autoptr (PrJob) job = kit_job (&regular, PR_FOOT_LF), back = pr_job_new ();
+  PrTracing *t = pr_tracing_copy (job->sources.tracing);
+
+  (void) state;
+  t->width_px = 1200;
+  t->height_px = 1600;
+  t->scale
+      = (PrScale){ .method = PR_SCALE_SHEET, .width_mm = 297, .height_mm = 210, .px_per_mm = 5, .turns = 3 };
+  t->scale.why = g_strdup ("flat");
+  t->camera = (PrCamera){ .h = { 5, 0, 10, 0, 5, 20, 0, 0, 1 }, .centre = { 600, 800 }, .radius = 1000 };
+  t->raster = 5;
+  t->light = true;
+  PrFootLine *other = &t->other[t->n_other++];
+  other->outline = g_memdup2 (t->outline, t->n_outline * sizeof *t->outline);
+  other->n_outline = t->n_outline;
+  for (size_t i = 0; i < other->n_outline; i++)
+    other->outline[i].x += 150;
+  other->closed = true;
+  other->pen_mm = 1.7;
+  other->doubt = g_new0 (PrDoubt, 1);
+  other->doubt[0] = (PrDoubt){ 3, 9, g_strdup ("bridged") };
+  other->n_doubt = 1;
+  other->drawn = (PrDrawnMarks){ .tick = PR_DRAWN_SURE, .toe = { 40, 50 } };
+  assert_true (pr_job_take_tracing (job, t, NULL));
+  g_autoptr (JsonNode) node = pr_job_trace_json (job);
+  assert_true (pr_job_take_trace_json (back, node, NULL));
+  assert_int_equal (back->sources.tracing->n_other, 1);
+  assert_int_equal (back->sources.tracing->scale.turns, 3);
+  assert_true (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
+  back->sources.tracing->other[0].outline[7].x += 0.1;
+  assert_false (pr_tracing_equal (back->sources.tracing, job->sources.tracing));
+}
+
 /* A figure that is no hoof's says so, and no shoe is laid on it. */
 static void
 a_figure_stays_one (void **state)
@@ -242,10 +279,15 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (goes_out_and_comes_back), cmocka_unit_test (default_wall_of_before_is_no_entry),
-    cmocka_unit_test (marks_come_back_exactly), cmocka_unit_test (frog_is_read),
-    cmocka_unit_test (scale_comes_back),        cmocka_unit_test (a_figure_stays_one),
-    cmocka_unit_test (refuses_what_is_none),    cmocka_unit_test (bears_damage),
+    cmocka_unit_test (goes_out_and_comes_back),
+    cmocka_unit_test (default_wall_of_before_is_no_entry),
+    cmocka_unit_test (marks_come_back_exactly),
+    cmocka_unit_test (frog_is_read),
+    cmocka_unit_test (scale_comes_back),
+    cmocka_unit_test (other_feet_come_back),
+    cmocka_unit_test (a_figure_stays_one),
+    cmocka_unit_test (refuses_what_is_none),
+    cmocka_unit_test (bears_damage),
   };
 
   return cmocka_run_group_tests_name ("job", tests, NULL, NULL);

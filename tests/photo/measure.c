@@ -154,6 +154,51 @@ measure_tracing (Measure *m, const PrTracing *t, const Scene *s, PrPaper paper)
   measure_marks (m, &t->drawn, s, best, w, h);
 }
 
+/* P, of N points in T's frame, on the true sheet. Transfer full. */
+static PrSheetPt *
+on_true_sheet (const PrTracing *t, const Scene *s, const PrSheetPt *p, size_t n)
+{
+  PrSheetPt *out = g_new (PrSheetPt, n);
+
+  for (size_t i = 0; i < n; i++)
+    out[i] = pr_camera_to_sheet (&s->camera, pr_camera_to_photo (&t->camera, p[i]));
+  return out;
+}
+
+static double
+mean_to_line (const PrSheetPt *p, size_t n, const PrSheetPt *line, size_t n_line)
+{
+  double sum = 0;
+
+  for (size_t i = 0; i < n; i++)
+    sum += to_line (p[i], line, n_line) / (double) n;
+  return sum;
+}
+
+void
+measure_line_in_photo (Measure *m, const PrTracing *t, const Scene *s)
+{
+  *m = (Measure){ .other = INFINITY };
+  if (t->n_outline == 0 || s->n_line == 0)
+    return;
+  g_autofree PrSheetPt *found = on_true_sheet (t, s, t->outline, t->n_outline);
+  measure_line (m, found, t->n_outline, s);
+  m->silent = silent (t, found, s);
+  if (s->n_other == 0)
+    return;
+  /* which of the two was taken is open */
+  double first = mean_to_line (found, t->n_outline, s->other, s->n_other);
+  bool swap = first < m->line_mean;
+  if (swap)
+    m->line_mean = first;
+  if (t->n_other == 0)
+    return;
+  const PrFootLine *o = &t->other[0];
+  g_autofree PrSheetPt *other = on_true_sheet (t, s, o->outline, o->n_outline);
+  m->other = swap ? mean_to_line (other, o->n_outline, s->line, s->n_line)
+                  : mean_to_line (other, o->n_outline, s->other, s->n_other);
+}
+
 PrTracing *
 trace_scene (const Scene *scene, PrPaper paper, GError **error)
 {

@@ -18,23 +18,27 @@ static const struct {
   KeyKind kind;
   gsize at;
 } keys[] = {
-  KEY (seed, KEY_INT),        KEY (width, KEY_INT),         KEY (height, KEY_INT),
-  KEY (sheets, KEY_INT),      KEY (jpeg_quality, KEY_INT),  KEY (orientation, KEY_INT),
-  KEY (tilt_deg, KEY_REAL),   KEY (tilt_dir_deg, KEY_REAL), KEY (turn_deg, KEY_REAL),
-  KEY (fill, KEY_REAL),       KEY (k1, KEY_REAL),           KEY (hoof_length, KEY_REAL),
-  KEY (hoof_width, KEY_REAL), KEY (lean_mm, KEY_REAL),      KEY (pen_mm, KEY_REAL),
-  KEY (wobble_mm, KEY_REAL),  KEY (gap_mm, KEY_REAL),       KEY (drawn_deg, KEY_REAL),
-  KEY (soft, KEY_REAL),       KEY (tick_deg, KEY_REAL),     KEY (dark, KEY_REAL),
-  KEY (blur_px, KEY_REAL),    KEY (noise, KEY_REAL),        KEY (tags, KEY_YES),
-  KEY (closed, KEY_YES),      KEY (frog, KEY_YES),          KEY (ticks, KEY_YES),
-  KEY (writing, KEY_YES),     KEY (dirt, KEY_YES),          KEY (shadow, KEY_YES),
-  KEY (folds, KEY_YES),       KEY (grid, KEY_YES),          KEY (no_line, KEY_YES),
-  KEY (bow_mm, KEY_REAL),     KEY (bow_lean, KEY_REAL),     KEY (bow_across, KEY_YES),
-  KEY (print_x, KEY_REAL),    KEY (print_y, KEY_REAL),      KEY (half_shadow, KEY_REAL),
-  KEY (stain_mm, KEY_REAL),   KEY (note, KEY_YES),
+  KEY (seed, KEY_INT),         KEY (width, KEY_INT),         KEY (height, KEY_INT),
+  KEY (sheets, KEY_INT),       KEY (jpeg_quality, KEY_INT),  KEY (orientation, KEY_INT),
+  KEY (tilt_deg, KEY_REAL),    KEY (tilt_dir_deg, KEY_REAL), KEY (turn_deg, KEY_REAL),
+  KEY (fill, KEY_REAL),        KEY (k1, KEY_REAL),           KEY (hoof_length, KEY_REAL),
+  KEY (hoof_width, KEY_REAL),  KEY (lean_mm, KEY_REAL),      KEY (pen_mm, KEY_REAL),
+  KEY (wobble_mm, KEY_REAL),   KEY (gap_mm, KEY_REAL),       KEY (drawn_deg, KEY_REAL),
+  KEY (soft, KEY_REAL),        KEY (tick_deg, KEY_REAL),     KEY (dark, KEY_REAL),
+  KEY (blur_px, KEY_REAL),     KEY (noise, KEY_REAL),        KEY (tags, KEY_YES),
+  KEY (closed, KEY_YES),       KEY (frog, KEY_YES),          KEY (ticks, KEY_YES),
+  KEY (writing, KEY_YES),      KEY (dirt, KEY_YES),          KEY (shadow, KEY_YES),
+  KEY (folds, KEY_YES),        KEY (grid, KEY_YES),          KEY (no_line, KEY_YES),
+  KEY (bow_mm, KEY_REAL),      KEY (bow_lean, KEY_REAL),     KEY (bow_across, KEY_YES),
+  KEY (print_x, KEY_REAL),     KEY (print_y, KEY_REAL),      KEY (half_shadow, KEY_REAL),
+  KEY (stain_mm, KEY_REAL),    KEY (note, KEY_YES),          KEY (rim_mm, KEY_REAL),
+  KEY (card, KEY_YES),         KEY (at_mm[0], KEY_REAL),     KEY (at_mm[1], KEY_REAL),
+  KEY (other_mm[0], KEY_REAL), KEY (other_mm[1], KEY_REAL),  KEY (other_deg, KEY_REAL),
+  KEY (leaf_mm[0], KEY_REAL),  KEY (leaf_mm[1], KEY_REAL),
 };
 
-static const char *const pens[] = { "marker", "ballpoint", "pencil", NULL };
+static const char *const pens[] = { "marker", "ballpoint", "pencil", "chalk", "white", NULL };
+static const char *const grounds[] = { "paper", "cardboard", "sack", "slate", "mat", "dark-card", NULL };
 static const char *const benches[] = { "wood", "concrete", "rubber", "pale", NULL };
 
 static bool
@@ -61,6 +65,8 @@ set_named (SceneOptions *o, const char *key, const char *value)
     return o->pen = (ScenePen) which, true;
   if (strcmp (key, "bench") == 0 && choose (benches, value, &which))
     return o->bench = (SceneBench) which, true;
+  if (strcmp (key, "ground") == 0 && choose (grounds, value, &which))
+    return o->ground = (SceneGround) which, true;
   if (strcmp (key, "horse") == 0)
     return o->horse = value, true;
   if (strcmp (key, "date") == 0)

@@ -6,7 +6,23 @@
 #include "pr-sheet.h"
 
 typedef enum { SCENE_BENCH_WOOD, SCENE_BENCH_CONCRETE, SCENE_BENCH_RUBBER, SCENE_BENCH_PALE } SceneBench;
-typedef enum { SCENE_PEN_MARKER, SCENE_PEN_BALLPOINT, SCENE_PEN_PENCIL } ScenePen;
+/* The last two are light, and are seen on a dark ground only. */
+typedef enum {
+  SCENE_PEN_MARKER,
+  SCENE_PEN_BALLPOINT,
+  SCENE_PEN_PENCIL,
+  SCENE_PEN_CHALK,
+  SCENE_PEN_WHITE
+} ScenePen;
+/* What the foot is drawn on. */
+typedef enum {
+  SCENE_GROUND_PAPER,
+  SCENE_GROUND_CARDBOARD,
+  SCENE_GROUND_SACK,
+  SCENE_GROUND_SLATE,
+  SCENE_GROUND_MAT,
+  SCENE_GROUND_DARK_CARD
+} SceneGround;
 
 /* The foot's own shape and how its heels are drawn, where it is not the usual one; all 0: as the foot's. */
 typedef struct {
@@ -75,6 +91,12 @@ typedef struct {
   bool no_line;    /* an empty sheet */
   SceneHeels heels;
   SceneHidden hidden;
+  SceneGround ground;       /* instead of paper; LEAF_MM is then its size */
+  double rim_mm;            /* its rim dark for so much, as a board's cut edge is in shadow */
+  bool card;                /* a bank card lies beside the line */
+  double at_mm[2];          /* the drawing moved from the sheet's middle */
+  double other_mm[2];       /* a second foot drawn so far from the first; 0, 0: none */
+  double other_deg;         /* turned from it, clockwise */
   const char *horse, *date; /* written by hand with `writing`; NULL = of the scene's own */
 } SceneOptions;
 

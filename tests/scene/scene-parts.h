@@ -91,8 +91,21 @@ typedef struct {
   Bench *bench; /* of a bench: what fills its tiles as they are asked for; NULL for a sheet */
 } Texture;
 
-/* The sheet with all that is on it. Fills HOOF. */
-void texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res);
+/* The sheet with all that is on it. Fills HOOF, and OTHER when a second foot is drawn. */
+void texture_sheet (Texture *t, HoofLine *hoof, HoofLine *other, const SceneOptions *o, double res);
+
+/* The grain of what is drawn on: SIDE by SIDE texels that repeat, to be added to RGB. Transfer full. */
+typedef struct {
+  double rgb[3];
+  int side;
+  gint8 *grain;
+} Ground;
+void ground_make (Ground *ground, const SceneOptions *o, double res);
+void ground_clear (Ground *ground);
+/* Lays a bank card on T, and darkens its rim. */
+void ground_lay (Texture *t, const SceneOptions *o);
+/* The card's sides cross here, clockwise. */
+void ground_card (const SceneOptions *o, PrSheetPt corner[4]);
 /* What the sheet lies on, for a photo of PX_PER_MM; continues mirrored at its edges. The sheet hides
  * most of it, so a texel is there only once it was asked for. */
 void texture_bench (Texture *t, const SceneOptions *o, double px_per_mm);

@@ -6,9 +6,6 @@
 #include <string.h>
 #include "pr-paper.h"
 
-#define FIBRE 256 /* side of the repeating paper grain, texels */
-
-static const double paper_rgb[3] = { 248, 247, 242 };
 static const double print_rgb[3] = { 34, 33, 36 }; /* toner under room light */
 
 static const double stain_rgb[3] = { 0.56, 0.36, 0.16 };
@@ -20,6 +17,8 @@ static const struct {
   [SCENE_PEN_MARKER] = { 1.7, 0.95, 0.10, 0, { 28, 27, 32 } },
   [SCENE_PEN_BALLPOINT] = { 0.55, 0.85, 0.16, 0, { 30, 44, 120 } },
   [SCENE_PEN_PENCIL] = { 0.8, 0.78, 0.22, 0.5, { 72, 72, 76 } },
+  [SCENE_PEN_CHALK] = { 5, 0.9, 0.15, 0.75, { 232, 231, 224 } },
+  [SCENE_PEN_WHITE] = { 1.6, 0.95, 0.10, 0, { 240, 240, 238 } },
 };
 
 static Nib
@@ -371,62 +370,78 @@ draw_hand (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptions 
 
 /* --- together ---------------------------------------------------------------------------- */
 
-static void
-make_fibre (gint8 *fibre, guint32 seed)
-{
-  Chance c = chance_new (seed, 7);
-
-  for (int y = 0; y < FIBRE; y++)
-    for (int x = 0; x < FIBRE; x++)
-      fibre[y * FIBRE + x]
-          = (gint8) (2.2 * noise_at (seed, x / 8.0, y / 8.0, FIBRE / 8) + chance_span (&c, -1.3, 1.3));
-}
-
-/* The level of channel K where the print leaves LIT of the paper's light. */
+/* The level of channel K where the print leaves LIT of the light of what it is on. */
 static double
-printed (int k, int grain, int lit)
+printed (const Ground *ground, int k, int grain, int lit)
 {
-  return print_rgb[k] + (paper_rgb[k] + grain - print_rgb[k]) * lit / 255;
+  return print_rgb[k] + (ground->rgb[k] + grain - print_rgb[k]) * lit / 255;
 }
 
+/* A light pen covers, a dark one only darkens. */
 static void
-mix_texel (guint8 *out, guint32 print, int ink, int grain, const double *pen)
+mix_texel (guint8 *out, const Ground *ground, guint32 print, int ink, int grain, ScenePen pen)
 {
+  bool covers = pen == SCENE_PEN_CHALK || pen == SCENE_PEN_WHITE;
+
   for (int k = 0; k < 3; k++) {
-    double v = printed (k, grain, (int) (print >> (16 - 8 * k) & 255));
-    v += (pen[k] - v) * (pen[k] < v ? ink : 0) / 255;
+    double v = printed (ground, k, grain, (int) (print >> (16 - 8 * k) & 255)), to = pens[pen].rgb[k];
+    v += (to - v) * (covers || to < v ? ink : 0) / 255;
     out[k] = (guint8) (v + 0.5);
   }
 }
 
-/* Most of a sheet is bare: BARE is what its texels are, the fibre's grain and all. */
+/* Most of a sheet is bare: BARE is what its texels are, the ground's grain and all. Texels FROM to TO. */
 static void
-mix_row (guint8 *out, const guint32 *print, const guint8 *cover, const gint8 *fibre, const guint8 *bare,
-         int width, const double *pen)
+mix_row (guint8 *out, const guint32 *print, const guint8 *cover, const Ground *ground, int y,
+         const guint8 *bare, int from, int to, ScenePen pen)
 {
-  for (int x = 0; x < width; x++, out += TEXEL)
+  int side = ground->side;
+  const gint8 *grain = ground->grain + y % side * side;
+
+  bare += TEXEL * (y % side) * side;
+  out += TEXEL * from;
+  for (int x = from; x < to; x++, out += TEXEL)
     if (cover[x] == 0 && (print[x] & 0xffffff) == 0xffffff)
-      memcpy (out, bare + TEXEL * (x % FIBRE), TEXEL);
+      memcpy (out, bare + TEXEL * (x % side), TEXEL);
     else
-      mix_texel (out, print[x], cover[x], fibre[x % FIBRE], pen);
+      mix_texel (out, ground, print[x], cover[x], grain[x % side], pen);
 }
 
+/* The texels from LOW to HIGH on GROUND. */
+static void
+mix_part (Texture *t, cairo_surface_t *print, const Ink *ink, const SceneOptions *o, PrSheetPt low,
+          PrSheetPt high)
+{
+  Ground ground;
+  const guint8 *data = cairo_image_surface_get_data (print);
+  gsize stride = (gsize) cairo_image_surface_get_stride (print), width = (gsize) t->width;
+  int from = (int) (low.x * t->res), to = MIN ((int) ceil (high.x * t->res), t->width);
+
+  ground_make (&ground, o, t->res);
+  gsize n = (gsize) ground.side * (gsize) ground.side;
+  g_autofree guint8 *bare = g_new0 (guint8, TEXEL * n);
+  for (gsize i = 0; i < n; i++)
+    for (int k = 0; k < 3; k++)
+      bare[TEXEL * i + (gsize) k] = (guint8) (printed (&ground, k, ground.grain[i], 255) + 0.5);
+  for (gsize y = (gsize) (low.y * t->res); y < (gsize) MIN (ceil (high.y * t->res), t->height); y++)
+    mix_row (t->rgbx + y * width * TEXEL, (const guint32 *) (const void *) (data + y * stride),
+             ink->cover + y * width, &ground, (int) y, bare, from, to, o->pen);
+  ground_clear (&ground);
+}
+
+/* The printed sheet is paper, and what is drawn on lies in its field. */
 static void
 mix_sheet (Texture *t, cairo_surface_t *print, const Ink *ink, const SceneOptions *o)
 {
-  g_autofree gint8 *fibre = g_new (gint8, FIBRE * FIBRE);
-  const guint8 *data = cairo_image_surface_get_data (print);
-  gsize stride = (gsize) cairo_image_surface_get_stride (print), width = (gsize) t->width;
+  PrSheetPt low = { 0, 0 }, high = { t->width_mm, t->height_mm };
+  SceneOptions paper = *o;
 
-  g_autofree guint8 *bare = g_new0 (guint8, TEXEL * FIBRE * FIBRE);
-  make_fibre (fibre, o->seed);
-  for (gsize i = 0; i < FIBRE * FIBRE; i++)
-    for (int k = 0; k < 3; k++)
-      bare[TEXEL * i + (gsize) k] = (guint8) (printed (k, fibre[i], 255) + 0.5);
-  for (gsize y = 0; y < (gsize) t->height; y++)
-    mix_row (t->rgbx + y * width * TEXEL, (const guint32 *) (const void *) (data + y * stride),
-             ink->cover + y * width, fibre + y % FIBRE * FIBRE, bare + y % FIBRE * FIBRE * TEXEL, t->width,
-             pens[o->pen].rgb);
+  paper.ground = SCENE_GROUND_PAPER;
+  mix_part (t, print, ink, o->tags ? &paper : o, low, high);
+  if (o->tags && o->ground != SCENE_GROUND_PAPER) {
+    pr_sheet_field (o->paper, &low, &high);
+    mix_part (t, print, ink, o, low, high);
+  }
 }
 
 /* A cake of mud with a ragged rim, or a finger laid across from outside: neither is paper. */
@@ -485,8 +500,35 @@ lay_note (Texture *t, const HoofLine *hoof, const SceneOptions *o)
   g_free (ink.cover);
 }
 
+static bool
+has_other (const SceneOptions *o)
+{
+  return o->other_mm[0] != 0 || o->other_mm[1] != 0;
+}
+
+/* The other foot of the pair beside the first, into the same ink. */
+static void
+draw_other (Ink *ink, HoofLine *other, const HoofLine *hoof, const Texture *t, const SceneOptions *o)
+{
+  static const PrFoot pair[] = { PR_FOOT_ANY, PR_FOOT_RF, PR_FOOT_LF, PR_FOOT_RH, PR_FOOT_LH };
+  SceneOptions second = *o;
+  Chance c = chance_new (o->seed, 33);
+  PrSheetPt at
+      = ink_turned (ink, (PrSheetPt){ hoof->middle.x + o->other_mm[0], hoof->middle.y + o->other_mm[1] });
+
+  second.foot = pair[o->foot];
+  second.seed = o->seed + 500;
+  second.writing = false;
+  second.across = NULL;
+  hoof_line_make (other, &second, at, &c);
+  ink->about = at;
+  ink->turn += o->other_deg * G_PI / 180;
+  draw_hand (ink, other, t, &second);
+  turn_truth (other, ink);
+}
+
 void
-texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
+texture_sheet (Texture *t, HoofLine *hoof, HoofLine *other, const SceneOptions *o, double res)
 {
   Chance c = chance_new (o->seed, 3);
 
@@ -497,17 +539,15 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
   gsize texels = (gsize) t->width * (gsize) t->height;
   t->rgbx = g_malloc (texels * TEXEL);
 
-  hoof_line_make (hoof, o,
-                  (PrSheetPt){ t->width_mm / 2 + chance_span (&c, -4, 4),
-                               t->height_mm / 2 + chance_span (&c, -4, 4) },
-                  &c);
-  Ink ink = { t->width,
-              t->height,
-              res,
-              g_malloc0 (texels),
-              o->drawn_deg * G_PI / 180,
-              { t->width_mm / 2, t->height_mm / 2 } };
+  PrSheetPt about = { t->width_mm / 2 + o->at_mm[0], t->height_mm / 2 + o->at_mm[1] };
+  double x = chance_span (&c, -4, 4), y = chance_span (&c, -4, 4);
+  hoof_line_make (hoof, o, (PrSheetPt){ about.x + x, about.y + y }, &c);
+  Ink ink = { t->width, t->height, res, g_malloc0 (texels), o->drawn_deg * G_PI / 180, about };
   draw_hand (&ink, hoof, t, o);
+  if (has_other (o))
+    draw_other (&ink, other, hoof, t, o);
+  ink.turn = o->drawn_deg * G_PI / 180;
+  ink.about = about;
   turn_truth (hoof, &ink);
   cairo_surface_t *print = draw_print (t, o);
   mix_sheet (t, print, &ink, o);
@@ -515,6 +555,7 @@ texture_sheet (Texture *t, HoofLine *hoof, const SceneOptions *o, double res)
     lay_note (t, hoof, o);
   if (o->hidden.what == SCENE_MUD || o->hidden.what == SCENE_FINGER)
     lay_cover (t, hoof, o);
+  ground_lay (t, o);
   cairo_surface_destroy (print);
   g_free (ink.cover);
 }

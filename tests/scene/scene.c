@@ -35,7 +35,9 @@ second_sheet (Texture *t, Stage *stage, const SceneOptions *o, double res, doubl
 
   second.foot = other[o->foot];
   second.seed = o->seed + 1000;
-  texture_sheet (t, &hoof, &second, res);
+  second.card = false;
+  second.other_mm[0] = second.other_mm[1] = 0;
+  texture_sheet (t, &hoof, NULL, &second, res);
   hoof_line_clear (&hoof);
   stage->sheet[1] = t;
   stage->second[0] = width + BESIDE_MM;
@@ -59,7 +61,7 @@ sheet_under (Texture *t, Stage *stage, const SceneOptions *o, double res)
   empty.no_line = true;
   empty.tags = empty.grid = empty.writing = empty.dirt = empty.folds = false;
   empty.seed = o->seed + 2000;
-  texture_sheet (t, &hoof, &empty, res);
+  texture_sheet (t, &hoof, NULL, &empty, res);
   hoof_line_clear (&hoof);
   stage->sheet[1] = t;
   stage->second[0] = o->under[0];
@@ -73,7 +75,7 @@ scene_render (const SceneOptions *o)
 {
   Scene *scene = g_new0 (Scene, 1);
   Texture sheet = { 0 }, beside = { 0 }, bench = { 0 };
-  HoofLine hoof = { 0 };
+  HoofLine hoof = { 0 }, other = { 0 };
   Stage stage = { .bench = &bench };
   double width, height;
 
@@ -83,7 +85,7 @@ scene_render (const SceneOptions *o)
   double res = CLAMP (TEXTURE_OVER * px_per_mm, TEXTURE_LEAST, TEXTURE_MOST);
   texture_bench (&bench, o, px_per_mm);
   if (o->sheets > 0) {
-    texture_sheet (&sheet, &hoof, o, res);
+    texture_sheet (&sheet, &hoof, &other, o, res);
     stage.sheet[0] = &sheet;
   }
   if (o->sheets == 2)
@@ -104,8 +106,13 @@ scene_render (const SceneOptions *o)
     scene->heel[0] = hoof.heel[0];
     scene->heel[1] = hoof.heel[1];
     memcpy (scene->frog, hoof.frog, sizeof scene->frog);
+    scene->other = g_steal_pointer (&other.line);
+    scene->n_other = other.n;
   }
+  if (o->card)
+    ground_card (o, scene->card);
   hoof_line_clear (&hoof);
+  hoof_line_clear (&other);
   texture_clear (&sheet);
   texture_clear (&beside);
   texture_clear (&bench);
@@ -119,5 +126,6 @@ scene_free (Scene *scene)
     return;
   g_bytes_unref (scene->jpeg);
   g_free (scene->line);
+  g_free (scene->other);
   g_free (scene);
 }

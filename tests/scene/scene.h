@@ -14,6 +14,9 @@ typedef struct {
   size_t n_line;
   PrSheetPt toe, heel[2]; /* toe of the centre line and the line's ends (medial, lateral) */
   PrSheetPt frog[3];      /* medial base, apex, lateral base, where one is drawn */
+  PrSheetPt *other;       /* the second foot's line; NULL: none */
+  size_t n_other;
+  PrSheetPt card[4]; /* where the card's sides cross, clockwise on the sheet; where one lies there */
 } Scene;
 
 Scene *scene_render (const SceneOptions *options);

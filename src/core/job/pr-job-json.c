@@ -131,6 +131,8 @@ put_scale (JsonBuilder *b, const PrTracing *tracing)
   put_text (b, "foot", pr_foot_code (scale->foot));
   put (b, "width_mm", scale->width_mm);
   put (b, "height_mm", scale->height_mm);
+  if (scale->turns != 0)
+    put (b, "turned_deg", 90 * scale->turns);
   put (b, "px_per_mm", scale->px_per_mm);
   put (b, "residual_mm", scale->residual_mm);
   put (b, "tilt_deg", scale->tilt * 180 / G_PI);
@@ -189,15 +191,15 @@ put_camera (JsonBuilder *b, const PrTracing *tracing)
 }
 
 static void
-put_doubt (JsonBuilder *b, const PrTracing *tracing)
+put_doubt (JsonBuilder *b, const PrFootLine *line)
 {
   json_builder_set_member_name (b, "doubt");
   json_builder_begin_array (b);
-  for (size_t i = 0; tracing && i < tracing->n_doubt; i++) {
+  for (size_t i = 0; i < line->n_doubt; i++) {
     json_builder_begin_object (b);
-    put (b, "from_mm", tracing->doubt[i].from_mm);
-    put (b, "to_mm", tracing->doubt[i].to_mm);
-    put_text (b, "why", tracing->doubt[i].why);
+    put (b, "from_mm", line->doubt[i].from_mm);
+    put (b, "to_mm", line->doubt[i].to_mm);
+    put_text (b, "why", line->doubt[i].why);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
@@ -243,6 +245,47 @@ put_landmarks (JsonBuilder *b, const PrJob *job)
   if (hoof->has_frog[PR_LATERAL])
     put_sheet_point (b, "frog_lateral", pr_foot_frame_out (&hoof->frame, hoof->frog[PR_LATERAL]));
   json_builder_end_object (b);
+}
+
+static void
+put_yes (JsonBuilder *b, const char *name)
+{
+  json_builder_set_member_name (b, name);
+  json_builder_add_boolean_value (b, true);
+}
+
+/* The members of a line, into an object that is open. */
+static void
+put_line (JsonBuilder *b, const PrFootLine *line)
+{
+  json_builder_set_member_name (b, "outline_mm");
+  json_builder_begin_array (b);
+  for (size_t i = 0; i < line->n_outline; i++)
+    add_point (b, line->outline[i].x, line->outline[i].y);
+  json_builder_end_array (b);
+  json_builder_set_member_name (b, "closed");
+  json_builder_add_boolean_value (b, line->closed);
+  if (line->figure)
+    put_yes (b, "figure");
+  put_doubt (b, line);
+  if (line->drawn.tick || line->drawn.frog_lines)
+    put_drawn (b, &line->drawn);
+}
+
+/* Other feet on the same sheet. */
+static void
+put_others (JsonBuilder *b, const PrTracing *t)
+{
+  json_builder_set_member_name (b, "others");
+  json_builder_begin_array (b);
+  for (size_t i = 0; i < t->n_other; i++) {
+    json_builder_begin_object (b);
+    put (b, "pen_mm", t->other[i].pen_mm);
+    put (b, "inward_mm", t->other[i].inward_mm);
+    put_line (b, &t->other[i]);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
 }
 
 /* Those set by hand, which finding anew must not move, where the hand put them. */
@@ -321,20 +364,12 @@ pr_job_trace_json (const PrJob *job)
     put_camera (b, job->sources.tracing);
   }
   put_text (b, "foot", pr_foot_code (job->sources.foot));
-  json_builder_set_member_name (b, "outline_mm");
-  json_builder_begin_array (b);
-  for (size_t i = 0; t && i < t->n_outline; i++)
-    add_point (b, t->outline[i].x, t->outline[i].y);
-  json_builder_end_array (b);
-  json_builder_set_member_name (b, "closed");
-  json_builder_add_boolean_value (b, t && t->closed);
-  if (t && t->figure) {
-    json_builder_set_member_name (b, "figure");
-    json_builder_add_boolean_value (b, true);
-  }
-  put_doubt (b, t);
-  if (t && (t->drawn.tick || t->drawn.frog_lines))
-    put_drawn (b, &t->drawn);
+  PrFootLine line = t ? pr_foot_line_of (t) : (PrFootLine){ 0 };
+  put_line (b, &line);
+  if (t && t->light)
+    put_yes (b, "light");
+  if (t && t->n_other > 0)
+    put_others (b, t);
   put_wall (b, job->sources.wall);
   if (job->hoof.outline.n) {
     PrLandmarks marks = job->sources.marks;

@@ -194,7 +194,7 @@ read_scale (Reading *in, JsonObject *object, PrScale *scale)
 {
   const char *method = pr_json_string (object, "method"), *paper = pr_json_string (object, "paper");
   const char *foot = pr_json_string (object, "foot"), *why = pr_json_string (object, "why");
-  double tilt = 0;
+  double tilt = 0, turned = 0;
 
   scale->paper = PR_PAPER_UNKNOWN;
   if (!method || !pr_scale_method_parse (method, &scale->method))
@@ -207,6 +207,8 @@ read_scale (Reading *in, JsonObject *object, PrScale *scale)
   get (in, object, "residual_mm", PR_BOUND_RESIDUAL, &scale->residual_mm);
   if (get (in, object, "tilt_deg", PR_BOUND_TILT, &tilt))
     scale->tilt = tilt * G_PI / 180;
+  if (pr_json_number (object, "turned_deg", &turned) && turned >= 0 && turned < 360)
+    scale->turns = (int) (turned / 90);
   scale->why = pr_sentence_fit (why);
   if (!*scale->why) {
     g_free (scale->why);
@@ -218,24 +220,46 @@ read_scale (Reading *in, JsonObject *object, PrScale *scale)
 }
 
 static void
-read_doubt (Reading *in, JsonObject *root, PrTracing *tracing)
+read_doubt (Reading *in, JsonObject *root, PrFootLine *line)
 {
   JsonArray *array = pr_json_array (root, "doubt");
   guint n = array ? json_array_get_length (array) : 0;
 
   if (!holds (in, PR_BOUND_DOUBTS, n))
     return;
-  tracing->doubt = g_new0 (PrDoubt, n);
+  line->doubt = g_new0 (PrDoubt, n);
   for (guint i = 0; i < n; i++) {
     JsonObject *object = pr_json_is_object (json_array_get_element (array, i));
     const char *why = pr_json_string (object, "why");
-    PrDoubt *doubt = &tracing->doubt[tracing->n_doubt];
+    PrDoubt *doubt = &line->doubt[line->n_doubt];
 
     if (get (in, object, "from_mm", PR_BOUND_DOUBT, &doubt->from_mm)
         && get (in, object, "to_mm", PR_BOUND_DOUBT, &doubt->to_mm)) {
       doubt->why = why ? pr_sentence_fit (why) : NULL;
-      tracing->n_doubt++;
+      line->n_doubt++;
     }
+  }
+}
+
+/* Other feet on the same sheet. */
+static void
+read_others (Reading *in, JsonObject *root, PrTracing *tracing)
+{
+  JsonArray *array = pr_json_array (root, "others");
+  guint n = array ? MIN (json_array_get_length (array), PR_OTHERS_MOST) : 0;
+
+  for (guint i = 0; i < n; i++) {
+    JsonObject *object = pr_json_is_object (json_array_get_element (array, i));
+    PrFootLine *line = &tracing->other[tracing->n_other];
+
+    if (!object || !(line->outline = read_outline (in, object, &line->n_outline)))
+      continue;
+    get (in, object, "pen_mm", PR_BOUND_PEN, &line->pen_mm);
+    get (in, object, "inward_mm", PR_BOUND_INWARD, &line->inward_mm);
+    line->closed = pr_json_true (object, "closed");
+    read_doubt (in, object, line);
+    read_drawn (in, object, &line->drawn);
+    tracing->n_other++;
   }
 }
 
@@ -310,7 +334,8 @@ read_photo (Reading *in, JsonObject *root, PrTracing *tracing)
   read_references (in, scale, tracing);
   read_reasons (in, scale, &tracing->scale);
   read_print (in, scale, &tracing->scale);
-  read_doubt (in, root, tracing);
+  tracing->light = pr_json_true (root, "light");
+  read_others (in, root, tracing);
   return true;
 }
 
@@ -368,10 +393,15 @@ read_all (JsonObject *root, Read *out, GError **error)
 
   if (outline) {
     out->tracing = read_tracing (&in, root);
-    out->tracing->outline = g_steal_pointer (&outline);
-    out->tracing->n_outline = n;
-    out->tracing->closed = pr_json_true (root, "closed");
-    read_drawn (&in, root, &out->tracing->drawn);
+    PrFootLine line = { .outline = g_steal_pointer (&outline),
+                        .n_outline = n,
+                        .pen_mm = out->tracing->pen_mm,
+                        .inward_mm = out->tracing->inward_mm };
+    line.closed = pr_json_true (root, "closed");
+    read_drawn (&in, root, &line.drawn);
+    if (pr_tracing_has_scale (out->tracing))
+      read_doubt (&in, root, &line);
+    pr_tracing_put_line (out->tracing, &line);
     read_wall (root, out->wall);
     read_marks (&in, root, &out->marks);
   }

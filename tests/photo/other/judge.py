@@ -102,11 +102,11 @@ def other_outlines(d):
             for k, w in v.items():
                 look(w, k)
         elif isinstance(v, list):
-            if len(v) > 60 and name != "outline_mm" and all(isinstance(w, list) and len(w) == 2 for w in v):
+            if len(v) > 60 and all(isinstance(w, list) and len(w) == 2 for w in v):
                 found.append(np.array(v))
             else:
                 for w in v:
-                    look(w, name + "s" if name == "outline_mm" else name)
+                    look(w, name)
     for k, v in d.items():
         if k not in ("outline_mm", "hoof"):
             look(v, k)

@@ -160,6 +160,8 @@ pr_ink_cover_at (const PrInkMap *ink, double one, double other, double x_mm, dou
 {
   int white = 0;
 
+  if (ink->light) /* chalk is white itself, and a mat is dark all over */
+    return PR_COVER_NONE;
   if (pr_ink_cover_is_under (ink, x_mm, y_mm)
       || pr_ink_cover_paper (ink, x_mm, y_mm) < DARK_SHARE * fmax (one, other))
     return PR_COVER_DARK;

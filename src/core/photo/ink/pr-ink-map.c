@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-ink-map.h"
+#include "pr-ink-side.h"
 #include "pr-photo.h"
 #include "pr-work.h"
 #include "pr-sampling.h"
@@ -24,8 +25,6 @@
 /* The background is coarser than the picture: right at a hard shadow's edge it would still be taken for
  * brighter than the shadow, and draw a thin line along it. So it is the darkest within this, mm. */
 #define EDGE_BLUR 1.0
-/* Band along the sheet's edges where nothing is sought, mm. */
-#define EDGE_MM 4.0
 /* What runs straight along the sheet's sides for half of this is a rule, a grid or a fold; no quarter
  * is that straight; mm. */
 #define RULE_MM 130.0
@@ -34,16 +33,36 @@
 /* Distances to the paper beside a line: thin pens and thick, mm from its middle. */
 #define BESIDE_THIN 1.2
 #define BESIDE_THICK 2.4
+/* And the broadest chalk, mm. */
+#define BESIDE_CHALK 7.0
 /* Directions of a line that are tried: at 22.5 degrees apart five pixels of it still lie on the stroke. */
 #define N_TURNS 8
 /* Pixels on each side of a place that are averaged along a line, and what of the map's rim that leaves out. */
 #define ALONG 2
 #define ALONG_RIM (ALONG + 1)
+/* Over so much what lies about is averaged, mm. */
+#define CLUTTER_MM 36.0
+/* Where the ridge map is as empty as this nothing lies about: a scan, a white sheet. Floors have 0.01 and more. */
+#define CLUTTER_NOISE 0.006
 /* Levels of a byte, and how much finer the noise is told. */
 #define LEVELS 256
+/* Light ink on a ground of brightness g is a share 1 - (g + BLACK) / (ink + BLACK) brighter, whatever the light; BLACK
+ * keeps the noise of a black ground from being ink. */
+#define BLACK 32.0
+/* A light line's map is so much coarser, and looks so much further. */
+#define BROAD 2.0
 #define NOISE_LEVELS (LEVELS * 4)
 /* Strips of rows or of columns, shared out. */
 #define STRIPS 12
+
+static void
+make_levels (PrInkMap *ink, bool light)
+{
+  ink->light = light;
+  ink->broad = light ? BROAD : 1;
+  for (int v = 0; v < LEVELS; v++)
+    ink->level[v] = (uint8_t) (light ? lround (255 * BLACK / (v + BLACK)) : v);
+}
 
 static void
 make_grey (PrInkMap *ink, const PrTracing *t)
@@ -53,6 +72,9 @@ make_grey (PrInkMap *ink, const PrTracing *t)
   ink->raster = t->raster;
   ink->rgb = t->raster_rgb;
   ink->grey = pr_rgb_grey (ink->rgb, ink->width, ink->height, 3 * (size_t) ink->width);
+  size_t n = ink->light ? (size_t) ink->width * (size_t) ink->height : 0;
+  for (size_t i = 0; i < n; i++)
+    ink->grey[i] = ink->level[ink->grey[i]];
 }
 
 typedef struct {
@@ -123,7 +145,7 @@ make_background (PrInkMap *ink)
 {
   int k = MAX (1, (int) lround (ink->raster / BACK_SCALE));
   g_autofree uint8_t *small = shrink (ink, k, &ink->back_width, &ink->back_height);
-  int wide = 2 * (int) (CLOSE_MM * ink->raster / k / 2) + 1;
+  int wide = 2 * (int) (CLOSE_MM * ink->broad * ink->raster / k / 2) + 1;
   int half = MAX (1, (int) (SMOOTH_MM * ink->raster / k));
 
   ink->back_scale = ink->raster / k;
@@ -219,7 +241,7 @@ darken_strip (gpointer data, int strip)
 static void
 make_dark (PrInkMap *ink)
 {
-  int k = MAX (1, (int) lround (ink->raster / RIDGE_SCALE));
+  int k = MAX (1, (int) lround (ink->raster / RIDGE_SCALE * ink->broad));
   g_autofree uint8_t *small = shrink (ink, k, &ink->ridge_width, &ink->ridge_height);
   Darkening job = { ink, small };
 
@@ -294,9 +316,9 @@ take_out_rules (PrInkMap *ink)
 {
   int w = ink->ridge_width, h = ink->ridge_height;
   size_t n = (size_t) w * (size_t) h;
-  int beside = (int) ceil (BESIDE_THIN * ink->ridge_scale);
+  int beside = (int) ceil (BESIDE_THIN * ink->broad * ink->ridge_scale);
   g_autofree uint8_t *level = g_malloc (n), *row = g_malloc (n), *col = g_malloc (n);
-  Medians medians = { level, row, col, w, h, (int) (RULE_MM / 2 * ink->ridge_scale) };
+  Medians medians = { level, row, col, w, h, (int) (RULE_MM / 2 * ink->broad * ink->ridge_scale) };
 
   for (size_t i = 0; i < n; i++)
     level[i] = (uint8_t) ((ink->dark[i] < 1 ? ink->dark[i] : 1) * 255);
@@ -331,14 +353,27 @@ add_ridge (const float *m, ptrdiff_t thin, ptrdiff_t thick, int from, int to, fl
   }
 }
 
-/* Rows FROM to TO of the ridge map in one direction; MEAN holds rows from REACH above to REACH below them. */
+/* Rows FROM to TO of the ridge map in one direction, against the paper NEAR and FAR mm beside a line there. MEAN holds
+ * rows from REACH above to REACH below them. */
+static void
+ridge_rows (const PrInkMap *ink, double turn, double near, double far, int from, int to, int reach,
+            const float *mean)
+{
+  int w = ink->ridge_width, top = from - reach;
+  double dx = cos (turn), dy = sin (turn), a = near * ink->ridge_scale, b = far * ink->ridge_scale;
+  ptrdiff_t thin = lround (a * dx) * w + lround (-a * dy), thick = lround (b * dx) * w + lround (-b * dy);
+
+  for (int y = from; y < to; y++)
+    add_ridge (mean + (size_t) (y - top) * (size_t) w, thin, thick, reach + ALONG_RIM, w - reach - ALONG_RIM,
+               ink->ridge + (size_t) y * (size_t) w);
+}
+
+/* Fills MEAN first. */
 static void
 ridge_turn (const PrInkMap *ink, double turn, int from, int to, int reach, float *mean)
 {
   int w = ink->ridge_width, top = from - reach;
-  double dx = cos (turn), dy = sin (turn);
-  double a = BESIDE_THIN * ink->ridge_scale, b = BESIDE_THICK * ink->ridge_scale;
-  ptrdiff_t thin = lround (a * dx) * w + lround (-a * dy), thick = lround (b * dx) * w + lround (-b * dy);
+  double dx = cos (turn), dy = sin (turn), thin = BESIDE_THIN * ink->broad, thick = BESIDE_THICK * ink->broad;
   ptrdiff_t off[2 * ALONG + 1];
 
   for (int k = -ALONG; k <= ALONG; k++)
@@ -346,16 +381,17 @@ ridge_turn (const PrInkMap *ink, double turn, int from, int to, int reach, float
   for (int y = top; y < to + reach; y++)
     mean_along (ink->dark + (size_t) y * (size_t) w, off, ALONG_RIM, w - ALONG_RIM,
                 mean + (size_t) (y - top) * (size_t) w);
-  for (int y = from; y < to; y++)
-    add_ridge (mean + (size_t) (y - top) * (size_t) w, thin, thick, reach + ALONG_RIM, w - reach - ALONG_RIM,
-               ink->ridge + (size_t) y * (size_t) w);
+  ridge_rows (ink, turn, thin, thick, from, to, reach, mean);
+  if (ink->light)
+    ridge_rows (ink, turn, thick, BESIDE_CHALK, from, to, reach, mean);
 }
 
 static void
 ridge_strip (gpointer data, int strip)
 {
   const PrInkMap *ink = data;
-  int reach = (int) ceil (BESIDE_THICK * ink->ridge_scale) + 1, border = reach + ALONG_RIM, from, to;
+  double far = ink->light ? BESIDE_CHALK : BESIDE_THICK;
+  int reach = (int) ceil (far * ink->ridge_scale) + 1, border = reach + ALONG_RIM, from, to;
 
   pr_work_rows (MAX (ink->ridge_height - 2 * border, 0), strip, STRIPS, &from, &to);
   g_autofree float *mean = g_new0 (float, (gsize) (to - from + 2 * reach) * (gsize) ink->ridge_width);
@@ -386,10 +422,9 @@ static void
 clear_known (PrInkMap *ink, const PrScale *scale)
 {
   double w = scale->width_mm, h = scale->height_mm;
-  PrSheetPt low = { EDGE_MM, EDGE_MM }, high = { w - EDGE_MM, h - EDGE_MM };
+  PrSheetPt low, high;
 
-  if (scale->method == PR_SCALE_SHEET)
-    pr_scale_field (scale, &low, &high);
+  pr_ink_field (scale, &low, &high);
   clear_box (ink, 0, 0, w, low.y);
   clear_box (ink, 0, high.y, w, h);
   clear_box (ink, 0, 0, low.x, h);
@@ -414,10 +449,49 @@ paper_noise (const PrInkMap *ink)
   return 1;
 }
 
+/* Running mean of N values STEP apart over 2 HALF + 1. */
+static void
+running_mean (const float *in, float *out, int n, size_t step, int half)
+{
+  float sum = 0;
+
+  for (int i = 0; i < MIN (half, n); i++)
+    sum += in[(size_t) i * step];
+  for (int i = 0; i < n; i++) {
+    if (i + half < n)
+      sum += in[(size_t) (i + half) * step];
+    if (i - half - 1 >= 0)
+      sum -= in[(size_t) (i - half - 1) * step];
+    out[(size_t) i * step] = sum / (float) (2 * half + 1);
+  }
+}
+
+/* What is everywhere weighs more than what is strong: the mean is that of the roots, squared. */
+void
+pr_ink_map_calm_clutter (PrInkMap *ink, double times)
+{
+  int w = ink->ridge_width, h = ink->ridge_height, half = (int) (CLUTTER_MM / 2 * ink->ridge_scale);
+  gsize n = (gsize) w * (gsize) h;
+
+  if (ink->noise < CLUTTER_NOISE)
+    return;
+  g_autofree float *across = g_new (float, n), *mean = g_new (float, n);
+  for (gsize i = 0; i < n; i++)
+    mean[i] = sqrtf (ink->ridge[i]);
+  for (int y = 0; y < h; y++)
+    running_mean (mean + (size_t) y * (size_t) w, across + (size_t) y * (size_t) w, w, 1, half);
+  for (int x = 0; x < w; x++)
+    running_mean (across + x, mean + x, h, (size_t) w, half);
+  for (gsize i = 0; i < n; i++)
+    ink->ridge[i] = fmaxf (ink->ridge[i] - (float) times * mean[i] * mean[i], 0);
+  ink->noise = paper_noise (ink);
+}
+
 void
 pr_ink_map_make (PrInkMap *ink, const PrTracing *tracing)
 {
   *ink = (PrInkMap){ 0 };
+  make_levels (ink, tracing->light);
   make_grey (ink, tracing);
   make_background (ink);
   make_dark (ink);

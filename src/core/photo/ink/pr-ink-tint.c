@@ -49,7 +49,7 @@ pr_ink_tint_sample (const PrInkMap *ink, double x_mm, double y_mm, float rgb[3])
     return false;
   const uint8_t *p = ink->rgb + 3 * ((size_t) y * (size_t) ink->width + (size_t) x);
   for (int c = 0; c < 3; c++)
-    rgb[c] = p[c];
+    rgb[c] = ink->level[p[c]];
   return true;
 }
 

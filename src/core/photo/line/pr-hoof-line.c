@@ -5,7 +5,6 @@
 #include "pr-line-ends.h"
 #include "pr-error.h"
 #include "pr-bulb-heels.h"
-#include "pr-polar-path.h"
 #include "pr-stroke-refine.h"
 
 /* Where no source is named these are tried on our own scenes. */
@@ -46,6 +45,8 @@
 #define ANGLE_ARM 15.0
 #define ANGLE_SHARE 0.6
 #define ANGLE_STEP 2
+/* On a printed sheet the rear is elsewhere than below when its shape says it so many times as clearly. */
+#define SUM_CLEAR 1.5
 /* Least share of the line that must lie on ink. */
 #define INKED_LEAST 0.6
 
@@ -260,15 +261,16 @@ hand_out (PrHoofLine *job, const PrStroke *st, PrLineEnds *ends)
   t->inward_mm = fmax (job->pen_mm, 0) / 2;
 }
 
-/* Opening's direction from the ring's middle, as quarter turns from straight down. */
+/* Opening's direction from the line's own middle, as quarter turns from straight down. */
 static int
-turns_of (const PrPolarPath *round, const PrLineEnds *ends)
+turns_of (const PrLineEnds *ends)
 {
-  PrPt a = ends->path.p[0], b = ends->path.p[ends->path.n - 1];
-  double x = (a.x + b.x) / 2 - round->middle.x, y = (a.y + b.y) / 2 - round->middle.y;
-  if (fabs (x) > fabs (y))
-    return x > 0 ? 1 : 3;
-  return y > 0 ? 0 : 2;
+  const PrPath *path = &ends->path;
+  PrPt to = pr_pt_sub (pr_pt_lerp (path->p[0], path->p[path->n - 1], 0.5), middle_of (path));
+
+  if (fabs (to.x) > fabs (to.y))
+    return to.x > 0 ? 1 : 3;
+  return to.y > 0 ? 0 : 2;
 }
 
 /* Angle the outline goes through about MIDDLE, radians. */
@@ -353,29 +355,57 @@ no_line (GError **error)
   return false;
 }
 
+static bool
+is_guess (const PrLineEnds *ends)
+{
+  return ends->closed && !ends->found;
+}
+
+/* The line's ends; on a printed sheet they lie below, but for a line whose own shape says surely that they do not. */
+static bool
+find_ends (PrLineEnds *ends, const PrHoofLine *job, const PrStroke *stroke, const PrInkMap *ink)
+{
+  bool upright = job->ask.turn == PR_TURN_LOATH && !pr_polar_path_is_turned (&job->round);
+  PrLineEnds again;
+
+  if (!pr_line_ends_find (ends, stroke, ink, pr_pt (0, upright ? 1 : 0)))
+    return false;
+  if (!upright || !is_guess (ends))
+    return true;
+  bool closed = pr_line_ends_find (&again, stroke, ink, pr_pt (0, 0)) && again.closed;
+  if (closed && (again.found || again.sum > SUM_CLEAR * ends->sum)) {
+    PrLineEnds sure = again;
+    again = *ends;
+    *ends = sure;
+  }
+  pr_line_ends_clear (&again);
+  return true;
+}
+
 bool
 pr_hoof_line_find (PrHoofLine *job, const PrInkMap *ink, GError **error)
 {
-  PrPolarPath round;
+  PrPolarPath *round = &job->round;
   g_auto (PrPath) rough = { 0 };
   g_auto (PrStroke) stroke = { 0 };
   g_auto (PrLineEnds) ends = { 0 };
 
-  if (!pr_polar_path_find (&round, ink, &job->tracing->scale, job->may_turn))
+  job->has_round = pr_polar_path_find (round, ink, &job->tracing->scale, &job->ask);
+  if (!job->has_round)
     return no_line (error);
-  round_path (&round, &rough);
+  round_path (round, &rough);
   pr_stroke_refine (&stroke, ink, &rough);
-  PrPt rear = pr_pt (0, job->may_turn ? 0 : 1), middle = pr_pt (round.middle.x, round.middle.y);
-  if (!pr_line_ends_find (&ends, &stroke, ink, rear) || pr_path_length (&ends.path) < LENGTH_LEAST
+  PrPt middle = pr_pt (round->middle.x, round->middle.y);
+  if (!find_ends (&ends, job, &stroke, ink) || pr_path_length (&ends.path) < LENGTH_LEAST
       || ends.inked < INKED_LEAST || swept (middle, &ends.path) < SWEPT_NONE || angular (&ends.path))
     return no_line (error);
-  job->faint = round.faint;
-  job->rival = round.rival > RIVAL_MOST;
+  job->faint = round->faint;
+  job->rival = round->rival > RIVAL_MOST;
   job->part = !ends.closed && is_part (&ends.path);
   job->narrow = !ends.closed && pr_pt_dist (ends.path.p[0], ends.path.p[ends.path.n - 1]) < HEELS_LEAST;
-  job->guessed = ends.closed && !ends.found;
+  job->guessed = is_guess (&ends);
   job->unturned = ends.closed && ends.anyway_up;
-  job->turns = turns_of (&round, &ends);
+  job->turns = turns_of (&ends);
   hand_out (job, &stroke, &ends);
   return true;
 }

@@ -323,6 +323,7 @@ cut_closed (PrLineEnds *ends, GArray *kinds, Walk *w, PrBulbHeels *heels, const 
   ends->closed = true;
   ends->found = heels->found;
   ends->ticked = heels->ticked;
+  ends->sum = heels->sum;
   ends->anyway_up = !heels->found && !heels->told && rear.x == 0 && rear.y == 0;
   ends->spread[0] = heels->spread[1];
   ends->spread[1] = heels->spread[0];

@@ -27,6 +27,7 @@ typedef struct {
   double spread[2]; /* how far each heel may lie to either side, mm along the line */
   bool found;       /* both heels are drawn: by a joint or a tick each; else they are a guess */
   bool ticked;
+  double sum;     /* degrees that tell the rear, as in PrBulbHeels; 0: none */
   bool anyway_up; /* not FOUND, and nothing tells which side is the rear */
   double inked;   /* share of the path on ink */
 } PrLineEnds;

@@ -2,7 +2,7 @@
 #include "pr-polar-path.h"
 
 #include <string.h>
-#include "pr-bulb-heels.h"
+#include "pr-ink-wipe.h"
 #include "pr-ink-tint.h"
 #include "pr-rough-middle.h"
 #include "pr-work.h"
@@ -28,6 +28,10 @@
 /* Share of strongest ridge pixels taken as the pen's own contrast (a hoof's line covers about so much of a sheet),
  * and what part of it counts in full; that is so many times the ridge where ink begins, or more. */
 #define STRONG_SHARE 0.004
+/* But never more than so much, mm2: what is laid flat round a card is ten times a sheet. */
+#define STRONG_MM2 500.0
+/* And of what is left when one line is known: a ballpoint's round a small foot. */
+#define REST_MM2 180.0
 #define FULL_PART 0.45
 #define FULL_OVER_LOW 1.5f
 /* Where no line is found by that, ink of this part of it counts in full: frog and lettering may have
@@ -51,28 +55,17 @@
 #define OWN_LEAST 0.55
 /* Ink this close to the line found is its own, mm. */
 #define RIVAL_BESIDE 4.0
-/* Length over which the opening between the heels is looked for, mm, and the most ink in it. */
-#define OPENING_MM 36.0
-#define OPENING_INK 0.45
-/* Two stretches without ink, each so long, mm, are an opening and something that hides the line. Fewer steps with so
- * much ink than this are a frog's side in the opening; the line's course beside it is taken over so many. */
-#define HIDDEN_MM 20.0
-#define ISLAND 8
-#define ISLAND_INK 0.7
-#define TANGENT 5
-/* The ring of so many directions is calmed by this before its shape is looked at, mm. */
-#define RING_CALM 1.0
-/* Ink there is at least on the way round the bulbs of a closed line. */
-#define BULBS_INK 0.6
-/* The cut is moved when it lies this far from the cleft, radians (12 degrees). */
-#define CUT_OFF 0.21
+/* Another foot's line is wiped out so far to each side, mm. */
+#define WIPE_MM 6.0
 
 typedef struct {
   const PrInkMap *ink;
+  PrInkMap own;        /* a copy without what was wiped out; RIDGE NULL: none */
   float low, full;     /* ridge where support begins, and where it is whole */
   float *map;          /* support by direction (2 per step) and radius */
   float *sums;         /* best sum by direction, slope and radius */
   float half_arc[N_R]; /* half the way between two directions, mm */
+  int n_r;             /* radii that count */
   bool told;           /* only what is rather the first of two inks supports */
   PrInkTint ink_of[2];
 } Search;
@@ -84,15 +77,6 @@ direction (double turn, double *dx, double *dy)
   *dy = cos (turn);
 }
 
-PrSheetPt
-pr_polar_path_point (const PrPolarPath *round, int step)
-{
-  double dx, dy;
-
-  direction (round->start + 2 * G_PI * step / PR_POLAR_PATH_STEPS, &dx, &dy);
-  return (PrSheetPt){ round->middle.x + round->r[step] * dx, round->middle.y + round->r[step] * dy };
-}
-
 static float
 support (const Search *s, double x, double y)
 {
@@ -101,7 +85,7 @@ support (const Search *s, double x, double y)
 
 /* The pen's contrast from the strongest ridges; FALSE when the sheet is empty. */
 static bool
-levels (Search *s)
+levels (Search *s, double strong_mm2)
 {
   enum { BINS = 2048 };
   int count[BINS] = { 0 }, seen = 0, bin = BINS;
@@ -109,7 +93,8 @@ levels (Search *s)
 
   for (size_t i = 0; i < n; i++)
     count[CLAMP ((int) (s->ink->ridge[i] * BINS), 0, BINS - 1)]++;
-  while (bin > 0 && seen < STRONG_SHARE * (double) n)
+  double strong = fmin (STRONG_SHARE * (double) n, strong_mm2 * pow (s->ink->ridge_scale, 2));
+  while (bin > 0 && seen < strong)
     seen += count[--bin];
   s->low = (float) fmax (OVER_NOISE * s->ink->noise, CONTRAST_LEAST);
   s->full = (float) fmax (FULL_PART * (bin + 0.5) / BINS, FULL_OVER_LOW * s->low);
@@ -147,7 +132,7 @@ fill_part (gpointer data, int part)
     for (int i = 0; i < N_R; i++) {
       double r = R_LEAST + R_STEP * i;
       double x = job->middle.x + r * dx, y = job->middle.y + r * dy;
-      float on = support (s, x, y);
+      float on = i < s->n_r ? support (s, x, y) : 0;
       s->map[k * N_R + i] = on > 0 ? on * own_ink (s, x, y) : 0;
     }
   }
@@ -363,8 +348,8 @@ rival_of (Search *s, const PrPolarPath *round)
 
   for (int k = 0; k < 2 * PR_POLAR_PATH_STEPS; k++) {
     double r = k % 2 ? round->r[(k + 1) / 2] : (round->r[k / 2] + round->r[k / 2 + 1]) / 2;
-    int from = (int) ((r - RIVAL_BESIDE - R_LEAST) / R_STEP);
-    int to = (int) ((r + RIVAL_BESIDE - R_LEAST) / R_STEP);
+    int from = (int) ((r - RIVAL_BESIDE * s->ink->broad - R_LEAST) / R_STEP);
+    int to = (int) ((r + RIVAL_BESIDE * s->ink->broad - R_LEAST) / R_STEP);
     for (int i = MAX (from, 0); i <= MIN (to, N_R - 1); i++)
       s->map[k * N_R + i] = 0;
   }
@@ -372,139 +357,10 @@ rival_of (Search *s, const PrPolarPath *round)
   return other.held / fmax (round->held, 1);
 }
 
-/* Middle of the stretch of OPENING_MM with the least ink, and its share of ink: frog and ticks may
- * stand in the opening between the heels. */
-static double
-emptiest (const PrPolarPath *round, double *ink)
+/* ROUND from its middle on: the path, the middle of what was found, and again until it stands still. */
+static void
+settle (Search *s, PrPolarPath *round)
 {
-  const int n = PR_POLAR_PATH_STEPS;
-  double turn = 0;
-
-  *ink = 1;
-  for (int k = 0; k < n; k++) {
-    double on = 0, length = 0;
-    int i = k;
-    for (; length < OPENING_MM && i < k + n; i++) {
-      double arc = round->r[i % n] * 2 * G_PI / n;
-      on += arc * round->ink[i % n];
-      length += arc;
-    }
-    if (on / length < *ink) {
-      *ink = on / length;
-      turn = round->start + G_PI * (k + i) / n;
-    }
-  }
-  return turn;
-}
-
-/* Course of ROUND over TANGENT steps from step K on. */
-static PrPt
-course (const PrPolarPath *round, int k)
-{
-  const int n = PR_POLAR_PATH_STEPS;
-  PrSheetPt a = pr_polar_path_point (round, ((k % n) + n) % n);
-  PrSheetPt b = pr_polar_path_point (round, ((k + TANGENT) % n + n) % n);
-
-  return pr_pt (b.x - a.x, b.y - a.y);
-}
-
-/* Of all stretches without ink the one across which the line turns most: what hides a part of it lies where it goes on
- * as it came, and heels turn towards each other. FALSE when there are not two. TURN: its middle. */
-static bool
-opening_of_two (const PrPolarPath *round, double *turn)
-{
-  const int n = PR_POLAR_PATH_STEPS;
-  int first = 0, found = 0;
-  double most = -1;
-
-  for (int run = 0; first < n && run < ISLAND; first++)
-    run = round->ink[first] >= ISLAND_INK ? run + 1 : 0;
-  for (int k = first, next; k < first + n; k = next) {
-    double length = 0;
-    for (next = k + 1; round->ink[k % n] < OPENING_INK && next < first + n; next++) {
-      double on = 0;
-      for (int j = 0; j < ISLAND; j++)
-        on += round->ink[(next + j) % n] / ISLAND;
-      if (on >= ISLAND_INK)
-        break;
-      length += round->r[next % n] * 2 * G_PI / n;
-    }
-    if (length < HIDDEN_MM)
-      continue;
-    PrPt a = course (round, k - TANGENT - 1), b = course (round, next + 1);
-    double bend = fabs (atan2 (pr_pt_cross (a, b), pr_pt_dot (a, b)));
-    found++;
-    if (bend > most) {
-      most = bend;
-      *turn = round->start + G_PI * (k + next) / n;
-    }
-  }
-  return found > 1;
-}
-
-static double
-turn_of (const PrPolarPath *round, PrPt p)
-{
-  return atan2 (round->middle.x - p.x, p.y - round->middle.y);
-}
-
-/* Share of the ring from A to B that is on ink. */
-static double
-ink_between (const PrPolarPath *round, const PrPath *ring, size_t a, size_t b)
-{
-  double sum = 0;
-  int n = 0;
-
-  for (size_t i = a; i != b; i = (i + 1) % ring->n, n++) {
-    double k = (turn_of (round, ring->p[i]) - round->start) / (2 * G_PI);
-    sum += round->ink[(int) ((k - floor (k)) * PR_POLAR_PATH_STEPS) % PR_POLAR_PATH_STEPS];
-  }
-  return n > 0 ? sum / n : 0;
-}
-
-/* Direction of the cleft of a line drawn closed; FALSE when there is none. */
-static bool
-cleft_turn (const PrPolarPath *round, bool may_turn, double *turn)
-{
-  g_auto (PrPath) rough = { 0 }, ring = { 0 };
-  PrBulbHeels heels;
-
-  for (int k = 0; k <= PR_POLAR_PATH_STEPS; k++) {
-    PrSheetPt p = pr_polar_path_point (round, k % PR_POLAR_PATH_STEPS);
-    pr_path_add (&rough, pr_pt (p.x, p.y));
-  }
-  pr_path_resample (&ring, &rough, (size_t) (pr_path_length (&rough) / PR_BULB_HEELS_STEP) + 1);
-  ring.n--;
-  pr_ring_smooth (&ring, RING_CALM);
-  if (!pr_bulb_heels_find (&heels, &ring, may_turn ? pr_pt (0, 0) : pr_pt (0, 1))
-      || heels.sum < PR_BULB_HEELS_REAR || ink_between (round, &ring, heels.at[0], heels.at[1]) < BULBS_INK)
-    return false;
-  *turn = turn_of (round, ring.p[heels.cleft]);
-  return true;
-}
-
-/* Where the ring is best cut open: in the cleft, else in the opening between the heels. */
-static double
-cut_turn (const PrPolarPath *round, bool may_turn)
-{
-  double share, turn, empty = emptiest (round, &share);
-
-  if (cleft_turn (round, may_turn, &turn))
-    return fabs (remainder (turn - round->start, 2 * G_PI)) > CUT_OFF ? turn : round->start;
-  if (may_turn && opening_of_two (round, &turn))
-    return turn;
-  return may_turn && share < OPENING_INK ? empty : round->start;
-}
-
-/* FALSE when too little of the best way round lies on ink. */
-static bool
-search (Search *s, PrPolarPath *round, const PrScale *scale, bool may_turn)
-{
-  double on = 0;
-
-  *round = (PrPolarPath){ 0 };
-  s->told = false;
-  round->middle = pr_rough_middle (s->ink, s->low, s->full, scale);
   for (int i = 0; i < ROUNDS; i++) {
     best_path (s, round);
     PrSheetPt middle = middle_of (round);
@@ -512,8 +368,39 @@ search (Search *s, PrPolarPath *round, const PrScale *scale, bool may_turn)
       break;
     round->middle = middle;
   }
+}
+
+/* No hoof bends out for long: where ROUND does it has gone over to another foot's line, which is wiped out. */
+static void
+keep_to_foot (Search *s, PrPolarPath *round)
+{
+  int from, to;
+
+  if (!pr_ring_bend_out (round, &from, &to))
+    return;
+  if (s->own.ridge == NULL) {
+    pr_ink_wipe_begin (&s->own, s->ink);
+    s->ink = &s->own;
+  }
+  for (int k = from; k <= to; k++)
+    pr_ink_wipe_at (&s->own, pr_polar_path_point (round, k % PR_POLAR_PATH_STEPS), WIPE_MM);
+  settle (s, round);
+}
+
+/* FALSE when too little of the best way round lies on ink. */
+static bool
+search (Search *s, PrPolarPath *round, const PrScale *scale, PrTurn may_turn)
+{
+  double on = 0;
+
+  *round = (PrPolarPath){ 0 };
+  s->told = false;
+  round->middle = pr_rough_middle (s->ink, s->low, s->full, scale, R_LEAST + R_STEP * s->n_r);
+  round->full = s->full;
+  settle (s, round);
+  keep_to_foot (s, round);
   keep_to_ink (s, round);
-  double turn = cut_turn (round, may_turn);
+  double turn = pr_ring_cut (round, may_turn);
   if (turn != round->start) {
     round->start = turn;
     best_path (s, round);
@@ -521,25 +408,30 @@ search (Search *s, PrPolarPath *round, const PrScale *scale, bool may_turn)
   for (int k = 0; k < PR_POLAR_PATH_STEPS; k++)
     on += round->ink[k] / PR_POLAR_PATH_STEPS;
   round->rival = fmax (round->rival, rival_of (s, round));
+  pr_ring_fill_dips (round);
   return on >= HELD_LEAST;
 }
 
 bool
-pr_polar_path_find (PrPolarPath *round, const PrInkMap *ink, const PrScale *scale, bool may_turn)
+pr_polar_path_find (PrPolarPath *round, const PrInkMap *ink, const PrScale *scale, const PrPolarAsk *ask)
 {
-  Search s = { .ink = ink };
+  Search s = { .ink = ink, .n_r = N_R };
 
   *round = (PrPolarPath){ 0 };
-  if (!levels (&s))
+  if (!levels (&s, ask->rest ? REST_MM2 : STRONG_MM2))
     return false;
+  s.full = fmaxf (s.full, (float) ask->full_least);
   g_autofree float *map = s.map = g_new (float, 2 * PR_POLAR_PATH_STEPS * N_R);
   g_autofree float *sums = s.sums = g_new (float, (PR_POLAR_PATH_STEPS + 1) * (gsize) N_R * N_SLOPE);
+  if (ask->r_most > 0)
+    s.n_r = MIN (N_R, (int) ((ask->r_most - R_LEAST) / R_STEP));
   for (int i = 0; i < N_R; i++)
     s.half_arc[i] = (float) ((R_LEAST + R_STEP * i) * G_PI / PR_POLAR_PATH_STEPS);
-  if (search (&s, round, scale, may_turn))
-    return true;
-  s.full = fmaxf (FAINT_PART * s.full, FULL_OVER_LOW * s.low);
-  bool found = search (&s, round, scale, may_turn);
-  round->faint = found;
+  bool found = search (&s, round, scale, ask->turn);
+  if (!found) {
+    s.full = fmaxf (FAINT_PART * s.full, FULL_OVER_LOW * s.low);
+    found = round->faint = search (&s, round, scale, ask->turn);
+  }
+  pr_ink_wipe_end (&s.own);
   return found;
 }

@@ -12,13 +12,34 @@
 #define ROUGH_JUMP 3
 #define ROUGH_COST 0.1f
 #define GRID_MM 14.0
-/* Share of the sheet left out at each side for the middle. */
+/* Share of the sheet left out at each side for the middle, and the most of it, mm. */
 #define GRID_SPARE 0.25
+#define GRID_SPARE_MOST 75.0
 
+/* Ink in cells of a mm. */
 typedef struct {
-  const PrInkMap *ink;
-  float low, full;
+  float *cell;
+  int cells_x, cells_y, n_r;
 } Search;
+
+static void
+fill_cells (Search *s, const PrInkMap *ink, float low, float full)
+{
+  s->cells_x = (int) (ink->ridge_width / ink->ridge_scale);
+  s->cells_y = (int) (ink->ridge_height / ink->ridge_scale);
+  s->cell = g_new (float, (gsize) s->cells_x *(gsize) s->cells_y);
+  for (int y = 0; y < s->cells_y; y++)
+    for (int x = 0; x < s->cells_x; x++)
+      s->cell[y * s->cells_x + x] = pr_line_support_at (ink, low, full, x + 0.5, y + 0.5);
+}
+
+static float
+cell_at (const Search *s, double x, double y)
+{
+  bool in = x >= 0 && y >= 0 && x < s->cells_x && y < s->cells_y;
+
+  return in ? s->cell[(int) y * s->cells_x + (int) x] : 0;
+}
 
 /* The best sums one direction further: of A, which has ROUGH_JUMP places of nothing at both ends, to B, 0 or more. */
 PR_WIDE static void
@@ -47,7 +68,7 @@ rough_path (const Search *s, PrSheetPt middle)
     rough_advance (a, b);
     for (int i = 0; i < ROUGH_R; i++) {
       double r = R_LEAST + i;
-      float on = pr_line_support_at (s->ink, s->low, s->full, middle.x + r * dx, middle.y + r * dy);
+      float on = i < s->n_r ? cell_at (s, middle.x + r * dx, middle.y + r * dy) : 0;
       a[ROUGH_JUMP + i] = b[i] + on * (float) (r * 2 * G_PI / ROUGH_DIRS);
     }
   }
@@ -59,7 +80,7 @@ rough_path (const Search *s, PrSheetPt middle)
 /* The coarse search's grid, one row of it a part of the work. */
 typedef struct {
   const Search *search;
-  const PrScale *scale;
+  double left, right, top;
   float *most; /* of each row, and where */
   double *x;
 } Grid;
@@ -67,17 +88,16 @@ typedef struct {
 static double
 grid_y (const Grid *grid, int row)
 {
-  return GRID_SPARE * grid->scale->height_mm + row * GRID_MM;
+  return grid->top + row * GRID_MM;
 }
 
 static void
 grid_row (gpointer data, int row)
 {
   const Grid *grid = data;
-  double w = grid->scale->width_mm;
 
   grid->most[row] = -1;
-  for (double x = GRID_SPARE * w; x <= (1 - GRID_SPARE) * w; x += GRID_MM) {
+  for (double x = grid->left; x <= grid->right; x += GRID_MM) {
     float sum = rough_path (grid->search, (PrSheetPt){ x, grid_y (grid, row) });
     if (sum > grid->most[row]) {
       grid->most[row] = sum;
@@ -87,15 +107,19 @@ grid_row (gpointer data, int row)
 }
 
 PrSheetPt
-pr_rough_middle (const PrInkMap *ink, float low, float full, const PrScale *scale)
+pr_rough_middle (const PrInkMap *ink, float low, float full, const PrScale *scale, double r_most)
 {
-  const Search search = { ink, low, full };
-  int rows = (int) ((1 - 2 * GRID_SPARE) * scale->height_mm / GRID_MM) + 1, best = 0;
+  Search search = { .n_r = (int) (r_most - R_LEAST) };
+  double left = fmin (GRID_SPARE * scale->width_mm, GRID_SPARE_MOST);
+  double top = fmin (GRID_SPARE * scale->height_mm, GRID_SPARE_MOST);
+  int rows = (int) ((scale->height_mm - 2 * top) / GRID_MM) + 1, best = 0;
   g_autofree float *most = g_new (float, rows);
   g_autofree double *x = g_new0 (double, rows);
-  Grid grid = { &search, scale, most, x };
+  Grid grid = { &search, left, scale->width_mm - left, top, most, x };
 
+  fill_cells (&search, ink, low, full);
   pr_work_share (grid_row, &grid, rows);
+  g_free (search.cell);
   for (int row = 1; row < rows; row++)
     if (most[row] > most[best])
       best = row;

@@ -12,4 +12,5 @@ pr_line_support_at (const PrInkMap *ink, float low, float full, double x, double
   return v < 0 ? 0 : v > 1 ? 1 : v;
 }
 
-PrSheetPt pr_rough_middle (const PrInkMap *ink, float low, float full, const PrScale *scale);
+/* Ways round up to R_MOST mm from the place count. */
+PrSheetPt pr_rough_middle (const PrInkMap *ink, float low, float full, const PrScale *scale, double r_most);

@@ -40,7 +40,7 @@ static void
 add_profile (const PrStroke *st, const PrInkMap *ink, size_t i, float *to)
 {
   for (int j = 0; j < ACROSS; j++) {
-    PrPt p = pr_pt_along (st->base[i], st->normal[i], j * PR_STROKE_PITCH - PR_STROKE_REACH);
+    PrPt p = pr_pt_along (st->base[i], st->normal[i], j * st->pitch - st->reach);
     if (!pr_ink_tint_sample (ink, p.x, p.y, to + 3 * j))
       memset (to + 3 * j, 0, 3 * sizeof *to);
   }
@@ -134,7 +134,7 @@ pr_stroke_ink_learn (PrStrokeInk *own, const PrStroke *st, const PrInkMap *ink)
   *own = (PrStrokeInk){ .usual = (float) st->usual };
   colours_make (&colours, st, ink);
   for (size_t i = 0; i < st->n; i++) {
-    int j = (int) lround ((st->at[i] + PR_STROKE_REACH) / PR_STROKE_PITCH);
+    int j = (int) lround ((st->at[i] + st->reach) / st->pitch);
     all[i] = tint_at (&colours, i, (size_t) CLAMP (j, 0, ACROSS - 1));
     if (st->contrast[i] > LEARN_PART * st->usual)
       tints[n++] = all[i];

@@ -5,6 +5,6 @@
 #pragma once
 #include "pr-stroke.h"
 
-/* ROUGH: sheet mm, nearer to the line than PR_STROKE_REACH. The middle is calmed along the line; where there is
+/* ROUGH: sheet mm, nearer to the line than the strip reaches (pr-stroke.h). The middle is calmed along the line; where there is
  * no ink the neighbours decide. */
 void pr_stroke_refine (PrStroke *stroke, const PrInkMap *ink, const PrPath *rough);

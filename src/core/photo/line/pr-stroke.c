@@ -5,7 +5,11 @@
 #include "pr-number-order.h"
 
 #define ACROSS PR_STROKE_ACROSS
-#define PITCH PR_STROKE_PITCH
+#define HALF (ACROSS / 2)
+/* From place to place across the strip, mm: for a pen's stroke. Chalk's are looked at over twice as much, as
+ * long as they are broader than this, mm. */
+#define PITCH 0.1
+#define BROAD_FROM 2.0
 /* Where no source is named these are tried on our own scenes: markers, ballpoints and pencils, sharp and shaken.
  * Contrast has the unit of darkness (pr-ink-map.h). */
 /* The direction of the path is taken over so much to each side, mm: a polyline's own corners must not twist the
@@ -76,7 +80,7 @@ fill_strip (PrStroke *st, const PrInkMap *ink)
   st->strip = g_new (float, places);
   for (size_t i = 0; i < st->n; i++)
     for (int j = 0; j < ACROSS; j++) {
-      PrPt p = pr_pt_along (st->base[i], st->normal[i], j * PITCH - PR_STROKE_REACH);
+      PrPt p = pr_pt_along (st->base[i], st->normal[i], j * st->pitch - st->reach);
       raw[i * ACROSS + (size_t) j] = (float) pr_ink_map_at (ink, p.x, p.y);
     }
   for (size_t i = 0; i < st->n; i++) {
@@ -98,12 +102,12 @@ mean_between (const float *sums, int a, int b)
   return b > a ? (sums[b] - sums[a]) / (float) (b - a) : 0;
 }
 
-/* Contrast of a stroke of width PEN standing at each place of a profile. */
+/* Contrast of a stroke of width PEN standing at each place of a profile, PITCH mm apart. */
 static void
-answer (const float *profile, double pen, float *out)
+answer (const float *profile, double pitch, double pen, float *out)
 {
   float sums[ACROSS + 1] = { 0 };
-  int half = MAX (1, (int) lround (pen / 2 / PITCH)), gap = (int) lround (BESIDE / PITCH);
+  int half = MAX (1, (int) lround (pen / 2 / pitch)), gap = (int) lround (BESIDE / PITCH);
   int wide = MAX (BESIDE_PLACES, half);
 
   for (int j = 0; j < ACROSS; j++)
@@ -150,20 +154,20 @@ follow (PrStroke *st, const float *value, int *at)
 
 /* Centre of mass across the stroke, about place J. */
 static double
-weigh (const float *profile, double pen, int j, float paper, float dark)
+weigh (const PrStroke *st, const float *profile, int j, float paper, float dark)
 {
-  double at = (j - ACROSS / 2) * PITCH, reach = pen / 2 + WEIGH_BEYOND;
+  double at = (j - HALF) * st->pitch, reach = st->pen / 2 + WEIGH_BEYOND * st->pitch / PITCH;
 
   for (int round = 0; round < WEIGH_ROUNDS; round++) {
     double mass = 0, moment = 0;
-    int from = (int) ceil ((at - reach + PR_STROKE_REACH) / PITCH);
-    int to = (int) floor ((at + reach + PR_STROKE_REACH) / PITCH);
+    int from = (int) ceil ((at - reach + st->reach) / st->pitch);
+    int to = (int) floor ((at + reach + st->reach) / st->pitch);
     for (int k = MAX (from, 0); k <= MIN (to, ACROSS - 1); k++) {
       double v = profile[k] - paper - WEIGH_FROM * dark;
       if (v <= 0)
         continue;
       mass += v;
-      moment += v * (k * PITCH - PR_STROKE_REACH);
+      moment += v * (k * st->pitch - st->reach);
     }
     if (!(mass > 0))
       break;
@@ -197,7 +201,7 @@ measure_pen (const PrStroke *st, const int *at, const float *height)
     n++;
   }
   if (n == 0)
-    return PEN_FIRST;
+    return st->pen;
   for (int j = 0; j < PAPER_PLACES; j++)
     paper += (mean[PAPER_AT + j] + mean[ACROSS - 1 - PAPER_AT - j]) / (2 * PAPER_PLACES);
   for (int j = ACROSS / 2 - TOP_PLACES; j <= ACROSS / 2 + TOP_PLACES; j++)
@@ -209,14 +213,14 @@ measure_pen (const PrStroke *st, const int *at, const float *height)
     b++;
   double width = (b - a) - (half - mean[a]) / fmax (mean[a + 1] - mean[a], 1e-9)
                  - (half - mean[b]) / fmax (mean[b - 1] - mean[b], 1e-9);
-  return fmin (fmax (width * PITCH, PEN_LEAST), PEN_MOST);
+  return fmin (fmax (width * st->pitch, PEN_LEAST), PEN_MOST * st->pitch / PITCH);
 }
 
 static void
 answer_all (const PrStroke *st, double pen, float *value)
 {
   for (size_t i = 0; i < st->n; i++)
-    answer (st->strip + i * ACROSS, pen, value + i * ACROSS);
+    answer (st->strip + i * ACROSS, st->pitch, pen, value + i * ACROSS);
 }
 
 static void
@@ -230,16 +234,17 @@ weigh_all (PrStroke *st, const float *value, const float *height, const int *at)
     const float *profile = st->strip + i * ACROSS;
     float paper = (float) share_of (profile, ACROSS, PAPER_QUANTILE);
     st->contrast[i] = height[i];
-    st->at[i] = weigh (profile, st->pen, at[i], paper, height[i]);
-    if (fabs (st->at[i] - (at[i] * PITCH - PR_STROKE_REACH)) > st->pen / 2 + WEIGH_OFF)
-      st->at[i] = at[i] * PITCH - PR_STROKE_REACH;
+    st->at[i] = weigh (st, profile, at[i], paper, height[i]);
+    double followed = at[i] * st->pitch - st->reach;
+    if (fabs (st->at[i] - followed) > st->pen / 2 + WEIGH_OFF)
+      st->at[i] = followed;
   }
 }
 
-bool
-pr_stroke_make (PrStroke *st, const PrInkMap *ink, const PrPath *path, const PrStrokeChoice *choice)
+static bool
+make_at (PrStroke *st, double pitch, const PrInkMap *ink, const PrPath *path, const PrStrokeChoice *choice)
 {
-  *st = (PrStroke){ .pen = PEN_FIRST };
+  *st = (PrStroke){ .pitch = pitch, .reach = HALF * pitch, .pen = PEN_FIRST * pitch / PITCH };
   lay_base (st, path);
   fill_strip (st, ink);
   size_t places = st->n * ACROSS;
@@ -260,6 +265,17 @@ pr_stroke_make (PrStroke *st, const PrInkMap *ink, const PrPath *path, const PrS
   }
   weigh_all (st, value, height, at);
   return like != NULL && choice->mark (st, like, at);
+}
+
+bool
+pr_stroke_make (PrStroke *st, const PrInkMap *ink, const PrPath *path, const PrStrokeChoice *choice)
+{
+  bool other = make_at (st, PITCH * ink->broad, ink, path, choice);
+
+  if (!(ink->broad > 1) || st->pen > BROAD_FROM)
+    return other;
+  pr_stroke_clear (st);
+  return make_at (st, PITCH, ink, path, choice);
 }
 
 void

@@ -9,13 +9,12 @@
 #include "pr-path.h"
 
 #define PR_STROKE_STEP 0.5  /* mm between profiles */
-#define PR_STROKE_REACH 4.0 /* mm to both sides */
-#define PR_STROKE_PITCH 0.1 /* mm across */
-#define PR_STROKE_ACROSS 81
+#define PR_STROKE_ACROSS 81 /* places across the strip, the middle one on the path */
 
 typedef struct {
   size_t n;
   PrPt *base, *normal; /* the path and its left normal, sheet mm */
+  double pitch, reach; /* mm from place to place, and to both sides of the path */
   float *strip;        /* n profiles of PR_STROKE_ACROSS */
   double *at;          /* the line's middle, mm along the normal */
   double *contrast;    /* how much darker than the paper on both sides, 0..1 */

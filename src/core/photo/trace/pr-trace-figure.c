@@ -22,6 +22,8 @@
  * side: a word, a box. */
 #define ROUND_LEAST 30.0
 #define LONG_LEAST 0.25
+/* Nor one that is longer than this, mm: the largest draught horse's shoe is 250. It is the rim of a board. */
+#define LONG_MOST 320.0
 /* So many points are enough for any figure (10 m of edge), and keep a huge one quick. */
 #define POINTS_MOST 20000
 /* The edge may lie outside the sheet by this, mm: half a pixel at the picture's rim. */
@@ -119,6 +121,18 @@ refine (PrPath *ring, const PrInkMap *ink, double inward)
   return pen;
 }
 
+static bool
+is_rim (const PrPath *ring)
+{
+  PrPt low = ring->p[0], high = ring->p[0];
+
+  for (size_t i = 1; i < ring->n; i++) {
+    low = pr_pt (fmin (low.x, ring->p[i].x), fmin (low.y, ring->p[i].y));
+    high = pr_pt (fmax (high.x, ring->p[i].x), fmax (high.y, ring->p[i].y));
+  }
+  return fmax (high.x - low.x, high.y - low.y) > LONG_MOST;
+}
+
 static void
 hand_out (PrTracing *t, const PrPath *path, double pen, double inward)
 {
@@ -149,7 +163,7 @@ pr_trace_figure_take (PrTracing *t, const PrPhoto *photo, const PrInkMap *ink, d
   double inward = fmax (pen_mm, 0) / 2;
 
   if (!pr_closed_figure_find (&c, photo, NULL) || c.inked < PR_TRACE_FIGURE_INKED || is_small (&c, photo)
-      || !edge_on_sheet (&ring, t, &c) || pr_ring_area (&ring) < least)
+      || !edge_on_sheet (&ring, t, &c) || is_rim (&ring) || pr_ring_area (&ring) < least)
     return false;
   double pen = refine (&ring, ink, inward);
   open_ring (&path, &ring);

@@ -7,10 +7,12 @@
 #include "pr-ink-cover.h"
 #include "pr-drawn-marks.h"
 #include "pr-trace-figure.h"
-#include "pr-hoof-line.h"
+#include "pr-hoof-choice.h"
 #include "pr-rectify.h"
 #include "pr-scale.h"
 #include "pr-debug-steps.h"
+#include "pr-ink-side.h"
+#include "pr-line-look.h"
 #include "pr-width-check.h"
 
 /* Share of the outline that is bridged or doubted from which the whole is lowered: a gap of two fingers, and a third
@@ -62,7 +64,7 @@ trace_scale (const PrPhoto *photo, const PrTraceOptions *options, const Watch *w
   if (!pr_scale_find (t, photo, grey, options, error))
     return NULL;
   if (t->scale.why == NULL)
-    t->scale.why = g_strdup (_ ("The sheet is flat, sharp and large enough in the picture."));
+    t->scale.why = g_strdup (pr_scale_nothing_wrong ());
   if (!stage (watch, 0.3, _ ("laying the sheet flat"), error))
     return NULL;
   pr_tracing_rectify (t, photo);
@@ -70,7 +72,22 @@ trace_scale (const PrPhoto *photo, const PrTraceOptions *options, const Watch *w
   return g_steal_pointer (&t);
 }
 
-/* The frame turned clockwise by TURNS quarters, with the outline in it. */
+/* A line and its marks in a frame H mm high, turned clockwise with it. */
+static void
+turn_line (PrFootLine *line, double h)
+{
+  PrDrawnMarks *drawn = &line->drawn;
+  PrSheetPt *mark[] = { &drawn->toe, &drawn->frog_apex, &drawn->frog[0], &drawn->frog[1] };
+
+  for (size_t i = 0; i < line->n_outline; i++)
+    line->outline[i] = (PrSheetPt){ h - line->outline[i].y, line->outline[i].x };
+  for (size_t i = 0; i < line->n_rest; i++)
+    line->rest[i] = (PrSheetPt){ h - line->rest[i].y, line->rest[i].x };
+  for (size_t i = 0; i < G_N_ELEMENTS (mark); i++)
+    *mark[i] = (PrSheetPt){ h - mark[i]->y, mark[i]->x };
+}
+
+/* The frame turned clockwise by TURNS quarters, with the lines in it. */
 static void
 turn_frame (PrTracing *t, int turns)
 {
@@ -78,13 +95,13 @@ turn_frame (PrTracing *t, int turns)
     double w = t->scale.width_mm, h = t->scale.height_mm;
     const double m[6] = { 0, 1, 0, -1, 0, h };
     pr_camera_reframe (&t->camera, m);
-    for (size_t i = 0; i < t->n_outline; i++)
-      t->outline[i] = (PrSheetPt){ h - t->outline[i].y, t->outline[i].x };
-    for (size_t i = 0; i < t->n_rest; i++)
-      t->rest[i] = (PrSheetPt){ h - t->rest[i].y, t->rest[i].x };
-    PrSheetPt *mark[] = { &t->drawn.toe, &t->drawn.frog_apex, &t->drawn.frog[0], &t->drawn.frog[1] };
-    for (size_t i = 0; i < G_N_ELEMENTS (mark); i++)
-      *mark[i] = (PrSheetPt){ h - mark[i]->y, mark[i]->x };
+    PrFootLine own = pr_foot_line_of (t);
+    turn_line (&own, h);
+    t->drawn = own.drawn;
+    for (size_t i = 0; i < t->n_other; i++)
+      turn_line (&t->other[i], h);
+    if (t->scale.method == PR_SCALE_SHEET)
+      t->scale.turns = (t->scale.turns + 1) % 4;
     for (size_t i = 0; i < t->scale.n_reasons; i++) {
       PrSheetPt *at = &t->scale.reason[i].at;
 
@@ -164,7 +181,10 @@ judge (PrTracing *t, const PrHoofLine *job)
                        _ ("One of the four fiducials is not in the picture and the line comes near "
                           "its corner, where the measure is less sure; check it on the board."),
                        unseen_corner (t));
-  if (job->rival)
+  if (t->n_other > 0)
+    pr_scale_lower_at (&t->scale, PR_VERDICT_USABLE, pr_scale_more_feet (),
+                       t->other[0].outline[t->other[0].n_outline / 2]);
+  else if (job->rival)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Two lines run round the sheet; check on the board that the hoof's was "
                        "taken."));
@@ -221,26 +241,40 @@ static bool
 take_figure (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, const PrInkMap *ink,
              double least)
 {
-  if (!by_hand (options) || !pr_trace_figure_take (t, photo, ink, options->pen_mm, least))
+  if (t->light || !by_hand (options) || !pr_trace_figure_take (t, photo, ink, options->pen_mm, least))
     return false;
+  pr_tracing_drop_others (t);
   pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                   _ ("No hoof's line was found, so the largest closed line was taken; look on "
                      "the board whether it is the one you mean."));
   return true;
 }
 
-/* The hoof's line; where there is none, or a poor one within a larger figure, the largest closed
+static void
+find_marks (PrTracing *t, const PrInkMap *ink)
+{
+  pr_drawn_marks_find (t, ink);
+  for (size_t i = 0; i < t->n_other; i++) {
+    pr_tracing_swap_other (t, i);
+    pr_drawn_marks_find (t, ink);
+    pr_tracing_swap_other (t, i);
+  }
+}
+
+/* What LOOK has found; where there is no hoof's line, or a poor one within a larger figure, the largest closed
  * line, if OPTIONS let it be one. */
 static bool
-find_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, const PrInkMap *ink,
-           PrHoofLine *job, GError **error)
+judge_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, PrLineLook *look,
+            GError **error)
 {
-  g_autoptr (GError) none = NULL;
+  const PrInkMap *ink = &look->ink;
+  PrHoofLine *job = &look->job;
 
-  if (!pr_hoof_line_find (job, ink, &none)) {
+  if (t->n_outline == 0) {
+    job->turns = 0;
     if (take_figure (t, photo, options, ink, 0))
       return true;
-    g_propagate_error (error, g_steal_pointer (&none));
+    g_propagate_error (error, g_steal_pointer (&look->error));
     return false;
   }
   double larger = job->straight && job->guessed ? FIGURE_INKED : FIGURE_LARGER;
@@ -251,7 +285,7 @@ find_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, co
   }
   if (!pr_width_check_likely (t, job->part, error))
     return false;
-  pr_drawn_marks_find (t, ink);
+  find_marks (t, ink);
   judge (t, job);
   pr_width_check_ask (t, options->foot, job->part);
   if (!job->part)
@@ -259,27 +293,47 @@ find_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, co
   return true;
 }
 
+/* The frame is turned so that the toe is up; on a printed sheet, which says where it goes, that is told. */
+static void
+turn_up (PrTracing *t, const PrPhoto *photo, int turns)
+{
+  static const char *const told[4] = {
+    NULL,
+    N_ ("The foot is drawn with its toe to the left of the printed sheet; it is shown turned, with the "
+        "toe up."),
+    N_ ("The foot is drawn with its toe to the foot of the printed sheet; it is shown turned, with the "
+        "toe up."),
+    N_ ("The foot is drawn with its toe to the right of the printed sheet; it is shown turned, with the "
+        "toe up."),
+  };
+
+  if (turns == 0)
+    return;
+  if (t->scale.method == PR_SCALE_SHEET)
+    pr_scale_lower (&t->scale, PR_VERDICT_GOOD, _ (told[turns]));
+  turn_frame (t, turns);
+  pr_tracing_rectify (t, photo);
+}
+
 static bool
 trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, const Watch *watch,
             GError **error)
 {
-  g_auto (PrInkMap) ink = { 0 };
-  PrHoofLine job = { .tracing = t, .pen_mm = options->pen_mm, .may_turn = t->scale.method != PR_SCALE_SHEET };
+  g_auto (PrLineLook) look = { 0 };
 
   if (!stage (watch, 0.5, _ ("evening out the light"), error))
     return false;
-  pr_ink_map_make (&ink, t);
-  pr_ink_cover_take_out (&ink);
-  pr_debug_steps_map (options->steps_dir, "4-dark.png", ink.dark, ink.ridge_width, ink.ridge_height,
-                      DARK_WHITE);
-  pr_debug_steps_map (options->steps_dir, "5-ridge.png", ink.ridge, ink.ridge_width, ink.ridge_height,
-                      RIDGE_WHITE);
-  if (!stage (watch, 0.7, _ ("finding the line"), error) || !find_line (t, photo, options, &ink, &job, error))
+  pr_line_look_begin (&look, t, options);
+  pr_debug_steps_map (options->steps_dir, "4-dark.png", look.ink.dark, look.ink.ridge_width,
+                      look.ink.ridge_height, DARK_WHITE);
+  pr_debug_steps_map (options->steps_dir, "5-ridge.png", look.ink.ridge, look.ink.ridge_width,
+                      look.ink.ridge_height, RIDGE_WHITE);
+  if (!stage (watch, 0.7, _ ("finding the line"), error))
     return false;
-  if (job.may_turn && job.turns != 0) {
-    turn_frame (t, job.turns);
-    pr_tracing_rectify (t, photo);
-  }
+  pr_line_look_find (&look, t, options);
+  if (!judge_line (t, photo, options, &look, error))
+    return false;
+  turn_up (t, photo, look.job.turns);
   pr_debug_steps_raster (options->steps_dir, "6-line.png", t);
   return stage (watch, 1, _ ("done"), error);
 }
@@ -305,5 +359,6 @@ pr_trace_scale (const PrPhoto *photo, const PrTraceOptions *options, PrProgress 
 
   if (t == NULL || !stage (&watch, 1, _ ("done"), error))
     return NULL;
+  t->light = pr_ink_side (t) == PR_INK_SIDE_RATHER_LIGHT;
   return g_steal_pointer (&t);
 }

@@ -60,8 +60,52 @@ pr_scale_clear_reasons (PrScale *scale)
   scale->n_reasons = 0;
 }
 
+const char *
+pr_scale_nothing_wrong (void)
+{
+  return _ ("The sheet is flat, sharp and large enough in the picture.");
+}
+
+const char *
+pr_scale_more_feet (void)
+{
+  return _ ("More than one foot is drawn here, and one of them was taken; press the line of another on the "
+            "board to take that one.");
+}
+
+/* The verdict and its sentence by the reasons that there are. */
+static void
+judge_again (PrScale *scale)
+{
+  const char *why = pr_scale_nothing_wrong ();
+
+  scale->verdict = PR_VERDICT_GOOD;
+  for (size_t i = 0; i < scale->n_reasons; i++)
+    if (scale->reason[i].severity > scale->verdict) {
+      scale->verdict = scale->reason[i].severity;
+      why = scale->reason[i].text;
+    }
+  g_free (scale->why);
+  scale->why = g_strdup (why);
+}
+
 void
-pr_scale_field (const PrScale *scale, PrSheetPt *low, PrSheetPt *high)
+pr_scale_drop_reason (PrScale *scale, const char *text)
+{
+  size_t i = 0;
+
+  while (i < scale->n_reasons && strcmp (scale->reason[i].text, text) != 0)
+    i++;
+  if (i == scale->n_reasons)
+    return;
+  g_free (scale->reason[i].text);
+  scale->n_reasons--;
+  memmove (scale->reason + i, scale->reason + i + 1, (scale->n_reasons - i) * sizeof *scale->reason);
+  judge_again (scale);
+}
+
+static void
+field_as_printed (const PrScale *scale, PrSheetPt *low, PrSheetPt *high)
 {
   pr_sheet_field (scale->paper, low, high);
   if (scale->by[0] > 0) {
@@ -75,13 +119,55 @@ pr_scale_field (const PrScale *scale, PrSheetPt *low, PrSheetPt *high)
 }
 
 void
+pr_scale_field (const PrScale *s, PrSheetPt *low, PrSheetPt *high)
+{
+  PrSheetPt a, b;
+
+  field_as_printed (s, &a, &b);
+  switch (s->turns) {
+  case 1:
+    *low = (PrSheetPt){ s->width_mm - b.y, a.x };
+    *high = (PrSheetPt){ s->width_mm - a.y, b.x };
+    return;
+  case 2:
+    *low = (PrSheetPt){ s->width_mm - b.x, s->height_mm - b.y };
+    *high = (PrSheetPt){ s->width_mm - a.x, s->height_mm - a.y };
+    return;
+  case 3:
+    *low = (PrSheetPt){ a.y, s->height_mm - b.x };
+    *high = (PrSheetPt){ b.y, s->height_mm - a.x };
+    return;
+  default:
+    *low = a;
+    *high = b;
+  }
+}
+
+PrFootLine
+pr_foot_line_of (const PrTracing *t)
+{
+  return (PrFootLine){ .outline = t->outline,
+                       .n_outline = t->n_outline,
+                       .closed = t->closed,
+                       .figure = t->figure,
+                       .rest = t->rest,
+                       .n_rest = t->n_rest,
+                       .heel_range = { t->heel_range[0], t->heel_range[1] },
+                       .pen_mm = t->pen_mm,
+                       .inward_mm = t->inward_mm,
+                       .doubt = t->doubt,
+                       .n_doubt = t->n_doubt,
+                       .drawn = t->drawn };
+}
+
+void
 pr_tracing_drop_line (PrTracing *t)
 {
-  for (size_t i = 0; i < t->n_doubt; i++)
-    g_free (t->doubt[i].why);
-  g_clear_pointer (&t->doubt, g_free);
-  g_clear_pointer (&t->outline, g_free);
-  g_clear_pointer (&t->rest, g_free);
+  PrFootLine line = pr_foot_line_of (t);
+
+  pr_foot_line_clear (&line);
+  t->doubt = NULL;
+  t->outline = t->rest = NULL;
   t->n_doubt = t->n_outline = t->n_rest = 0;
   t->heel_range[0] = t->heel_range[1] = 0;
   t->figure = t->closed = false;
@@ -97,6 +183,78 @@ pr_tracing_set_line (PrTracing *t, const PrSheetPt *outline, size_t n, bool clos
   t->outline = copy;
   t->n_outline = n;
   t->closed = closed;
+}
+
+PrFootLine
+pr_tracing_steal_line (PrTracing *t)
+{
+  PrFootLine line = pr_foot_line_of (t);
+
+  t->outline = t->rest = NULL;
+  t->doubt = NULL;
+  t->n_outline = t->n_rest = t->n_doubt = 0;
+  pr_tracing_drop_line (t);
+  return line;
+}
+
+void
+pr_tracing_put_line (PrTracing *t, PrFootLine *line)
+{
+  pr_tracing_drop_line (t);
+  t->outline = line->outline;
+  t->n_outline = line->n_outline;
+  t->closed = line->closed;
+  t->figure = line->figure;
+  t->rest = line->rest;
+  t->n_rest = line->n_rest;
+  t->heel_range[0] = line->heel_range[0];
+  t->heel_range[1] = line->heel_range[1];
+  t->pen_mm = line->pen_mm;
+  t->inward_mm = line->inward_mm;
+  t->doubt = line->doubt;
+  t->n_doubt = line->n_doubt;
+  t->drawn = line->drawn;
+  *line = (PrFootLine){ 0 };
+}
+
+void
+pr_tracing_swap_other (PrTracing *t, size_t nth)
+{
+  PrFootLine taken = t->other[nth];
+
+  t->other[nth] = pr_tracing_steal_line (t);
+  pr_tracing_put_line (t, &taken);
+}
+
+void
+pr_tracing_drop_other (PrTracing *t, size_t nth)
+{
+  pr_foot_line_clear (&t->other[nth]);
+  t->n_other--;
+  for (size_t i = nth; i < t->n_other; i++)
+    t->other[i] = t->other[i + 1];
+}
+
+void
+pr_tracing_drop_others (PrTracing *t)
+{
+  for (size_t i = 0; i < t->n_other; i++)
+    pr_foot_line_clear (&t->other[i]);
+  t->n_other = 0;
+}
+
+void
+pr_tracing_take_lines (PrTracing *t, PrTracing *from)
+{
+  PrFootLine line = pr_tracing_steal_line (from);
+
+  pr_tracing_put_line (t, &line);
+  pr_tracing_drop_others (t);
+  for (size_t i = 0; i < from->n_other; i++)
+    t->other[i] = from->other[i];
+  t->n_other = from->n_other;
+  t->light = from->light;
+  from->n_other = 0;
 }
 
 void
@@ -123,6 +281,7 @@ pr_tracing_free (PrTracing *t)
   if (t == NULL)
     return;
   pr_tracing_drop_line (t);
+  pr_tracing_drop_others (t);
   pr_tracing_drop_raster (t);
   pr_scale_clear_reasons (&t->scale);
   g_free (t->scale.why);
@@ -139,11 +298,12 @@ pr_tracing_copy (const PrTracing *from)
   t->scale.why = g_strdup (from->scale.why);
   for (size_t i = 0; i < t->scale.n_reasons; i++)
     t->scale.reason[i].text = g_strdup (from->scale.reason[i].text);
-  t->outline = g_memdup2 (from->outline, from->n_outline * sizeof *from->outline);
-  t->rest = g_memdup2 (from->rest, from->n_rest * sizeof *from->rest);
-  t->doubt = g_memdup2 (from->doubt, from->n_doubt * sizeof *from->doubt);
-  for (size_t i = 0; i < t->n_doubt; i++)
-    t->doubt[i].why = g_strdup (from->doubt[i].why);
+  PrFootLine own = pr_foot_line_of (from), line = pr_foot_line_copy (&own);
+  t->outline = line.outline;
+  t->rest = line.rest;
+  t->doubt = line.doubt;
+  for (size_t i = 0; i < t->n_other; i++)
+    t->other[i] = pr_foot_line_copy (&from->other[i]);
   if (t->raster_rgb)
     g_atomic_rc_box_acquire (t->raster_rgb);
   return t;
@@ -186,7 +346,8 @@ same_scale (const PrTracing *a, const PrTracing *b)
   return s->method == t->method && s->paper == t->paper && s->foot == t->foot && s->verdict == t->verdict
          && s->trust == t->trust && s->question == t->question && same_print (s, t)
          && s->width_mm == t->width_mm && s->height_mm == t->height_mm && s->px_per_mm == t->px_per_mm
-         && s->residual_mm == t->residual_mm && same_text (s->why, t->why) && same_reasons (s, t);
+         && s->turns == t->turns && s->residual_mm == t->residual_mm && same_text (s->why, t->why)
+         && same_reasons (s, t);
 }
 
 static bool
@@ -203,42 +364,14 @@ same_references (const PrTracing *a, const PrTracing *b)
 }
 
 static bool
-same_points (const PrSheetPt *a, const PrSheetPt *b, size_t n)
+same_lines (const PrTracing *a, const PrTracing *b)
 {
-  for (size_t i = 0; i < n; i++)
-    if (a[i].x != b[i].x || a[i].y != b[i].y)
-      return false;
-  return true;
-}
+  PrFootLine own = pr_foot_line_of (a), others = pr_foot_line_of (b);
+  bool same = a->light == b->light && a->n_other == b->n_other && pr_foot_line_equal (&own, &others);
 
-static bool
-same_line (const PrTracing *a, const PrTracing *b)
-{
-  bool same = a->n_outline == b->n_outline && a->closed == b->closed && a->figure == b->figure
-              && a->pen_mm == b->pen_mm && a->inward_mm == b->inward_mm && a->n_doubt == b->n_doubt
-              && a->n_rest == b->n_rest && a->heel_range[0] == b->heel_range[0]
-              && a->heel_range[1] == b->heel_range[1] && same_points (a->outline, b->outline, a->n_outline)
-              && same_points (a->rest, b->rest, a->n_rest);
-
-  for (size_t i = 0; same && i < a->n_doubt; i++)
-    same = a->doubt[i].from_mm == b->doubt[i].from_mm && a->doubt[i].to_mm == b->doubt[i].to_mm
-           && same_text (a->doubt[i].why, b->doubt[i].why);
+  for (size_t i = 0; same && i < a->n_other; i++)
+    same = pr_foot_line_equal (&a->other[i], &b->other[i]);
   return same;
-}
-
-static bool
-same_point (PrSheetPt a, PrSheetPt b)
-{
-  return a.x == b.x && a.y == b.y;
-}
-
-static bool
-same_drawn (const PrDrawnMarks *a, const PrDrawnMarks *b)
-{
-  return a->tick == b->tick && a->frog_lines == b->frog_lines && (!a->tick || same_point (a->toe, b->toe))
-         && (!a->frog_lines
-             || (same_point (a->frog_apex, b->frog_apex) && same_point (a->frog[0], b->frog[0])
-                 && same_point (a->frog[1], b->frog[1])));
 }
 
 bool
@@ -246,7 +379,7 @@ pr_tracing_equal (const PrTracing *a, const PrTracing *b)
 {
   return a->width_px == b->width_px && a->height_px == b->height_px && same_text (a->file, b->file)
          && same_scale (a, b) && pr_camera_equal (&a->camera, &b->camera) && same_references (a, b)
-         && same_line (a, b) && same_drawn (&a->drawn, &b->drawn);
+         && same_lines (a, b);
 }
 
 bool

@@ -5,6 +5,7 @@
  * for the raster, which copies share. */
 #pragma once
 #include "pr-camera.h"
+#include "pr-foot-line.h"
 #include "pr-sheet.h"
 #include <glib.h>
 #include <stdint.h>
@@ -69,6 +70,7 @@ typedef struct {
   double moved[2], by[2]; /* trusting the paper: what was printed at x lies at (x - moved[0]) by[0] */
   PrQuestion question;
   double width_mm, height_mm; /* of the sheet or of what was rectified */
+  int turns;                  /* quarter turns clockwise by which the printed sheet lies in the frame */
   double px_per_mm;           /* of the photo at the foot */
   double residual_mm;         /* RMS of the reference points; 0 when nothing to spare */
   double tilt;                /* radians */
@@ -82,8 +84,13 @@ typedef struct {
 /* Adds a reason, AT (may be NULL) its place. One that is there already, and what is more than there is room for, adds nothing. */
 void pr_scale_add_reason (PrScale *scale, PrVerdict severity, const char *text, const PrSheetPt *at);
 void pr_scale_clear_reasons (PrScale *scale);
-/* The empty middle of a printed sheet (pr_sheet_field), where it lies on the sheet as measured. */
+/* The empty middle of a printed sheet (pr_sheet_field), where it lies on the sheet as measured and turned. */
 void pr_scale_field (const PrScale *scale, PrSheetPt *low, PrSheetPt *high);
+/* The reason TEXT is none any more, and the verdict is what the others make it. */
+void pr_scale_drop_reason (PrScale *scale, const char *text);
+/* Sentences, translated, static: the verdict that nothing speaks against; that more than one foot is drawn. */
+const char *pr_scale_nothing_wrong (void);
+const char *pr_scale_more_feet (void);
 
 /* A point that the scale was taken from: a corner of a fiducial; of a plain sheet the place on each
  * side that lies furthest from a straight edge. */
@@ -96,19 +103,7 @@ typedef struct {
 #define PR_OUTLINE_STEP 0.75 /* mm between the points of an outline, at most */
 #define PR_REFERENCES_MOST 16
 
-typedef struct {
-  double from_mm, to_mm; /* arc length along the outline */
-  char *why;
-} PrDoubt;
-
-/* What else a hand has drawn on the foot. What is unsure is offered and never taken. */
-typedef enum { PR_DRAWN_NONE, PR_DRAWN_UNSURE, PR_DRAWN_SURE } PrDrawn;
-
-typedef struct {
-  PrDrawn tick, frog_lines;
-  PrSheetPt toe;                /* where a short tick crosses the line at the toe */
-  PrSheetPt frog_apex, frog[2]; /* its apex, and its edges near the heels, in the outline's order */
-} PrDrawnMarks;
+#define PR_OTHERS_MOST 3
 
 typedef struct {
   char *file;
@@ -133,9 +128,12 @@ typedef struct {
   bool figure;   /* no hoof's line but another, all the way round (pr-trace-figure.h) */
   double pen_mm; /* measured width of the stroke */
   double inward_mm; /* by which the outline was moved inward from its middle */
+  bool light;       /* the line is lighter than what it is drawn on: chalk, a white pen */
   PrDoubt *doubt;
   size_t n_doubt;
   PrDrawnMarks drawn; /* goes with the line */
+  PrFootLine other[PR_OTHERS_MOST];
+  size_t n_other;
 } PrTracing;
 
 /* Nothing known: no scale, no line, paper unknown. Transfer full. */
@@ -151,8 +149,19 @@ bool pr_tracing_same_view (const PrTracing *a, const PrTracing *b);
 bool pr_tracing_has_scale (const PrTracing *tracing);
 /* N points as its line; doubts and what was measured on the line before go. Copies OUTLINE. */
 void pr_tracing_set_line (PrTracing *tracing, const PrSheetPt *outline, size_t n, bool closed);
-/* Takes outline and doubts away; scale and raster stay. */
+/* Takes outline and doubts away; scale, raster and other feet's lines stay. */
 void pr_tracing_drop_line (PrTracing *tracing);
+/* TRACING's own line; all of it stays TRACING's. */
+PrFootLine pr_foot_line_of (const PrTracing *tracing);
+/* The line out of TRACING, which has none then; and LINE (emptied) in place of the one it has. */
+PrFootLine pr_tracing_steal_line (PrTracing *tracing);
+void pr_tracing_put_line (PrTracing *tracing, PrFootLine *line);
+/* The line and the NTHs other change places. */
+void pr_tracing_swap_other (PrTracing *tracing, size_t nth);
+void pr_tracing_drop_other (PrTracing *tracing, size_t nth);
+void pr_tracing_drop_others (PrTracing *tracing);
+/* All lines of FROM, which has none then, in place of TRACING's. */
+void pr_tracing_take_lines (PrTracing *tracing, PrTracing *from);
 /* Takes the raster away; others that share it keep it. */
 void pr_tracing_drop_raster (PrTracing *tracing);
 /* Shares FROM's raster, with its size; FROM may have none. */
