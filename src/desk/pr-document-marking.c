@@ -139,9 +139,8 @@ carry_line (const PrTracing *from, PrTracing *to)
     to->outline[i] = pr_camera_to_sheet (&to->camera, pr_camera_to_photo (&from->camera, to->outline[i]));
 }
 
-/* A foot without a plan yet gets its first one. */
-static bool
-fit_or_first (PrDocument *doc, GError **error)
+bool
+pr_document_fit_or_first (PrDocument *doc, GError **error)
 {
   PrPlan none;
 
@@ -161,10 +160,12 @@ pr_document_put_again (PrDocument *doc, PrTake *take, GError **error)
 
   if (!found && had && pr_sources_scale (&doc->job->sources))
     carry_line (doc->job->sources.tracing, tracing);
+  pr_document_keep_line (doc->job->sources.tracing, tracing);
   pr_document_begin (doc);
   doc->job->sources.asked = take->options;
-  if (!pr_document_finish (doc, pr_job_take_tracing (doc->job, tracing, error) && fit_or_first (doc, error),
-                           had ? PR_CHANGED_HOOF | PR_CHANGED_PLAN | PR_CHANGED_PHOTO : PR_CHANGED_ALL, NULL))
+  if (!pr_document_finish (
+          doc, pr_job_take_tracing (doc->job, tracing, error) && pr_document_fit_or_first (doc, error),
+          had ? PR_CHANGED_HOOF | PR_CHANGED_PLAN | PR_CHANGED_PHOTO : PR_CHANGED_ALL, NULL))
     return false;
   g_clear_pointer (&doc->marking, pr_marking_free);
   g_free (doc->bare_why);
@@ -197,7 +198,7 @@ draw_first (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink, GEr
 
   pr_document_begin (doc);
   ok = pr_tracing_outline_by_hand (job->sources.tracing, stroke, n, to_ink, error)
-       && pr_job_refresh_hoof (job, error) && fit_or_first (doc, error);
+       && pr_job_refresh_hoof (job, error) && pr_document_fit_or_first (doc, error);
   if (!pr_document_finish (doc, ok, PR_CHANGED_ALL, NULL))
     return false;
   if (job->sources.foot == PR_FOOT_ANY)

@@ -34,3 +34,12 @@ size_t pr_document_papers (PrDocument *doc, PrPaper paper[PR_N_PAPERS], double f
 /* A stretch of the outline, or with no outline all of it, from a stroke of the hand (sheet mm). One
  * undo step. TO_INK: to the ink beside the stroke. */
 bool pr_document_draw_line (PrDocument *doc, const PrSheetPt *stroke, size_t n, bool to_ink, GError **error);
+
+/* More feet drawn on the open foot's sheet (the tracing's others). The NTH line in place of the one it has, the shoe fitted
+ * to it: one step, says "done". */
+bool pr_document_take_line (PrDocument *doc, size_t nth, GError **error);
+/* The NTH line as another foot of the visit, which is open then: of the pair when that is not there yet, else asked for. That the
+ * first foot has it no longer is one step there. */
+bool pr_document_file_line (PrDocument *doc, size_t nth, GError **error);
+/* None of them is wanted: one step, says "done". */
+void pr_document_leave_lines (PrDocument *doc);

@@ -84,3 +84,10 @@ bool pr_document_first_plan (PrDocument *doc, PrJob *job, PrBookId horse, GError
 bool pr_document_put_again (PrDocument *doc, PrTake *take, GError **error);
 /* What the intake has ready. */
 void pr_document_taken (PrTake *take, const GError *error, gpointer doc);
+
+/* --- pr-document-marking.c, pr-document-lines.c --- */
+
+/* The plan fitted to a new line; a foot without one gets its first. */
+bool pr_document_fit_or_first (PrDocument *doc, GError **error);
+/* TO is the photo of FROM traced again: of several feet the one that FROM was. */
+void pr_document_keep_line (const PrTracing *from, PrTracing *to);

@@ -286,10 +286,100 @@ stopped_is_forgotten (void **state)
   assert_int_equal (desk->n_asked, 0);
 }
 
+/* --- more feet on a sheet --- */
+
+/* A near fore of DESK's visit before, of a horse that has no off fore there, whose sheet shows another foot 150 mm beside. */
+static void
+open_pair (Desk *desk, double *x)
+{
+  g_autoptr (PrJob) job = pr_job_copy (pr_document_job (desk->doc));
+  PrTracing *t = job->sources.tracing;
+  PrFootLine *other = &t->other[0];
+
+  t->width_px = 1200;
+  t->height_px = 1600;
+  t->scale.method = PR_SCALE_PLAIN;
+  t->scale.paper = PR_PAPER_A3;
+  t->scale.width_mm = 297;
+  t->scale.height_mm = 420;
+  t->scale.px_per_mm = t->raster = 5;
+  t->camera = (PrCamera){ .h = { 5, 0, 10, 0, 5, 20, 0, 0, 1 }, .centre = { 600, 800 }, .radius = 1000 };
+  pr_scale_add_reason (&t->scale, PR_VERDICT_USABLE, pr_scale_more_feet (), NULL);
+  t->scale.verdict = PR_VERDICT_USABLE;
+  t->scale.why = g_strdup (pr_scale_more_feet ());
+  t->n_other = 1;
+  other->n_outline = t->n_outline;
+  other->outline = g_memdup2 (t->outline, t->n_outline * sizeof *t->outline);
+  for (size_t i = 0; i < other->n_outline; i++)
+    other->outline[i].x += 150;
+  *x = t->outline[0].x;
+  assert_true (pr_record_keep (desk->book, desk->near_before, job, PR_PART_TRACE | PR_PART_PLAN, NULL));
+  desk_open (desk, desk->near_before);
+}
+
+static const PrTracing *
+shown (Desk *desk)
+{
+  return pr_document_job (desk->doc)->sources.tracing;
+}
+
+static void
+another_line_is_taken_in_one_step (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  double x;
+
+  (void) state;
+  desk_open (desk, desk->near_before);
+  open_pair (desk, &x);
+  assert_int_equal (shown (desk)->n_other, 1);
+  assert_true (pr_document_take_line (desk->doc, 0, NULL));
+  assert_int_equal (desk->n_done, 1);
+  NEAR (shown (desk)->outline[0].x, x + 150, 1e-6);
+  NEAR (shown (desk)->other[0].outline[0].x, x, 1e-6);
+  assert_int_equal (shown (desk)->scale.verdict, PR_VERDICT_GOOD); /* the question is answered */
+  assert_true (desk_is_kept (desk));
+  pr_document_undo (desk->doc);
+  NEAR (shown (desk)->outline[0].x, x, 1e-6);
+  NEAR (shown (desk)->other[0].outline[0].x, x + 150, 1e-6);
+  assert_int_equal (shown (desk)->scale.verdict, PR_VERDICT_USABLE);
+  pr_document_leave_lines (desk->doc);
+  assert_int_equal (shown (desk)->n_other, 0);
+  pr_document_undo (desk->doc);
+  assert_int_equal (shown (desk)->n_other, 1);
+}
+
+/* It is the off fore then, in the same visit, and the near fore has it no longer; that is undone there. */
+static void
+another_line_becomes_a_foot (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  double x;
+
+  (void) state;
+  desk_open (desk, desk->near_before);
+  open_pair (desk, &x);
+  assert_true (pr_document_file_line (desk->doc, 0, NULL));
+  desk_settle (desk);
+  assert_int_equal (pr_document_job (desk->doc)->sources.foot, PR_FOOT_RF);
+  assert_int_equal (pr_document_visit_id (desk->doc), desk->before);
+  assert_int_not_equal (pr_document_foot_id (desk->doc), desk->near_before);
+  NEAR (shown (desk)->outline[0].x, x + 150, 1e-6);
+  assert_int_equal (shown (desk)->n_other, 0);
+  assert_true (desk_is_kept (desk));
+  desk_open (desk, desk->near_before);
+  NEAR (shown (desk)->outline[0].x, x, 1e-6);
+  assert_int_equal (shown (desk)->n_other, 0);
+  pr_document_undo (desk->doc);
+  assert_int_equal (shown (desk)->n_other, 1);
+}
+
 int
 main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (another_line_is_taken_in_one_step),
+    cmocka_unit_test (another_line_becomes_a_foot),
     cmocka_unit_test (photo_becomes_a_foot),
     cmocka_unit_test (an_answer_is_one_step),
     cmocka_unit_test (photo_in_anothers_place_is_one_step),

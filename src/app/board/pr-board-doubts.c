@@ -9,6 +9,17 @@
 #define RING_PX 9.0
 #define LINE_PX 2.0
 #define HALO_PX 5.0
+#define OTHER_PX 2.5
+#define OTHER_DASH_PX 9.0
+#define OTHER_GAP_PX 5.0
+
+static void
+stroke (const PrBoardStage *stage, cairo_t *cr, const char *name, double width)
+{
+  pr_colour_use (cr, stage->widget, name);
+  cairo_set_line_width (cr, width);
+  cairo_stroke_preserve (cr);
+}
 
 void
 pr_board_doubts_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot *snapshot)
@@ -34,20 +45,58 @@ pr_board_doubts_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot
   cairo_destroy (cr);
 }
 
+/* --- other feet on the sheet --- */
+
+static PrScreenPt
+on_board (const PrBoardStage *stage, const PrJob *job, PrSheetPt p)
+{
+  return pr_board_stage_out (stage, pr_foot_frame_in (&job->hoof.frame, p));
+}
+
+void
+pr_board_others_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot *snapshot)
+{
+  const PrTracing *t = job->sources.tracing;
+  const double dash[2] = { OTHER_DASH_PX, OTHER_GAP_PX };
+
+  for (size_t i = 0; t && i < t->n_other; i++) {
+    cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) stage->width,
+                                                                            (float) stage->height));
+
+    for (size_t k = 0; k < t->other[i].n_outline; k++) {
+      PrScreenPt p = on_board (stage, job, t->other[i].outline[k]);
+      cairo_line_to (cr, p.x, p.y);
+    }
+    stroke (stage, cr, "pr_paper", HALO_PX);
+    cairo_set_dash (cr, dash, 2, 0);
+    stroke (stage, cr, "pr_teal", OTHER_PX);
+    cairo_destroy (cr);
+  }
+}
+
+int
+pr_board_other_at (const PrBoardStage *stage, double x, double y)
+{
+  const PrJob *job = pr_board_stage_job (stage);
+  const PrTracing *t = job ? job->sources.tracing : NULL;
+
+  for (size_t i = 0; t && i < t->n_other; i++)
+    for (size_t k = 0; k < t->other[i].n_outline; k++) {
+      PrScreenPt p = on_board (stage, job, t->other[i].outline[k]);
+      if (hypot (p.x - x, p.y - y) < PR_DOUBT_NEAR_PX)
+        return (int) i;
+    }
+  return -1;
+}
+
+/* --- references --- */
+
 static PrScreenPt
 reference_on_board (const PrBoardStage *stage, const PrJob *job, const PrReference *reference)
 {
   PrSheetPt at = pr_camera_to_sheet (&job->sources.tracing->camera, reference->px);
 
   return pr_board_stage_out (stage, pr_foot_frame_in (&job->hoof.frame, at));
-}
-
-static void
-stroke (const PrBoardStage *stage, cairo_t *cr, const char *name, double width)
-{
-  pr_colour_use (cr, stage->widget, name);
-  cairo_set_line_width (cr, width);
-  cairo_stroke_preserve (cr);
 }
 
 void
@@ -96,6 +145,10 @@ query_tooltip (PrBoardStage *stage, int x, int y, gboolean keyboard, GtkTooltip 
     return FALSE;
   if (tell_reference (stage, job, x, y, tooltip))
     return TRUE;
+  if (pr_board_other_at (stage, x, y) >= 0) {
+    gtk_tooltip_set_text (tooltip, _ ("Another foot's line: press it to take it for this foot"));
+    return TRUE;
+  }
   nr = pr_doubt_at (job, pr_foot_frame_out (&job->hoof.frame, pr_board_stage_in (stage, x, y)),
                     PR_DOUBT_NEAR_PX / stage->view.scale);
   if (nr >= 0)

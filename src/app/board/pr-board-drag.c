@@ -2,6 +2,8 @@
 #include "pr-board-drag.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-board-doubts.h"
+#include "pr-document-marking.h"
 #include "pr-handle-widget.h"
 
 #define THRESHOLD_PX 4.0 /* a shaking hand does not move anything */
@@ -134,11 +136,25 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, PrDrag *drag)
              drag_flags (gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture))));
 }
 
+/* Another foot's line that was pressed is taken. */
+static void
+press_other (PrDrag *drag)
+{
+  int nth = drag->stage->under_way ? -1 : pr_board_other_at (drag->stage, drag->press.x, drag->press.y);
+  g_autoptr (GError) error = NULL;
+
+  if (nth >= 0 && !pr_document_take_line (drag->stage->doc, (size_t) nth, &error))
+    pr_document_trouble (drag->stage->doc, error->message);
+}
+
 static void
 drag_end (GtkGestureDrag *gesture, double dx, double dy, PrDrag *drag)
 {
   if (drag->held >= 0)
     let_go (drag, drag->moving, NULL);
+  else if (!drag->moving && pr_board_stage_job (drag->stage)
+           && gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) == 1)
+    press_other (drag);
   drag->moving = false;
 }
 

@@ -353,6 +353,8 @@ append_job (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
     scene->hoof = hoof_layer (scene, job);
   gtk_snapshot_append_node (snapshot, scene->hoof);
   pr_board_doubts_append (scene->stage, job, snapshot);
+  if (scene->layers.hoof && !scene->stage->under_way)
+    pr_board_others_append (scene->stage, job, snapshot);
   if (scene->layers.photo > 0)
     pr_board_references_append (scene->stage, job, snapshot);
   if (scene->stage->hover_s >= 0 && job->shoe)

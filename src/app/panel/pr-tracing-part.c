@@ -10,7 +10,7 @@
 
 struct _PrTracingPart {
   PrFollower parent_instance;
-  GtkWidget *paper_line, *paper, *pen, *trouble, *doubts, *doubt_list, *buttons;
+  GtkWidget *paper_line, *paper, *pen, *trouble, *doubts, *doubt_list, *buttons, *others;
   bool showing; /* controls are being filled, not used */
 };
 
@@ -71,6 +71,32 @@ trace_again (PrTracingPart *part)
 
   if (pr_document_job (doc) && read_pen (part, &options.pen_mm))
     pr_document_trace_again (doc, &options);
+}
+
+/* --- other feet on the sheet --- */
+
+static void
+take_other (PrTracingPart *part)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!pr_document_take_line (pr_document_of (part), 0, &error))
+    pr_tell (part->trouble, error->message);
+}
+
+static void
+file_other (PrTracingPart *part)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!pr_document_file_line (pr_document_of (part), 0, &error))
+    pr_tell (part->trouble, error->message);
+}
+
+static void
+leave_others (PrTracingPart *part)
+{
+  pr_document_leave_lines (pr_document_of (part));
 }
 
 /* --- showing --- */
@@ -137,6 +163,8 @@ changed (PrFollower *follower, guint what)
     show_paper (part, job, pr_document_asked (doc));
   show_pen (part, pr_document_asked (doc), pr_document_unit (doc));
   show_doubts (part, job);
+  gtk_widget_set_visible (part->others, job->sources.tracing && job->sources.tracing->n_other > 0
+                                            && pr_sources_has_outline (&job->sources));
   pr_tell (part->trouble, NULL);
   part->showing = false;
 }
@@ -165,6 +193,9 @@ pr_tracing_part_class_init (PrTracingPartClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "tracing-part.ui");
   gtk_widget_class_bind_template_callback (widget_class, paper_chosen);
   gtk_widget_class_bind_template_callback (widget_class, trace_again);
+  gtk_widget_class_bind_template_callback (widget_class, take_other);
+  gtk_widget_class_bind_template_callback (widget_class, file_other);
+  gtk_widget_class_bind_template_callback (widget_class, leave_others);
   BIND (paper_line);
   BIND (paper);
   BIND (pen);
@@ -172,4 +203,5 @@ pr_tracing_part_class_init (PrTracingPartClass *class)
   BIND (doubts);
   BIND (doubt_list);
   BIND (buttons);
+  BIND (others);
 }
