@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cli-png.h"
+#include "pr-tracing-lines.h"
 #include "pr-atomic-file.h"
 #include "pr-error.h"
 #include "pr-json.h"

@@ -2,6 +2,7 @@
 /* More than one foot on a sheet: which line is the open foot's, and what becomes of the others. */
 #include <glib/gi18n-lib.h>
 
+#include "pr-tracing-lines.h"
 #include "pr-document-marking.h"
 #include "pr-document-private.h"
 
@@ -9,7 +10,7 @@
 static void
 answered (PrTracing *tracing)
 {
-  pr_scale_drop_reason (&tracing->scale, pr_scale_more_feet ());
+  pr_scale_drop_about (&tracing->scale, PR_ABOUT_FEET);
 }
 
 /* The NTH other becomes the line, and the line the last of the others, so that taking the first again and again goes

@@ -11,6 +11,7 @@
 
 #include "grounds.h"
 #include "photo-kit.h"
+#include "pr-tracing-lines.h"
 #include "pr-ink-side.h"
 #include "pr-redraw.h"
 

@@ -5,6 +5,7 @@
 #include "pr-colour.h"
 #include "pr-doubt-line.h"
 #include "pr-doubts.h"
+#include "pr-marks.h"
 
 #define RING_PX 9.0
 #define LINE_PX 2.0
@@ -21,6 +22,24 @@ stroke (const PrBoardStage *stage, cairo_t *cr, const char *name, double width)
   cairo_stroke_preserve (cr);
 }
 
+/* Where a heel that waits may be, round the bulbs too, where no outline runs. */
+static void
+range_append (const PrBoardStage *stage, const PrJob *job, PrLandmark mark, GtkSnapshot *snapshot)
+{
+  g_auto (PrPath) range = { 0 };
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) stage->width,
+                                                                          (float) stage->height));
+
+  pr_mark_range (job, mark, &range);
+  for (size_t i = 0; i < range.n; i++) {
+    PrScreenPt p = pr_board_stage_out (stage, range.p[i]);
+
+    cairo_line_to (cr, p.x, p.y);
+  }
+  pr_doubt_line_stroke (cr, pr_colour (stage->widget, "pr_paper"), pr_colour (stage->widget, "pr_amber"));
+  cairo_destroy (cr);
+}
+
 void
 pr_board_doubts_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot *snapshot)
 {
@@ -29,6 +48,9 @@ pr_board_doubts_append (const PrBoardStage *stage, const PrJob *job, GtkSnapshot
 
   if (!job->sources.tracing || job->sources.tracing->n_doubt == 0)
     return;
+  for (PrLandmark mark = 0; mark < PR_N_MARKS; mark++)
+    if (pr_mark_waits (job, mark))
+      range_append (stage, job, mark, snapshot);
   part = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
   cr = gtk_snapshot_append_cairo (snapshot,
                                   &GRAPHENE_RECT_INIT (0, 0, (float) stage->width, (float) stage->height));

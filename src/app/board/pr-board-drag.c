@@ -71,6 +71,45 @@ let_go (PrDrag *drag, bool keep, const char *tag)
   pr_grips_update (drag->grips);
 }
 
+/* --- heels that wait to be set --- */
+
+static bool
+held_waits (const PrDrag *drag)
+{
+  return drag->held >= 0 && drag->held_start.mark >= 0
+         && pr_mark_waits (pr_board_stage_job (drag->stage), (PrLandmark) drag->held_start.mark);
+}
+
+/* Sets the one at GRIP where it stands. */
+static void
+set_waiting (PrDrag *drag, int grip, PrPt at)
+{
+  if (!take_hold (drag, grip))
+    return;
+  move_mark (drag, at);
+  let_go (drag, true, NULL);
+  pr_grips_tell (drag->grips, -1);
+}
+
+/* A click on the line sets the heel that may be there. FALSE: none may. */
+static bool
+click_sets_heel (PrDrag *drag, PrScreenPt p)
+{
+  const PrJob *job = pr_board_stage_job (drag->stage);
+  PrPt at;
+  int mark = job && !drag->stage->under_way
+                 ? pr_mark_waiting_at (job, pr_board_stage_in (drag->stage, p.x, p.y),
+                                       PR_GRAB_PX / 2 / drag->stage->view.scale, &at)
+                 : -1;
+
+  for (size_t i = 0; mark >= 0 && i < drag->grips->n; i++)
+    if (drag->grips->grip[i].mark == mark) {
+      set_waiting (drag, (int) i, at);
+      return true;
+    }
+  return false;
+}
+
 /* --- pointer --- */
 
 static unsigned
@@ -150,11 +189,18 @@ press_other (PrDrag *drag)
 static void
 drag_end (GtkGestureDrag *gesture, double dx, double dy, PrDrag *drag)
 {
-  if (drag->held >= 0)
+  bool click = !drag->moving && gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) == 1;
+
+  if (click && held_waits (drag)) {
+    move_mark (drag, drag->held_start.handle.at);
+    let_go (drag, true, NULL);
+    pr_grips_tell (drag->grips, -1);
+  } else if (drag->held >= 0) {
     let_go (drag, drag->moving, NULL);
-  else if (!drag->moving && pr_board_stage_job (drag->stage)
-           && gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) == 1)
+  } else if (click && drag->stage->doc && !pr_document_editing (drag->stage->doc)
+             && !click_sets_heel (drag, drag->press)) {
     press_other (drag);
+  }
   drag->moving = false;
 }
 
@@ -279,7 +325,15 @@ key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifi
     pr_board_stage_ring (drag->stage, NULL);
     return TRUE;
   }
-  if (grip < 0 || drag->held >= 0 || !arrow (key, &dx, &dy))
+  if (grip < 0 || drag->held >= 0)
+    return FALSE;
+  if ((key == GDK_KEY_Return || key == GDK_KEY_KP_Enter || key == GDK_KEY_space)
+      && drag->grips->grip[grip].mark >= 0
+      && pr_mark_waits (pr_board_stage_job (drag->stage), (PrLandmark) drag->grips->grip[grip].mark)) {
+    set_waiting (drag, grip, drag->grips->grip[grip].handle.at);
+    return TRUE;
+  }
+  if (!arrow (key, &dx, &dy))
     return FALSE;
   nudge (drag, grip, dx, dy, state);
   return TRUE;

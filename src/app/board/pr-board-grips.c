@@ -6,11 +6,20 @@
 
 #define BUBBLE_GAP_PX 10
 
+/* Is it a heel that waits to be set? */
+static bool
+grip_waits (const PrGrips *grips, const PrGrip *grip)
+{
+  const PrJob *job = pr_board_stage_job (grips->stage);
+
+  return job && grip->mark >= 0 && pr_mark_waits (job, (PrLandmark) grip->mark);
+}
+
 static const char *
-grip_kind (const PrGrip *grip)
+grip_kind (const PrGrips *grips, const PrGrip *grip)
 {
   if (grip->mark >= 0)
-    return "mark";
+    return grip_waits (grips, grip) ? "waiting" : "mark";
   switch (grip->handle.kind) {
   case PR_HANDLE_NAIL:
     return "nail";
@@ -56,6 +65,8 @@ grip_value (PrGrips *grips, const PrGrip *grip)
   }
   x = pr_length_number (grip->handle.at.x, job->unit);
   y = pr_length_text (grip->handle.at.y, job->unit);
+  if (grip_waits (grips, grip))
+    return g_strdup (_ ("not set: click on the line where the wall ends, or press Enter to set it here"));
   pr_mark_at (job, (PrLandmark) grip->mark, &known);
   /* TRANSLATORS: a mark's place (x, y), and that nobody has set it yet */
   return g_strdup_printf (known ? "%s, %s" : _ ("%s, %s, not set: drag it there"), x, y);
@@ -74,6 +85,22 @@ collect_marks (const PrJob *job, PrGrip *out)
     out[i].handle.at = pr_mark_at (job, (PrLandmark) i, NULL);
   }
   return PR_N_MARKS;
+}
+
+/* Heels that wait are there to be set whatever else there is to take hold of. */
+static size_t
+add_waiting (const PrJob *job, PrGrip *out)
+{
+  size_t n = 0;
+
+  for (int i = 0; i < PR_N_MARKS; i++)
+    if (pr_mark_waits (job, (PrLandmark) i)) {
+      out[n] = (PrGrip){ .mark = i };
+      out[n].handle.at = pr_mark_at (job, (PrLandmark) i, NULL);
+      out[n].order = pr_shoe_s_of (job->shoe, out[n].handle.at);
+      n++;
+    }
+  return n;
 }
 
 static int
@@ -100,7 +127,7 @@ collect (PrGrips *grips, PrGrip *out)
   n = pr_handles (&job->hoof, &job->sources.plan, job->shoe, handle);
   for (size_t i = 0; i < n; i++)
     out[i] = (PrGrip){ .mark = -1, .handle = handle[i], .order = pr_shoe_s_of (job->shoe, handle[i].at) };
-  return n;
+  return n + add_waiting (job, out + n);
 }
 
 static bool
@@ -165,7 +192,7 @@ pr_grips_update (PrGrips *grips)
     memcpy (grips->grip, now, n * sizeof *now);
     pr_grips_tell (grips, -1);
     for (size_t i = 0; i < n; i++)
-      pr_handle_widget_set_kind (PR_HANDLE_WIDGET (grips->widget[i]), grip_kind (&grips->grip[i]));
+      pr_handle_widget_set_kind (PR_HANDLE_WIDGET (grips->widget[i]), grip_kind (grips, &grips->grip[i]));
   }
   /* while a handle moves only its own words are renewed, by the bubble */
   for (size_t i = 0; i < n && !pr_document_editing (grips->stage->doc); i++)

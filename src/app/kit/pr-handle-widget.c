@@ -4,7 +4,8 @@
 #include "pr-colour.h"
 
 #define RADIUS_PX 5.0
-#define GROWN_PX 6.5 /* under the pointer or with the keyboard on it */
+#define WAITING_OUT 1.6 /* radius of what waits to be put, against that */
+#define GROWN_PX 6.5    /* under the pointer or with the keyboard on it */
 
 struct _PrHandleWidget {
   GtkWidget parent_instance;
@@ -59,6 +60,26 @@ append_padlock (GtkSnapshot *snapshot, double radius, const GdkRGBA *fill, const
   cairo_destroy (cr);
 }
 
+/* A broken ring round a dot: something is to be put here. */
+static void
+append_waiting (GtkSnapshot *snapshot, double radius, const GdkRGBA *fill, const GdkRGBA *edge)
+{
+  const double dash = 3, middle = PR_GRAB_PX / 2;
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, PR_GRAB_PX, PR_GRAB_PX));
+
+  cairo_arc (cr, middle, middle, WAITING_OUT * radius, 0, 2 * G_PI);
+  gdk_cairo_set_source_rgba (cr, fill);
+  cairo_set_line_width (cr, 4);
+  cairo_stroke_preserve (cr);
+  gdk_cairo_set_source_rgba (cr, edge);
+  cairo_set_line_width (cr, 2);
+  cairo_set_dash (cr, &dash, 1, 0);
+  cairo_stroke (cr);
+  cairo_arc (cr, middle, middle, 2, 0, 2 * G_PI);
+  cairo_fill (cr);
+  cairo_destroy (cr);
+}
+
 static void
 pr_handle_widget_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -70,6 +91,10 @@ pr_handle_widget_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   if (self->locked) {
     append_padlock (snapshot, grown ? GROWN_PX : RADIUS_PX, &paper, &edge);
+    return;
+  }
+  if (g_str_equal (self->kind, "waiting")) {
+    append_waiting (snapshot, grown ? GROWN_PX : RADIUS_PX, &paper, &edge);
     return;
   }
   if (state & GTK_STATE_FLAG_FOCUSED)

@@ -11,7 +11,7 @@
 #define PR_TYPE_HANDLE_WIDGET (pr_handle_widget_get_type ())
 G_DECLARE_FINAL_TYPE (PrHandleWidget, pr_handle_widget, PR, HANDLE_WIDGET, GtkWidget)
 
-/* KIND is the style class: "edge" "nail" "clip" "inner" "mark". */
+/* KIND is the style class: "edge" "nail" "clip" "inner" "mark", or "waiting": a mark that is not put yet. */
 GtkWidget *pr_handle_widget_new (const char *kind);
 void pr_handle_widget_set_kind (PrHandleWidget *self, const char *kind);
 /* A locked part's handle is drawn as a padlock. */

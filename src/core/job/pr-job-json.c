@@ -39,6 +39,13 @@ put (JsonBuilder *b, const char *name, double value)
 }
 
 static void
+put_true (JsonBuilder *b, const char *name)
+{
+  json_builder_set_member_name (b, name);
+  json_builder_add_boolean_value (b, TRUE);
+}
+
+static void
 put_text (JsonBuilder *b, const char *name, const char *value)
 {
   json_builder_set_member_name (b, name);
@@ -70,6 +77,8 @@ pr_job_put_reasons (JsonBuilder *b, const PrScale *scale)
       json_builder_add_double_value (b, reason->at.y);
       json_builder_end_array (b);
     }
+    if (reason->about != PR_ABOUT_ELSE)
+      put_text (b, "about", pr_about_code (reason->about));
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
@@ -200,9 +209,26 @@ put_doubt (JsonBuilder *b, const PrFootLine *line)
     put (b, "from_mm", line->doubt[i].from_mm);
     put (b, "to_mm", line->doubt[i].to_mm);
     put_text (b, "why", line->doubt[i].why);
+    if (line->doubt[i].heel)
+      put_true (b, "heel");
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
+}
+
+/* What a line drawn closed has besides its outline: the way round the bulbs, and how far off each heel may be. */
+static void
+put_closed (JsonBuilder *b, const PrFootLine *line)
+{
+  if (line->n_rest == 0)
+    return;
+  json_builder_set_member_name (b, "bulbs_mm");
+  json_builder_begin_array (b);
+  for (size_t i = 0; i < line->n_rest; i++)
+    add_point (b, line->rest[i].x, line->rest[i].y);
+  json_builder_end_array (b);
+  json_builder_set_member_name (b, "heel_range_mm");
+  add_point (b, line->heel_range[0], line->heel_range[1]);
 }
 
 const char *const pr_job_drawn_codes[] = { "none", "unsure", "sure" };
@@ -247,13 +273,6 @@ put_landmarks (JsonBuilder *b, const PrJob *job)
   json_builder_end_object (b);
 }
 
-static void
-put_yes (JsonBuilder *b, const char *name)
-{
-  json_builder_set_member_name (b, name);
-  json_builder_add_boolean_value (b, true);
-}
-
 /* The members of a line, into an object that is open. */
 static void
 put_line (JsonBuilder *b, const PrFootLine *line)
@@ -265,8 +284,9 @@ put_line (JsonBuilder *b, const PrFootLine *line)
   json_builder_end_array (b);
   json_builder_set_member_name (b, "closed");
   json_builder_add_boolean_value (b, line->closed);
+  put_closed (b, line);
   if (line->figure)
-    put_yes (b, "figure");
+    put_true (b, "figure");
   put_doubt (b, line);
   if (line->drawn.tick || line->drawn.frog_lines)
     put_drawn (b, &line->drawn);
@@ -367,7 +387,7 @@ pr_job_trace_json (const PrJob *job)
   PrFootLine line = t ? pr_foot_line_of (t) : (PrFootLine){ 0 };
   put_line (b, &line);
   if (t && t->light)
-    put_yes (b, "light");
+    put_true (b, "light");
   if (t && t->n_other > 0)
     put_others (b, t);
   put_wall (b, job->sources.wall);

@@ -60,10 +60,11 @@ point_of (Reading *in, JsonNode *node, PrSheetPt *p)
   return number_at (in, pair, 0, PR_BOUND_PLACE, &p->x) && number_at (in, pair, 1, PR_BOUND_PLACE, &p->y);
 }
 
+/* The points of the list NAME. */
 static PrSheetPt *
-read_outline (Reading *in, JsonObject *root, size_t *n)
+read_points (Reading *in, JsonObject *root, const char *name, size_t *n)
 {
-  JsonArray *array = pr_json_array (root, "outline_mm");
+  JsonArray *array = pr_json_array (root, name);
   guint len = array ? json_array_get_length (array) : 0;
 
   if (len == 0 || !holds (in, PR_BOUND_POINTS, len))
@@ -74,6 +75,18 @@ read_outline (Reading *in, JsonObject *root, size_t *n)
       return NULL;
   *n = len;
   return g_steal_pointer (&points);
+}
+
+/* Files written before the way round the bulbs was kept have none, and no heel that could be set on it. */
+static void
+read_closed (Reading *in, JsonObject *root, PrFootLine *line)
+{
+  JsonArray *range = pr_json_array (root, "heel_range_mm");
+
+  line->rest = read_points (in, root, "bulbs_mm", &line->n_rest);
+  for (guint e = 0; line->rest && e < 2; e++)
+    if (!number_at (in, range, e, PR_BOUND_DOUBT, &line->heel_range[e]))
+      line->heel_range[e] = 0;
 }
 
 static PrDrawn
@@ -236,6 +249,7 @@ read_doubt (Reading *in, JsonObject *root, PrFootLine *line)
     if (get (in, object, "from_mm", PR_BOUND_DOUBT, &doubt->from_mm)
         && get (in, object, "to_mm", PR_BOUND_DOUBT, &doubt->to_mm)) {
       doubt->why = why ? pr_sentence_fit (why) : NULL;
+      doubt->heel = pr_json_true (object, "heel");
       line->n_doubt++;
     }
   }
@@ -252,11 +266,12 @@ read_others (Reading *in, JsonObject *root, PrTracing *tracing)
     JsonObject *object = pr_json_is_object (json_array_get_element (array, i));
     PrFootLine *line = &tracing->other[tracing->n_other];
 
-    if (!object || !(line->outline = read_outline (in, object, &line->n_outline)))
+    if (!object || !(line->outline = read_points (in, object, "outline_mm", &line->n_outline)))
       continue;
     get (in, object, "pen_mm", PR_BOUND_PEN, &line->pen_mm);
     get (in, object, "inward_mm", PR_BOUND_INWARD, &line->inward_mm);
     line->closed = pr_json_true (object, "closed");
+    read_closed (in, object, line);
     read_doubt (in, object, line);
     read_drawn (in, object, &line->drawn);
     tracing->n_other++;
@@ -294,9 +309,12 @@ read_reasons (Reading *in, JsonObject *object, PrScale *scale)
     JsonNode *place = one ? json_object_get_member (one, "at") : NULL;
     PrSheetPt at;
 
+    size_t n = scale->n_reasons;
     if (text && *text)
       pr_scale_add_reason (scale, verdict_of (pr_json_string (one, "severity")), text,
                            place && point_of (in, place, &at) ? &at : NULL);
+    if (scale->n_reasons > n)
+      pr_about_parse (pr_json_string (one, "about"), &scale->reason[n].about);
   }
 }
 
@@ -389,7 +407,7 @@ read_all (JsonObject *root, Read *out, GError **error)
 {
   Reading in = { NULL };
   size_t n = 0;
-  g_autofree PrSheetPt *outline = read_outline (&in, root, &n);
+  g_autofree PrSheetPt *outline = read_points (&in, root, "outline_mm", &n);
 
   if (outline) {
     out->tracing = read_tracing (&in, root);
@@ -398,6 +416,7 @@ read_all (JsonObject *root, Read *out, GError **error)
                         .pen_mm = out->tracing->pen_mm,
                         .inward_mm = out->tracing->inward_mm };
     line.closed = pr_json_true (root, "closed");
+    read_closed (&in, root, &line);
     read_drawn (&in, root, &line.drawn);
     if (pr_tracing_has_scale (out->tracing))
       read_doubt (&in, root, &line);

@@ -11,6 +11,7 @@
 #include "pr-own-nails.h"
 #include "pr-shrink.h"
 #include "pr-size.h"
+#include "pr-tracing-heels.h"
 
 /* A web at the heel is narrowed for the frog to this share of the width at the least, and so much further than it must be:
  * common practice, no source. */
@@ -142,7 +143,7 @@ pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed
 bool
 pr_job_refresh_hoof (PrJob *job, GError **error)
 {
-  const PrTracing *t = job->sources.tracing;
+  PrTracing *t = job->sources.tracing;
   PrLandmarks marks = job->sources.marks;
   PrHoof next = { 0 };
 
@@ -151,6 +152,9 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
                  _ ("There is no hoof outline yet; open a photo of a tracing or draw the outline by hand."));
     return false;
   }
+  for (int side = 0; side < 2; side++) /* a line drawn closed ends where a hand has set its heels */
+    if (marks.has_buttress[side])
+      pr_tracing_set_heel (t, marks.buttress[side]);
   pr_landmarks_add_drawn (&marks, &t->drawn, job->sources.foot);
   if (!pr_hoof_from_outline (&next, t->outline, t->n_outline, t->closed, job->sources.foot, &marks, error))
     return false;

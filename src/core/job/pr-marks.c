@@ -54,6 +54,72 @@ usual_at (const PrHoof *hoof, PrLandmark mark)
   return pr_pt (side * USUAL_EDGE * hoof->width, USUAL_AHEAD * hoof->length - hoof->widest_to_heels);
 }
 
+/* Which end of the tracing's outline lies on SIDE. */
+static int
+end_of (const PrJob *job, int side)
+{
+  const PrTracing *t = job->sources.tracing;
+  PrPt first = pr_foot_frame_in (&job->hoof.frame, t->outline[0]);
+  PrPt last = pr_foot_frame_in (&job->hoof.frame, t->outline[t->n_outline - 1]);
+
+  return (first.x < last.x) == (side == PR_MEDIAL) ? 0 : 1;
+}
+
+bool
+pr_mark_waits (const PrJob *job, PrLandmark mark)
+{
+  const PrTracing *t = job->sources.tracing;
+
+  if ((mark != PR_MARK_BUTTRESS_MEDIAL && mark != PR_MARK_BUTTRESS_LATERAL) || !t || t->n_outline == 0)
+    return false;
+  return t->heel_range[end_of (job, mark == PR_MARK_BUTTRESS_MEDIAL ? PR_MEDIAL : PR_LATERAL)] > 0;
+}
+
+static void
+add_points (PrPath *out, const PrFootFrame *frame, const PrSheetPt *points, size_t n)
+{
+  for (size_t i = 0; i < n; i++)
+    pr_path_add (out, pr_foot_frame_in (frame, points[i]));
+}
+
+void
+pr_mark_range (const PrJob *job, PrLandmark mark, PrPath *out)
+{
+  const PrTracing *t = job->sources.tracing;
+  const PrFootFrame *frame = &job->hoof.frame;
+  int end = end_of (job, mark == PR_MARK_BUTTRESS_MEDIAL ? PR_MEDIAL : PR_LATERAL);
+  g_auto (PrPath) whole = { 0 };
+
+  add_points (&whole, frame, end == 0 ? t->rest : t->outline, end == 0 ? t->n_rest : t->n_outline);
+  double heel = pr_path_length (&whole);
+  add_points (&whole, frame, end == 0 ? t->outline : t->rest, end == 0 ? t->n_outline : t->n_rest);
+  pr_path_part (out, &whole, fmax (heel - t->heel_range[end], 0),
+                fmin (heel + t->heel_range[end], pr_path_length (&whole)));
+}
+
+int
+pr_mark_waiting_at (const PrJob *job, PrPt p, double near_mm, PrPt *at)
+{
+  double least = near_mm;
+  int found = -1;
+
+  for (PrLandmark mark = PR_MARK_BUTTRESS_MEDIAL; mark <= PR_MARK_BUTTRESS_LATERAL; mark++) {
+    g_auto (PrPath) range = { 0 };
+    PrPt q;
+
+    if (!pr_mark_waits (job, mark))
+      continue;
+    pr_mark_range (job, mark, &range);
+    double off = range.n > 1 ? pr_path_nearest (&range, p, NULL, &q) : INFINITY;
+    if (off > least)
+      continue;
+    least = off;
+    found = (int) mark;
+    *at = q;
+  }
+  return found;
+}
+
 PrPt
 pr_mark_at (const PrJob *job, PrLandmark mark, bool *known)
 {
@@ -65,7 +131,7 @@ pr_mark_at (const PrJob *job, PrLandmark mark, bool *known)
       = { true, true, true, hoof->has_frog_apex, hoof->has_frog[PR_MEDIAL], hoof->has_frog[PR_LATERAL] };
 
   if (known)
-    *known = has[mark];
+    *known = has[mark] && !pr_mark_waits (job, mark);
   if (has[mark])
     return at[mark];
   return t && t->drawn.frog_lines ? drawn_at (hoof, &t->drawn, mark) : usual_at (hoof, mark);

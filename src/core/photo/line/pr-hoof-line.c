@@ -70,7 +70,7 @@ add_doubt (GArray *doubts, double from, double to, const char *why)
     last->to_mm = to;
     return;
   }
-  PrDoubt doubt = { from, to, g_strdup (why) };
+  PrDoubt doubt = { from, to, g_strdup (why), false };
   g_array_append_val (doubts, doubt);
 }
 
@@ -130,6 +130,7 @@ doubt_length (const GArray *doubts)
   return sum;
 }
 
+/* Where the heels may be. One that is found or ticked needs no hand. */
 static void
 doubt_heels (GArray *doubts, const PrLineEnds *ends, double length)
 {
@@ -138,12 +139,11 @@ doubt_heels (GArray *doubts, const PrLineEnds *ends, double length)
                                    : _ ("drawn closed: cut where it turns in behind the heel");
 
   if (ends->anyway_up)
-    add_doubt (doubts, 0, length,
-               _ ("drawn closed: nothing tells where toe and heels are, set both heels on the board"));
-  for (int e = 0; e < 2; e++) {
-    double spread = fmin (ends->spread[e], length / 2);
-    if (!ends->anyway_up)
-      add_doubt (doubts, e == 0 ? 0 : length - spread, e == 0 ? spread : length, why);
+    why = _ ("drawn closed: nothing tells where toe and heels are, set both heels on the board");
+  for (int e = 0; e < (ends->anyway_up ? 1 : 2); e++) {
+    double spread = ends->anyway_up ? length : fmin (ends->spread[e], length / 2);
+    PrDoubt doubt = { e == 0 ? 0 : length - spread, e == 0 ? spread : length, g_strdup (why), !ends->found };
+    g_array_append_val (doubts, doubt);
   }
 }
 

@@ -9,6 +9,7 @@
 #include "pr-path.h"
 #include "pr-stroke-refine.h"
 #include "pr-number-order.h"
+#include "pr-tracing-heels.h"
 
 #define STEP PR_STROKE_STEP
 /* Where no source is named these are tried on our own scenes, with strokes drawn up to 3 mm beside the line. */
@@ -321,9 +322,9 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Drawn, drawn_clear)
 /* --- into the outline --------------------------------------------------------------------- */
 
 static void
-add_doubt (GArray *doubts, double from, double to, const char *why)
+add_doubt (GArray *doubts, double from, double to, const char *why, bool heel)
 {
-  PrDoubt doubt = { from, to, g_strdup (why) };
+  PrDoubt doubt = { from, to, g_strdup (why), heel };
 
   if (to - from > ONE_POINT)
     g_array_append_val (doubts, doubt);
@@ -360,7 +361,7 @@ add_bare (GArray *doubts, const Drawn *d, double at)
 {
   for (guint i = 0; i + 1 < d->bare->len; i += 2)
     add_doubt (doubts, at + g_array_index (d->bare, double, i), at + g_array_index (d->bare, double, i + 1),
-               _ ("no ink here: drawn by hand"));
+               _ ("no ink here: drawn by hand"), false);
 }
 
 /* Cubic from A to B that leaves and arrives in the directions U and V. */
@@ -436,9 +437,9 @@ keep_doubts (const PrTracing *t, double from, double to, double length, double a
   for (size_t i = 0; i < t->n_doubt; i++) {
     const PrDoubt *d = &t->doubt[i];
     if (from > AT_END)
-      add_doubt (doubts, d->from_mm, fmin (d->to_mm, from), d->why);
+      add_doubt (doubts, d->from_mm, fmin (d->to_mm, from), d->why, d->heel);
     if (to < length - AT_END)
-      add_doubt (doubts, after + fmax (d->from_mm, to) - to, after + d->to_mm - to, d->why);
+      add_doubt (doubts, after + fmax (d->from_mm, to) - to, after + d->to_mm - to, d->why, d->heel);
   }
   return doubts;
 }
@@ -485,6 +486,20 @@ turn_bare (Drawn *d)
   }
 }
 
+/* An end that was drawn anew no longer joins the rest of a closed line, and its heel is where the hand put it. */
+static void
+heels_drawn (PrTracing *t, bool first, bool last)
+{
+  if (first || last) {
+    g_clear_pointer (&t->rest, g_free);
+    t->n_rest = 0;
+  }
+  if (first)
+    pr_tracing_heel_told (t, 0);
+  if (last)
+    pr_tracing_heel_told (t, 1);
+}
+
 static void
 insert (PrTracing *t, const PrPath *old, Drawn *drawn)
 {
@@ -501,6 +516,7 @@ insert (PrTracing *t, const PrPath *old, Drawn *drawn)
   GArray *doubts = keep_doubts (t, from, to, length, after);
   add_bare (doubts, drawn, at);
   give_outline (t, &whole, doubts);
+  heels_drawn (t, from <= AT_END, to >= length - AT_END);
 }
 
 bool
@@ -545,6 +561,7 @@ pr_tracing_outline_by_hand (PrTracing *t, const PrSheetPt *pts, size_t n, bool t
   GArray *doubts = g_array_new (FALSE, FALSE, sizeof (PrDoubt));
   add_bare (doubts, &drawn, 0);
   give_outline (t, &drawn.path, doubts);
+  heels_drawn (t, true, true);
   t->figure = t->closed = false;
   return true;
 }

@@ -7,6 +7,8 @@
 #include "pr-ink-cover.h"
 #include "pr-drawn-marks.h"
 #include "pr-trace-figure.h"
+#include "pr-tracing-heels.h"
+#include "pr-tracing-lines.h"
 #include "pr-hoof-choice.h"
 #include "pr-rectify.h"
 #include "pr-scale.h"
@@ -182,8 +184,10 @@ judge (PrTracing *t, const PrHoofLine *job)
                           "its corner, where the measure is less sure; check it on the board."),
                        unseen_corner (t));
   if (t->n_other > 0)
-    pr_scale_lower_at (&t->scale, PR_VERDICT_USABLE, pr_scale_more_feet (),
-                       t->other[0].outline[t->other[0].n_outline / 2]);
+    pr_scale_add_about (&t->scale, PR_ABOUT_FEET,
+                        _ ("More than one foot is drawn here, and one of them was taken; press the line of "
+                           "another on the board to take that one."),
+                        t->other[0].outline[t->other[0].n_outline / 2]);
   else if (job->rival)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Two lines run round the sheet; check on the board that the hoof's was "
@@ -204,11 +208,7 @@ judge (PrTracing *t, const PrHoofLine *job)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("The opening between the heels is so narrow that it may be a gap in a "
                        "closed line; check the heels on the board."));
-  if (job->guessed)
-    pr_scale_lower_at (&t->scale, PR_VERDICT_USABLE,
-                       _ ("The line is drawn closed and its shape does not tell where the wall ends; "
-                          "set the heels on the board."),
-                       t->outline[t->heel_range[0] > t->heel_range[1] ? 0 : t->n_outline - 1]);
+  pr_tracing_ask_heels (t);
   if (judge_hidden (t, job, outline_length (t)))
     return;
   if (job->doubtful > DOUBT_RETAKE)

@@ -7,6 +7,7 @@
 typedef struct {
   double from_mm, to_mm; /* arc length along the outline */
   char *why;
+  bool heel; /* of where the heel is: it falls once that is set by hand (pr-tracing-heels.h) */
 } PrDoubt;
 
 /* What else a hand has drawn on the foot. What is unsure is offered and never taken. */

@@ -49,7 +49,7 @@ pr_scale_add_reason (PrScale *scale, PrVerdict severity, const char *text, const
   if (scale->n_reasons == PR_REASONS_MOST)
     return;
   scale->reason[scale->n_reasons++]
-      = (PrReason){ severity, g_strdup (text), at != NULL, at ? *at : (PrSheetPt){ 0 } };
+      = (PrReason){ severity, g_strdup (text), at != NULL, at ? *at : (PrSheetPt){ 0 }, PR_ABOUT_ELSE };
 }
 
 void
@@ -66,18 +66,11 @@ pr_scale_nothing_wrong (void)
   return _ ("The sheet is flat, sharp and large enough in the picture.");
 }
 
-const char *
-pr_scale_more_feet (void)
-{
-  return _ ("More than one foot is drawn here, and one of them was taken; press the line of another on the "
-            "board to take that one.");
-}
-
-/* The verdict and its sentence by the reasons that there are. */
+/* The verdict by the reasons that there are; its sentence ANEW, for a question may stand in its place. */
 static void
-judge_again (PrScale *scale)
+judge_again (PrScale *scale, bool anew)
 {
-  const char *why = pr_scale_nothing_wrong ();
+  const char *why = scale->n_reasons > 0 ? scale->reason[0].text : pr_scale_nothing_wrong ();
 
   scale->verdict = PR_VERDICT_GOOD;
   for (size_t i = 0; i < scale->n_reasons; i++)
@@ -85,23 +78,45 @@ judge_again (PrScale *scale)
       scale->verdict = scale->reason[i].severity;
       why = scale->reason[i].text;
     }
+  if (!anew)
+    return;
   g_free (scale->why);
   scale->why = g_strdup (why);
 }
 
 void
-pr_scale_drop_reason (PrScale *scale, const char *text)
+pr_scale_add_about (PrScale *scale, PrAbout about, const char *text, PrSheetPt at)
 {
-  size_t i = 0;
+  size_t n = scale->n_reasons;
 
-  while (i < scale->n_reasons && strcmp (scale->reason[i].text, text) != 0)
-    i++;
-  if (i == scale->n_reasons)
+  pr_scale_add_reason (scale, PR_VERDICT_USABLE, text, &at);
+  if (scale->n_reasons == n)
     return;
-  g_free (scale->reason[i].text);
-  scale->n_reasons--;
-  memmove (scale->reason + i, scale->reason + i + 1, (scale->n_reasons - i) * sizeof *scale->reason);
-  judge_again (scale);
+  scale->reason[n].about = about;
+  if (scale->verdict != PR_VERDICT_GOOD && scale->why != NULL)
+    return;
+  scale->verdict = MAX (scale->verdict, PR_VERDICT_USABLE);
+  g_free (scale->why);
+  scale->why = g_strdup (text);
+}
+
+void
+pr_scale_drop_about (PrScale *scale, PrAbout about)
+{
+  bool any = false, fell = false;
+  size_t kept = 0;
+
+  for (size_t i = 0; i < scale->n_reasons; i++)
+    if (scale->reason[i].about == about) {
+      any = true;
+      fell = fell || g_strcmp0 (scale->why, scale->reason[i].text) == 0;
+      g_free (scale->reason[i].text);
+    } else {
+      scale->reason[kept++] = scale->reason[i];
+    }
+  scale->n_reasons = kept;
+  if (any)
+    judge_again (scale, fell);
 }
 
 static void
@@ -218,15 +233,6 @@ pr_tracing_put_line (PrTracing *t, PrFootLine *line)
 }
 
 void
-pr_tracing_swap_other (PrTracing *t, size_t nth)
-{
-  PrFootLine taken = t->other[nth];
-
-  t->other[nth] = pr_tracing_steal_line (t);
-  pr_tracing_put_line (t, &taken);
-}
-
-void
 pr_tracing_drop_other (PrTracing *t, size_t nth)
 {
   pr_foot_line_clear (&t->other[nth]);
@@ -324,8 +330,8 @@ same_reasons (const PrScale *s, const PrScale *t)
   for (size_t i = 0; same && i < s->n_reasons; i++) {
     const PrReason *a = &s->reason[i], *b = &t->reason[i];
 
-    same = a->severity == b->severity && a->has_at == b->has_at && same_text (a->text, b->text)
-           && (!a->has_at || (a->at.x == b->at.x && a->at.y == b->at.y));
+    same = a->severity == b->severity && a->has_at == b->has_at && a->about == b->about
+           && same_text (a->text, b->text) && (!a->has_at || (a->at.x == b->at.x && a->at.y == b->at.y));
   }
   return same;
 }
@@ -442,6 +448,25 @@ pr_question_parse (const char *code)
     if (code != NULL && strcmp (code, questions[i]) == 0)
       return (PrQuestion) i;
   return PR_QUESTION_NONE;
+}
+
+static const char *const abouts[PR_N_ABOUTS] = { "else", "heels", "feet" };
+
+const char *
+pr_about_code (PrAbout about)
+{
+  return abouts[about];
+}
+
+bool
+pr_about_parse (const char *code, PrAbout *about)
+{
+  for (PrAbout a = 0; code && a < PR_N_ABOUTS; a++)
+    if (strcmp (code, abouts[a]) == 0) {
+      *about = a;
+      return true;
+    }
+  return false;
 }
 
 const char *

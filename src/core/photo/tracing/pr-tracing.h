@@ -50,12 +50,16 @@ typedef struct {
 
 #define PR_REASONS_MOST 12
 
+/* What a person on the board puts an end to: setting both heels, choosing one of several feet. */
+typedef enum { PR_ABOUT_ELSE, PR_ABOUT_HEELS, PR_ABOUT_FEET, PR_N_ABOUTS } PrAbout;
+
 /* Something that the verdict rests on. */
 typedef struct {
   PrVerdict severity; /* what it lowers the verdict to; PR_VERDICT_GOOD: it speaks for it */
   char *text;         /* one sentence, translated */
   bool has_at;
   PrSheetPt at; /* where on the sheet */
+  PrAbout about;
 } PrReason;
 
 typedef struct {
@@ -86,11 +90,12 @@ void pr_scale_add_reason (PrScale *scale, PrVerdict severity, const char *text, 
 void pr_scale_clear_reasons (PrScale *scale);
 /* The empty middle of a printed sheet (pr_sheet_field), where it lies on the sheet as measured and turned. */
 void pr_scale_field (const PrScale *scale, PrSheetPt *low, PrSheetPt *high);
-/* The reason TEXT is none any more, and the verdict is what the others make it. */
-void pr_scale_drop_reason (PrScale *scale, const char *text);
-/* Sentences, translated, static: the verdict that nothing speaks against; that more than one foot is drawn. */
+/* A reason that lowers the verdict to usable until it is answered. */
+void pr_scale_add_about (PrScale *scale, PrAbout about, const char *text, PrSheetPt at);
+/* The reasons ABOUT that are none any more, and the verdict is what the others make it. */
+void pr_scale_drop_about (PrScale *scale, PrAbout about);
+/* Sentence, translated, static: nothing speaks against the verdict. */
 const char *pr_scale_nothing_wrong (void);
-const char *pr_scale_more_feet (void);
 
 /* A point that the scale was taken from: a corner of a fiducial; of a plain sheet the place on each
  * side that lies furthest from a straight edge. */
@@ -123,8 +128,8 @@ typedef struct {
   PrSheetPt *rest; /* CLOSED: from the outline's last point round the bulbs to its first; else NULL */
   size_t n_rest;
   double heel_range
-      [2];       /* how far the heel may lie from the outline's first and last point, to either side along the
-                         * line, mm; 0: it is where they are */
+      [2];       /* how far off a heel may be, to either side along the line from the outline's first and last
+                         * point, mm; 0: it is there */
   bool figure;   /* no hoof's line but another, all the way round (pr-trace-figure.h) */
   double pen_mm; /* measured width of the stroke */
   double inward_mm; /* by which the outline was moved inward from its middle */
@@ -156,8 +161,6 @@ PrFootLine pr_foot_line_of (const PrTracing *tracing);
 /* The line out of TRACING, which has none then; and LINE (emptied) in place of the one it has. */
 PrFootLine pr_tracing_steal_line (PrTracing *tracing);
 void pr_tracing_put_line (PrTracing *tracing, PrFootLine *line);
-/* The line and the NTHs other change places. */
-void pr_tracing_swap_other (PrTracing *tracing, size_t nth);
 void pr_tracing_drop_other (PrTracing *tracing, size_t nth);
 void pr_tracing_drop_others (PrTracing *tracing);
 /* All lines of FROM, which has none then, in place of TRACING's. */
@@ -171,9 +174,11 @@ const char *pr_scale_method_code (PrScaleMethod method); /* "sheet", static */
 bool pr_scale_method_parse (const char *code, PrScaleMethod *method);
 const char *pr_trust_code (PrTrust trust); /* "ask", "paper", "print"; static */
 bool pr_trust_parse (const char *code, PrTrust *trust);
-const char *pr_question_code (PrQuestion question); /* "none", "trust", "paper"; static */
-PrQuestion pr_question_parse (const char *code);    /* of anything else: none */
-const char *pr_verdict_code (PrVerdict verdict);    /* "good", static */
-const char *pr_verdict_name (PrVerdict verdict);    /* translated, static */
+const char *pr_about_code (PrAbout about);              /* "else", "heels", "feet"; static */
+bool pr_about_parse (const char *code, PrAbout *about); /* FALSE: CODE (may be NULL) is none */
+const char *pr_question_code (PrQuestion question);     /* "none", "trust", "paper"; static */
+PrQuestion pr_question_parse (const char *code);        /* of anything else: none */
+const char *pr_verdict_code (PrVerdict verdict);        /* "good", static */
+const char *pr_verdict_name (PrVerdict verdict);        /* translated, static */
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrTracing, pr_tracing_free)
