@@ -163,7 +163,7 @@ pr_ink_cover_at (const PrInkMap *ink, double one, double other, double x_mm, dou
   if (ink->light) /* chalk is white itself, and a mat is dark all over */
     return PR_COVER_NONE;
   if (pr_ink_cover_is_under (ink, x_mm, y_mm)
-      || pr_ink_cover_paper (ink, x_mm, y_mm) < DARK_SHARE * fmax (one, other))
+      || pr_ink_cover_paper (ink, x_mm, y_mm) < DARK_SHARE * fmin (one, other))
     return PR_COVER_DARK;
   for (int j = -1; j <= 1; j++)
     for (int i = -1; i <= 1; i++)

@@ -30,7 +30,7 @@ typedef struct {
 /* A heel without a joint lies so much of the whole ring from the cleft, give or take: as on our own hooves, which are
  * 0.58 to 0.78 of their width apart at the heels and have bulbs of 0.10 to 0.20 of their length (0.098 to 0.147). */
 #define PR_BULB_HEELS_SHARE 0.125
-#define PR_BULB_HEELS_GIVE 0.05
+#define PR_BULB_HEELS_GIVE 0.058
 
 /* RING: points PR_BULB_HEELS_STEP apart. REAR: where the rear must lie from the ring's middle, within
  * 50 degrees, or 0,0. FALSE when no dip leads to a pair of joints. */

@@ -24,10 +24,13 @@
 /* A line is only a part of a hoof's when its ends are further apart than heels are, share of its width; when it goes
  * round its own middle by less than this, degrees; or when one end is further ahead than the other: for each unit
  * of slant (sine of the angle that the line through both ends is off the square to the foot's way) beyond the first
- * figure it must go round so many degrees more. Of 79 whole lines of feet long, short, narrow and wide at the heels
- * the ends were up to 0.86 of the width apart, the sweep 265 and more, the slant up to 0.03; of 38 that lacked 30 to
- * 75 mm at one end or both each had one of these. */
-#define PART_WIDE 0.90
+ * figure it must go round so many degrees more, and likewise for each unit by which the ends are further apart. Of 119
+ * whole lines of feet long, short, narrow and wide at the heels the ends were up to 0.95 of the width apart, the sweep
+ * 255 and more, the slant up to 0.03; of 78 that lacked 30 to 75 mm at one end or both all but one had one of
+ * these. */
+#define PART_WIDE 0.955
+#define PART_WIDE_FROM 0.90
+#define PART_WIDE_COUNTS 226.0
 #define PART_SWEPT 245.0
 #define PART_SLANT 0.04
 #define PART_SLANT_COUNTS 300.0
@@ -326,7 +329,9 @@ is_part (const PrPath *path)
   double slant = apart > 0 ? fabs (pr_pt_dot (pr_pt_sub (last, first), way)) / apart : 0;
   double round = swept (middle, path) * 180 / G_PI;
 
-  return apart > PART_WIDE * width || round < PART_SWEPT
+  double opens = fmax (apart / width - PART_WIDE_FROM, 0);
+
+  return apart > PART_WIDE * width || round < PART_SWEPT + PART_WIDE_COUNTS * opens
          || (slant > PART_SLANT && round - PART_SLANT_COUNTS * (slant - PART_SLANT) < PART_SLANTED);
 }
 

@@ -17,6 +17,8 @@
  * to this, mm. */
 #define BEYOND_TIMES 4.0
 #define BEYOND_LEAST 14.0
+/* Beyond what is seen to lie on the line a shorter rest is enough, mm. */
+#define BEYOND_HIDDEN 8.0
 /* The joint of a bridge may bend by this, and by so much more per mm of gap (a radius of 40 mm),
  * radians. */
 #define JOINT_BEND 0.26
@@ -25,6 +27,7 @@
  * be hidden, held against the paper so far beside its ends, mm. */
 #define HIDDEN_MOST 85.0
 #define HIDDEN_SHARE 0.5
+#define HIDDEN_WAY 1.3 /* by which the way may be longer, as it wanders under what hides the line */
 #define COVER_BESIDE 14.0
 /* A bridge leaves in the direction that the line has over so much before it, mm, a long one over this share of it. */
 #define BRIDGE_ARM 4
@@ -34,8 +37,14 @@
 #define LINE_LEAST 32.0
 /* Both ends this close: the way round is a ring, mm. */
 #define RING_MM 12.0
-/* Share of ink there is at least on the way round the bulbs of a closed line. */
-#define BULBS_INK 0.75
+/* Where both ends were followed into the cleft they lie no further apart than this, mm. */
+#define CLEFT_MM 20.0
+/* Share of ink there is at least on the way round the bulbs of a closed line; and where both joints are plain. */
+#define BULBS_INK 0.7
+#define BULBS_INK_FOUND 0.6
+/* A skip of the pen so near to a joint is that joint's own, when it and what is beside it are so long, mm. */
+#define JOINT_BESIDE 4.0
+#define JOINT_SKIP 6.0
 /* A line round the bulbs that is too weak to be followed: contrast over the noise and at the least, the share of the
  * opening where it has that; the opening's least length, mm, its greatest share of the way round, and what is left out
  * beside the ends, mm. In 50 openings with
@@ -124,12 +133,12 @@ walk (const Walk *w, int start, int dir)
   double gap = 0;
 
   for (int i = start + dir; i >= 0 && i < w->n; i += dir) {
-    int step = abs (i - last);
-    if (step * STEP > HIDDEN_MOST)
-      break;
     if (!inked (w, i))
       continue;
-    if (step * STEP > SKIP_MM) {
+    if (pr_pt_dist (at (w, last), at (w, i)) > HIDDEN_MOST
+        || abs (i - last) * STEP > HIDDEN_WAY * HIDDEN_MOST)
+      break;
+    if (abs (i - last) * STEP > SKIP_MM) {
       /* a short run between two gaps is a letter's or a tick's, so the gap begins before it */
       int from = gap > 0 && run * STEP < GO_ON_MM ? before : last;
       if (!goes_on (w, from, i, dir))
@@ -144,8 +153,8 @@ walk (const Walk *w, int start, int dir)
     last = i;
   }
   double beyond = fmax (fmin (BEYOND_TIMES * gap, BEYOND_LEAST), GO_ON_MM);
-  if (gap > beyond && !is_hidden (w, before, last - (run - 1) * dir))
-    beyond = gap;
+  if (gap > beyond)
+    beyond = is_hidden (w, before, last - (run - 1) * dir) ? BEYOND_HIDDEN : gap;
   return gap > 0 && run * STEP < beyond ? before : last;
 }
 
@@ -208,7 +217,7 @@ copy_line (PrLineEnds *ends, GArray *kinds, const Walk *w, int a, int b)
 static bool
 ring_of (const Walk *w, PrPath *ring)
 {
-  if (pr_pt_dist (at (w, 0), at (w, w->n - 1)) > RING_MM)
+  if (pr_pt_dist (at (w, 0), at (w, w->n - 1)) > CLEFT_MM)
     return false;
   for (int i = 0; i < w->n;) {
     int next = i + 1;
@@ -269,8 +278,8 @@ mark_pale (Walk *w)
 static bool
 meets (const Walk *w)
 {
-  return w->from * STEP <= RING_MM && (w->n - 1 - w->to) * STEP <= RING_MM
-         && pr_pt_dist (at (w, w->from), at (w, w->to)) <= RING_MM;
+  return w->from * STEP <= CLEFT_MM && (w->n - 1 - w->to) * STEP <= CLEFT_MM
+         && pr_pt_dist (at (w, w->from), at (w, w->to)) <= CLEFT_MM;
 }
 
 /* The heels of the line as a ring; FALSE when it was not drawn closed: it does not meet itself, and there are
@@ -283,7 +292,8 @@ heels_of (const Walk *w, PrBulbHeels *heels, PrPath *ring, PrPt rear)
     return false;
   pr_bulb_heels_find (heels, ring, rear);
   return w->pale || meets (w)
-         || (heels->sum >= PR_BULB_HEELS_REAR && ink_between (w, heels->at[0], heels->at[1]) >= BULBS_INK);
+         || (heels->sum >= PR_BULB_HEELS_REAR
+             && ink_between (w, heels->at[0], heels->at[1]) >= (heels->found ? BULBS_INK_FOUND : BULBS_INK));
 }
 
 /* Where the shape says nothing of the rear, it is where the ring was cut open: at the lower side of a printed sheet
@@ -302,6 +312,32 @@ guess_heels (PrBulbHeels *heels, const PrPath *ring, bool known)
     heels->spread[0] = heels->spread[1] = length;
 }
 
+/* A joint found where the pen skips is one of the straight line that closes the skip: the heel is anywhere in that. */
+static void
+doubt_skips (const Walk *w, PrBulbHeels *heels)
+{
+  int beside = (int) (JOINT_BESIDE / STEP);
+
+  for (int e = 0; e < 2; e++) {
+    int from = 0, to = 0, at_heel = (int) heels->at[e] + w->n;
+    while (from < beside && inked (w, (at_heel - from) % w->n))
+      from++;
+    while (to < beside && inked (w, (at_heel + to) % w->n))
+      to++;
+    if (from == beside && to == beside)
+      continue;
+    int a = at_heel - from, b = at_heel + to;
+    while (from < beside && a > at_heel - w->n / 4 && !inked (w, a % w->n))
+      a--;
+    while (to < beside && b < at_heel + w->n / 4 && !inked (w, b % w->n))
+      b++;
+    if ((b - a) * STEP < JOINT_SKIP)
+      continue;
+    heels->found = false;
+    heels->spread[e] = fmax (heels->spread[e], fmax (at_heel - a, b - at_heel) * STEP + JOINT_BESIDE);
+  }
+}
+
 static void
 keep_rest (PrLineEnds *ends, const PrPath *ring, const PrBulbHeels *heels)
 {
@@ -317,6 +353,7 @@ cut_closed (PrLineEnds *ends, GArray *kinds, Walk *w, PrBulbHeels *heels, const 
   size_t n = (size_t) w->n;
 
   guess_heels (heels, ring, rear.x != 0 || rear.y != 0);
+  doubt_skips (w, heels);
   g_autoptr (GArray) ticks = pr_heel_ticks_find (ring, w->st->pen, w->ink);
   pr_heel_ticks_take (heels, ring, ticks, rear);
   begin_at (w, (int) heels->cleft);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-stroke-ends.h"
 
+#include "pr-ink-cover.h"
+
 #define STEP PR_STROKE_STEP
 /* Lengths in mm, tried on our own scenes with ticks from 34 to 92 degrees to the line, words and frogs at the
  * heels. */
@@ -230,8 +232,10 @@ drawn_round (const PrPath *path, const PrInkMap *ink, int i, int dir, double usu
 {
   int on = 0, all = 0;
 
-  for (int k = -(int) (HEEL_ARM / STEP); k <= (int) (HEEL_INKED_MM / STEP); k++, all++)
-    on += dark_near (ink, at (path, i + k * dir)) > usual / 2;
+  for (int k = -(int) (HEEL_ARM / STEP); k <= (int) (HEEL_INKED_MM / STEP); k++, all++) {
+    PrPt p = at (path, i + k * dir);
+    on += dark_near (ink, p) > usual / 2 && !pr_ink_cover_is_under (ink, p.x, p.y);
+  }
   return on >= HEEL_INKED * all;
 }
 
