@@ -93,30 +93,67 @@ put_tracing (PrJob *job, PrTracing *tracing)
   job->sources.marks = (PrLandmarks){ 0 };
 }
 
+static void
+no_hoof (const PrTracing *tracing, GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_LINE,
+               _ ("No hoof's line was found in %s, only another closed line; trace the hoof by "
+                  "hand, or go over its line with a darker pen and photograph it again."),
+               tracing->file ? tracing->file : _ ("the photo"));
+}
+
 bool
 pr_job_is_hoof_line (const PrTracing *tracing, PrFoot foot, GError **error)
 {
   if (!tracing->figure)
     return !tracing->outline || is_hoof (foot, tracing->outline, tracing->n_outline, tracing->closed, error);
-  g_set_error (error, PR_ERROR, PR_ERROR_LINE,
-               _ ("No hoof's line was found in %s, only another closed line; trace the hoof by "
-                  "hand, or go over its line with a darker pen and photograph it again."),
-               tracing->file ? tracing->file : _ ("the photo"));
+  no_hoof (tracing, error);
   return false;
+}
+
+/* The hoof of TRACING's line, with MARKS and what is drawn on it. */
+static bool
+hoof_of (PrHoof *next, const PrTracing *t, PrFoot foot, PrLandmarks marks, GError **error)
+{
+  pr_landmarks_add_drawn (&marks, &t->drawn, foot);
+  return pr_hoof_from_outline (next, t->outline, t->n_outline, t->closed, foot, &marks, error);
+}
+
+/* NEXT (emptied) becomes the job's, with the wall that is known. */
+static bool
+put_hoof (PrJob *job, PrHoof *next, GError **error)
+{
+  for (int i = 0; i < 3; i++)
+    if (job->sources.wall[i] > 0 && job->sources.wall[i] <= pr_hoof_wall_most (next)) {
+      next->wall[i] = job->sources.wall[i];
+      next->wall_known[i] = true;
+    }
+  pr_hoof_clear (&job->hoof);
+  job->hoof = *next;
+  *next = (PrHoof){ 0 };
+  return pr_job_refresh (job, error);
 }
 
 bool
 pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
 {
-  if (!pr_job_is_hoof_line (tracing, job->sources.foot, error)) {
+  PrFoot foot = job->sources.foot == PR_FOOT_ANY ? tracing->scale.foot : job->sources.foot;
+  PrLandmarks marks = { 0 };
+  PrHoof next = { 0 };
+
+  if (tracing->figure) {
+    no_hoof (tracing, error);
     pr_tracing_free (tracing);
     return false;
   }
-  if (job->sources.foot == PR_FOOT_ANY)
-    job->sources.foot = tracing->scale.foot;
+  if (tracing->outline && !hoof_of (&next, tracing, foot, marks, error)) {
+    pr_tracing_free (tracing);
+    return false;
+  }
+  job->sources.foot = foot;
   put_tracing (job, tracing);
   if (tracing->outline)
-    return pr_job_refresh_hoof (job, error);
+    return put_hoof (job, &next, error);
   pr_hoof_clear (&job->hoof);
   return true;
 }
@@ -155,17 +192,9 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
   for (int side = 0; side < 2; side++) /* a line drawn closed ends where a hand has set its heels */
     if (marks.has_buttress[side])
       pr_tracing_set_heel (t, marks.buttress[side]);
-  pr_landmarks_add_drawn (&marks, &t->drawn, job->sources.foot);
-  if (!pr_hoof_from_outline (&next, t->outline, t->n_outline, t->closed, job->sources.foot, &marks, error))
+  if (!hoof_of (&next, t, job->sources.foot, marks, error))
     return false;
-  for (int i = 0; i < 3; i++)
-    if (job->sources.wall[i] > 0 && job->sources.wall[i] <= pr_hoof_wall_most (&next)) {
-      next.wall[i] = job->sources.wall[i];
-      next.wall_known[i] = true;
-    }
-  pr_hoof_clear (&job->hoof);
-  job->hoof = next;
-  return pr_job_refresh (job, error);
+  return put_hoof (job, &next, error);
 }
 
 bool

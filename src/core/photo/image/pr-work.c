@@ -36,6 +36,15 @@ pr_work_large (gpointer p, size_t n)
     (void) madvise ((void *) from, to - from, MADV_HUGEPAGE);
 }
 
+float *
+pr_work_floats (size_t n)
+{
+  float *p = g_new0 (float, n);
+
+  pr_work_large (p, n * sizeof *p);
+  return p;
+}
+
 void
 pr_work_share (PrWorkPart run, gpointer data, int n)
 {

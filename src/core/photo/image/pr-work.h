@@ -22,6 +22,8 @@ pr_work_rows (int height, int part, int n, int *from, int *to)
 /* Says of N bytes at P, just taken and not yet written, that they are a picture's: the system then gives them in large
  * pages, and a photo of 12 megapixels takes a few dozen faults and not ten thousand. A hint; nothing depends on it. */
 void pr_work_large (gpointer p, size_t n);
+/* N floats like that, at nought; g_free(). */
+float *pr_work_floats (size_t n);
 
 /* Before a function with loops over pixels: built a second time for processors with AVX2 and chosen when the program
  * starts. Both add and multiply in the same order, so results are the same to the last bit. Not under the address

@@ -150,7 +150,7 @@ make_background (PrInkMap *ink)
 
   ink->back_scale = ink->raster / k;
   gsize n = (gsize) ink->back_width * (gsize) ink->back_height;
-  ink->back = g_new (float, n);
+  ink->back = pr_work_floats (n);
   PIX *pix = to_pix (small, ink->back_width, ink->back_height);
   PIX *calm = pixBlockconvGray (pix, NULL, 1, 1);
   PIX *closed = pixCloseGray (calm, wide, wide);
@@ -246,7 +246,7 @@ make_dark (PrInkMap *ink)
   Darkening job = { ink, small };
 
   ink->ridge_scale = ink->raster / k;
-  ink->dark = g_new (float, (gsize) ink->ridge_width *(gsize) ink->ridge_height);
+  ink->dark = pr_work_floats ((size_t) ink->ridge_width * (size_t) ink->ridge_height);
   pr_work_share (darken_strip, &job, STRIPS);
 }
 
@@ -323,7 +323,7 @@ take_out_rules (PrInkMap *ink)
   for (size_t i = 0; i < n; i++)
     level[i] = (uint8_t) ((ink->dark[i] < 1 ? ink->dark[i] : 1) * 255);
   pr_work_share (medians_strip, &medians, 2 * STRIPS);
-  ink->rule = g_new (float, n);
+  ink->rule = pr_work_floats (n);
   for (int y = 0; y < h; y++)
     for (int x = 0; x < w; x++) {
       size_t i = (size_t) y * (size_t) w + (size_t) x;
@@ -402,7 +402,7 @@ ridge_strip (gpointer data, int strip)
 static void
 make_ridge (PrInkMap *ink)
 {
-  ink->ridge = g_new0 (float, (gsize) ink->ridge_width *(gsize) ink->ridge_height);
+  ink->ridge = pr_work_floats ((size_t) ink->ridge_width * (size_t) ink->ridge_height);
   pr_work_share (ridge_strip, ink, STRIPS);
 }
 

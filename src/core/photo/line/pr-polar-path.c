@@ -422,7 +422,7 @@ pr_polar_path_find (PrPolarPath *round, const PrInkMap *ink, const PrScale *scal
     return false;
   s.full = fmaxf (s.full, (float) ask->full_least);
   g_autofree float *map = s.map = g_new (float, 2 * PR_POLAR_PATH_STEPS * N_R);
-  g_autofree float *sums = s.sums = g_new (float, (PR_POLAR_PATH_STEPS + 1) * (gsize) N_R * N_SLOPE);
+  g_autofree float *sums = s.sums = pr_work_floats ((PR_POLAR_PATH_STEPS + 1) * (size_t) N_R * N_SLOPE);
   if (ask->r_most > 0)
     s.n_r = MIN (N_R, (int) ((ask->r_most - R_LEAST) / R_STEP));
   for (int i = 0; i < N_R; i++)

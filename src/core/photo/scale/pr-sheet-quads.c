@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-sheet-quads.h"
+#include "pr-work.h"
 #include "pr-number-order.h"
 
 #include <glib.h>
@@ -82,7 +83,7 @@ shrink (Small *s, const uint8_t *plane, int width, int height)
   s->h = height / k;
   s->scale = k;
   gsize n = (gsize) s->w * (gsize) s->h;
-  s->plane = g_new0 (float, n);
+  s->plane = pr_work_floats (n);
   for (int y = 0; y < s->h * k; y++) {
     const uint8_t *p = plane + (size_t) y * (size_t) width;
     float *to = s->plane + (size_t) (y / k) * (size_t) s->w;
@@ -102,8 +103,8 @@ gradients (Small *s)
   ptrdiff_t w = s->w;
   gsize n = (gsize) s->w * (gsize) s->h;
 
-  s->gx = g_new0 (float, n);
-  s->gy = g_new0 (float, n);
+  s->gx = pr_work_floats (n);
+  s->gy = pr_work_floats (n);
   for (int y = 1; y < s->h - 1; y++)
     for (int x = 1; x < s->w - 1; x++) {
       ptrdiff_t i = y * w + x;
@@ -120,7 +121,7 @@ thin_edges (Small *s)
   ptrdiff_t w = s->w;
   gsize n = (gsize) s->w * (gsize) s->h;
 
-  s->edge = g_new0 (float, n);
+  s->edge = pr_work_floats (n);
   for (int y = 2; y < s->h - 2; y++)
     for (int x = 2; x < s->w - 2; x++) {
       ptrdiff_t i = y * w + x;
