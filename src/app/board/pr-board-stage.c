@@ -60,6 +60,21 @@ reach_bar (const PrJob *job, PrPt *low, PrPt *high)
   *high = pr_pt (MAX (high->x, b.x), MAX (high->y, b.y));
 }
 
+/* Widens LOW to HIGH by the other feet on the sheet, as long as it is asked which of them is meant. */
+static void
+reach_others (const PrJob *job, PrPt *low, PrPt *high)
+{
+  const PrTracing *t = job->sources.tracing;
+
+  for (size_t i = 0; t && pr_scale_is_about (&t->scale, PR_ABOUT_FEET) && i < t->n_other; i++)
+    for (size_t k = 0; k < t->other[i].n_outline; k++) {
+      PrPt p = pr_foot_frame_in (&job->hoof.frame, t->other[i].outline[k]);
+
+      *low = pr_pt (MIN (low->x, p.x), MIN (low->y, p.y));
+      *high = pr_pt (MAX (high->x, p.x), MAX (high->y, p.y));
+    }
+}
+
 void
 pr_board_stage_fit (PrBoardStage *stage)
 {
@@ -73,6 +88,7 @@ pr_board_stage_fit (PrBoardStage *stage)
   if (!job || width < 1 || height < 1)
     return;
   pr_draw_extent (job, &low, &high);
+  reach_others (job, &low, &high);
   if (stage->under_way)
     reach_bar (job, &low, &high);
   pr_view_fit (&stage->view, &limits,

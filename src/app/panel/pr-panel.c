@@ -106,6 +106,16 @@ show_foot (PrPanel *panel, const PrJob *job)
   show_reasons (panel, job);
 }
 
+/* A foot of which it is asked which line is its own is opened where that is answered. */
+static void
+show_question (PrPanel *panel, const PrJob *job)
+{
+  const PrScale *scale = pr_sources_scale (&job->sources);
+
+  if (scale && pr_scale_is_about (scale, PR_ABOUT_FEET))
+    pr_fold_set_open (panel->tracing, true);
+}
+
 /* While a handle moves only the header lines follow; lists wait for its end. */
 static void
 changed (PrFollower *follower, guint what)
@@ -121,6 +131,8 @@ changed (PrFollower *follower, guint what)
     return;
   if (what & (PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE))
     show_foot (panel, job);
+  if (what & PR_CHANGED_PLACE)
+    show_question (panel, job);
   pr_fold_set_result (panel->shoe, pr_facts_shoe (job, pr_document_styles (doc)));
   pr_fold_set_result (panel->nailing, pr_facts_nailing (job));
   pr_fold_set_result (panel->iron, pr_facts_iron (job));

@@ -100,6 +100,16 @@ pr_scale_add_about (PrScale *scale, PrAbout about, const char *text, PrSheetPt a
   scale->why = g_strdup (text);
 }
 
+bool
+pr_scale_is_about (const PrScale *scale, PrAbout about)
+{
+  size_t i = 0;
+
+  while (i < scale->n_reasons && scale->reason[i].about != about)
+    i++;
+  return i < scale->n_reasons;
+}
+
 void
 pr_scale_drop_about (PrScale *scale, PrAbout about)
 {

@@ -94,6 +94,7 @@ void pr_scale_field (const PrScale *scale, PrSheetPt *low, PrSheetPt *high);
 void pr_scale_add_about (PrScale *scale, PrAbout about, const char *text, PrSheetPt at);
 /* The reasons ABOUT that are none any more, and the verdict is what the others make it. */
 void pr_scale_drop_about (PrScale *scale, PrAbout about);
+bool pr_scale_is_about (const PrScale *scale, PrAbout about); /* is there such a reason? */
 /* Sentence, translated, static: nothing speaks against the verdict. */
 const char *pr_scale_nothing_wrong (void);
 
