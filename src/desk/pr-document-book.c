@@ -207,6 +207,23 @@ pr_document_add_horse (PrDocument *doc, const char *name, GError **error)
   return horse;
 }
 
+/* A visit of DATE that has no foot yet; 0 when there is none. */
+static PrBookId
+empty_visit (PrBook *book, PrBookId horse, const char *date)
+{
+  g_autoptr (GPtrArray) visits = pr_book_visits (book, horse, NULL);
+
+  for (guint i = 0; visits && i < visits->len; i++) {
+    const PrBookVisit *visit = g_ptr_array_index (visits, i);
+    g_autoptr (GPtrArray) feet
+        = g_str_has_prefix (visit->date, date) ? pr_book_feet (book, visit->id, NULL) : NULL;
+
+    if (feet && feet->len == 0)
+      return visit->id;
+  }
+  return 0;
+}
+
 PrBookId
 pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error)
 {
@@ -214,7 +231,9 @@ pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error)
   PrBookId visit;
 
   g_return_val_if_fail (doc->book, 0);
-  visit = pr_book_add_visit (doc->book, horse, date, error);
+  visit = empty_visit (doc->book, horse, date);
+  if (!visit)
+    visit = pr_book_add_visit (doc->book, horse, date, error);
   if (visit)
     pr_document_choose_visit (doc, horse, visit);
   return visit;

@@ -2,10 +2,17 @@
 /* What the document's own files share. */
 #pragma once
 #include "pr-book-loss.h"
+#include "pr-book-trash.h"
 #include "pr-document.h"
 #include "pr-history.h"
 #include "pr-intake.h"
 #include "pr-marking.h"
+
+/* The last thing that was deleted, and what was open and chosen then. */
+typedef struct {
+  PrBookKind kind;
+  PrBookId id, foot, visit, horse; /* ID 0: nothing, or something else was done since */
+} PrDeleted;
 
 struct _PrDocument {
   GObject parent_instance;
@@ -26,8 +33,9 @@ struct _PrDocument {
   char *bare_why;       /* why there is no line yet */
   PrPlan usual;         /* the style on this hoof, untouched; while HAS_USUAL */
   bool has_usual;
-  PrBookId opening;      /* noted in the book as being opened; 0: none */
-  PrBookId halted;       /* was being opened when the program ended */
+  PrBookId opening; /* noted in the book as being opened; 0: none */
+  PrBookId halted;  /* was being opened when the program ended */
+  PrDeleted deleted;
   guint events, telling; /* sources: of the book's file, and of its loss */
 };
 
@@ -62,6 +70,13 @@ bool pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name
                             GError **error);
 /* The chosen visit's FOOT that has a photo or a plan; 0 when there is none. */
 PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
+
+/* --- pr-document-delete.c --- */
+
+/* The last thing that was deleted comes back, with what was open then. */
+void pr_document_undo_delete (PrDocument *doc);
+/* For ever: what was deleted long ago. */
+void pr_document_clear_trash (PrDocument *doc);
 
 /* --- pr-document-open.c --- */
 

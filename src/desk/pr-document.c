@@ -71,6 +71,7 @@ pr_document_new (PrBook *book, PrUnit unit)
   doc->unit = unit;
   doc->styles = pr_styles_load (NULL);
   pr_document_watch_book (doc);
+  pr_document_clear_trash (doc);
   return doc;
 }
 
@@ -80,6 +81,7 @@ pr_document_set_book (PrDocument *doc, PrBook *book)
   g_return_if_fail (!doc->book && !doc->job);
   doc->book = book;
   pr_document_watch_book (doc);
+  pr_document_clear_trash (doc);
   pr_document_changed (doc, PR_CHANGED_BOOK);
 }
 
@@ -228,6 +230,7 @@ pr_document_put_job (PrDocument *doc, PrJob *job, PrBookId foot)
   g_clear_pointer (&doc->job, pr_job_free);
   doc->job = job;
   doc->foot = foot;
+  doc->deleted = (PrDeleted){ 0 };
   doc->history = job ? history_of (doc, foot) : NULL;
   if (job)
     job->unit = doc->unit;
@@ -319,6 +322,7 @@ void
 pr_document_begin (PrDocument *doc)
 {
   g_return_if_fail (doc->job);
+  doc->deleted = (PrDeleted){ 0 };
   if (!doc->start)
     doc->start = pr_sources_dup (&doc->job->sources);
 }
@@ -415,7 +419,7 @@ pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *tag)
 bool
 pr_document_can_undo (PrDocument *doc)
 {
-  return doc->history && pr_history_can_undo (doc->history);
+  return doc->deleted.id != 0 || (doc->history && pr_history_can_undo (doc->history));
 }
 
 bool
@@ -446,7 +450,10 @@ go_to (PrDocument *doc, PrSources *(*step) (PrHistory *, const PrSources *) )
 void
 pr_document_undo (PrDocument *doc)
 {
-  go_to (doc, pr_history_undo);
+  if (doc->deleted.id != 0)
+    pr_document_undo_delete (doc);
+  else
+    go_to (doc, pr_history_undo);
 }
 
 void

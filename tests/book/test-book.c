@@ -120,7 +120,7 @@ test_makes_file_and_folder (void **state)
   const guint8 *head = g_bytes_get_data (bytes, NULL);
   assert_memory_equal (head, "SQLite format 3", 16);
   assert_memory_equal (head + 68, "Prit", 4);
-  assert_int_equal (head[63], 2); /* user_version 2 */
+  assert_int_equal (head[63], 3); /* user_version 3 */
   assert_int_equal (head[18], 1); /* rollback journal, not WAL */
   assert_null (strstr (file, "-journal"));
   g_autofree char *folder = g_path_get_dirname (file);
@@ -562,7 +562,7 @@ test_not_ours_is_untouched (void **state)
   refused_untouched (place, copy, size, "not a Pritchel book");
 
   memcpy (copy, bytes, size); /* newer */
-  copy[63] = 3;
+  copy[63] = 4;
   refused_untouched (place, copy, size, "newer");
   for (gsize cut = 100; cut < size; cut += size / 9)
     refused_untouched (place, bytes, cut, "cut short");

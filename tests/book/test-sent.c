@@ -155,7 +155,7 @@ neither_too_many_nor_too_much (void **state)
 
   make_sent (p, 1,
              "WITH RECURSIVE c (x) AS (SELECT 2 UNION ALL SELECT x + 1 FROM c LIMIT 2000)"
-             " INSERT INTO foot SELECT x, 1, 'LF', '' FROM c;");
+             " INSERT INTO foot (id, visit, foot, changed) SELECT x, 1, 'LF', '' FROM c;");
   refused (p, "2000 feet");
   make_sent (p, 1,
              "WITH RECURSIVE c (x) AS (SELECT 2 UNION ALL SELECT x + 1 FROM c LIMIT 300000)"

@@ -382,7 +382,8 @@ put_oddity (sqlite3 *db)
   static const char *const odd[] = {
     "CREATE TRIGGER t AFTER INSERT ON horse BEGIN DELETE FROM horse; END",
     "CREATE VIEW v AS SELECT * FROM horse",
-    "WITH RECURSIVE c (x) AS (SELECT 1000 UNION ALL SELECT x + 1 FROM c LIMIT 3000) INSERT INTO foot SELECT "
+    "WITH RECURSIVE c (x) AS (SELECT 1000 UNION ALL SELECT x + 1 FROM c LIMIT 3000) INSERT INTO foot (id, "
+    "visit, foot, changed) SELECT "
     "x, 1, "
     "'LF', '' FROM c",
     "PRAGMA foreign_keys = OFF; UPDATE foot SET visit = 77 WHERE id = 1",

@@ -162,7 +162,7 @@ def changed(sent, name, *sql):
 def many_are_listed_and_counted(sent):
     """Two hundred by name, the rest by number; taken in, they are all there."""
     copies = ('WITH RECURSIVE c (x) AS (SELECT 2 UNION ALL SELECT x + 1 FROM c LIMIT 249) ')
-    file = changed(sent, 'many', copies + "INSERT INTO foot SELECT x, 1, 'LF', '' FROM c",
+    file = changed(sent, 'many', copies + "INSERT INTO foot (id, visit, foot, changed) SELECT x, 1, 'LF', '' FROM c",
                    copies + "INSERT INTO photo SELECT x, 'a.jpg', randomblob (20000) FROM c")
     other = Other('fifth')
     app = other.open(file)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-pane.h"
 
+#include "pr-document-delete.h"
 #include "pr-horse-list.h"
 #include "pr-names.h"
 #include "pr-visit-row.h"
@@ -12,7 +13,7 @@ struct _PrBookPane {
   PrDocument *doc;
   PrHorseList *list;
   GHashTable *outlines; /* of GArray of PrSheetPt, by "foot changed" */
-  GtkWidget *find, *nobody, *name, *new_visit;
+  GtkWidget *find, *nobody, *name, *horse_head, *new_visit;
   GtkListView *horses;
   GtkMenuButton *new_button;
   GtkEditable *new_name;
@@ -111,7 +112,7 @@ foot_row (const GPtrArray *feet, PrFoot foot)
 static PrVisitRow *
 visit_row (PrBookPane *pane, const PrBookVisit *visit)
 {
-  PrVisitRow *row = pr_visit_row_new (visit->date);
+  PrVisitRow *row = pr_visit_row_new (visit->id, visit->date);
   g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (pane->doc), visit->id, NULL);
 
   for (int i = 0; i < 4; i++) {
@@ -168,7 +169,7 @@ show_name (PrBookPane *pane, PrBookId chosen, const GPtrArray *horses)
       name = horse->name;
   }
   gtk_editable_set_text (GTK_EDITABLE (pane->name), name);
-  gtk_widget_set_visible (pane->name, chosen != 0);
+  gtk_widget_set_visible (pane->horse_head, chosen != 0);
   gtk_widget_set_visible (pane->new_visit, chosen != 0);
 }
 
@@ -270,6 +271,36 @@ add_visit (PrBookPane *pane)
   trouble (pane, error);
 }
 
+/* --- deleting --- */
+
+static void
+delete_one (PrBookPane *pane, PrBookKind kind, PrBookId id)
+{
+  g_autoptr (GError) error = NULL;
+
+  pr_document_delete (pane->doc, kind, id, &error);
+  trouble (pane, error);
+}
+
+/* The action "book.delete": what, and which. */
+static void
+delete_named (GtkWidget *widget, const char *name, GVariant *what)
+{
+  int kind;
+  PrBookId id;
+
+  g_variant_get (what, "(ix)", &kind, &id);
+  delete_one (PR_BOOK_PANE (widget), (PrBookKind) kind, id);
+}
+
+static void
+delete_horse (GtkWidget *widget, const char *name, GVariant *none)
+{
+  PrBookPane *pane = PR_BOOK_PANE (widget);
+
+  delete_one (pane, PR_BOOK_HORSE, pr_document_horse_id (pane->doc));
+}
+
 /* --- the widget --- */
 
 void
@@ -347,6 +378,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (nobody);
   BIND (horses);
   BIND (name);
+  BIND (horse_head);
   BIND (new_visit);
   BIND (visits);
   gtk_widget_class_bind_template_callback (widget_class, fill);
@@ -364,6 +396,8 @@ pr_book_pane_class_init (PrBookPaneClass *class)
   G_OBJECT_CLASS (class)->dispose = pr_book_pane_dispose;
   GTK_WIDGET_CLASS (class)->map = pr_book_pane_map;
   bind_template (GTK_WIDGET_CLASS (class));
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.delete", "(ix)", delete_named);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.delete-horse", NULL, delete_horse);
   signals[OPEN_FOOT] = g_signal_new ("open-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                                      1, G_TYPE_INT64);
   signals[WANT_PHOTO]

@@ -2,7 +2,9 @@
 #include "pr-foot-thumb.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-book-trash.h"
 #include "pr-colour.h"
+#include "pr-context-menu.h"
 
 #define PAD_PX 14.0
 
@@ -97,6 +99,9 @@ pr_foot_thumb_new (PrBookId visit, PrFoot foot, PrBookId id, GArray *outline)
   thumb->id = id;
   gtk_label_set_text (thumb->code, pr_foot_code (foot));
   set_outline (thumb, outline);
+  if (id)
+    pr_context_menu_add_delete (GTK_WIDGET (thumb), _ ("_Delete this foot"), "book.delete",
+                                g_variant_new ("(ix)", PR_BOOK_FOOT, id));
   return thumb;
 }
 

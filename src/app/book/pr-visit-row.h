@@ -7,7 +7,7 @@
 #define PR_TYPE_VISIT_ROW (pr_visit_row_get_type ())
 G_DECLARE_FINAL_TYPE (PrVisitRow, pr_visit_row, PR, VISIT_ROW, GtkBox)
 
-/* DATE: ISO 8601. */
-PrVisitRow *pr_visit_row_new (const char *date);
+/* Of the visit ID on DATE, ISO 8601; its menu has the action "book.delete". */
+PrVisitRow *pr_visit_row_new (PrBookId id, const char *date);
 /* Behind those that are there. */
 void pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb);

@@ -68,6 +68,27 @@ pr_toast_say (PrToast *toast, const char *sentence, bool undo)
   toast->timer = g_timeout_add (SHOWN_MS, time_is_up, toast);
 }
 
+/* What a person's own work gave way to can be had back. */
+static void
+say_done (PrToast *toast, const char *sentence)
+{
+  pr_toast_say (toast, sentence, true);
+}
+
+static void
+document_changed (PrToast *toast, guint what)
+{
+  if (what & PR_CHANGED_PLACE)
+    pr_toast_hide (toast);
+}
+
+void
+pr_toast_follow (PrToast *toast, PrDocument *doc)
+{
+  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), toast, G_CONNECT_SWAPPED);
+  g_signal_connect_object (doc, "done", G_CALLBACK (say_done), toast, G_CONNECT_SWAPPED);
+}
+
 static void
 pr_toast_dispose (GObject *object)
 {

@@ -11,6 +11,7 @@
 #include "pr-printer-dialog.h"
 #include "pr-settings.h"
 #include "pr-sheet-dialog.h"
+#include "pr-trash-dialog.h"
 
 #define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
 
@@ -99,6 +100,7 @@ static const Pressed pressed[] = {
   { "save-dxf", WITH_JOB, .out = PR_EXPORT_DXF },
   { "save-all", WITH_JOB, .out = PR_EXPORT_ALL },
   { "send-foot", WITH_KEPT, .out = PR_EXPORT_FOOT },
+  { "show-deleted", ALWAYS, .over = pr_trash_dialog_show },
   { "undo", UNDO, .doc = pr_document_undo },
   { "redo", REDO, .doc = pr_document_redo },
   { "fit-shoe", WITH_JOB, .edit = pr_document_fit },

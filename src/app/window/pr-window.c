@@ -16,6 +16,7 @@
 #include "pr-settings.h"
 #include "pr-start.h"
 #include "pr-text.h"
+#include "pr-toast.h"
 #include "pr-window-actions.h"
 #include "pr-words.h"
 #include "pr-work-view.h"
@@ -42,6 +43,7 @@ struct _PrWindow {
   GtkLabel *title, *subtitle, *message;
   GtkRevealer *message_bar, *book_revealer;
   GtkStack *stack;
+  PrToast *toast;
   GtkScrolledWindow *side_scroll, *start_scroll;
   GtkBox *over_strip;
   GtkMenuButton *out_button, *menu_button;
@@ -379,21 +381,11 @@ do_draw_line (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
-do_zoom_in (GSimpleAction *action, GVariant *parameter, gpointer data)
+do_zoom (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  zoom (data, ZOOM_STEP);
-}
+  const char *name = g_action_get_name (G_ACTION (action));
 
-static void
-do_zoom_out (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  zoom (data, 1 / ZOOM_STEP);
-}
-
-static void
-do_fit (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  zoom (data, 0);
+  zoom (data, g_str_equal (name, "zoom-in") ? ZOOM_STEP : g_str_equal (name, "zoom-out") ? 1 / ZOOM_STEP : 0);
 }
 
 static void
@@ -422,9 +414,9 @@ do_dismiss (GSimpleAction *action, GVariant *parameter, gpointer data)
 
 static const GActionEntry own_entries[] = {
   { .name = "draw-line", .activate = do_draw_line },
-  { .name = "zoom-in", .activate = do_zoom_in },
-  { .name = "zoom-out", .activate = do_zoom_out },
-  { .name = "fit", .activate = do_fit },
+  { .name = "zoom-in", .activate = do_zoom },
+  { .name = "zoom-out", .activate = do_zoom },
+  { .name = "fit", .activate = do_zoom },
   { .name = "true-size", .activate = do_true_size },
   { .name = "measure-screen", .activate = do_measure_screen },
   { .name = "dismiss", .activate = do_dismiss },
@@ -481,6 +473,7 @@ connect_document (PrWindow *window)
   g_signal_connect_swapped (window->incoming, "begun", G_CALLBACK (incoming_begun), window);
   g_signal_connect_swapped (window->incoming, "refused", G_CALLBACK (incoming_refused), window);
   g_signal_connect_object (window->doc, "changed", G_CALLBACK (document_changed), window, G_CONNECT_SWAPPED);
+  pr_toast_follow (window->toast, window->doc);
   g_signal_connect_object (window->doc, "trouble", G_CALLBACK (pr_window_tell), window, G_CONNECT_SWAPPED);
   g_signal_connect_object (window->doc, "ask-foot", G_CALLBACK (ask_foot), window, G_CONNECT_SWAPPED);
 }
@@ -570,14 +563,14 @@ pr_window_init (PrWindow *window)
 static const struct {
   const char *name;
   gssize offset;
-} children[] = { { CHILD (book_pane) },     { CHILD (book_banner) }, { CHILD (title) },
-                 { CHILD (subtitle) },      { CHILD (message) },     { CHILD (message_bar) },
-                 { CHILD (book_revealer) }, { CHILD (stack) },       { CHILD (start_scroll) },
-                 { CHILD (side_scroll) },   { CHILD (over_strip) },  { CHILD (busy_box) },
-                 { CHILD (out_button) },    { CHILD (book_button) }, { CHILD (open_button) },
-                 { CHILD (print_button) },  { CHILD (history_box) }, { CHILD (menu_button) },
-                 { CHILD (main_menu) },     { CHILD (out_menu) },    { CHILD (message_measure) },
-                 { CHILD (busy) } };
+} children[] = { { CHILD (book_pane) },       { CHILD (book_banner) },  { CHILD (title) },
+                 { CHILD (subtitle) },        { CHILD (message) },      { CHILD (message_bar) },
+                 { CHILD (book_revealer) },   { CHILD (stack) },        { CHILD (toast) },
+                 { CHILD (start_scroll) },    { CHILD (side_scroll) },  { CHILD (over_strip) },
+                 { CHILD (busy_box) },        { CHILD (out_button) },   { CHILD (book_button) },
+                 { CHILD (open_button) },     { CHILD (print_button) }, { CHILD (history_box) },
+                 { CHILD (menu_button) },     { CHILD (main_menu) },    { CHILD (out_menu) },
+                 { CHILD (message_measure) }, { CHILD (busy) } };
 #undef CHILD
 
 static void
@@ -590,6 +583,7 @@ pr_window_class_init (PrWindowClass *class)
   g_signal_add_emission_hook (g_signal_lookup ("closed", GTK_TYPE_POPOVER), 0, popover_closed, NULL, NULL);
   widget_class->unmap = pr_window_unmap;
   g_type_ensure (PR_TYPE_BOOK_PANE);
+  g_type_ensure (PR_TYPE_TOAST);
   g_type_ensure (PR_TYPE_BOOK_BANNER);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/window.ui");
   for (size_t i = 0; i < G_N_ELEMENTS (children); i++)

@@ -6,13 +6,11 @@
 #include "pr-layers.h"
 #include "pr-settings.h"
 #include "pr-stage-bar.h"
-#include "pr-toast.h"
 
 struct _PrWorkView {
   GtkBox parent_instance;
   PrBoard *board;
   PrFindingsBar *findings;
-  PrToast *toast;
   PrStageBar *stages;
   GtkLabel *face, *zoom;
   GtkButton *true_size_button;
@@ -49,20 +47,6 @@ show_place (GtkWidget *widget, const char *name, GVariant *place)
   gtk_widget_grab_focus (GTK_WIDGET (view->board));
 }
 
-/* What a person's own work gave way to can be had back. */
-static void
-say_done (PrWorkView *view, const char *sentence)
-{
-  pr_toast_say (view->toast, sentence, true);
-}
-
-static void
-document_changed (PrWorkView *view, guint what)
-{
-  if (what & PR_CHANGED_PLACE)
-    pr_toast_hide (view->toast);
-}
-
 PrBoard *
 pr_work_view_board (PrWorkView *view)
 {
@@ -81,8 +65,6 @@ pr_work_view_new (PrDocument *doc)
   pr_layers_attach (view->layers_button, view->board);
   pr_board_set_screen (view->board, pr_settings_double ("screen-px-per-mm"));
   show_view (view);
-  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), view, G_CONNECT_SWAPPED);
-  g_signal_connect_object (doc, "done", G_CALLBACK (say_done), view, G_CONNECT_SWAPPED);
   return view;
 }
 
@@ -99,12 +81,10 @@ pr_work_view_class_init (PrWorkViewClass *class)
 
   g_type_ensure (PR_TYPE_BOARD);
   g_type_ensure (PR_TYPE_FINDINGS_BAR);
-  g_type_ensure (PR_TYPE_TOAST);
   g_type_ensure (PR_TYPE_STAGE_BAR);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/work-view.ui");
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, board);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, findings);
-  gtk_widget_class_bind_template_child (widget_class, PrWorkView, toast);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, stages);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, face);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, zoom);

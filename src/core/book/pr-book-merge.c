@@ -164,7 +164,8 @@ merge_visit (Merge *m, PrBookId horse, const PrBookVisit *visit, GError **error)
   g_autofree char *day = day_of (visit, feet);
   PrBookId id = first_row (m->book,
                            pr_sql_prepare (m->book, error,
-                                           "SELECT id FROM visit WHERE horse = ? AND date = ? ORDER BY id",
+                                           "SELECT id FROM visit WHERE horse = ? AND date = ?"
+                                           " AND deleted IS NULL ORDER BY id",
                                            "is", horse, day),
                            error);
   if (id == 0)
@@ -185,7 +186,7 @@ merge_horse (Merge *m, const PrBookHorse *horse, GError **error)
                                : first_row (m->book,
                                             pr_sql_prepare (m->book, error,
                                                             "SELECT id FROM horse WHERE name = ? AND yard = ?"
-                                                            " ORDER BY id",
+                                                            " AND deleted IS NULL ORDER BY id",
                                                             "ss", horse->name, horse->yard),
                                             error);
 
@@ -213,7 +214,8 @@ merge_horses (Merge *m, GError **error)
 static bool
 merge (Merge *m, GError **error)
 {
-  if (!pr_sql_number (m->from, "SELECT count(*) FROM foot", &m->all, error) || !pr_sql_begin (m->book, error))
+  if (!pr_sql_number (m->from, "SELECT count(*) FROM foot WHERE deleted IS NULL", &m->all, error)
+      || !pr_sql_begin (m->book, error))
     return false;
   m->visits = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   m->known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);

@@ -203,9 +203,10 @@ GPtrArray *
 pr_book_horses (PrBook *book, const char *filter, GError **error)
 {
   g_autofree char *sought = filter != NULL ? g_strstrip (g_utf8_make_valid (filter, -1)) : NULL;
-  GPtrArray *rows
-      = read_all (book, pr_sql_prepare (book, error, "SELECT " HORSE_COLUMNS " FROM horse AS h", ""),
-                  read_horse, (GDestroyNotify) pr_book_horse_free, error);
+  GPtrArray *rows = read_all (
+      book,
+      pr_sql_prepare (book, error, "SELECT " HORSE_COLUMNS " FROM horse AS h WHERE h.deleted IS NULL", ""),
+      read_horse, (GDestroyNotify) pr_book_horse_free, error);
 
   if (rows == NULL)
     return NULL;
@@ -222,7 +223,7 @@ pr_book_visits (PrBook *book, PrBookId horse, GError **error)
   return read_all (book,
                    pr_sql_prepare (book, error,
                                    "SELECT " VISIT_COLUMNS " FROM visit AS v"
-                                   " WHERE v.horse = ? ORDER BY v.date DESC, v.id DESC",
+                                   " WHERE v.horse = ? AND v.deleted IS NULL ORDER BY v.date DESC, v.id DESC",
                                    "i", horse),
                    read_visit, (GDestroyNotify) pr_book_visit_free, error);
 }
@@ -233,7 +234,7 @@ pr_book_feet (PrBook *book, PrBookId visit, GError **error)
   return read_all (book,
                    pr_sql_prepare (book, error,
                                    "SELECT " FOOT_COLUMNS " FROM foot AS f"
-                                   " WHERE f.visit = ? ORDER BY f.id",
+                                   " WHERE f.visit = ? AND f.deleted IS NULL ORDER BY f.id",
                                    "i", visit),
                    read_foot, (GDestroyNotify) pr_book_foot_free, error);
 }
@@ -300,7 +301,7 @@ pr_book_add_horse (PrBook *book, const char *name, const char *yard, GError **er
 static bool
 is_there (PrBook *book, const char *table, PrBookId id, GError **error)
 {
-  g_autofree char *sql = g_strdup_printf ("SELECT 1 FROM %s WHERE id = ?", table);
+  g_autofree char *sql = g_strdup_printf ("SELECT 1 FROM %s WHERE id = ? AND deleted IS NULL", table);
   g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, error, sql, "i", id);
   int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
 
@@ -442,7 +443,8 @@ pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *vis
   stmt = pr_sql_prepare (book, error,
                          "SELECT " FOOT_COLUMNS ", " VISIT_COLUMNS ", " HORSE_COLUMNS
                          " FROM foot AS f JOIN visit AS v ON v.id = f.visit"
-                         " JOIN horse AS h ON h.id = v.horse WHERE f.id = ?",
+                         " JOIN horse AS h ON h.id = v.horse WHERE f.id = ?"
+                         " AND f.deleted IS NULL AND v.deleted IS NULL AND h.deleted IS NULL",
                          "i", foot);
   int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
   if (more < 0 || !met_one (true, more, error))

@@ -48,7 +48,15 @@ static const char schema_2[] = "CREATE INDEX horse_name ON horse (name, yard);";
 
 /* Step N brings a book of version N to version N + 1. A new version is a new line here and a new
  * fixture in the tests; lines that have been released never change. */
-static const char *const migrations[] = { schema_1, schema_2 };
+/* When it was deleted, ISO 8601, UTC; NULL: it is there (pr-book-trash.h). */
+static const char schema_3[]
+    = "ALTER TABLE horse ADD COLUMN deleted TEXT; ALTER TABLE visit ADD COLUMN deleted TEXT;"
+      "ALTER TABLE foot ADD COLUMN deleted TEXT;"
+      "CREATE INDEX horse_deleted ON horse (deleted) WHERE deleted IS NOT NULL;"
+      "CREATE INDEX visit_deleted ON visit (deleted) WHERE deleted IS NOT NULL;"
+      "CREATE INDEX foot_deleted ON foot (deleted) WHERE deleted IS NOT NULL;";
+
+static const char *const migrations[] = { schema_1, schema_2, schema_3 };
 #define BOOK_VERSION ((gint64) G_N_ELEMENTS (migrations))
 
 /* Small tables, read through once when the book is opened. */

@@ -35,7 +35,7 @@ PrBookId pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes
 bool pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error);
 bool pr_book_note_horse (PrBook *book, PrBookId horse, const char *note, GError **error);
 bool pr_book_note_visit (PrBook *book, PrBookId visit, const char *note, GError **error);
-/* With everything that hangs on it. */
+/* For ever, with everything that hangs on it; a person's deleting is pr-book-trash.h. */
 bool pr_book_remove_horse (PrBook *book, PrBookId horse, GError **error);
 bool pr_book_remove_visit (PrBook *book, PrBookId visit, GError **error);
 bool pr_book_remove_foot (PrBook *book, PrBookId foot, GError **error);

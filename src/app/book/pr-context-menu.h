@@ -1,0 +1,8 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What can be done with a thing, where it stands: by the right button, a long press, the Menu key or Shift+F10. */
+#pragma once
+#include <gtk/gtk.h>
+
+/* WIDGET (which can have the keyboard, or holds what can) offers ACTION with TARGET as LABEL, and does it at the Delete
+ * key. TARGET is sunk. */
+void pr_context_menu_add_delete (GtkWidget *widget, const char *label, const char *action, GVariant *target);
