@@ -369,6 +369,22 @@ cut_closed (PrLineEnds *ends, GArray *kinds, Walk *w, PrBulbHeels *heels, const 
              (int) ((heels->at[0] + n - heels->cleft) % n));
 }
 
+/* Where the tail that ends at profile END is cut off. In a bridge the way may turn as it likes: over bare paper what lies
+ * beyond it is no line then, under something that hides the line it is. */
+static int
+cut_tail (const Walk *w, int end, int dir)
+{
+  int cut = pr_stroke_end_cut (&w->path, w->ink, w->st->pen, end, dir), before = cut, after = cut;
+
+  if (inked (w, cut))
+    return cut;
+  while (before > 0 && before < w->n - 1 && !inked (w, before))
+    before -= dir;
+  while (after != end && !inked (w, after))
+    after += dir;
+  return is_hidden (w, before, after) ? end : before;
+}
+
 static void
 cut_open (PrLineEnds *ends, GArray *kinds, const Walk *w)
 {
@@ -376,8 +392,8 @@ cut_open (PrLineEnds *ends, GArray *kinds, const Walk *w)
   int toe = (w->from + w->to) / 2, a, b;
   int heel[2] = { pr_stroke_end_heel (&w->path, w->ink, toe, w->from, -1),
                   pr_stroke_end_heel (&w->path, w->ink, toe, w->to, 1) };
-  int from = pr_stroke_end_cut (&w->path, w->ink, pen, heel[0], -1);
-  int to = pr_stroke_end_cut (&w->path, w->ink, pen, heel[1], 1);
+  int from = cut_tail (w, heel[0], -1);
+  int to = cut_tail (w, heel[1], 1);
   PrPt first = pr_stroke_end_place (&w->path, w->ink, pen, from, -1, from != w->from, &a);
   PrPt last = pr_stroke_end_place (&w->path, w->ink, pen, to, 1, to != w->to, &b);
 
