@@ -6,4 +6,6 @@
 #define PR_TYPE_HELP_WINDOW (pr_help_window_get_type ())
 G_DECLARE_FINAL_TYPE (PrHelpWindow, pr_help_window, PR, HELP_WINDOW, GtkWindow)
 
-void pr_help_show (GtkWindow *parent);
+/* The help at PAGE (an id of data/help) in the desktop's own viewer; where there is none, or the pages are not installed,
+ * the short help. */
+void pr_help_show (GtkWindow *parent, const char *page);

@@ -44,10 +44,23 @@ find (PrWindowActions *a)
   pr_book_pane_find (a->book_pane);
 }
 
+/* The page about what is being done. */
+static const char *
+help_page (PrWindowActions *a)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (a->window));
+
+  if (focus && gtk_widget_is_ancestor (focus, GTK_WIDGET (a->book_pane)))
+    return "book";
+  if (pr_document_marking (a->doc) || pr_document_bare (a->doc, NULL))
+    return "scale";
+  return pr_document_job (a->doc) ? "shoe" : "index";
+}
+
 static void
 help (PrWindowActions *a)
 {
-  pr_help_show (GTK_WINDOW (a->window));
+  pr_help_show (GTK_WINDOW (a->window), help_page (a));
 }
 
 static void
