@@ -99,6 +99,16 @@ pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error)
   return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
+PrJob *
+pr_document_try_style (PrDocument *doc, const PrStyle *style)
+{
+  g_return_val_if_fail (pr_document_has_line (doc), NULL);
+  g_autoptr (PrJob) job = pr_job_copy (doc->job);
+
+  pr_job_apply_style (job, style, &job->sources.plan);
+  return pr_job_fit (job, NULL) ? g_steal_pointer (&job) : NULL;
+}
+
 void
 pr_document_set_locks (PrDocument *doc, guint64 locks, bool on)
 {

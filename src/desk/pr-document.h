@@ -80,6 +80,9 @@ bool pr_document_set_text (PrDocument *doc, const char *name, const char *value,
 /* The bar in hand by its section, "3/8 x 1". */
 bool pr_document_set_section (PrDocument *doc, const char *value, GError **error);
 bool pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **error);
+/* The open foot's job with STYLE laid on it as that would do, and nothing changed; NULL where it cannot lie there. Transfer
+ * full. */
+PrJob *pr_document_try_style (PrDocument *doc, const PrStyle *style);
 bool pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error);
 /* Keeps the shoe's parameters as a style of one's own, called NAME. */
 bool pr_document_keep_style (PrDocument *doc, const char *name, GError **error);

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-names.h"
+#include "pr-style-gallery.h"
 
 struct _PrStyleChoice {
   PrFollower parent_instance;
@@ -77,6 +78,13 @@ chosen (PrStyleChoice *choice)
 }
 
 static void
+show_pictures (PrStyleChoice *choice)
+{
+  if (pr_job_of (choice))
+    pr_style_gallery_show (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (choice))), pr_document_of (choice));
+}
+
+static void
 pr_style_choice_init (PrStyleChoice *choice)
 {
   gtk_widget_init_template (GTK_WIDGET (choice));
@@ -91,6 +99,7 @@ pr_style_choice_class_init (PrStyleChoiceClass *class)
   PR_FOLLOWER_CLASS (class)->changed = changed;
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "style-choice.ui");
   gtk_widget_class_bind_template_callback (widget_class, chosen);
+  gtk_widget_class_bind_template_callback (widget_class, show_pictures);
   gtk_widget_class_bind_template_child (widget_class, PrStyleChoice, style);
   gtk_widget_class_bind_template_child (widget_class, PrStyleChoice, trouble);
   gtk_widget_class_bind_template_child (widget_class, PrStyleChoice, purpose);
