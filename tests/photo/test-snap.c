@@ -119,6 +119,50 @@ test_card_scale (void **state)
   assert_true (error[1] < 0.06 && error[1] < error[0] / 4);
 }
 
+/* PHOTO's greys from GROUND to CARD become two colours of one brightness (Rec. 601): slate and a blue card. */
+static void
+make_blue (PrPhoto *photo, double ground, double card)
+{
+  static const double slate[3] = { 60, 64, 68 }, blue[3] = { 30, 62, 150 };
+
+  for (int y = 0; y < photo->height; y++)
+    for (int x = 0; x < photo->width; x++) {
+      uint8_t *p = photo->rgb + (size_t) y * photo->stride + 3 * (size_t) x;
+      double share = CLAMP ((p[0] - ground) / (card - ground), 0, 1);
+      for (int c = 0; c < 3; c++)
+        p[c] = (uint8_t) lround (slate[c] + share * (blue[c] - slate[c]));
+    }
+}
+
+/* A card that no grey tells from the ground is followed by its colour. */
+static void
+test_coloured_card (void **state)
+{
+  static const Card card = { 3.18, 225, 110 };
+  FlatView view = view_of (18, 130, 12);
+  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+  PrCamera cam;
+
+  (void) state;
+  flat_camera (&cam, &view);
+  g_autoptr (PrPhoto) photo = flat_photo (&view, card_shade, &card);
+  make_blue (photo, card.ground + 4, card.card);
+  options.method = PR_SCALE_CARD;
+  options.n_points = 4;
+  for (int i = 0; i < 4; i++) {
+    PrSheetPt beside = { corner_mm[i].x + (i % 2 ? 0.6 : -0.5), corner_mm[i].y + (i < 2 ? 0.5 : -0.6) };
+    options.point[i] = pr_camera_to_photo (&cam, beside);
+  }
+  g_autoptr (PrTracing) t = pr_trace_scale (photo, &options, NULL, NULL, NULL, NULL);
+  assert_non_null (t);
+  assert_non_null (strstr (t->scale.why, "refined"));
+  PrSheetPt a = pr_camera_to_sheet (&t->camera, pr_camera_to_photo (&cam, (PrSheetPt){ 0, 0 }));
+  PrSheetPt b = pr_camera_to_sheet (&t->camera, pr_camera_to_photo (&cam, (PrSheetPt){ 80, 40 }));
+  double error = fabs (hypot (b.x - a.x, b.y - a.y) - hypot (80, 40));
+  print_message ("80 mm on a blue card on slate: %.3f mm off\n", error);
+  assert_true (error < 0.06);
+}
+
 /* Where there is nothing, nothing is found and the mark stays. */
 static void
 test_nothing_there (void **state)
@@ -232,8 +276,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_card_corners),  cmocka_unit_test (test_card_scale),
-    cmocka_unit_test (test_nothing_there), cmocka_unit_test (test_ruler),
-    cmocka_unit_test (test_sheet_corners),
+    cmocka_unit_test (test_coloured_card), cmocka_unit_test (test_nothing_there),
+    cmocka_unit_test (test_ruler),         cmocka_unit_test (test_sheet_corners),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -8,6 +8,7 @@
 #include "pr-error.h"
 #include "pr-length.h"
 #include "pr-snap.h"
+#include "pr-subpixel-edge.h"
 #include "pr-debug-steps.h"
 #include "pr-fiducials.h"
 #include "pr-printed-size.h"
@@ -24,6 +25,14 @@
 #define SNAP_SHARE 0.035
 #define SNAP_LEAST 6.0
 #define SNAP_MOST 30.0
+/* A marked rectangle's side is followed at so many places, but for this share at each end: a card's corners are rounded by
+ * 3.5 of 54 mm; and in the end across so many pixels to both sides. */
+#define SIDE_PLACES 80
+#define SIDE_SPARE 0.1
+#define SIDE_REACH 5.0
+/* Its colour is held against the ground's at so many places a side, this share of half of it to both sides. */
+#define SIDE_LOOKS 12
+#define SIDE_BESIDE 0.1
 /* What is rectified round a card or rectangle: no further than this from it, mm: a hoof beside it. */
 #define ROUND_MM 300.0
 /* Places looked at along each side of the picture for that. */
@@ -178,9 +187,90 @@ side (const PrPx *p, int i)
   return hypot (p[(i + 1) % 4].x - p[i].x, p[(i + 1) % 4].y - p[i].y);
 }
 
-/* The four marks refined to corners in the photo; how many could be. */
+static const uint8_t *
+pixel_of (const PrPhoto *photo, PrPx p)
+{
+  int x = CLAMP ((int) p.x, 0, photo->width - 1), y = CLAMP ((int) p.y, 0, photo->height - 1);
+
+  return photo->rgb + (size_t) y * photo->stride + 3 * (size_t) x;
+}
+
+/* By how much a rectangle differs from the ground beside it, mean along its sides: WAY, of length 1, and the colour half way
+ * between. FALSE when it does not. */
+static bool
+stands_out (const PrPhoto *photo, const PrCamera *camera, const PrSheetPt mm[4], double way[3],
+            double between[3])
+{
+  PrSheetPt middle = { (mm[0].x + mm[2].x) / 2, (mm[0].y + mm[2].y) / 2 };
+  const int n = 4 * SIDE_LOOKS;
+
+  for (int c = 0; c < 3; c++)
+    way[c] = between[c] = 0;
+  for (int k = 0; k < 2 * n; k++) {
+    PrSheetPt a = mm[k % 4], b = mm[(k + 1) % 4];
+    double t = (k % n / 4 + 0.5) / SIDE_LOOKS, by = k < n ? 1 - SIDE_BESIDE : 1 + SIDE_BESIDE;
+    PrSheetPt at = { a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t };
+    PrSheetPt beside = { middle.x + by * (at.x - middle.x), middle.y + by * (at.y - middle.y) };
+    const uint8_t *p = pixel_of (photo, pr_camera_to_photo (camera, beside));
+    for (int c = 0; c < 3; c++) {
+      way[c] += (k < n ? 1.0 : -1.0) * p[c] / n;
+      between[c] += p[c] / (2.0 * n);
+    }
+  }
+  double length = sqrt (way[0] * way[0] + way[1] * way[1] + way[2] * way[2]);
+  for (int c = 0; c < 3 && length > 0; c++)
+    way[c] /= length;
+  return length > 0;
+}
+
+/* The picture in the shade in which the rectangle stands out most from the ground: a blue card on slate hardly differs in
+ * grey. Transfer full; NULL when it does not stand out. */
+static uint8_t *
+clearest_plane (const PrPhoto *photo, const PrSheetPt mm[4], const PrPx point[4])
+{
+  PrCamera camera;
+  double way[3], between[3];
+
+  if (!pr_camera_fit (&camera, photo->width, photo->height, mm, point, 4, false, NULL)
+      || !stands_out (photo, &camera, mm, way, between))
+    return NULL;
+  const double zero = 128 - way[0] * between[0] - way[1] * between[1] - way[2] * between[2];
+  uint8_t *plane = g_malloc ((size_t) photo->width * (size_t) photo->height), *out = plane;
+  for (int y = 0; y < photo->height; y++) {
+    const uint8_t *p = photo->rgb + (size_t) y * photo->stride;
+    for (int x = 0; x < photo->width; x++, p += 3)
+      *out++ = (uint8_t) CLAMP (zero + way[0] * p[0] + way[1] * p[1] + way[2] * p[2], 0, 255);
+  }
+  return plane;
+}
+
+/* The corners POINT, whose places are MM, moved to where the sides cross, each followed over all of its length within REACH
+ * pixels: many more places than about a corner, and a corner that could not be told is told by its sides. FALSE, and POINT
+ * as it was, when a side cannot be followed or a corner would move further than that. */
+static bool
+follow_sides (const PrPhoto *photo, const uint8_t *plane, const PrSheetPt mm[4], double reach, PrPx point[4])
+{
+  PrCamera camera;
+  PrLine line[4];
+  PrPx to[4];
+
+  if (!pr_camera_fit (&camera, photo->width, photo->height, mm, point, 4, false, NULL))
+    return false;
+  for (int i = 0; i < 4; i++)
+    if (!pr_edge_side (&camera, plane, photo->width, photo->height, mm[i], mm[(i + 1) % 4], SIDE_SPARE,
+                       SIDE_PLACES, reach, &line[i]))
+      return false;
+  for (int i = 0; i < 4; i++)
+    if (!pr_line_cross (line[(i + 3) % 4], line[i], &to[i])
+        || hypot (to[i].x - point[i].x, to[i].y - point[i].y) > reach)
+      return false;
+  memcpy (point, to, sizeof to);
+  return true;
+}
+
+/* The four marks, whose places are MM, refined to corners in the photo; how many could be. */
 static int
-snap_corners (const PrPhoto *photo, const PrTraceOptions *o, PrPx out[4])
+snap_corners (const PrPhoto *photo, const PrTraceOptions *o, const PrSheetPt mm[4], PrPx out[4])
 {
   double least = INFINITY;
   int n = 0;
@@ -189,8 +279,15 @@ snap_corners (const PrPhoto *photo, const PrTraceOptions *o, PrPx out[4])
   for (int i = 0; i < 4; i++)
     least = fmin (least, side (o->point, i));
   double radius = CLAMP (SNAP_SHARE * least, SNAP_LEAST, SNAP_MOST);
-  for (int i = 0; i < 4 && o->snap; i++)
+  if (!o->snap)
+    return 0;
+  for (int i = 0; i < 4; i++)
     n += pr_snap_corner (photo, o->point[i], radius, &out[i]);
+  g_autofree uint8_t *plane = clearest_plane (photo, mm, out);
+  if (plane && n < 4 && follow_sides (photo, plane, mm, radius, out))
+    n = 4;
+  if (plane && n == 4)
+    follow_sides (photo, plane, mm, SIDE_REACH, out);
   return n;
 }
 
@@ -240,8 +337,8 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
                  _ ("Give both sides of the marked rectangle, in mm, each more than 0."));
     return false;
   }
-  int snapped = snap_corners (photo, o, point);
   PrSheetPt mm[4] = { { 0, 0 }, { w, 0 }, { w, h }, { 0, h } };
+  int snapped = snap_corners (photo, o, mm, point);
   if (!pr_camera_fit (&t->camera, photo->width, photo->height, mm, point, 4, false, NULL)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                  _ ("The four marked points are not the corners of a rectangle seen from above; "
