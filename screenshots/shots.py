@@ -41,7 +41,7 @@ def name_the_horse(app, name, _=str):
 def on_the_board(photo, _=str, **env):
     app = start(photo, **env)
     app.find(_('Board'))
-    drive.wait_for('the shoe', lambda: app.is_there(_('Hoof')))
+    drive.wait_for('the shoe', lambda: app.is_there(_('Measures')))
     name_the_horse(app, 'Pipwick', _)
     return app
 
@@ -100,8 +100,8 @@ def work(photo):
     app.click(app.find('Order of work', 'push button'))
     app.point(SIZE[0] // 2, 300)
     settle()
-    app.click(app.find('Bar into shoe, heat by heat', 'push button'))
-    slider = app.find_seen('Bar into shoe', 'slider')
+    app.click(app.find('From stock to shoe, heat by heat', 'push button'))
+    slider = app.find_seen('From stock to shoe', 'slider')
     app.click(slider)
     settle()
     app.picture('heats')

@@ -179,7 +179,7 @@ read_side (const char *text, PrUnit unit, PrTraceOptions *out, GError **error)
     if (!pr_length_parse (g_strstrip (part[i]), unit, &out->side_mm[i], error))
       return false;
     if (!(out->side_mm[i] > 0))
-      return cli_wrong (error, _ ("“%s” is not a size; it must be larger than nothing"), text);
+      return cli_wrong (error, _ ("“%s” is not a size; it must be above zero"), text);
   }
   return true;
 }
@@ -206,7 +206,7 @@ read_trust (const char *text, PrTrust *trust, GError **error)
 {
   if (text == NULL || pr_trust_parse (text, trust))
     return true;
-  return cli_wrong (error, _ ("“%s” is nothing to trust; use paper or print"), text);
+  return cli_wrong (error, _ ("“%s” cannot be trusted by name; use paper or print"), text);
 }
 
 bool

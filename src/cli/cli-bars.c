@@ -76,7 +76,7 @@ cli_rack (int argc, char **argv)
   GError *error = NULL;
   const GOptionEntry entries[] = { CLI_PLAN_ENTRIES (a.plan), { NULL } };
   bool ok = cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
-                       _ ("Ranks the bars of the rack for a shoe: least work first, then least waste."),
+                       _ ("Ranks the stock on the rack for a shoe: least work first, then least waste."),
                        entries, &a.photo, &a.rest, &error)
             && cli_plan_begin (job, &a.plan, &error)
             && cli_read_photo_args (&a.photo, a.rest, job->unit, &a.options, &error);

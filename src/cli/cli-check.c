@@ -40,7 +40,7 @@ parse (CheckArgs *a, int argc, char **argv, GError **error)
           { NULL } };
 
   return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json|FOOT"),
-                    _ ("Says what to look at before the fire is lit, and writes nothing else."), entries,
+                    _ ("Says what to check before the fire is lit, and writes nothing else."), entries,
                     &a->photo, &a->rest, error);
 }
 

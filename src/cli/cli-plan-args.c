@@ -102,7 +102,7 @@ apply_nails (PrPlan *plan, const char *name, GError **error)
              ? cli_wrong (error, _ ("There are no nails of your own called “%s”; use one of %s"), name,
                           names->str)
              : cli_wrong (error,
-                          _ ("No nails of your own are kept yet; keep some in the window, under Nailing"));
+                          _ ("No nails of your own are saved yet; save some in the window, under Nailing"));
 }
 
 static bool
@@ -115,7 +115,7 @@ apply_bar (PrPlan *plan, const CliPlanArgs *args, PrUnit unit, GError **error)
   if (!pr_length_parse (args->given, unit, &plan->given, error))
     return false;
   return plan->given > 0
-         || cli_wrong (error, _ ("--given %s is no length of bar; measure the bar in hand"), args->given);
+         || cli_wrong (error, _ ("--given %s is no length of stock; measure the stock in hand"), args->given);
 }
 
 bool

@@ -54,24 +54,24 @@ parse (PlanArgs *a, int argc, char **argv, GError **error)
       N_ ("Name of the horse, for the title of every page"), "NAME" },
     { "date", 0, 0, G_OPTION_ARG_STRING, &a->paper.date, N_ ("Day, for the title of every page"),
       "YYYY-MM-DD" },
-    { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow, N_ ("Narrow the webs as far as the given bar asks for"),
-      NULL },
+    { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow,
+      N_ ("Narrow the webs as far as the given stock asks for"), NULL },
     { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order, N_ ("Order of work in your own words, a step a line"),
       "FILE" },
     { "dxf", 0, 0, G_OPTION_ARG_NONE, &a->dxf,
       N_ ("Write template.dxf as well, for a program that cuts or draws"), NULL },
-    { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan though the bar is too short"),
+    { "anyway", 0, 0, G_OPTION_ARG_NONE, &a->anyway, N_ ("Write the plan even if the stock is too short"),
       NULL },
     { "styles", 0, 0, G_OPTION_ARG_NONE, &a->styles, N_ ("List the styles"), NULL },
     { "params", 0, 0, G_OPTION_ARG_NONE, &a->params, N_ ("List what --set can set"), NULL },
     { NULL }
   };
 
-  return cli_parse (argc, argv, _ ("PHOTO|OUTLINE.json"),
-                    _ ("Lays a shoe on a tracing and writes template.pdf, template.svg, template.png, "
-                       "bar.pdf, stages.svg, card.pdf, report.txt and report.json; with --dxf template.dxf "
-                       "too, with --pages pages.pdf."),
-                    entries, &a->photo, &a->rest, error);
+  return cli_parse (
+      argc, argv, _ ("PHOTO|OUTLINE.json"),
+      _ ("Lays a shoe on a tracing and writes template.pdf, template.svg, template.png, bar.pdf, stages.svg, "
+         "card.pdf, report.txt and report.json; also template.dxf with --dxf, and pages.pdf with --pages."),
+      entries, &a->photo, &a->rest, error);
 }
 
 static bool
@@ -122,11 +122,10 @@ bar_will_do (const PrJob *job, GError **error)
   g_autofree char *missing = pr_length_text (takes - holds, job->unit);
   g_autofree char *width = pr_length_number (job->sources.plan.stock_width, job->unit);
   g_autofree char *thick = pr_length_text (job->sources.plan.stock_thick, job->unit);
-  g_set_error (
-      error, PR_ERROR, PR_ERROR_SHAPE,
-      _ ("The shoe needs %s of %s x %s and %s is given: %s is missing; give a longer bar or a larger "
-         "section, let --narrow make the web narrower, or write the plan all the same with --anyway."),
-      needed, width, thick, given, missing);
+  g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
+               _ ("The shoe needs %s of %s x %s and %s is given: %s is missing; give longer or larger stock, "
+                  "let --narrow make the web narrower, or write the plan all the same with --anyway."),
+               needed, width, thick, given, missing);
   return false;
 }
 
@@ -147,11 +146,12 @@ tell (const PrJob *job, const char *folder, int n_files)
              n_files, folder);
   cli_print (_ ("Centre line: %s\n"), pr_centre_words (job->hoof.centre));
   if (iron->given > 0)
-    cli_print (iron->spare < 0 ? _ ("Bar to cut: %s, %s missing\n") : _ ("Bar to cut: %s, %s left over\n"),
+    cli_print (iron->spare < 0 ? _ ("Stock to cut: %s, %s missing\n")
+                               : _ ("Stock to cut: %s, %s left over\n"),
                needed, spare);
   else
-    cli_print (_ ("Bar to cut: %s\n"), needed);
-  cli_print (_ ("To mend: %d, to look at: %d (report.txt says what)\n"), mend, look);
+    cli_print (_ ("Stock to cut: %s\n"), needed);
+  cli_print (_ ("To fix: %d, to check: %d (report.txt says what)\n"), mend, look);
 }
 
 /* The largest plan that comes out of the bar that is given. */
@@ -164,8 +164,8 @@ narrow (PrJob *job, GError **error)
     return true;
   if (!pr_plan_shrink (&job->hoof, &job->sources.plan, job->sources.plan.given, &next)) {
     g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-                 _ ("However narrow the web, this shoe does not come out of the bar given; give a longer bar "
-                    "or a larger section."));
+                 _ ("However narrow the web, the given stock is too little for this shoe; give longer or "
+                    "larger stock."));
     return false;
   }
   g_autofree char *before = pr_length_text (job->sources.plan.web_toe, job->unit);

@@ -38,20 +38,20 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (TraceArgs, trace_args_clear)
 static bool
 read_args (TraceArgs *a, int argc, char **argv, GError **error)
 {
-  const GOptionEntry entries[]
-      = { { "foot", 'f', 0, G_OPTION_ARG_STRING, &a->foot, N_ ("Which foot: LF, RF, LH or RH"), "FOOT" },
-          { "unit", 'u', 0, G_OPTION_ARG_STRING, &a->unit, N_ ("mm or inch, for what is read and told"),
-            "UNIT" },
-          { "json", 'j', 0, G_OPTION_ARG_FILENAME, &a->json,
-            N_ ("Write outline, scale and measures; - is standard output"), "FILE" },
-          { "rectified", 'r', 0, G_OPTION_ARG_FILENAME, &a->rectified,
-            N_ ("Write the sheet seen straight from above, at true scale"), "FILE.png" },
-          { "which", 0, 0, G_OPTION_ARG_INT, &a->nth,
-            N_ ("Which foot's line, where more than one is drawn: 1 the one found first, 2 the next"), "N" },
-          { NULL } };
+  const GOptionEntry entries[] = {
+    { "foot", 'f', 0, G_OPTION_ARG_STRING, &a->foot, N_ ("Which foot: LF, RF, LH or RH"), "FOOT" },
+    { "unit", 'u', 0, G_OPTION_ARG_STRING, &a->unit, N_ ("mm or inch, for what is read and told"), "UNIT" },
+    { "json", 'j', 0, G_OPTION_ARG_FILENAME, &a->json,
+      N_ ("Write outline, scale and measures; - is standard output"), "FILE" },
+    { "rectified", 'r', 0, G_OPTION_ARG_FILENAME, &a->rectified,
+      N_ ("Write the sheet seen straight from above, at true scale"), "FILE.png" },
+    { "which", 0, 0, G_OPTION_ARG_INT, &a->nth,
+      N_ ("Which foot's outline, where more than one is drawn: 1 the one found first, 2 the next"), "N" },
+    { NULL }
+  };
 
-  if (!cli_parse (argc, argv, _ ("PHOTO"), _ ("Finds the scale and the drawn hoof line in a photo."), entries,
-                  &a->photo, &a->rest, error)
+  if (!cli_parse (argc, argv, _ ("PHOTO"), _ ("Finds the scale and the outline of the foot in a photo."),
+                  entries, &a->photo, &a->rest, error)
       || !cli_read_foot (a->foot, &a->which, error) || !cli_read_unit (a->unit, &a->in, error)
       || !cli_read_photo_args (&a->photo, a->rest, a->in, &a->options, error))
     return false;
@@ -59,7 +59,7 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
     return cli_wrong (error, _ ("Give one photo"));
   a->options.foot = a->which;
   if (a->nth < 0 || a->nth > PR_OTHERS_MOST + 1)
-    return cli_wrong (error, _ ("Give a line's number from 1 to 4"));
+    return cli_wrong (error, _ ("Give an outline's number from 1 to 4"));
   return true;
 }
 
@@ -117,8 +117,9 @@ tell_others (const PrTracing *t)
 {
   for (size_t i = 0; i < t->n_other; i++) {
     PrSheetPt at = t->other[i].outline[t->other[i].n_outline / 2];
-    cli_print (_ ("Another foot is drawn, its toe at %.0f, %.0f on the sheet; --which %zu takes its line\n"),
-               at.x, at.y, i + 2);
+    cli_print (
+        _ ("Another foot is drawn, its toe at %.0f, %.0f on the sheet; --which %zu takes its outline\n"),
+        at.x, at.y, i + 2);
   }
 }
 
@@ -142,12 +143,12 @@ tell (const PrJob *job, PrUnit unit)
     if (g_strcmp0 (scale->reason[i].text, scale->why) != 0)
       cli_print ("  %s\n", scale->reason[i].text);
   cli_print (_ ("%s: length %s, width %s\n"),
-             job->sources.tracing->figure ? _ ("no hoof") : pr_foot_name (job->sources.foot), length, width);
+             job->sources.tracing->figure ? _ ("no foot") : pr_foot_name (job->sources.foot), length, width);
   if (job->hoof.outline.n > 0)
     tell_centre (job);
   tell_others (job->sources.tracing);
   for (size_t i = 0; i < job->sources.tracing->n_doubt; i++)
-    cli_print (_ ("In doubt from %.0f to %.0f mm along the line: %s\n"),
+    cli_print (_ ("In doubt from %.0f to %.0f mm along the outline: %s\n"),
                job->sources.tracing->doubt[i].from_mm, job->sources.tracing->doubt[i].to_mm,
                job->sources.tracing->doubt[i].why);
 }
@@ -159,12 +160,13 @@ choose (PrTracing *tracing, int nth, GError **error)
   if (nth <= 1)
     return true;
   if ((size_t) nth > tracing->n_other + 1) {
-    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 ngettext ("Only %zu foot's line was found on this sheet; leave --which out, or draw the "
-                           "others darker.",
-                           "Only %zu feet's lines were found on this sheet; give --which a smaller number.",
-                           tracing->n_other + 1),
-                 tracing->n_other + 1);
+    g_set_error (
+        error, PR_ERROR, PR_ERROR_INPUT,
+        ngettext (
+            "Only %zu foot's outline was found on this sheet; leave --which out, or draw the others darker.",
+            "Only %zu feet's outlines were found on this sheet; give --which a smaller number.",
+            tracing->n_other + 1),
+        tracing->n_other + 1);
     return false;
   }
   pr_tracing_swap_other (tracing, (size_t) nth - 2);

@@ -80,8 +80,9 @@ typedef struct {
     "FOOT" },                                                                                                    \
       { "style", 's', 0, G_OPTION_ARG_STRING, &(args_).style, N_ ("Style of the shoe; see --styles"), "ID" },    \
       { "nails", 'n', 0, G_OPTION_ARG_STRING, &(args_).nails, N_ ("Nails of your own, by their name"), "NAME" }, \
-      { "bar", 'b', 0, G_OPTION_ARG_STRING, &(args_).bar, N_ ("Section of the bar, such as '3/8 x 1'"), "WxT" }, \
-      { "given", 'g', 0, G_OPTION_ARG_STRING, &(args_).given, N_ ("Length of the bar in hand"), "LENGTH" },      \
+      { "bar", 'b', 0, G_OPTION_ARG_STRING, &(args_).bar, N_ ("Section of the stock, such as '3/8 x 1'"),        \
+        "WxT" },                                                                                                 \
+      { "given", 'g', 0, G_OPTION_ARG_STRING, &(args_).given, N_ ("Length of the stock in hand"), "LENGTH" },    \
       { "set",                                                                                                   \
         0,                                                                                                       \
         0,                                                                                                       \

@@ -20,10 +20,10 @@ static const struct {
   const char *what;
 } commands[] = {
   { "sheet", cli_sheet, N_ ("print a tracing sheet to draw the foot on") },
-  { "trace", cli_trace, N_ ("find scale and hoof line in a photo") },
-  { "plan", cli_plan, N_ ("lay a shoe on a tracing; write template, bar layout and report") },
-  { "check", cli_check, N_ ("say what to look at before the fire is lit") },
-  { "rack", cli_rack, N_ ("rank the bars of the rack for a shoe") },
+  { "trace", cli_trace, N_ ("find scale and outline in a photo") },
+  { "plan", cli_plan, N_ ("lay a shoe on a tracing; write template, bar strip and report") },
+  { "check", cli_check, N_ ("say what to check before the fire is lit") },
+  { "rack", cli_rack, N_ ("rank the stock on the rack for a shoe") },
   { "cut", cli_cut, N_ ("cut several pieces from bars of one length") },
 };
 

@@ -132,7 +132,7 @@ pr_document_take_offer (PrDocument *doc, const char *id, GError **error)
   g_return_val_if_fail (job, false);
   if (!pr_offer_apply (id, &job->hoof, &job->sources.plan, job->shoe, &job->iron, &next)) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                         _ ("This cannot be mended by itself here; change the shoe by hand."));
+                         _ ("This cannot be fixed automatically here; change the shoe by hand."));
     return false;
   }
   pr_document_begin (doc);
@@ -240,7 +240,7 @@ pr_document_take_other (PrDocument *doc, GError **error)
   other = pr_foot_opposite (own);
   if (other == PR_FOOT_ANY) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                         _ ("Tell first which foot this is, in the part “Tracing”."));
+                         _ ("Say first which foot this is, in the part “Tracing”."));
     return false;
   }
   from = doc->book ? pr_record_find (doc->book, own_visit (doc), other, PR_PART_PLAN) : 0;
@@ -253,7 +253,7 @@ pr_document_take_other (PrDocument *doc, GError **error)
   if (!take_plan (doc, from, error))
     return false;
   /* translators: "The near fore's shoe is now on the off fore ..." */
-  sentence = g_strdup_printf (_ ("The shoe of the %s now lies on the %s, fitted to its line."),
+  sentence = g_strdup_printf (_ ("The shoe of the %s now lies on the %s, fitted to its outline."),
                               pr_foot_name (other), pr_foot_name (own));
   pr_document_done (doc, sentence);
   return true;
@@ -275,6 +275,6 @@ pr_document_take_last_visit (PrDocument *doc, GError **error)
   }
   if (!take_plan (doc, from, error))
     return false;
-  pr_document_done (doc, _ ("The shoe of the last visit now lies on this foot, fitted to its line."));
+  pr_document_done (doc, _ ("The shoe of the last visit now lies on this foot, fitted to its outline."));
   return true;
 }

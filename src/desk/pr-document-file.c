@@ -184,7 +184,7 @@ pr_document_take_other_book (PrDocument *doc, GError **error)
   if (g_atomic_int_get (&doc->book_held) > 0) {
     g_set_error_literal (
         error, PR_ERROR, PR_ERROR_BOOK,
-        _ ("What was sent is still being read or taken in; stop that or wait for it, and try again."));
+        _ ("A file is still being read or imported; stop that or wait for it, and try again."));
     return false;
   }
   other = pr_book_open (pr_book_file (doc->book), error);

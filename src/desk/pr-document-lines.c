@@ -39,7 +39,7 @@ pr_document_take_line (PrDocument *doc, size_t nth, GError **error)
   if (!pr_document_finish (doc, pr_job_refresh_hoof (job, error) && pr_document_fit_or_first (doc, error),
                            PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL))
     return false;
-  pr_document_done (doc, _ ("The other foot's line was taken, and the shoe is fitted to it."));
+  pr_document_done (doc, _ ("The other foot's outline was taken, and the shoe is fitted to it."));
   return true;
 }
 
@@ -51,7 +51,7 @@ pr_document_leave_lines (PrDocument *doc)
   answered (doc->job->sources.tracing);
   pr_tracing_drop_others (doc->job->sources.tracing);
   pr_document_finish (doc, true, PR_CHANGED_HOOF, NULL);
-  pr_document_done (doc, _ ("The other lines on this sheet were left out."));
+  pr_document_done (doc, _ ("The other outlines on this sheet were left out."));
 }
 
 /* Of the pair, when the visit has it not yet. */

@@ -73,7 +73,7 @@ pr_document_trace_again (PrDocument *doc, const PrTraceOptions *options)
   if (!take)
     return;
   take->options = *options;
-  pr_intake_start (doc->intake, take, _ ("finding the line"));
+  pr_intake_start (doc->intake, take, _ ("finding the outline"));
 }
 
 /* Corners of a paper marked by hand; its sides follow the choice. */
@@ -172,8 +172,8 @@ pr_document_put_again (PrDocument *doc, PrTake *take, GError **error)
   doc->bare_why = g_steal_pointer (&take->why);
   pr_document_changed (doc, had ? PR_CHANGED_STAGE | PR_CHANGED_BOOK : PR_CHANGED_ALL);
   if (!found && had)
-    pr_document_trouble (doc, _ ("The scale is taken over, but no line was found by itself; the line "
-                                 "that was there is kept."));
+    pr_document_trouble (doc,
+                         _ ("The new scale is used, but no outline was found; the earlier outline is kept."));
   else if (!had && pr_document_has_line (doc) && doc->job->sources.foot == PR_FOOT_ANY)
     pr_document_ask_foot (doc);
   return true;

@@ -47,7 +47,7 @@ method_words (PrScaleMethod method)
   case PR_SCALE_DENSITY:
     return _ ("scan");
   default:
-    return _ ("by itself");
+    return _ ("automatic");
   }
 }
 
@@ -317,11 +317,11 @@ pr_facts_iron_list (const PrJob *job)
     add (list, label, pr_length_cut (iron->piece[i].length, job->unit));
   }
   if (iron->n_pieces > 1)
-    add (list, _ ("Bar needed in all"), pr_length_cut (iron->needed, job->unit));
+    add (list, _ ("Stock needed in all"), pr_length_cut (iron->needed, job->unit));
   if (iron->given > 0)
     add (list, iron->spare < 0 ? _ ("Missing") : _ ("Left over"), length (job, fabs (iron->spare)));
   add (list, _ ("Finished shoe"), mass (job));
-  add (list, _ ("String round the middle"), length (job, iron->middle_line));
+  add (list, _ ("String round the middle of the web"), length (job, iron->middle_line));
   add_rules (list, job);
   add (list, _ ("Drawing and upsetting"),
        g_strdup_printf (_ ("%.0f %% on average"), 100 * iron->mean_abs_strain));

@@ -179,12 +179,10 @@ pr_intake_leave_over (PrIntake *intake, const char *name)
 char *
 pr_intake_close (PrIntake *intake)
 {
-  char *sentence
-      = intake->left_over
-            ? g_strdup_printf (_ ("Not taken in: %s. Open each by itself to see why, and to mark its "
-                                  "scale by hand."),
-                               intake->left_over->str)
-            : NULL;
+  char *sentence = intake->left_over ? g_strdup_printf (
+                       _ ("Not opened: %s. Open each one alone to see why, and to mark its scale by hand."),
+                       intake->left_over->str)
+                                     : NULL;
 
   forget_files (intake);
   return sentence;

@@ -135,10 +135,10 @@ drop_false_line (PrTake *take)
 
   if (pr_job_is_hoof_line (take->tracing, PR_FOOT_ANY, &error))
     return;
-  take->why = g_strdup (take->tracing->figure ? _ (
-                            "No hoof line was found on the sheet; go over the line with a darker pen and "
-                            "photograph it again, or trace it by hand.")
-                                              : error->message);
+  take->why = g_strdup (take->tracing->figure
+                            ? _ ("No outline was found on the sheet; go over the tracing with a darker pen "
+                                 "and photograph it again, or draw the outline by hand.")
+                            : error->message);
   pr_tracing_drop_line (take->tracing);
 }
 

@@ -510,11 +510,11 @@ class Works(Cli):
         x, y = zip(*data["outline_mm"])
         self.assertAlmostEqual(max(x) - min(x), 199.8, delta=0.5)
         self.assertAlmostEqual(max(y) - min(y), 59.8, delta=0.5)
-        self.assertRegex(told, r"no hoof: length (59|60)\.\d mm, width (199|200)\.\d mm")
+        self.assertRegex(told, r"no foot: length (59|60)\.\d mm, width (199|200)\.\d mm")
         self.fails(1, "trace", photo, says="sheet")
         out = path("plate-out")
         self.fails(1, "plan", photo, *ruler, "--style", "plain-front", "--bar", "3/8 x 1", "-o", out,
-                   says="No hoof's line was found in plate.png")
+                   says="No outline of a foot was found in plate.png")
         self.assertFalse(os.path.exists(out))
 
     def plan(self, source, out, *more):
@@ -570,7 +570,7 @@ class Works(Cli):
 
     def test_chosen_pages(self):
         """One file beside the set, its documents in the order asked for and counted through; it goes with its set."""
-        out, kinds = path("plan-pages"), {"card": "card", "ground": "ground surface", "bar": "bar layout",
+        out, kinds = path("plan-pages"), {"card": "card", "ground": "ground surface", "bar": "bar strip",
                                           "template": "foot surface", "silhouette": "silhouette"}
         known = {}
         for chosen in (*kinds, "card,ground", " Bar , template ,card,ground"):

@@ -216,7 +216,7 @@ a_figure_stays_one (void **state)
   g_autoptr (JsonNode) node = pr_job_trace_json (job);
   assert_true (json_object_get_boolean_member (json_node_get_object (node), "figure"));
   assert_false (pr_job_take_trace_json (back, node, &error));
-  assert_non_null (strstr (error->message, "no hoof"));
+  assert_non_null (strstr (error->message, "not a foot"));
 }
 
 static void

@@ -199,7 +199,7 @@ test_three_fiducials (void **state)
       assert_non_null (t);
       print_message ("%d %d: %s %s\n", large, corner, pr_verdict_code (t->scale.verdict), t->scale.why);
       assert_int_equal (t->scale.unseen, corner);
-      assert_non_null (strstr (t->scale.why, "One of the four fiducials"));
+      assert_non_null (strstr (t->scale.why, "One of the four corner marks"));
       if (!large)
         assert_int_equal (t->scale.verdict, PR_VERDICT_GOOD);
       else

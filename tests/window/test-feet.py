@@ -29,7 +29,7 @@ def kept_comes(what, good):
 
 def main():
     app = drive.App(scene())
-    take = app.find_seen('Take that line')
+    take = app.find_seen('Take that outline')
     first = kept_comes('two lines', lambda t: len(t) == 1 and len(t[0]['others']) == 1)[0]
     here, there = middle(first['outline_mm']), middle(first['others'][0]['outline_mm'])
     app.picture('two-feet')

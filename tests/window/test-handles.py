@@ -64,7 +64,7 @@ def far(a, b):
 
 def marks_are_taken(app):
     """The demo's frog was read from its photo. Each mark goes as far as the pointer, however the foot turns meanwhile."""
-    app.click(app.find('Hoof', 'push button'))
+    app.click(app.find('Measures', 'push button'))
     drive.wait_for('where the centre line comes from', lambda: app.says('by the frog'))
     switch = app.find('Move toe, buttress and frog marks')
     drive.wait_for('the switch', lambda: switch.seen())

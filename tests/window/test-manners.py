@@ -7,7 +7,7 @@ import drive
 
 CONTROLS = {'push button', 'toggle button', 'check box', 'radio button', 'text', 'entry', 'combo box', 'slider',
             'spin button', 'menu item', 'password text'}
-PARTS = ('Tracing', 'Hoof', 'Shoe', 'Nailing', 'Iron', 'Order of work')
+PARTS = ('Tracing', 'Measures', 'Shoe', 'Nailing', 'Stock', 'Order of work')
 
 
 def nameless(root):
@@ -37,7 +37,7 @@ def everything_is_named(app):
 
 def all_in_sight(app, width, height):
     """What always stands there stands inside the window."""
-    for name in ('Print…', 'Take out', 'Menu', 'Undo', 'Redo', 'Book', 'Board', 'Zoom in', 'Toe', 'Heel, medial',
+    for name in ('Print…', 'Export', 'Menu', 'Undo', 'Redo', 'Book', 'Board', 'Zoom in', 'Toe', 'Heel, medial',
                  'Heel, lateral'):
         box = app.at_rest(app.find(name))
         assert box.x >= 0 and box.y >= 0 and box.x + box.width <= width and box.y + box.height <= height, (name, box)
@@ -62,7 +62,7 @@ def windows_open_and_close(app):
 def board_turns_dark(app):
     side = app.find('Tracing', 'push button')
     assert sum(app.colour(side)) > 3 * 200, app.colour(side)
-    app.menu('Look', 'Dark')
+    app.menu('Appearance', 'Dark')
     drive.wait_for('the dark', lambda: sum(app.colour(side)) < 3 * 90)
     app.picture('dark')
 

@@ -161,7 +161,7 @@ def stretch_is_drawn_anew_and_undone(app, truth):
     app.find('Heel, lateral')
     before = drive.wait_for('the measures', lambda: summary(app))
     app.click(app.find('Tracing'))
-    app.click(app.find_seen('Draw the line…'))
+    app.click(app.find_seen('Draw the outline…'))
     area = app.find('Photo to draw on')
     drive.wait_for('its place', lambda: area.seen())
     app.click(app.find('as I draw it'))

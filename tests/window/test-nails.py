@@ -33,7 +33,7 @@ def opens(app, part, opened):
 
 
 def keeps(app, name):
-    app.click(app.find_seen('Keep as my own…'))
+    app.click(app.find_seen('Save as my own…'))
     app.keyboard_in('the name', lambda node: node.role == 'text')
     drive.type_text(name)
     drive.key('Return')

@@ -142,7 +142,7 @@ def preview_shows_the_pages(app, n):
         pictures.append(shows_a_page(app, A4_PT))
         app.picture(f'preview-{i}')
         drive.key('Page_Down' if i % 2 else 'Right')
-    assert list(dict.fromkeys(names)) == ['foot surface', 'ground surface', 'silhouette', 'bar layout', 'card'], names
+    assert list(dict.fromkeys(names)) == ['foot surface', 'ground surface', 'silhouette', 'bar strip', 'card'], names
     assert all(pictures[i] != pictures[i + 1] for i in range(n - 1)), 'a page is shown twice'
     drive.key('Home')
     page_told(app, f'page 1 of {n}')
@@ -205,7 +205,7 @@ def preview_chooses_pages(app, n):
     tick_by_keyboard(app, 'Silhouette')
     page_told(app, f'page 1 of {n - 1}')
     app.picture('preview-pages')
-    rest = ('Foot surface', 'Ground surface', 'Bar layout', 'Card for the anvil')
+    rest = ('Foot surface', 'Ground surface', 'Bar strip', 'Card for the anvil')
     tick_by_keyboard(app, *rest)
     app.says('No page of the shoe is ticked')
     tick_by_keyboard(app, *rest)
@@ -224,11 +224,11 @@ def dialog_chooses_pages(app, n):
     tick(app, 'Card for the anvil')
     pdf = through_the_dialog(app)
     words = words_of(pdf)
-    assert 'silhouette' not in words and 'card' not in words.split() and 'bar layout' in words, words
+    assert 'silhouette' not in words and 'card' not in words.split() and 'bar strip' in words, words
     assert f'of {is_true_size(pdf)} ' in words
     os.unlink(pdf)
     drive.key('ctrl+p')
-    tick(app, 'Foot surface', 'Ground surface', 'Bar layout')
+    tick(app, 'Foot surface', 'Ground surface', 'Bar strip')
     app.print_on('Print to File')
     app.back()
     app.says('No page of the shoe is ticked')
@@ -288,9 +288,9 @@ def all_feet_in_one(app):
 
 def save_as(app, line, typed, ground=False):
     """TYPED into the save dialog that LINE of the menu opens."""
-    app.click(app.find('Take out'))
+    app.click(app.find('Export'))
     app.lines(line)
-    app.into('Save the template')
+    app.into('Export the template')
     if ground:
         app.choose(app.find('foot surface', 'label'), 'End')
         drive.key('alt+n')
@@ -303,7 +303,7 @@ def is_named(app, typed):
     drive.key('ctrl+a')
     drive.type_text(typed)
     drive.key('Return')
-    drive.window_goes('Save the template')
+    drive.window_goes('Export the template')
     app.back()
 
 
@@ -359,7 +359,7 @@ def nothing_is_written_over_unasked(app):
 
 def save_pdf(app, file):
     drive.key('ctrl+e')
-    app.into('Save the template')
+    app.into('Export the template')
     is_named(app, file)
     drive.wait_for('the saved file', lambda: os.path.exists(file))
 
@@ -369,16 +369,16 @@ EVERYTHING = ['bar.pdf', 'card.pdf', 'report.json', 'report.txt', 'stages.svg', 
 
 
 def save_all(app, folder):
-    app.click(app.find('Take out'))
+    app.click(app.find('Export'))
     app.lines('Everything, in a folder…')
-    app.into('Save everything in a folder')
+    app.into('Export everything to a folder')
     drive.key('ctrl+l')
     app.keyboard_in('the place', lambda node: node.role == 'text')
     drive.key('ctrl+a')
     drive.type_text(folder)
     app.picture('save-all')
     drive.key('Return')
-    drive.window_goes('Save everything in a folder')
+    drive.window_goes('Export everything to a folder')
 
 
 def is_asked(app, folder, key):

@@ -29,7 +29,7 @@ def main():
     drive.wait_for('a light window with the book', lambda: book_is_shown(app) and ground(app) > 180)
     app.menu('Lengths', 'Inches')
     app.wait_value(heel, lambda now: ' mm ' not in now)
-    app.menu('Look', 'Dark')
+    app.menu('Appearance', 'Dark')
     drive.wait_for('a dark window', lambda: ground(app) < 80)
     app.click(app.find('Board'))
     drive.key('F9')

@@ -37,11 +37,11 @@ def kept():
 def opened(app):
     app.menu('Measure this printer…')
     app.into('Measure this printer')
-    app.says('No correction is kept.')
+    app.says('No correction is saved.')
 
 
 def types(app, across, down):
-    for name, text in (('100 mm bar across measures', across), ('100 mm bar down measures', down)):
+    for name, text in (('100 mm line across measures', across), ('100 mm line down measures', down)):
         app.click(app.find(name, 'text'))
         drive.key('ctrl+a')
         drive.type_text(text)
@@ -83,7 +83,7 @@ def goes_back(app):
     app.into('Measure this printer')
     app.says('1.0204')
     drive.key('alt+n')
-    app.says('No correction is kept.')
+    app.says('No correction is saved.')
     assert kept() == {}
     drive.key('Escape')
     drive.window_goes('Measure this printer')

@@ -34,7 +34,7 @@ def undone(app, before):
 
 
 def pen_moves_the_wall(app, before):
-    app.click(app.find_seen('Pen allowance', 'text'))
+    app.click(app.find_seen('Pen width', 'text'))
     drive.type_text(str(PEN_MM))
     drive.key('Return')
     after = drive.wait_for('a smaller hoof', lambda: size(app) != before and size(app))
@@ -67,7 +67,7 @@ def main():
     before = drive.wait_for('the measures', lambda: size(app))
     app.click(app.find('Tracing', 'label'))
     drive.wait_for('the doubt in words', lambda: any(
-        'along the line: no ink here' in node.name for node in app.walk()))
+        'along the outline: no ink here' in node.name for node in app.walk()))
     pen_moves_the_wall(app, before)
     paper_scales_the_foot(app, before)
     marking_is_left(app, before)

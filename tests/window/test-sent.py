@@ -10,7 +10,7 @@ import time
 
 import drive
 
-ASKED = 'Take in what was sent?'
+ASKED = 'Import this file?'
 
 
 def ask(book, sql):
@@ -31,15 +31,15 @@ def name_the_horse(app, name):
 
 def send(app):
     """The proposed name is taken as it is."""
-    app.click(app.find('Take out'))
+    app.click(app.find('Export'))
     app.lines('Send this foot…')
-    app.into('Save this foot to send it')
+    app.into('Export this foot for a colleague')
     app.keyboard_in('the name', lambda node: node.role == 'text')
     app.picture('send')
     drive.key('Return')
     file = drive.home() + f'/pipwick-lf-{time.strftime("%Y-%m-%d")}.pritchel'
     drive.wait_for('the sent foot', lambda: os.path.exists(file))
-    drive.window_goes('Save this foot to send it')
+    drive.window_goes('Export this foot for a colleague')
     app.back()
     return file
 
@@ -56,7 +56,7 @@ class Other:
 
 
 def is_asked(app, picture, *words):
-    drive.window_comes('Take in what was sent')
+    drive.window_comes('Import this file?')
     app.into(ASKED)
     for word in words:
         drive.wait_for(word, lambda: any(word in node.name for node in app.walk()))
@@ -65,7 +65,7 @@ def is_asked(app, picture, *words):
 
 def answer(app, key):
     drive.key(key)
-    drive.window_goes('Take in what was sent')
+    drive.window_goes('Import this file?')
     app.back()
 
 
@@ -166,7 +166,7 @@ def many_are_listed_and_counted(sent):
                    copies + "INSERT INTO photo SELECT x, 'a.jpg', randomblob (20000) FROM c")
     other = Other('fifth')
     app = other.open(file)
-    is_asked(app, 'take-in-many', '250 feet were sent', 'and 50 more')
+    is_asked(app, 'take-in-many', '250 feet are in the file', 'and 50 more')
     answer(app, 'alt+t')
     drive.wait_for('all of them', lambda: ask(other.book, 'select count(*) from foot') == 250)
     app.close()

@@ -7,7 +7,7 @@ import sys
 
 import drive
 
-SLIDER, BUTTON = 'Bar into shoe', 'Bar into shoe, heat by heat'
+SLIDER, BUTTON = 'From stock to shoe', 'From stock to shoe, heat by heat'
 
 
 SEEN = 330          # px of the board's height that nothing covers, with the slider or without it
@@ -47,8 +47,8 @@ def main():
 
     app.click(app.find(BUTTON, 'push button'))
     slider = app.find_seen(SLIDER, 'slider')
-    app.wait_value(slider, lambda now: now == 'The straight bar')
-    app.says('The straight bar')
+    app.wait_value(slider, lambda now: now == 'The bar stock')
+    app.says('The bar stock')
     drive.wait_for('the handles to go', lambda: not app.is_there('Heel, medial'))
     app.picture('stages-bar')
     bar = Board(app)

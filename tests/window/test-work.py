@@ -61,7 +61,7 @@ def offer_mends_and_is_undone(app):
 
 
 def wall_moves_the_nails(app):
-    open_part(app, 'Hoof')
+    open_part(app, 'Measures')
     entry = app.find('Wall at the toe', 'text')
     drive.wait_for('its place', lambda: entry.seen())
     before, kept = plan(), trace()
@@ -133,7 +133,7 @@ def lock_keeps_the_toe_at_a_style(app):
     app.click(app.find('Lock heels', 'push button'))
     app.click(app.find('Lock toe', 'push button'))
     drive.wait_for('no lock', lambda: plan()['locks'] == 0)
-    app.click(app.find('Fit anew', 'label'))
+    app.click(app.find('Fit the edge again', 'label'))
     app.wait_value(toe, lambda now: now not in (moved,) and 'locked' not in now)
     assert abs(plan()['edge.toe.y'] - knot) > 1, 'without the lock the fit moves the toe'
 
@@ -152,7 +152,7 @@ def heats_are_moved(app):
     app.click(app.find('A new heat from here: ' + turn, 'push button'))
     drive.wait_for('a heat more', lambda: ' / turn.medial' in plan().get('heats', ''))
     app.picture('heats')
-    app.click(app.find('Heats as the plan gives them', 'push button'))
+    app.click(app.find('Heats as planned', 'push button'))
     drive.wait_for('the heats again', lambda: 'heats' not in plan())
 
 
@@ -170,7 +170,7 @@ def order_is_reworded(app):
     drive.type_text('Cut the bar')
     drive.wait_for('it in the book', lambda: plan().get('order') == 'Light the fire\nCut the bar')
     app.picture('order')
-    drive.key('shift+Tab', 'space')  # "As the plan gives it"
+    drive.key('shift+Tab', 'space')  # "As planned"
     drive.wait_for('the plan again', lambda: 'order' not in plan())
     drive.wait_for('it on the screen', lambda: not app.is_there('2 steps, in your words'))
     drive.key('ctrl+z')
@@ -198,22 +198,22 @@ def bars_are_chosen(app):
     """A bar too short offers a narrower web; the rack's lines are taken with a click. One step each."""
     app.fill_screen(*TALL)
     open_part(app, 'Shoe')
-    open_part(app, 'Iron')
+    open_part(app, 'Stock')
     given = app.find('Given length', 'text')
     drive.wait_for('the part', lambda: given.seen())
     before = plan()
     type_into(app, given, '225 mm')
-    offer = app.find('Narrow the web to fit the bar', 'push button')
+    offer = app.find('Narrow the web to suit the stock', 'push button')
     drive.wait_for('its place', lambda: offer.seen())
     app.picture('given')
     app.click(offer)
     drive.wait_for('a narrower web', lambda: plan()['web.quarter.medial'] < before['web.quarter.medial'])
-    drive.wait_for('the offer to go', lambda: not app.is_there('Narrow the web to fit the bar'))
+    drive.wait_for('the offer to go', lambda: not app.is_there('Narrow the web to suit the stock'))
     drive.key('ctrl+z')
     drive.wait_for('the web as before', lambda: plan()['web.quarter.medial'] == before['web.quarter.medial'])
     drive.key('ctrl+z')
     drive.wait_for('no given length', lambda: plan() == before)
-    app.click(app.find('Bars of the rack, least work first', 'label'))
+    app.click(app.find('Stock on the rack, least work first', 'label'))
     line = drive.wait_for('the rack', lambda: next(node for node in app.walk() if node.name.startswith(
         '20 × 10 mm:') and node.seen()))
     app.picture('rack')
@@ -223,7 +223,7 @@ def bars_are_chosen(app):
     drive.wait_for('it off the rack', lambda: not any(node.name.startswith('20 × 10 mm:') for node in app.walk()))
     app.click(app.find('Put it back', 'push button'))
     drive.wait_for('it on the rack', lambda: any(node.name.startswith('20 × 10 mm:') for node in app.walk()))
-    app.click(app.find('Another bar…'))
+    app.click(app.find('More stock…'))
     drive.type_text('23 x 10')
     drive.key('Return')
     drive.wait_for('a bar more', lambda: any(node.name.startswith('23 × 10 mm:') for node in app.walk()))

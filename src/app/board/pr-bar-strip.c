@@ -100,9 +100,9 @@ draw_title (Pen *pen, double *low, double *high)
   double end = gtk_widget_get_width (pen->widget) - SIDE_PX;
 
   if (iron->given > 0)
-    left = g_markup_printf_escaped (_ ("<b>Bar %s × %s, given %s</b>"), width, thick, given);
+    left = g_markup_printf_escaped (_ ("<b>Stock %s × %s, given %s</b>"), width, thick, given);
   else
-    left = g_markup_printf_escaped (_ ("<b>Bar %s × %s</b>"), width, thick);
+    left = g_markup_printf_escaped (_ ("<b>Stock %s × %s</b>"), width, thick);
   if (iron->given <= 0)
     right = g_markup_printf_escaped (_ ("cut <b>%s</b>"), needed);
   else if (iron->spare < 0)
@@ -228,7 +228,7 @@ document_changed (PrBarStrip *strip, guint what)
   if (!job || pr_document_editing (strip->doc))
     return;
   length = pr_length_cut (job->iron.needed, job->unit);
-  words = g_strdup_printf (_ ("Bar needed: %s"), length);
+  words = g_strdup_printf (_ ("Stock needed: %s"), length);
   gtk_accessible_update_property (GTK_ACCESSIBLE (strip), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
   if (job->iron.n_pieces > 1)
     gtk_widget_queue_resize (GTK_WIDGET (strip));

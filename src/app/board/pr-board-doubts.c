@@ -168,7 +168,7 @@ query_tooltip (PrBoardStage *stage, int x, int y, gboolean keyboard, GtkTooltip 
   if (tell_reference (stage, job, x, y, tooltip))
     return TRUE;
   if (pr_board_other_at (stage, x, y) >= 0) {
-    gtk_tooltip_set_text (tooltip, _ ("Another foot's line: press it to take it for this foot"));
+    gtk_tooltip_set_text (tooltip, _ ("Another foot's outline: press it to take it for this foot"));
     return TRUE;
   }
   nr = pr_doubt_at (job, pr_foot_frame_out (&job->hoof.frame, pr_board_stage_in (stage, x, y)),

@@ -66,7 +66,7 @@ grip_value (PrGrips *grips, const PrGrip *grip)
   x = pr_length_number (grip->handle.at.x, job->unit);
   y = pr_length_text (grip->handle.at.y, job->unit);
   if (grip_waits (grips, grip))
-    return g_strdup (_ ("not set: click on the line where the wall ends, or press Enter to set it here"));
+    return g_strdup (_ ("not set: click on the outline where the wall ends, or press Enter to set it here"));
   pr_mark_at (job, (PrLandmark) grip->mark, &known);
   /* TRANSLATORS: a mark's place (x, y), and that nobody has set it yet */
   return g_strdup_printf (known ? "%s, %s" : _ ("%s, %s, not set: drag it there"), x, y);

@@ -28,7 +28,7 @@ words_of (const PrStageBar *bar, double t)
   int nr = pr_stage_step_at (&bar->heats, t);
 
   if (nr < 0)
-    return g_strdup (t > 0 ? _ ("The finished shoe") : _ ("The straight bar"));
+    return g_strdup (t > 0 ? _ ("The finished shoe") : _ ("The bar stock"));
   return g_strdup_printf (_ ("Heat %d of %d: %s"), (int) t + 1, (int) last_moment (bar),
                           g_array_index (bar->heats.steps, PrStep, nr).text);
 }

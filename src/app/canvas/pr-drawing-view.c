@@ -33,12 +33,13 @@ show_words (PrDrawingView *view)
   const char *why = NULL;
   bool bare = pr_document_bare (view->doc, &why) != NULL;
 
-  gtk_label_set_text (view->why, bare && why ? why : _ ("Draw the line"));
-  gtk_label_set_text (view->hint,
-                      bare ? _ ("Draw along the pencil line in one stroke, from one heel round the toe "
-                                "to the other. The wheel zooms.")
-                           : _ ("Draw along the stretch that is wrong; it is replaced between the two "
-                                "ends of your stroke. Dotted stretches are doubtful. The wheel zooms."));
+  gtk_label_set_text (view->why, bare && why ? why : _ ("Draw the outline"));
+  gtk_label_set_text (
+      view->hint,
+      bare ? _ (
+          "Draw along the pen line in one stroke, from one heel round the toe to the other. The wheel zooms.")
+           : _ ("Draw along the stretch that is wrong; it is replaced between the two "
+                "ends of your stroke. Dotted stretches are doubtful. The wheel zooms."));
   gtk_widget_set_visible (view->done, !bare);
 }
 

@@ -32,8 +32,8 @@ hint_for (guint what)
     return _ ("A card the size of a bank card (85.6 × 54 mm): drag a point to where its sides would "
               "meet at each corner, not onto the rounding.");
   case RECTANGLE:
-    return _ ("Anything with square corners lying flat beside the line: drag a point to each corner, "
-              "then give the upper side and the left side.");
+    return _ ("Anything with square corners lying flat beside the tracing: drag a point to each corner, then "
+              "give the upper side and the left side.");
   case RULER:
     return _ ("Drag the points to two marks of the ruler and give the length between them. A ruler "
               "gives scale only: the camera must have looked straight down.");

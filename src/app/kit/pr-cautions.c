@@ -6,13 +6,12 @@
 const char *
 pr_cautions (void)
 {
-  return _ ("A planning aid only; it does not diagnose. Therapeutic shoes are made under a "
-            "veterinary surgeon's direction. Who may shoe is set by local law (Great Britain: "
-            "Farriers (Registration) Act 1975, s. 16).\n\n"
-            "Trim first, trace after. Nails belong in the wall: a nail inside the white line "
-            "lames. Wear eye protection at anvil and grinder; put no galvanised stock in the "
-            "fire; see to air for hoof smoke and flux fumes, and to a handler for the horse.\n\n"
-            "Measure the bar in hand, and the check bar on the printed page. The foot decides.");
+  return _ ("A planning aid only; it does not diagnose. Therapeutic shoes are made under a veterinary "
+            "surgeon's direction. Who may shoe is set by local law (Great Britain: Farriers (Registration) "
+            "Act 1975, s. 16).\n\nTrim first, trace after. Nails belong in the wall: a nail inside the white "
+            "line lames. Wear eye protection at anvil and grinder; put no galvanised stock in the fire; see "
+            "to air for hoof smoke and flux fumes, and to a handler for the horse.\n\nMeasure the stock in "
+            "hand, and the check line on the printed page. The foot decides.");
 }
 
 void

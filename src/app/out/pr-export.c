@@ -25,11 +25,11 @@ G_DEFINE_FINAL_TYPE (PrExport, pr_export, G_TYPE_OBJECT)
 static const struct {
   const char *part, *ending, *title, *kind;
 } kinds[] = {
-  [PR_EXPORT_PDF] = { "-template", ".pdf", N_ ("Save the template"), N_ ("PDF pages") },
-  [PR_EXPORT_SVG] = { "-template", ".svg", N_ ("Save the template"), N_ ("SVG drawings") },
-  [PR_EXPORT_PNG] = { "-template", ".png", N_ ("Save the template"), N_ ("PNG pictures") },
-  [PR_EXPORT_DXF] = { "-template", ".dxf", N_ ("Save the template"), N_ ("DXF drawings") },
-  [PR_EXPORT_FOOT] = { "", ".pritchel", N_ ("Save this foot to send it"), NULL },
+  [PR_EXPORT_PDF] = { "-template", ".pdf", N_ ("Export the template"), N_ ("PDF pages") },
+  [PR_EXPORT_SVG] = { "-template", ".svg", N_ ("Export the template"), N_ ("SVG drawings") },
+  [PR_EXPORT_PNG] = { "-template", ".png", N_ ("Export the template"), N_ ("PNG pictures") },
+  [PR_EXPORT_DXF] = { "-template", ".dxf", N_ ("Export the template"), N_ ("DXF drawings") },
+  [PR_EXPORT_FOOT] = { "", ".pritchel", N_ ("Export this foot for a colleague"), NULL },
 };
 
 /* --- names --- */
@@ -259,7 +259,7 @@ static GtkFileChooserNative *
 folder_dialog (PrExport *export)
 {
   GtkFileChooserNative *dialog
-      = gtk_file_chooser_native_new (_ ("Save everything in a folder"), export->parent,
+      = gtk_file_chooser_native_new (_ ("Export everything to a folder"), export->parent,
                                      GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _ ("_Save here"), _ ("_Cancel"));
 
   hold (dialog, G_CALLBACK (folder_chosen), export);

@@ -64,10 +64,10 @@ kept_text (double x, double y)
   char across[16], down[16];
 
   if (x == 1 && y == 1)
-    return g_strdup (_ ("No correction is kept."));
+    return g_strdup (_ ("No correction is saved."));
   g_ascii_formatd (across, sizeof across, "%.4f", x);
   g_ascii_formatd (down, sizeof down, "%.4f", y);
-  return g_strdup_printf (_ ("Kept: × %s across, × %s down."), across, down);
+  return g_strdup_printf (_ ("Saved: × %s across, × %s down."), across, down);
 }
 
 static void
@@ -119,12 +119,13 @@ factor (PrPrinterDialog *m, GtkWidget *entry, double *value, GError **error)
   bool ok = *text && pr_length_parse (text, m->unit, &mm, error);
 
   if (!*text)
-    g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                         _ ("Type what the bar measures across the page, and what the one down it does."));
+    g_set_error_literal (
+        error, PR_ERROR, PR_ERROR_INPUT,
+        _ ("Type what the check line measures across the page, and what the one down the page measures."));
   if (ok && !(mm > 0 && pr_correction_usable (bar / mm))) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("No printer that prints at actual size makes that bar %s long; print the check page "
-                    "at 100 %% and measure the %s bar from end to end."),
+                 _ ("No printer that prints at actual size makes that line %s long; print the check page at "
+                    "100 %% and measure the %s line from end to end."),
                  text, m->unit == PR_UNIT_INCH ? _ ("4 in") : _ ("100 mm"));
     ok = false;
   }
@@ -181,8 +182,8 @@ set_unit (PrPrinterDialog *m, PrUnit unit)
 
   m->unit = unit;
   name_entry (m->across, m->across_name,
-              inch ? _ ("4 in bar across measures") : _ ("100 mm bar across measures"), as);
-  name_entry (m->down, m->down_name, inch ? _ ("4 in bar down measures") : _ ("100 mm bar down measures"),
+              inch ? _ ("4 in line across measures") : _ ("100 mm line across measures"), as);
+  name_entry (m->down, m->down_name, inch ? _ ("4 in line down measures") : _ ("100 mm line down measures"),
               as);
 }
 

@@ -46,11 +46,11 @@ static const char *
 parts_of (const PrBookSent *sent)
 {
   if (sent->has_photo && sent->has_plan)
-    return _ ("Its photo, its line and its shoe were sent.");
+    return _ ("Its photo, its outline and its shoe are in the file.");
   if (sent->has_plan)
-    return _ ("Its line and its shoe were sent, without the photo.");
-  return sent->has_photo ? _ ("Its photo was sent, without a shoe.")
-                         : _ ("It was sent without photo and shoe.");
+    return _ ("Its outline and its shoe are in the file, without the photo.");
+  return sent->has_photo ? _ ("Its photo is in the file, without a shoe.")
+                         : _ ("The file has neither its photo nor a shoe.");
 }
 
 static char *
@@ -58,7 +58,8 @@ heading_of (const GPtrArray *list)
 {
   if (list->len == 1)
     return name_of (g_ptr_array_index (list, 0));
-  return g_strdup_printf (ngettext ("%u foot was sent", "%u feet were sent", list->len), list->len);
+  return g_strdup_printf (ngettext ("%u foot is in the file", "%u feet are in the file", list->len),
+                          list->len);
 }
 
 static char *
@@ -76,9 +77,9 @@ details_of (const GPtrArray *list)
     g_string_append_printf (text, ngettext ("and %u more", "and %u more", list->len - LISTED),
                             list->len - LISTED);
   }
-  g_string_append_printf (text, "\n\n%s",
-                          _ ("Taken in, it stands in your book under that horse and day. What you "
-                             "have there stays as it is."));
+  g_string_append_printf (
+      text, "\n\n%s",
+      _ ("Imported, it stands in your book under that horse and day. What you have there stays as it is."));
   return g_string_free (text, FALSE);
 }
 
@@ -163,7 +164,7 @@ answered (PrSentDialog *dialog, int response, gpointer data)
   if (dialog->work)
     g_cancellable_cancel (dialog->work);
   else if (response == GTK_RESPONSE_OK)
-    pr_sent_take (dialog->doc, dialog->path, begin_work (dialog, _ ("Taking in what was sent")), tell, taken,
+    pr_sent_take (dialog->doc, dialog->path, begin_work (dialog, _ ("Importing the file")), tell, taken,
                   g_object_ref (dialog));
   else
     end_answered (dialog, false);
@@ -227,7 +228,7 @@ pr_sent_dialog_new (GtkWindow *parent, PrDocument *doc, GFile *file)
   dialog->doc = g_object_ref (doc);
   dialog->path = g_file_get_path (file);
   dialog->later = g_timeout_add (GLANCE_MS, takes_longer, dialog);
-  pr_sent_look (doc, dialog->path, begin_work (dialog, _ ("Reading what was sent")), tell, looked,
+  pr_sent_look (doc, dialog->path, begin_work (dialog, _ ("Reading the file")), tell, looked,
                 g_object_ref (dialog));
   return dialog;
 }

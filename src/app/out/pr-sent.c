@@ -114,7 +114,7 @@ start (PrDocument *doc, Order *order, GCancellable *stop, GTaskThreadFunc work, 
     g_task_run_in_thread (task, work);
   } else {
     g_task_return_new_error (task, PR_ERROR, PR_ERROR_BOOK, "%s",
-                             _ ("There is no book to take this foot into; start again when the book can be "
+                             _ ("There is no book to import this foot into; start again when the book can be "
                                 "opened, and open the foot then."));
   }
 }

@@ -129,7 +129,7 @@ forget (PrNailChoice *choice)
   g_autofree char *name = g_strdup (((PrOwnNail *) g_ptr_array_index (own (choice), i - 1))->name);
   bool done = pr_document_forget_nails (pr_document_of (choice), name, &error);
   g_autofree char *said = g_strdup_printf (
-      _ ("“%s” is forgotten. Its figures are still in this shoe: keep them again if that was a mistake."),
+      _ ("“%s” is forgotten. Its figures are still in this shoe: save them again if that was a mistake."),
       name);
   pr_tell (choice->trouble, done ? said : error->message);
 }

@@ -106,7 +106,7 @@ drop (PrRackList *list)
   list->dropped = *bar;
   bool done = pr_rack_drop (&list->dropped, &error);
   g_autofree char *said
-      = g_strdup_printf (_ ("“%s” is off the rack; this shoe keeps it."), list->dropped.name);
+      = g_strdup_printf (_ ("“%s” is off the rack; this shoe stays on it."), list->dropped.name);
   rack_changed (list, done ? said : error->message, done);
 }
 

@@ -49,7 +49,7 @@ pr_rack_row_new (const PrRackLine *line, PrUnit unit, bool held)
   show (row, line, unit);
   if (held)
     gtk_widget_add_css_class (GTK_WIDGET (row), "chosen");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (row), held ? _ ("The bar in hand") : _ ("Take this bar"));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (row), held ? _ ("The stock in hand") : _ ("Take this stock"));
   return GTK_WIDGET (row);
 }
 

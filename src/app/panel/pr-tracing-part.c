@@ -56,7 +56,7 @@ read_pen (PrTracingPart *part, double *mm)
     return false;
   }
   if (!(*mm >= 0 && *mm <= PEN_MOST_MM)) {
-    pr_tell (part->trouble, _ ("No pencil or marker is as thick as that; measure the stroke on the sheet."));
+    pr_tell (part->trouble, _ ("No pen is as thick as that; measure the stroke on the sheet."));
     return false;
   }
   pr_tell (part->trouble, NULL);
@@ -109,7 +109,7 @@ doubt_text (const PrDoubt *doubt, PrUnit unit)
   g_autofree char *to = pr_words_length (doubt->to_mm, unit);
 
   /* TRANSLATORS: a stretch of the hoof's line, from and to measured along it, and what is wrong */
-  return g_strdup_printf (_ ("◆ %s to %s along the line: %s"), from, to,
+  return g_strdup_printf (_ ("◆ %s to %s along the outline: %s"), from, to,
                           doubt->why ? doubt->why : _ ("doubtful"));
 }
 

@@ -69,10 +69,9 @@ read_book (gpointer data)
   if (!app->book)
     app->book_trouble = book_trouble (app->file, error);
   else if (pr_book_watch (app->book, NULL) && app->missing)
-    app->book_trouble
-        = g_strdup_printf (_ ("The book %s, where you work otherwise, is not there. This is the one at "
-                              "%s: what you do now is kept in it."),
-                           app->missing, app->file);
+    app->book_trouble = g_strdup_printf (_ ("The book %s, where you usually work, is not there. This is the "
+                                            "one at %s: what you do now is kept in it."),
+                                         app->missing, app->file);
   g_atomic_int_set (&app->read, 1);
   return NULL;
 }

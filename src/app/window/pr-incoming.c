@@ -300,8 +300,8 @@ ask_place (PrIncoming *in, int foot)
   gtk_widget_add_css_class (dialog, "pritchel");
   gtk_message_dialog_format_secondary_text (
       GTK_MESSAGE_DIALOG (dialog), "%s",
-      _ ("As a new visit, both are kept. Put in its place, the photo and line of before go, and the shoe "
-         "is fitted to the new one."));
+      _ ("As a new visit, both are kept. Put in its place, the earlier photo and outline go, and the shoe is "
+         "fitted to the new outline."));
   gtk_dialog_add_buttons (GTK_DIALOG (dialog), _ ("_Cancel"), GTK_RESPONSE_CANCEL, _ ("Put in its _place"),
                           ANSWER_INSTEAD, _ ("_New visit"), ANSWER_NEW, NULL);
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), ANSWER_NEW);

@@ -27,10 +27,10 @@ show_view (PrWorkView *view)
       = g_strdup_printf (measured ? "%.0f %%" : "≈ %.0f %%", 100 * pr_board_share (view->board));
 
   gtk_button_set_label (view->true_size_button, measured ? "1 : 1" : "≈ 1 : 1");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (view->true_size_button),
-                               measured ? _ ("True size on this screen (Ctrl+1)")
-                                        : _ ("True size as the monitor tells it; the screen is not "
-                                             "measured yet (Ctrl+1)"));
+  gtk_widget_set_tooltip_text (
+      GTK_WIDGET (view->true_size_button),
+      measured ? _ ("True size on this screen (Ctrl+1)")
+               : _ ("True size as the monitor reports it; the screen is not measured yet (Ctrl+1)"));
   gtk_label_set_text (view->zoom, zoom);
   gtk_label_set_text (view->face, pr_face_name (pr_board_face (view->board)));
 }

@@ -21,8 +21,8 @@ show (PrHeatRow *row, const PrHeat *heat, guint of)
 
   gtk_label_set_text (GTK_LABEL (row->name), name);
   gtk_label_set_text (GTK_LABEL (row->seconds), seconds);
-  pr_tell (row->trouble, heat->weld && heat->n > 1    ? _ ("A weld wants a heat of its own.")
-                         : pr_heat_is_too_long (heat) ? _ ("More than one heat gives: part it.")
+  pr_tell (row->trouble, heat->weld && heat->n > 1    ? _ ("A weld needs a heat of its own.")
+                         : pr_heat_is_too_long (heat) ? _ ("More than one heat allows: split it.")
                                                       : NULL);
 }
 

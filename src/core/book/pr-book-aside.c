@@ -88,7 +88,7 @@ is_readable (const char *file, GError **error)
   if (!pr_bound_holds (PR_BOUND_SENT_BYTES, (double) st.st_size)) {
     g_set_error (
         error, PR_ERROR, PR_ERROR_BOOK,
-        _ ("%s is larger than the %.0f MB that can be taken in at once; ask for fewer feet at a time."), file,
+        _ ("%s is larger than the %.0f MB that can be imported at once; ask for fewer feet at a time."), file,
         pr_bound_most (PR_BOUND_SENT_BYTES) / 1e6);
     return false;
   }
@@ -219,7 +219,7 @@ is_few (PrBook *aside, const char *table, double times, GError **error)
   if (pr_bound_holds (PR_BOUND_SENT_FEET, (double) n / times))
     return true;
   g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-               _ ("%s holds more than the %.0f feet that can be taken in at once; ask for fewer at a time."),
+               _ ("%s holds more than the %.0f feet that can be imported at once; ask for fewer at a time."),
                aside->file, pr_bound_most (PR_BOUND_SENT_FEET));
   return false;
 }

@@ -136,7 +136,7 @@ get_json (PrBook *book, const char *sql, PrBookId foot, GError **error)
   if (pr_json_is_safe (text, strlen (text)))
     return g_steal_pointer (&text);
   g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
-                       _ ("What the book keeps of that foot is damaged; take its tracing anew."));
+                       _ ("What the book holds of that foot is damaged; trace it again."));
   return NULL;
 }
 

@@ -25,7 +25,7 @@ sentence (int code)
   case SQLITE_PERM:
     return _ ("The book %s cannot be written there; choose a folder of your own for it.");
   case SQLITE_TOOBIG:
-    return _ ("That is too large for the book %s; use a smaller picture.");
+    return _ ("That is too large for the book %s; use a smaller photo.");
   case SQLITE_INTERRUPT:
     return _ ("Reading %s took too long and was given up; ask for it to be sent again.");
   default:

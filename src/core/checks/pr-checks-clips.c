@@ -169,8 +169,8 @@ check_clip_height (const PrRun *run)
   g_autofree char *h = pr_length_text (which->height, run->unit),
                   *t = pr_length_text (run->plan->thick_toe, run->unit);
   const char *text = MAX (low, high) == PR_FITS ? _ ("The clip is %s high on a shoe %s thick.")
-                     : low > high ? _ ("The clip is only %s high on a shoe %s thick; draw it higher.")
-                                  : _ ("The clip is %s high on a shoe %s thick; draw it lower.");
+                     : low > high ? _ ("The clip is only %s high on a shoe %s thick; make it taller.")
+                                  : _ ("The clip is %s high on a shoe %s thick; make it shorter.");
 
   pr_finding_at (pr_run_add (run, "clip.height", PR_GROUP_NAILS, MAX (low, high), share,
                              low > high ? least->look : most->look, "", most->source,

@@ -25,11 +25,10 @@ check_rim (const PrRun *run)
   if (!isfinite (least))
     return;
   PrState state = pr_below (least, &limit);
-  const char *text
-      = state == PR_FITS
-            ? _ ("Between crease and outer edge at least %s of iron is left (at least %s).")
-            : _ ("Between crease and outer edge only %s of iron is left (at least %s); move the nail "
-                 "line in or take a finer nail.");
+  const char *text = state == PR_FITS
+                         ? _ ("Between crease and outer edge %s of metal or more is left (at least %s).")
+                         : _ ("Between crease and outer edge only %s of metal is left (at least %s); move "
+                              "the nail line in or take a finer nail.");
   pr_finding_at (pr_run_add (run, "crease.rim", PR_GROUP_NAILS, state, least, limit.look, "mm", limit.source,
                              pr_say (run, text, least, limit.look)),
                  at);
@@ -50,10 +49,10 @@ check_crease_depth (const PrRun *run)
   const PrCrease *crease = &run->shoe->crease[0];
   g_autofree char *d = pr_length_text (depth * thin, run->unit), *t = pr_length_text (thin, run->unit);
   const char *text
-      = state == PR_FITS ? _ ("The crease is %s deep in iron %s thick.")
+      = state == PR_FITS ? _ ("The crease is %s deep in stock %s thick.")
         : low == state
-            ? _ ("The crease is only %s deep in iron %s thick: the nails' heads stand proud; deepen it.")
-            : _ ("The crease is %s deep in iron %s thick and weakens the branch; make it shallower.");
+            ? _ ("The crease is only %s deep in stock %s thick: the nails' heads stand proud; deepen it.")
+            : _ ("The crease is %s deep in stock %s thick and weakens the branch; make it shallower.");
 
   pr_finding_at (pr_run_add (run, "crease.depth", PR_GROUP_NAILS, state, depth,
                              low == state && state != PR_FITS ? least->look : most->look, "", most->source,

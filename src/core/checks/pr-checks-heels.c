@@ -72,7 +72,7 @@ check_heel_past (const PrRun *run, int b)
     text = _ ("The %s heel ends %s short of the buttress (at least %s past it); lengthen it.");
   else if (high != PR_FITS)
     text = _ (
-        "The %s heel reaches %s past the buttress (limit %s); shorten it unless the foot is acute-angled.");
+        "The %s heel reaches %s past the buttress (limit %s); shorten it unless the foot is low-angled.");
   pr_finding_at (pr_run_add (run, id, PR_GROUP_HEELS, MAX (low, high), past, limit->look, "mm", limit->source,
                              pr_say_side (run, text, b, fabs (past), limit->look)),
                  run->shoe->heel_outer[b]);
@@ -165,9 +165,9 @@ check_inside (const PrRun *run)
   bool back = run->plan->toe == PR_TOE_SET_BACK || run->plan->toe == PR_TOE_SQUARED;
   const char *text
       = state != PR_FITS ? _ ("The edge lies %s inside the wall here (limit %s); move it out.")
-        : back ? _ ("But for the toe set back on purpose the edge lies nowhere more than %s inside the wall "
-                    "(limit %s).")
-               : _ ("The edge lies nowhere more than %s inside the wall (limit %s).");
+        : back
+            ? _ ("Apart from the toe set back on purpose, the edge is at most %s inside the wall (limit %s).")
+            : _ ("The edge is at most %s inside the wall (limit %s).");
 
   pr_finding_at (pr_run_add (run, "fit.inside", PR_GROUP_SHAPE, state, in, limit->look, "mm", limit->source,
                              pr_say (run, text, in, limit->look)),
@@ -201,12 +201,13 @@ check_fit_heel (const PrRun *run, int b)
   PrState low = pr_below (hind.mean, least), high = pr_above (hind.mean, most);
   const char *id = b == PR_MEDIAL ? "fit.heel.medial" : "fit.heel.lateral";
   double limit = low > high ? least->look : most->look;
-  const char *text = MAX (low, high) == PR_FITS
-                         ? _ ("Behind the last %s nail the edge stands %s outside the wall (up to %s).")
-                     : low > high ? _ ("Behind the last %s nail the edge stands only %s outside the wall "
-                                       "(at least %s); let it out.")
-                                  : _ ("Behind the last %s nail the edge stands %s outside the wall "
-                                       "(limit %s); bring it in.");
+  const char *text
+      = MAX (low, high) == PR_FITS
+            ? _ ("Behind the last %s nail the edge stands %s outside the wall (up to %s).")
+        : low > high ? _ (
+              "Behind the last %s nail the edge stands only %s outside the wall (at least %s); move it out.")
+                     : _ ("Behind the last %s nail the edge stands %s outside the wall "
+                          "(limit %s); bring it in.");
 
   pr_finding_at (pr_run_add (run, id, PR_GROUP_HEELS, MAX (low, high), hind.mean, limit, "mm", most->source,
                              pr_say_side (run, text, b, hind.mean, limit)),
@@ -372,7 +373,7 @@ check_frog (const PrRun *run, int b)
                                state == PR_FITS
                                    ? _ ("Between the %s branch and the frog there is %s (at least %s).")
                                    : _ ("Between the %s branch and the frog there is %s (at least %s for a "
-                                        "foot-pick); narrow the web."),
+                                        "hoof pick); narrow the web."),
                                b, gap, limit.look)),
       run->hoof->frog[b]);
 }

@@ -8,10 +8,10 @@ check_shape (const PrRun *run)
 {
   const PrShoe *shoe = run->shoe;
   bool well = shoe->simple && !*shoe->trouble;
-  PrFinding *finding = pr_run_add (run, "shape.simple", PR_GROUP_SHAPE, well ? PR_FITS : PR_MEND,
-                                   well ? 0 : 1, 0, "", _ ("common practice, no source"),
-                                   g_strdup (well ? _ ("The shoe is one piece that nowhere crosses itself.")
-                                                  : shoe->trouble));
+  PrFinding *finding
+      = pr_run_add (run, "shape.simple", PR_GROUP_SHAPE, well ? PR_FITS : PR_MEND, well ? 0 : 1, 0, "",
+                    _ ("common practice, no source"),
+                    g_strdup (well ? _ ("The shoe is one piece and does not cross itself.") : shoe->trouble));
 
   if (!well)
     pr_finding_at (finding, shoe->trouble_at);
@@ -27,8 +27,8 @@ check_own_bar (const PrRun *run, const PrPiece *piece)
   const char *id = strcmp (piece->id, "bar") == 0 ? "iron.enough.bar" : "iron.enough.extension";
   const char *text
       = state == PR_FITS
-            ? _ ("Its own bar of %s holds the piece for the %s, which takes %s.")
-            : _ ("Its own bar of %s is too short for the %s, which takes %s; take a longer one.");
+            ? _ ("Its own stock of %s is enough for the %s, which takes %s.")
+            : _ ("Its own stock of %s is too short for the %s, which takes %s; take a longer piece.");
 
   pr_run_add (run, id, PR_GROUP_IRON, state, piece->length, piece->given, "mm",
               _ ("equal volume; the shoe's own figures"), g_strdup_printf (text, given, piece->name, needed));
@@ -45,15 +45,15 @@ check_bar (const PrRun *run)
   char *text;
 
   if (!(iron->given > 0))
-    text = g_strdup_printf (_ ("The shoe takes %s of bar; no length is given to hold it against."), needed);
+    text = g_strdup_printf (_ ("The shoe takes %s of stock; no length is given to compare it with."), needed);
   else if (state == PR_FITS && iron->common > iron->given)
     text = g_strdup_printf (_ ("The shoe takes %s and %s is given; so little is not short."), needed, given);
   else if (state == PR_FITS)
     text = g_strdup_printf (_ ("The shoe takes %s of the %s given; %s is left over."), needed, given, spare);
   else
-    text = g_strdup_printf (_ ("The shoe takes %s and %s is given: %s is missing; take a longer or a wider "
-                               "bar, or a smaller web."),
-                            needed, given, spare);
+    text = g_strdup_printf (
+        _ ("The shoe takes %s and %s is given: %s is missing; take longer or wider stock, or a smaller web."),
+        needed, given, spare);
   pr_run_add (run, "iron.enough", PR_GROUP_IRON, state, iron->common, iron->given, "mm",
               _ ("equal volume; the shoe's own figures"), text);
   for (size_t i = 0; i < iron->n_pieces; i++)
@@ -82,8 +82,8 @@ check_draw (const PrRun *run)
   PrState state = pr_above (iron->strain[most], limit);
   const char *text
       = state == PR_FITS
-            ? _ ("Where most is drawn the bar grows longer by %.0f %% (up to %.0f %%).")
-            : _ ("Here the bar must be drawn longer by %.0f %% (limit %.0f %%); take a lighter bar.");
+            ? _ ("Where most is drawn the stock grows longer by %.0f %% (up to %.0f %%).")
+            : _ ("Here the stock must be drawn longer by %.0f %% (limit %.0f %%); take lighter stock.");
 
   pr_finding_at (pr_run_add (run, "iron.draw", PR_GROUP_IRON, state, value, limit_value, "%", limit->source,
                              g_strdup_printf (text, MAX (0, value), limit_value)),
@@ -109,15 +109,13 @@ check_upset (const PrRun *run)
   PrState state = -iron->strain[least] > limit->mend ? PR_MEND : along > most_along ? PR_LOOK : PR_FITS;
   g_autofree char *length = pr_length_text (along, run->unit), *most = pr_length_text (most_along, run->unit);
   char *text
-      = state == PR_MEND
-            ? g_strdup_printf (_ ("Here the section must be upset by %.0f %% (at most %.0f %%); take a "
-                                  "heavier bar."),
-                               value, percent (limit->mend))
+      = state == PR_MEND ? g_strdup_printf (
+            _ ("Here the section must be upset by %.0f %% (at most %.0f %%); take heavier stock."), value,
+            percent (limit->mend))
         : state == PR_LOOK
-            ? g_strdup_printf (
-                _ ("Along %s the section must be upset by more than %.0f %% (up to %s long, here by "
-                   "%.0f %%); take a heavier bar."),
-                length, percent (limit->look), most, value)
+            ? g_strdup_printf (_ ("Along %s the section must be upset by more than %.0f %% (up to %s long, "
+                                  "here by %.0f %%); take heavier stock."),
+                               length, percent (limit->look), most, value)
             : g_strdup_printf (
                 _ ("Where most is upset the section grows by %.0f %% (by more than %.0f %% only along %s)."),
                 MAX (0, value), percent (limit->look), length);
@@ -162,10 +160,9 @@ check_mass (const PrRun *run)
   double limit = (light ? least->look : most->look) * factor;
   const char *text
       = MAX (low, high) == PR_FITS ? _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot).")
-        : light
-            ? _ ("The shoe weighs only %.0f g (of steel at least %.0f g on this foot); look at web and "
-                 "thickness.")
-            : _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot); look at web and thickness.");
+        : light                    ? _ (
+                                 "The shoe weighs only %.0f g (of steel at least %.0f g on this foot); check web and thickness.")
+                : _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot); check web and thickness.");
 
   pr_run_add (run, "mass.plausible", PR_GROUP_IRON, MAX (low, high), run->iron->mass * 1000, limit * 1000,
               "g", light ? least->source : most->source,

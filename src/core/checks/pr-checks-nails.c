@@ -56,7 +56,7 @@ check_nail_clip (const PrRun *run)
   g_autofree char *gap = NULL, *want = NULL;
   pr_say_two (run, fabs (least), limit->look, &gap, &want);
   const char *text
-      = least < 0 ? _ ("Nail %d %s sits %s under the clip's edge (it wants %s clear); move nail or clip.")
+      = least < 0 ? _ ("Nail %d %s sits %s under the clip's edge (it needs %s clear); move nail or clip.")
         : state == PR_FITS ? _ ("Nail %d %s, the nearest to a clip, is %s clear of its edge (at least %s).")
                            : _ ("Nail %d %s is %s from the clip's edge (limit %s); move nail or clip.");
   char *full = g_strdup_printf (text, which->index + 1, pr_side_word (which->branch), gap, want);
@@ -346,8 +346,8 @@ check_edges (const PrRun *run)
   pr_say_two (run, least, limit->look, &d, &want);
   const char *text
       = state == PR_FITS
-            ? _ ("Nail %d %s, the nearest to an edge of the web, leaves %s of iron (at least %s).")
-            : _ ("Nail %d %s leaves only %s of iron to the edge of the web (at least %s); widen the web or "
+            ? _ ("Nail %d %s, the nearest to an edge of the web, leaves %s of metal (at least %s).")
+            : _ ("Nail %d %s leaves only %s of metal to the edge of the web (at least %s); widen the web or "
                  "move the nail line.");
 
   pr_finding_at (pr_run_add (run, "nail.edge", PR_GROUP_NAILS, state, least, limit->look, "mm", limit->source,

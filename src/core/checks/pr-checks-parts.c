@@ -34,13 +34,12 @@ check_boxing (const PrRun *run, int b)
   PrState state = pr_above (under, limit);
   if (state != PR_FITS)
     pr_finding_at (
-        pr_run_add (
-            run, b == PR_MEDIAL ? "boxing.bearing.medial" : "boxing.bearing.lateral", PR_GROUP_SHAPE, state,
-            under, limit->look, "mm", limit->source,
-            pr_say_side (run,
-                         _ ("The boxing of the %s branch goes %s under the wall (limit %s) and takes its "
-                            "bearing away; box it less or fit it fuller."),
-                         b, under, limit->look)),
+        pr_run_add (run, b == PR_MEDIAL ? "boxing.bearing.medial" : "boxing.bearing.lateral", PR_GROUP_SHAPE,
+                    state, under, limit->look, "mm", limit->source,
+                    pr_say_side (run,
+                                 _ ("The boxing of the %s branch goes %s under the wall (limit %s) and takes "
+                                    "its bearing away; box it less or move the edge out."),
+                                 b, under, limit->look)),
         at);
 }
 

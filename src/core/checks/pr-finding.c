@@ -60,7 +60,7 @@ pr_state_code (PrState state)
 const char *
 pr_state_name (PrState state)
 {
-  static const char *const names[] = { N_ ("fits"), N_ ("look"), N_ ("mend") };
+  static const char *const names[] = { N_ ("fits"), N_ ("check"), N_ ("fix") };
 
   return _ (names[state]);
 }
@@ -77,7 +77,7 @@ const char *
 pr_group_name (PrGroup group)
 {
   static const char *const names[PR_N_GROUPS]
-      = { N_ ("heels"), N_ ("nails"), N_ ("shape"), N_ ("iron"), N_ ("photo") };
+      = { N_ ("heels"), N_ ("nails"), N_ ("shape"), N_ ("stock"), N_ ("photo") };
 
   return _ (names[group]);
 }

@@ -104,7 +104,8 @@ static bool
 refuse (GError **error, const char *what)
 {
   g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-               _ ("This line cannot be a hoof: %s. Check the scale, or draw the outline by hand."), what);
+               _ ("This outline cannot be a foot's: %s. Check the scale, or draw the outline by hand."),
+               what);
   return false;
 }
 

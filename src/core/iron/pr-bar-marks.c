@@ -155,7 +155,7 @@ mark_extension (PrPiece *piece, const PrShoe *shoe)
 {
   double middle = piece->length / 2, half = shoe->ext.width / 2;
 
-  mark_bar (piece, middle, "toe", _ ("centre"));
+  mark_bar (piece, middle, "toe", _ ("toe"));
   if (half >= middle)
     return;
   mark_bar (piece, middle - half, "extension.medial", _ ("side M"));

@@ -170,10 +170,10 @@ map_bar (PrIron *iron, const PrPlan *plan, const PrShoe *shoe, const double *vol
 void
 pr_hand_rules (const PrIron *iron, PrHandRule rules[PR_N_HAND_RULES])
 {
-  rules[0] = (PrHandRule){ "length_width", _ ("hoof length + hoof width"),
-                           _ ("any shoe without a bar: Lungwitz & Adams"), iron->hand_rule, 0 };
+  rules[0] = (PrHandRule){ "length_width", _ ("foot length + foot width"),
+                           _ ("any shoe without a heel bar: Lungwitz & Adams"), iron->hand_rule, 0 };
   rules[1] = (PrHandRule){
-    "length_width_plus", _ ("hoof length + hoof width + 38 mm (1 1/2 in)"),
+    "length_width_plus", _ ("foot length + foot width + 38 mm (1 1/2 in)"),
     _ ("plain-stamped 3/4 × 3/8: a members' article of an Australian farriers' association"),
     iron->hand_rule + RULE_MORE_MM, 0
   };

@@ -107,8 +107,7 @@ pr_rack_load (GPtrArray *problems)
     if (!rack && problems)
       g_ptr_array_add (
           problems,
-          g_strdup_printf (_ ("“%s” is not a rack of bars this program can read; mend it or take it away."),
-                           file));
+          g_strdup_printf (_ ("“%s” is not a rack this program can read; correct it or remove it."), file));
   }
   if (!rack) {
     g_autoptr (GBytes) bytes
@@ -189,7 +188,7 @@ pr_rack_keep (const char *section, const char *length, PrMaterial material, PrUn
     return false;
   if (!is_bar (&bar) || strlen (name) >= sizeof bar.name) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("“%s” is no bar a shoe can be made of; write it like 3/8 x 1 or 25 x 10 mm."), section);
+                 _ ("“%s” is no stock a shoe can be made of; write it like 3/8 x 1 or 25 x 10 mm."), section);
     return false;
   }
   name_bar (&bar, name);
@@ -216,7 +215,7 @@ pr_rack_drop (const PrRackBar *bar, GError **error)
       continue;
     if (rack->len == 1) {
       g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                           _ ("The last bar stays on the rack; put another on it first."));
+                           _ ("The last stock stays on the rack; put another on it first."));
       return false;
     }
     g_array_remove_index (rack, i);
@@ -370,8 +369,8 @@ pr_cut_list (const double *length, size_t n, double stock, double kerf, PrCut *c
     order[i] = (Length){ length[i], i };
     if (!(length[i] > 0) || length[i] > stock) {
       g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                   _ ("A piece of %.0f mm does not come out of a bar of %.0f mm; take a longer bar."),
-                   length[i], stock);
+                   _ ("A piece of %.0f mm is longer than a bar of %.0f mm; take longer bars."), length[i],
+                   stock);
       return 0;
     }
   }

@@ -67,7 +67,7 @@ char *
 pr_step_words (const PrStep *step)
 {
   /* Translators: a step of the work, then what to look at once it is done */
-  return step->look ? g_strdup_printf (_ ("%s Look: %s"), step->text, step->look) : g_strdup (step->text);
+  return step->look ? g_strdup_printf (_ ("%s Check: %s"), step->text, step->look) : g_strdup (step->text);
 }
 
 /* --- writing them down --------------------------------------------------------------------- */
@@ -96,7 +96,7 @@ look_at (PrStepKind kind)
   case PR_STEP_SCARF:
     return _ ("The scarfs lie close on each other, no scale between them.");
   case PR_STEP_WELD:
-    return _ ("The seam is shut all along.");
+    return _ ("The seam is closed all along.");
   case PR_STEP_TURN:
   case PR_STEP_TOE:
     return _ ("It lies on the template.");
@@ -150,7 +150,7 @@ cut (const Work *w)
                   *thick = len (w, w->plan->stock_thick);
 
   add (w, PR_STEP_CUT, PR_ZONE_COLD, "measure", 0,
-       g_strdup (_ ("Measure the bar in hand and the check bar on the template.")));
+       g_strdup (_ ("Measure the stock in hand and the check line on the template.")));
   for (size_t i = 0; i < w->iron->n_pieces; i++) {
     g_autofree char *l = pr_length_cut (w->iron->piece[i].length, w->unit);
     g_autofree char *id = g_strconcat ("cut.", w->iron->piece[i].id, NULL);
@@ -199,7 +199,7 @@ close_and_dress (const Work *w, PrZone zone, const char *part, const char *look)
   add (w, PR_STEP_CLOSE, zone, close, WELD_S,
        g_strdup (_ ("In a second welding heat close the corners of the weld.")))
       ->look
-      = g_strdup (_ ("No seam is to be seen all round the joint."));
+      = g_strdup (_ ("No seam shows anywhere round the joint."));
   add (w, PR_STEP_DRESS, zone, dress, DRESS_S, g_strdup (_ ("Dress the weld flat and to thickness.")))->look
       = g_strdup (look);
 }
@@ -220,7 +220,7 @@ extend (const Work *w, PrZone zone)
                   *t = len (w, w->shoe->ext.thick);
 
   add (w, PR_STEP_EXTEND, zone, "extend", TOE_SHAPE_S,
-       g_strdup_printf (_ ("Forge the extension %s wide and %s thick, its front %s ahead of the hoof; square "
+       g_strdup_printf (_ ("Forge the extension %s wide and %s thick, its front %s ahead of the foot; square "
                            "it to the centre line."),
                         wide, t, a));
 }
@@ -253,7 +253,7 @@ bar (const Work *w)
                   g_strdup_printf (_ ("Upset the %s heel's corner and turn it in at its mark."),
                                    _ (sides[b])));
     add (w, PR_STEP_WELD, PR_ZONE_BAR, "weld.bar", WELD_S,
-         g_strdup (_ ("Lay one scarf on the other and weld the bar, in a heat of its own.")));
+         g_strdup (_ ("Lay one scarf on the other and weld the heel bar, in a heat of its own.")));
   }
   if (heel) {
     prepare (w, heel, PR_ZONE_HEELS, "heels");
@@ -262,7 +262,7 @@ bar (const Work *w)
       g_autofree char *id = g_strconcat ("weld.heel.", side_ids[b], NULL);
 
       add (w, PR_STEP_WELD, PR_ZONE_BAR, id, WELD_S,
-           g_strdup_printf (_ ("Weld the bar to the %s heel, in a heat of its own."), _ (sides[b])));
+           g_strdup_printf (_ ("Weld the heel bar to the %s heel, in a heat of its own."), _ (sides[b])));
     }
   }
   if (own || heel)
@@ -483,7 +483,7 @@ heels (const Work *w)
     add (w, PR_STEP_HEELS, PR_ZONE_HEELS, "heels", HEELS_S,
          g_strdup_printf (_ ("Finish the heels level, %s medial and %s lateral past the buttress."), m, l))
         ->look
-        = g_strdup_printf (_ ("%s across at the widest line."), wide);
+        = g_strdup_printf (_ ("The width at the widest line is %s."), wide);
   add (w, PR_STEP_LEVEL, PR_ZONE_COLD, "level", 0,
        g_strdup (_ ("Level the shoe cold, lay it on the template, then on the foot. The foot decides.")));
 }

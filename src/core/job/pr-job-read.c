@@ -225,7 +225,7 @@ read_scale (Reading *in, JsonObject *object, PrScale *scale)
   scale->why = pr_sentence_fit (why);
   if (!*scale->why) {
     g_free (scale->why);
-    scale->why = g_strdup (_ ("The file does not say what the scale is worth."));
+    scale->why = g_strdup (_ ("The file does not say how good the scale is."));
   }
   return get (in, object, "px_per_mm", PR_BOUND_PX_PER_MM, &scale->px_per_mm)
          && get (in, object, "width_mm", PR_BOUND_SHEET, &scale->width_mm)
@@ -442,8 +442,9 @@ pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error)
   if (!root)
     return bad (error, _ ("it is not a JSON object"));
   if (pr_json_true (root, "figure")) {
-    g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
-                         _ ("The line in this file is no hoof's; trace a hoof, or draw its line by hand."));
+    g_set_error_literal (
+        error, PR_ERROR, PR_ERROR_INPUT,
+        _ ("The outline in this file is not a foot's; trace a foot, or draw its outline by hand."));
     return false;
   }
   if (!read_all (root, &read, error))

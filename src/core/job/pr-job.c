@@ -97,8 +97,8 @@ static void
 no_hoof (const PrTracing *tracing, GError **error)
 {
   g_set_error (error, PR_ERROR, PR_ERROR_LINE,
-               _ ("No hoof's line was found in %s, only another closed line; trace the hoof by "
-                  "hand, or go over its line with a darker pen and photograph it again."),
+               _ ("No outline of a foot was found in %s, only another closed line; draw the outline by hand, "
+                  "or go over the tracing with a darker pen and photograph it again."),
                tracing->file ? tracing->file : _ ("the photo"));
 }
 
@@ -186,7 +186,7 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
 
   if (!pr_sources_has_outline (&job->sources)) {
     g_set_error (error, PR_ERROR, PR_ERROR_LINE,
-                 _ ("There is no hoof outline yet; open a photo of a tracing or draw the outline by hand."));
+                 _ ("There is no outline yet; open a photo of a tracing or draw the outline by hand."));
     return false;
   }
   for (int side = 0; side < 2; side++) /* a line drawn closed ends where a hand has set its heels */

@@ -14,7 +14,7 @@ const char *
 pr_mark_name (PrLandmark mark)
 {
   static const char *const names[PR_N_MARKS] = {
-    N_ ("Toe of the hoof"), N_ ("Buttress, medial"),  N_ ("Buttress, lateral"),
+    N_ ("Toe of the foot"), N_ ("Buttress, medial"),  N_ ("Buttress, lateral"),
     N_ ("Frog, apex"),      N_ ("Frog, medial edge"), N_ ("Frog, lateral edge"),
   };
 

@@ -18,7 +18,7 @@ static const struct {
   { "wall.toe", N_ ("Wall thickness at the toe") },
   { "wall.quarter", N_ ("Wall thickness at the quarters") },
   { "wall.heel", N_ ("Wall thickness at the heels") },
-  { "mark.toe", N_ ("Toe of the hoof, x,y on the sheet in mm") },
+  { "mark.toe", N_ ("Toe of the foot, x,y on the sheet in mm") },
   { "mark.heel_medial", N_ ("Buttress, medial, x,y on the sheet in mm") },
   { "mark.heel_lateral", N_ ("Buttress, lateral, x,y on the sheet in mm") },
   { "mark.frog_apex", N_ ("Apex of the frog, x,y on the sheet in mm") },
@@ -111,7 +111,7 @@ pr_sources_set_text (PrSources *sources, const PrHoof *hoof, const char *name, c
                      GError **error)
 {
   if (!pr_sources_has_name (name))
-    return wrong (error, _ ("%s is nothing that can be measured on a foot as “%s”"), name, value);
+    return wrong (error, _ ("%s cannot be measured on a foot as “%s”"), name, value);
   return g_str_has_prefix (name, WALL) ? set_wall (sources, hoof, name, value, unit, error)
                                        : set_mark (sources, name, value, error);
 }

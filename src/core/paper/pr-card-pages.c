@@ -219,7 +219,7 @@ draw_pictures (const PrCardPages *pages, int page, cairo_t *cr)
     }
     pr_ink (cr, pr_ink_light.text);
     pr_text_face (cr, CARD_HEAD_MM, true);
-    pr_text (cr, x, y + 3, PR_LEFT, _ ("Bar into shoe"));
+    pr_text (cr, x, y + 3, PR_LEFT, _ ("From stock to shoe"));
   }
 }
 

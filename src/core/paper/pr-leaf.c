@@ -67,7 +67,7 @@ both_bars (cairo_t *cr)
 static const char *
 bar_sentence (void)
 {
-  return _ ("Measure this bar: it must be 100 mm. If not, print again at 100 % (actual size).");
+  return _ ("Measure this line: it must be 100 mm. If not, print again at 100 % (actual size).");
 }
 
 bool
@@ -91,11 +91,11 @@ pr_correction_text (double correct_x, double correct_y)
 static const char *
 caution_text (void)
 {
-  return _ ("Planning aid only; it does not diagnose. Therapeutic shoes under a veterinary surgeon's "
-            "direction; who may shoe is set by local law. Trim first, trace after. Nails belong in the "
-            "wall: one inside the white line lames. Eye protection at anvil and grinder; no galvanised "
-            "stock in the fire; air for hoof smoke and flux; a handler for the horse. Measure the bar in "
-            "hand. The foot decides.");
+  return _ (
+      "Planning aid only; it does not diagnose. Therapeutic shoes under a veterinary surgeon's direction; "
+      "who may shoe is set by local law. Trim first, trace after. Nails belong in the wall: one inside the "
+      "white line lames. Eye protection at anvil and grinder; no galvanised stock in the fire; air for hoof "
+      "smoke and flux; a handler for the horse. Measure the stock in hand. The foot decides.");
 }
 
 static double

@@ -35,8 +35,8 @@ face_words (PrDoc doc)
         _ ("The shoe as it meets the ground, seen from below: to hold beside the work, or to cut "
            "out. Shown 1 : 1."));
   if (doc == PR_DOC_TEMPLATE)
-    return g_strdup (_ ("The side that lies against the hoof, seen from above. Dashed: the wall. "
-                        "Shown 1 : 1."));
+    return g_strdup (
+        _ ("The side that lies against the foot, seen from above. Dashed: the wall. Shown 1 : 1."));
   return g_strdup (_ ("The side that meets the ground, seen from below. Dashed: the wall. "
                       "Shown 1 : 1."));
 }
@@ -91,8 +91,8 @@ lay_check (PrPages *pages)
   g_clear_pointer (&pages->leaf.figures, g_free);
   pages->leaf.title = g_strdup (_ ("Check page"));
   pages->leaf.face = g_strdup (pr_paper_name (pages->options.paper));
-  pages->leaf.words = g_strdup (_ ("Measure one of these bars across the page and one down, from end "
-                                   "to end, with a steel rule."));
+  pages->leaf.words = g_strdup (
+      _ ("Measure one of these lines across the page and one down, from end to end, with a steel rule."));
   pages->n = 1;
 }
 
@@ -122,9 +122,9 @@ pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
     lay_template (pages);
     break;
   case PR_DOC_BAR:
-    pages->leaf.face = g_strdup (_ ("bar layout"));
-    pages->leaf.words = g_strdup (_ ("Shown 1 : 1. Lay the bar along it, or measure from the end: "
-                                     "distances run from the medial heel."));
+    pages->leaf.face = g_strdup (_ ("bar strip"));
+    pages->leaf.words = g_strdup (_ (
+        "Shown 1 : 1. Lay the stock along it, or measure from the end: distances run from the medial heel."));
     pr_strips_lay (&pages->strips, job, options->unit, options->overlap_mm, pr_leaf_field (&pages->leaf));
     pages->n = pages->strips.n_pages;
     break;

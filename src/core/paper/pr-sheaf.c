@@ -144,12 +144,12 @@ sheets_can (const PrPageOptions *options, GError **error)
 {
   if (options->paper >= (PrPaper) PR_N_SHEET_PAPERS)
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("The tracing sheet does not come on %s; choose A4, Letter, A3 or Tabloid."),
+                 _ ("There is no tracing sheet on %s; choose A4, Letter, A3 or Tabloid."),
                  pr_paper_name (options->paper));
   else if (!pr_tracing_sheet_fits (options->paper, options->correct_x, options->correct_y))
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("With the correction kept for this printer the corner marks would leave the paper; "
-                    "set the printer to 100 %% (actual size) and measure it again."));
+                 _ ("With the correction saved for this printer the corner marks would leave the paper; set "
+                    "the printer to 100 %% (actual size) and measure it again."));
   else
     return true;
   return false;
@@ -349,7 +349,7 @@ pr_sheaf_doc_name (PrDoc doc)
   case PR_DOC_SILHOUETTE:
     return _ ("silhouette");
   case PR_DOC_BAR:
-    return _ ("bar layout");
+    return _ ("bar strip");
   case PR_DOC_CARD:
     return C_ ("for the anvil", "card");
   case PR_DOC_TRACING_SHEET:

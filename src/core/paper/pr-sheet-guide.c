@@ -125,22 +125,21 @@ static const Part parts[N_PARTS] = {
   { N_ ("Draw round the foot"),
     { N_ ("Trim the foot first. Stand it on the sheet with the toe towards the arrow."),
       N_ ("Hold the pen upright and draw once round the wall, from heel to heel."),
-      N_ ("Tick both heels: a short stroke across the line where the wall ends."),
+      N_ ("Tick both heels: a short stroke across the tracing where the wall ends."),
       N_ ("Tick the middle of the toe in the same way.") },
     draw_foot },
   { N_ ("Take the photo"),
     { N_ ("Lay the sheet flat on a darker ground, away from hard shadows and glare."),
-      N_ ("Hold the camera straight above it and come so close that the sheet fills the picture."),
-      N_ ("Keep all four corner marks and all four edges of the paper in the picture.") },
+      N_ ("Hold the camera straight above it, so close that the sheet fills the photo."),
+      N_ ("Keep all four corner marks and all four edges of the paper in the photo.") },
     draw_photo },
   { N_ ("Check the printer"),
     { /* xgettext:no-c-format */
       N_ ("Print at 100 % or actual size, never fitted to the page."),
-      N_ ("Measure the bars on the sheet with a steel rule: 100 mm and 4 in, across and down."),
-      N_ ("If they measure otherwise, print again at actual size, or measure the printer once in the "
-          "program, which "
+      N_ ("Measure the check lines on the sheet with a steel rule: 100 mm and 4 in, across and down."),
+      N_ ("If they differ, print again at actual size, or measure the printer once in the program, which "
           "corrects for it from then on."),
-      N_ ("With the edges of the paper in the photo, the program sees a wrong print and asks.") },
+      N_ ("With the edges of the paper in the photo, the program notices a wrong print and asks.") },
     draw_bar },
 };
 

@@ -212,7 +212,7 @@ draw_bar (cairo_t *cr, const Form *form, int bar)
 static void
 draw_heel_tick (cairo_t *cr, const Form *form)
 {
-  const char *text = _ ("Tick both heels: a short stroke across the line where the wall ends.");
+  const char *text = _ ("Tick both heels: a short stroke across the tracing where the wall ends.");
   double middle = form->width / 2 + 2.5, y = form->height - 35.1;
   cairo_text_extents_t ext;
 
@@ -234,7 +234,7 @@ draw_foot_words (cairo_t *cr, const Form *form)
 
   draw_heel_tick (cr, form);
   draw_text (cr, x, form->height - 29, 0.5, 3.6, room, true,
-             _ ("Print at 100 % / actual size; measure the bars before you trust the sheet."));
+             _ ("Print at 100 % / actual size; measure the check lines before you trust the sheet."));
   draw_text (cr, x, form->height - 18.4, 0.5, SMALL_MM, room, false,
              _ ("Trim first, trace after. Keep all four corner marks flat and in the photo."));
   draw_text (cr, x, form->height - 9, 0.5, SMALL_MM, room, false,

@@ -93,9 +93,8 @@ pr_own_nails_load (char **problem)
   if (!g_file_get_contents (file, &text, &len, &error)) {
     /* what is there and cannot be read must not be written over */
     if (problem && !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT))
-      *problem
-          = g_strdup_printf (_ ("The nails in “%s” cannot be read (%s); look at the file and try again."),
-                             file, error->message);
+      *problem = g_strdup_printf (_ ("The nails in “%s” cannot be read (%s); check the file and try again."),
+                                  file, error->message);
     return nails;
   }
   g_autoptr (JsonNode) root = pr_json_parse (text, len, NULL);
@@ -104,7 +103,7 @@ pr_own_nails_load (char **problem)
   g_ptr_array_set_size (nails, 0);
   if (problem)
     *problem
-        = g_strdup_printf (_ ("“%s” is not a list of nails this program can read; mend it or take it away."),
+        = g_strdup_printf (_ ("“%s” is not a list of nails this program can read; correct it or remove it."),
                            file);
   return nails;
 }

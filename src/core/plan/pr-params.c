@@ -159,7 +159,7 @@ const PrParam pr_params[] = {
 
   CHOICE ("toe", N_ ("Toe"), "toe", toe, toes, PR_TOE_PLAIN),
   LEN ("toe.amount", N_ ("Toe rolled, squared or set back by"), "toe", toe_amount, 0, 30, 6),
-  LEN ("extension.ahead", N_ ("Extension ahead of the hoof"), "toe", ext_ahead, 0, 120, 0),
+  LEN ("extension.ahead", N_ ("Extension ahead of the foot"), "toe", ext_ahead, 0, 120, 0),
   LEN ("extension.width", N_ ("Extension width"), "toe", ext_width, 15, 140, 60),
   LEN ("extension.round", N_ ("Extension corner radius"), "toe", ext_round, 0, 30, 5),
   LEN ("extension.fillet", N_ ("Fillet where the extension meets the branches"), "toe", ext_fillet, 0, 25, 0),
@@ -167,29 +167,29 @@ const PrParam pr_params[] = {
   LEN ("extension.thickness", N_ ("Extension thickness"), "toe", ext_thick, 3, 25, 10),
 
   CHOICE ("bar", N_ ("Bar"), "bar", bar, bars, PR_BAR_NONE),
-  LEN ("bar.web", N_ ("Width of the bar"), "bar", bar_web, 8, 60, 22),
-  LEN ("bar.set_back", N_ ("Bar set back"), "bar", bar_set_back, -40, 40, 0),
+  LEN ("bar.web", N_ ("Width of the heel bar"), "bar", bar_web, 8, 60, 22),
+  LEN ("bar.set_back", N_ ("Heel bar set back"), "bar", bar_set_back, -40, 40, 0),
   LEN ("bar.plate", N_ ("Frog plate"), "bar", bar_plate, 0, 80, 0),
 
   CHOICE ("material", N_ ("Material"), "iron", material, materials, PR_MATERIAL_STEEL),
-  LEN ("stock.width", N_ ("Bar section width"), "iron", stock_width, 3, 100, 25),
-  LEN ("stock.thickness", N_ ("Bar section thickness"), "iron", stock_thick, 2, 50, 10),
-  SWITCH ("stock.known", N_ ("The bar is in hand"), "iron", stock_known, 0),
+  LEN ("stock.width", N_ ("Stock width"), "iron", stock_width, 3, 100, 25),
+  LEN ("stock.thickness", N_ ("Stock thickness"), "iron", stock_thick, 2, 50, 10),
+  SWITCH ("stock.known", N_ ("The stock is in hand"), "iron", stock_known, 0),
   LEN ("given", N_ ("Given length"), "iron", given, 0, 20000, 0),
-  LEN ("given.extension", N_ ("Given for the extension by itself"), "iron", given_ext, 0, 20000, 0),
-  LEN ("given.bar", N_ ("Given for the heel bar by itself"), "iron", given_bar, 0, 20000, 0),
+  LEN ("given.extension", N_ ("Given for the extension alone"), "iron", given_ext, 0, 20000, 0),
+  LEN ("given.bar", N_ ("Given for the heel bar alone"), "iron", given_bar, 0, 20000, 0),
   SHARE ("loss", N_ ("Loss to scale and grinding"), "iron", loss, 0, 0.2, 0.03),
   LEN ("weld_allowance", N_ ("Allowance per weld"), "iron", weld_allowance, 0, 60, 10),
-  SWITCH ("extension.piece", N_ ("Extension is a piece of its own"), "iron", ext_piece, 1),
-  SWITCH ("bar.piece", N_ ("Bar is a piece of its own"), "iron", bar_piece, 1),
+  SWITCH ("extension.piece", N_ ("Extension is forged separately"), "iron", ext_piece, 1),
+  SWITCH ("bar.piece", N_ ("Heel bar is forged separately"), "iron", bar_piece, 1),
 
-  SWITCH ("web.use_all", N_ ("Web takes the whole bar"), "fit", web_use_all, 0),
+  SWITCH ("web.use_all", N_ ("Web takes the whole stock"), "fit", web_use_all, 0),
   CHOICE ("feet", N_ ("Made for"), "fit", feet, feet, PR_FEET_ALL),
-  LEN ("fit.front.medial", N_ ("Fit up to the last nail"), "fit", fit_front[0], -2, 8, 0),
-  LEN ("fit.front.lateral", N_ ("Fit up to the last nail"), "fit", fit_front[1], -2, 8, 0),
+  LEN ("fit.front.medial", N_ ("Stands out up to the last nail"), "fit", fit_front[0], -2, 8, 0),
+  LEN ("fit.front.lateral", N_ ("Stands out up to the last nail"), "fit", fit_front[1], -2, 8, 0),
   /* 1/16 to 1/8 in from last nail to heel (Lungwitz & Adams; USDA): a little under the middle */
-  LEN ("fit.heel.medial", N_ ("Fit at the heels"), "fit", fit_heel[0], -2, 12, 2.2),
-  LEN ("fit.heel.lateral", N_ ("Fit at the heels"), "fit", fit_heel[1], -2, 12, 2.2),
+  LEN ("fit.heel.medial", N_ ("Stands out at the heels"), "fit", fit_heel[0], -2, 12, 2.2),
+  LEN ("fit.heel.lateral", N_ ("Stands out at the heels"), "fit", fit_heel[1], -2, 12, 2.2),
 };
 
 const size_t pr_n_params = G_N_ELEMENTS (pr_params);

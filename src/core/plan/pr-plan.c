@@ -327,7 +327,7 @@ pr_plan_from_json (PrPlan *plan, JsonNode *node, GError **error)
       continue;
     if (!member_value (param, member, &v) || v < param->min || v > param->max) {
       g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                   _ ("The plan holds a value for “%s” that cannot be; mend it or leave it out."),
+                   _ ("The plan holds an impossible value for “%s”; correct it or leave it out."),
                    param->name);
       return false;
     }

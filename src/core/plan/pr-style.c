@@ -117,7 +117,7 @@ parse_style (const char *text, gsize len, const char *where, bool own, GError **
   if (!id || !*id || strcmp (id, told) != 0 || strlen (id) >= sizeof ((PrPlan *) NULL)->style || !name
       || !read_parameters (object, style)) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("“%s” is not a style this program can read; mend it or take it out of the folder."),
+                 _ ("“%s” is not a style this program can read; correct it or remove it from the folder."),
                  where);
     style_free (style);
     return NULL;

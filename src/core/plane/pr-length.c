@@ -139,8 +139,7 @@ in_range (double mm, const char *text, GError **error)
 {
   if (mm >= 0 && mm <= LONGEST_MM)
     return true;
-  g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” is too long to be meant; give a length below 20 m."),
-               text);
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” is too long; give a length below 20 m."), text);
   return false;
 }
 
@@ -216,7 +215,7 @@ pr_section_parse (const char *text, PrUnit unit, double *width, double *thicknes
   }
   if (!read || *at) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("“%s” is not a bar section; write width and thickness like 25x10 or 3/8 x 1."),
+                 _ ("“%s” is not a stock section; write width and thickness like 25x10 or 3/8 x 1."),
                  read || g_utf8_validate (text, -1, NULL) ? text : "?");
     return false;
   }
@@ -229,7 +228,7 @@ pr_section_parse (const char *text, PrUnit unit, double *width, double *thicknes
 
   if (!(MIN (p, q) >= 1 && MAX (p, q) <= 200)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("A bar of “%s” cannot be forged into a shoe; both sides must lie between 1 and 200 mm."),
+                 _ ("Stock of “%s” cannot be forged into a shoe; both sides must lie between 1 and 200 mm."),
                  text);
     return false;
   }

@@ -253,7 +253,7 @@ static bool
 refuse (GError **error)
 {
   g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-               _ ("The shoe cannot be laid on this foot; look at the outline and its landmarks."));
+               _ ("The shoe cannot be laid on this foot; check the outline and its marks."));
   return false;
 }
 

@@ -449,7 +449,7 @@ size_of (const PrHandle *handle, const PrPlan *plan, const char **how)
     *how = _ ("web %s");
     return handle->index == 0 ? plan->web_toe : handle->index == 1 ? plan->web_quarter[b] : plan->web_heel[b];
   case PR_HANDLE_EXTENSION:
-    *how = handle->index == 0 ? _ ("%s ahead of the hoof") : _ ("%s wide");
+    *how = handle->index == 0 ? _ ("%s ahead of the foot") : _ ("%s wide");
     return handle->index == 0 ? plan->ext_ahead : plan->ext_width;
   default:
     *how = _ ("set back %s");

@@ -308,11 +308,11 @@ root_half (PrShoe *shoe, const PrPlan *plan, const double room[2], PrPt at, doub
   g_autofree char *inch = pr_length_text (MAX (web, 0), PR_UNIT_INCH);
   g_autofree char *text
       = most < LEAST_PLATE_MM / 2 ? g_strdup (
-            _ ("The frog is too narrow here for a plate; look at its marks or make the plate wider."))
+            _ ("The frog is too narrow here for a plate; check its marks or make the plate wider."))
         : web > 6 ? g_strdup_printf (
               _ ("A frog plate has no room between these heels; a web of %s (%s) at the heels would fit."),
               mm, inch)
-                  : g_strdup (_ ("A frog plate has no room between these heels; use a straight bar."));
+                  : g_strdup (_ ("A frog plate has no room between these heels; use a straight heel bar."));
   pr_shoe_trouble (shoe, at, text);
   return false;
 }
@@ -362,7 +362,7 @@ make_plate (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, PrPath *front,
   shoe->plate_tip = tip;
   if (behind - gap < LEAST_REACH_MM) {
     pr_shoe_trouble (shoe, tip,
-                     _ ("The bar lies under the whole frog; make it narrower or mark the frog's apex."));
+                     _ ("The heel bar lies under the whole frog; make it narrower or mark the frog's apex."));
     return false;
   }
   if (!root_half (shoe, plan, room, root, most, &half))
@@ -474,7 +474,7 @@ cannot_draw (const PrPlan *plan)
 {
   if (plan->bar == PR_BAR_EGG)
     return _ ("An egg bar finds no way round these heels; set it further back or make it narrower.");
-  return _ ("The bar leaves no opening between these branches; make it or the heels narrower.");
+  return _ ("The heel bar leaves no opening between these branches; make it or the heels narrower.");
 }
 
 bool

@@ -147,7 +147,7 @@ section_areas (PrShoe *shoe, const PrPlan *plan, PrStation *st)
   st->area = full - st->crease_area - st->boxing_area - st->seating_area - st->roll_area;
   if (st->area < LEAST_SHARE * full) {
     st->area = LEAST_SHARE * full;
-    pr_shoe_trouble (shoe, st->outer, _ ("Crease and bevels leave no iron here; make them smaller."));
+    pr_shoe_trouble (shoe, st->outer, _ ("Crease and bevels leave no metal here; make them smaller."));
   }
 }
 

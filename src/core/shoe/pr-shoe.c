@@ -133,7 +133,7 @@ static bool
 refuse (GError **error)
 {
   g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-               _ ("Two points of the shoe's edge lie in one place; draw them apart or fit the shoe anew."));
+               _ ("Two points of the shoe's edge lie in one place; drag them apart or fit the edge again."));
   return false;
 }
 

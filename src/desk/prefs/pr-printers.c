@@ -37,7 +37,7 @@ load (GError **error)
       || g_error_matches (trouble, G_FILE_ERROR, G_FILE_ERROR_NOENT))
     return g_steal_pointer (&kept);
   g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-               _ ("The file %s, where printers' corrections are kept, cannot be read; pages are printed "
+               _ ("The file %s, which holds the printers' corrections, cannot be read; pages are printed "
                   "without one until the printer is measured again."),
                file);
   return NULL;
@@ -72,8 +72,8 @@ pr_printers_correction (const char *name, double *x, double *y, GError **error)
   *x = *y = 1;
   g_autofree char *shown = pr_text_name (name);
   g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-               _ ("What is kept for the printer %s cannot be used; pages are printed without a "
-                  "correction until it is measured again."),
+               _ ("The correction for the printer %s cannot be used; pages are printed without one until it "
+                  "is measured again."),
                shown);
   return false;
 }

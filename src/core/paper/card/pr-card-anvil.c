@@ -50,8 +50,9 @@ add_bar (Anvil *anvil)
   PR_CARD_LEN (thick, anvil->job->sources.plan.stock_thick);
   g_autofree char *section = g_strdup_printf ("%s\302\240×\302\240%s", web, thick);
   bool sum = anvil->brief && iron->n_pieces > 1;
-  g_autofree char *label = sum ? g_strdup_printf (_ ("Bar for %d pieces, %s"), (int) iron->n_pieces, section)
-                               : g_strdup_printf (_ ("Bar to cut, %s"), section);
+  g_autofree char *label
+      = sum ? g_strdup_printf (_ ("Stock for %d pieces, %s"), (int) iron->n_pieces, section)
+            : g_strdup_printf (_ ("Stock to cut, %s"), section);
   for (size_t i = 0; i < iron->n_pieces && iron->n_pieces > 1 && !anvil->brief; i++) {
     g_autofree char *length = pr_length_cut (iron->piece[i].length, anvil->unit);
 

@@ -24,7 +24,7 @@ mark_label (const PrMark *mark)
 static void
 add_marks (PrCardDraft *draft, const PrPiece *piece)
 {
-  pr_card_add (draft, PR_CARD_MARK, _ ("mark"), g_strdup (_ ("from end")), g_strdup (_ ("from centre")));
+  pr_card_add (draft, PR_CARD_MARK, _ ("mark"), g_strdup (_ ("from end")), g_strdup (_ ("from toe")));
   for (size_t i = 0; i < piece->n_marks; i++) {
     const PrMark *mark = &piece->mark[i];
 
@@ -73,10 +73,10 @@ add_rules (PrCardDraft *draft)
   char share[16];
 
   PR_CARD_LEN (line, iron->middle_line);
-  pr_card_row (draft, _ ("Middle line"), _ ("%s, the string round the middle of the web"), line);
+  pr_card_row (draft, _ ("Middle line"), _ ("%s, a string round the middle of the web"), line);
   pr_card_row (draft, "",
-               more >= 0 ? _ ("%s %% longer than the bar that is cut: the iron is drawn")
-                         : _ ("%s %% shorter than the bar that is cut: the iron is upset"),
+               more >= 0 ? _ ("%s %% longer than the stock that is cut: it is drawn")
+                         : _ ("%s %% shorter than the stock that is cut: it is upset"),
                pr_card_decimal (share, fabs (more), 1));
   pr_hand_rules (iron, rules);
   for (int i = 0; i < PR_N_HAND_RULES; i++)
@@ -89,7 +89,7 @@ add_sum (PrCardDraft *draft)
 {
   const PrIron *iron = &draft->job->iron;
 
-  pr_card_head (draft, true, _ ("What the bar to cut is made of"));
+  pr_card_head (draft, true, _ ("What the stock to cut is made of"));
   for (size_t i = 0; i < iron->n_sum; i++) {
     PR_CARD_LEN (length, fabs (iron->sum[i].mm));
 
@@ -213,7 +213,7 @@ pr_card_add_iron (PrCardDraft *draft)
 
   PR_CARD_NUM (web, plan->stock_width);
   PR_CARD_LEN (thick, plan->stock_thick);
-  pr_card_head (draft, true, _ ("Iron"));
+  pr_card_head (draft, true, _ ("Stock"));
   g_autofree char *bought = bought_as (draft);
   pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s × %s%s, %s", web, thick, bought,
                plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"));
@@ -229,7 +229,7 @@ pr_card_add_iron (PrCardDraft *draft)
   add_sum (draft);
   add_rows (draft);
   for (size_t i = 0; i < iron->n_pieces; i++) {
-    g_autofree char *label = g_strdup_printf (_ ("Marks on the bar: %s"), iron->piece[i].name);
+    g_autofree char *label = g_strdup_printf (_ ("Marks on the stock: %s"), iron->piece[i].name);
 
     if (iron->piece[i].n_marks == 0)
       continue;

@@ -57,7 +57,7 @@ pr_card_figures (const PrJob *job, PrUnit unit)
   PR_CARD_NUM (web, job->sources.plan.stock_width);
   PR_CARD_LEN (thick, job->sources.plan.stock_thick);
   g_autofree char *needed = pr_length_cut (job->iron.needed, unit);
-  return g_strdup_printf (_ ("Hoof %s × %s · shoe %s × %s · bar %s × %s, %s needed"), length, width, long_,
+  return g_strdup_printf (_ ("Foot %s × %s · shoe %s × %s · stock %s × %s, %s needed"), length, width, long_,
                           wide, web, thick, needed);
 }
 
@@ -73,8 +73,8 @@ pr_card_bar_figures (const PrJob *job, PrUnit unit)
   PR_CARD_LEN (given, iron->given);
   PR_CARD_LEN (spare, fabs (iron->spare));
   if (iron->given <= 0)
-    return g_strdup_printf (_ ("Bar %s × %s · %s needed"), web, thick, needed);
-  return g_strdup_printf (iron->spare < 0 ? _ ("Bar %s × %s · %s needed, %s given, %s missing")
-                                          : _ ("Bar %s × %s · %s needed, %s given, %s left over"),
+    return g_strdup_printf (_ ("Stock %s × %s · %s needed"), web, thick, needed);
+  return g_strdup_printf (iron->spare < 0 ? _ ("Stock %s × %s · %s needed, %s given, %s missing")
+                                          : _ ("Stock %s × %s · %s needed, %s given, %s left over"),
                           web, thick, needed, given, spare);
 }

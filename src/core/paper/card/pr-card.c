@@ -83,7 +83,7 @@ add_hoof_heels (PrCardDraft *draft, const PrHoof *hoof)
   PR_CARD_LEN (lateral, hoof->heel_length[PR_LATERAL]);
   PR_CARD_LEN (frog, hoof->frog_width);
   PR_CARD_LEN (apex, hoof->apex_to_toe);
-  pr_card_row (draft, _ ("Between the heels"), _ ("%s, %s %% of the hoof's width"), heels,
+  pr_card_row (draft, _ ("Between the heels"), _ ("%s, %s %% of the foot's width"), heels,
                pr_card_decimal (share, hoof->width > 0 ? 100 * hoof->heel_width / hoof->width : 0, 0));
   pr_card_row (draft, _ ("Widest line to heel"), _ ("%s medial, %s lateral"), medial, lateral);
   pr_card_row (draft, _ ("Heel wall runs in"), _ ("%s° medial, %s° lateral"),
@@ -129,7 +129,7 @@ add_hoof (PrCardDraft *draft)
   PR_CARD_LEN (fore, hoof->toe_to_widest);
   PR_CARD_LEN (aft, hoof->widest_to_heels);
   PR_CARD_LEN (round, hoof->perimeter);
-  pr_card_head (draft, true, _ ("Hoof"));
+  pr_card_head (draft, true, _ ("Measures"));
   pr_card_row (draft, _ ("Length, width"), _ ("%s, %s"), length, width);
   draft->anvil = false;
   pr_card_row (draft, _ ("Length to width"), "%s",
@@ -199,7 +199,7 @@ add_heels (PrCardDraft *draft)
   pr_card_row (draft, _ ("Heels cut"), "%s",
                plan->heel_cut == PR_HEEL_CUT_CENTRE ? _ ("square to the centre line")
                                                     : _ ("square to the branch"));
-  pr_card_row (draft, _ ("Fit at the heels"), _ ("medial %s, lateral %s outside the wall"), medial_fit,
+  pr_card_row (draft, _ ("Stands out at the heels"), _ ("medial %s, lateral %s outside the wall"), medial_fit,
                lateral_fit);
 }
 
@@ -218,7 +218,7 @@ add_specials (PrCardDraft *draft)
     PR_CARD_LEN (ahead, ext->ahead);
     PR_CARD_LEN (width, ext->width);
     PR_CARD_LEN (thick, ext->thick);
-    pr_card_row (draft, _ ("Toe extension"), _ ("%s ahead of the hoof, %s wide, %s thick"), ahead, width,
+    pr_card_row (draft, _ ("Toe extension"), _ ("%s ahead of the foot, %s wide, %s thick"), ahead, width,
                  thick);
   }
   if (plan->bar != PR_BAR_NONE) {
@@ -315,7 +315,7 @@ add_shoe (PrCardDraft *draft)
   add_nails (draft, PR_LATERAL);
   add_clips (draft);
   if (!draft->job->shoe->simple && draft->job->shoe->trouble[0] != '\0')
-    pr_card_add (draft, PR_CARD_TEXT, _ ("look"), g_strdup (draft->job->shoe->trouble), NULL);
+    pr_card_add (draft, PR_CARD_TEXT, _ ("check"), g_strdup (draft->job->shoe->trouble), NULL);
 }
 
 /* --- findings, cautions ------------------------------------------------------------------ */
@@ -340,7 +340,7 @@ add_findings (PrCardDraft *draft)
   const GPtrArray *findings = draft->job->findings;
   bool all_fits = true;
 
-  pr_card_head (draft, true, _ ("Look at before lighting the fire"));
+  pr_card_head (draft, true, _ ("Check before lighting the fire"));
   for (int state = PR_MEND; state >= PR_FITS; state--)
     for (guint i = 0; findings != NULL && i < findings->len; i++) {
       PrFinding *finding = g_ptr_array_index (findings, i);
@@ -364,7 +364,7 @@ add_cautions (PrCardDraft *draft)
     N_ ("Trim first, trace after. Nails belong in the wall: a nail inside the white line lames."),
     N_ ("Eye protection at anvil and grinder; no galvanised stock in the fire; air for hoof smoke "
         "and flux fumes; a handler for the horse."),
-    N_ ("Measure the bar in hand and the printed check bar. The foot decides."),
+    N_ ("Measure the stock in hand and the printed check line. The foot decides."),
   };
 
   pr_card_head (draft, false, _ ("Cautions"));

@@ -128,7 +128,7 @@ legend_word (cairo_t *cr, const PrBarLook *look, double x, int level, const char
 double
 pr_bar_legend (cairo_t *cr, const PrBarLook *look)
 {
-  const char *words[3] = { _ ("draw"), _ ("as the bar"), _ ("upset") };
+  const char *words[3] = { _ ("draw"), _ ("unchanged"), _ ("upset") };
   const int level[3] = { PR_STRAIN_LEVELS, 0, -PR_STRAIN_LEVELS };
   cairo_t *to = cr != NULL ? cairo_reference (cr) : pr_text_scratch ();
   double x = 0;

@@ -75,7 +75,7 @@ static char *
 caption (const PrStageSheet *sheet, int nr)
 {
   if (nr == 0)
-    return g_strdup (_ ("bar"));
+    return g_strdup (_ ("stock"));
   return g_strdup_printf ("%d  %s", nr,
                           pr_zone_name (g_array_index (sheet->heats.heats, PrHeat, nr - 1).zone));
 }

@@ -162,7 +162,7 @@ pr_cuts_draw (const PrCuts *cuts, int page, cairo_t *cr)
       pr_ink (cr, pr_ink_light.text);
       words_face (cuts, cr, true);
       pr_text (cr, 0, cell->top - HEAD * cuts->text, PR_LEFT,
-               _ ("The iron cut through, 1 : 1: foot surface up, outer edge left."));
+               _ ("The shoe cut through, 1 : 1: foot surface up, outer edge left."));
       headed = true;
     }
     draw_cell (cuts, cell, cr);

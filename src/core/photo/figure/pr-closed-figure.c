@@ -452,8 +452,8 @@ pr_closed_figure_find (PrClosedFigure *closed, const PrPhoto *photo, GError **er
   const Figure *best = most_believed (&s, &ways);
   if (best == NULL) {
     g_set_error (error, PR_ERROR, PR_ERROR_LINE,
-                 _ ("No closed line was found in the picture; close its gaps with a darker pen and "
-                    "photograph it again."));
+                 _ ("No closed line was found in the photo; close its gaps with a darker pen and photograph "
+                    "it again."));
     return false;
   }
   hand_out (closed, &s, best, ways, line, set);

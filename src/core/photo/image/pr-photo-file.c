@@ -40,8 +40,7 @@ is_acceptable (int fd, const char *name, struct stat *what, GError **error)
     g_set_error (error, PR_ERROR, PR_ERROR_FILE, _ ("%s is a folder; choose a photo inside it."), name);
   else if (!S_ISREG (what->st_mode))
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-                 _ ("%s is not a file with a picture in it; copy the photo to a folder and choose it there."),
-                 name);
+                 _ ("%s is not a photo; copy the photo to a folder and choose it there."), name);
   else if ((size_t) what->st_size > PR_PHOTO_MOST_BYTES)
     large_error (name, error);
   else

@@ -81,7 +81,7 @@ static void
 format_error (const PrPhotoHeader *head, const char *name, GError **error)
 {
   if (head->format == NULL || strcmp (head->format, "PDF") == 0)
-    REFUSE (_ ("%s is not a picture; choose a photo of the tracing (JPEG or PNG)."), name);
+    REFUSE (_ ("%s is not a photo; choose a photo of the tracing (JPEG or PNG)."), name);
   else
     REFUSE (_ ("%s is %s, which is not read here; save it as JPEG or PNG and choose that."), name,
             head->format);
@@ -100,7 +100,7 @@ is_acceptable (const PrPhotoHeader *head, const char *name, GError **error)
   else if (pr_photo_is_too_small (head->width, head->height))
     size_error (head->width, head->height, name, error);
   else if (head->animated)
-    REFUSE (_ ("%s is an animation; save one picture of it as JPEG or PNG and choose that."), name);
+    REFUSE (_ ("%s is an animation; save one frame of it as JPEG or PNG and choose that."), name);
   else if (head->odd)
     REFUSE (_ ("%s is built as no camera builds a photo; save it again as an ordinary JPEG and choose that."),
             name);

@@ -94,13 +94,13 @@ static void
 doubt_stretch (GArray *doubts, PrStretch kind, double from, double to)
 {
   if (kind == PR_STRETCH_BRIDGED)
-    add_doubt (doubts, from, to, _ ("no ink here: the line is bridged"));
+    add_doubt (doubts, from, to, _ ("no ink here: the outline is bridged"));
   else if (kind == PR_STRETCH_COVERED)
-    add_doubt (doubts, from, to, _ ("something lies on the line here: it is bridged"));
+    add_doubt (doubts, from, to, _ ("something lies on the tracing here: it is bridged"));
   else if (kind == PR_STRETCH_WHITE)
-    add_doubt (doubts, from, to, _ ("a lamp's reflection hides the line here: it is bridged"));
+    add_doubt (doubts, from, to, _ ("a lamp's reflection hides the tracing here: it is bridged"));
   else if (kind == PR_STRETCH_FAINT && to - from >= DOUBT_LEAST_MM)
-    add_doubt (doubts, from, to, _ ("the line is faint or crossed here"));
+    add_doubt (doubts, from, to, _ ("the tracing is faint or crossed here"));
 }
 
 static void
@@ -158,7 +158,7 @@ doubt_cuts (GArray *doubts, const PrLineEnds *ends, double length)
   for (int e = 0; e < 2 && !ends->closed; e++)
     if (ends->turned[e])
       add_doubt (doubts, e == 0 ? 0 : length - CORNER_SPREAD, e == 0 ? CORNER_SPREAD : length,
-                 _ ("cut at the corner where the line turns in"));
+                 _ ("cut at the corner where the tracing turns in"));
 }
 
 /* A shadow's edge, a fold or a ruled line taken for the hoof's. PATH in even steps. */
@@ -176,7 +176,7 @@ doubt_straight (GArray *doubts, const PrPath *path, double step)
     if (most > STRAIGHT_WITHIN)
       continue;
     add_doubt (doubts, (double) i * step, (double) (i + n) * step,
-               _ ("too straight for a hoof: a fold or a shadow's edge?"));
+               _ ("too straight for a foot: a fold or a shadow's edge?"));
     any = true;
   }
   return any;
@@ -355,8 +355,8 @@ static bool
 no_line (GError **error)
 {
   g_set_error (error, PR_ERROR, PR_ERROR_LINE,
-               _ ("No hoof line was found on the sheet; go over the line with a darker pen and "
-                  "photograph it again, or trace it by hand."));
+               _ ("No outline was found on the sheet; go over the tracing with a darker pen and photograph "
+                  "it again, or draw the outline by hand."));
   return false;
 }
 

@@ -67,15 +67,14 @@ take_stroke (const PrTracing *t, const PrSheetPt *p, size_t n, PrPath *path, GEr
   for (size_t i = 0; i < n; i++) {
     if (!(p[i].x >= 0 && p[i].y >= 0 && p[i].x <= t->scale.width_mm && p[i].y <= t->scale.height_mm))
       return refuse (error, PR_ERROR_INPUT,
-                     _ ("The line drawn by hand leaves the sheet; draw it "
-                        "on the sheet."));
+                     _ ("The outline drawn by hand leaves the sheet; draw it on the sheet."));
     if (path->n == 0 || pr_pt_dist (path->p[path->n - 1], pr_pt (p[i].x, p[i].y)) > ONE_POINT)
       pr_path_add (path, pr_pt (p[i].x, p[i].y));
   }
   if (path->n < 2 || pr_path_length (path) < STROKE_LEAST)
-    return refuse (error, PR_ERROR_INPUT,
-                   _ ("The line drawn by hand is too short; draw along the "
-                      "stretch that is to be replaced."));
+    return refuse (
+        error, PR_ERROR_INPUT,
+        _ ("The outline drawn by hand is too short; draw along the stretch that is to be replaced."));
   return true;
 }
 
@@ -280,9 +279,8 @@ find_ink (const PrTracing *t, const PrPath *stroke, PrPt middle, Drawn *d, GErro
 
   if (t->raster_rgb == NULL)
     return refuse (error, PR_ERROR_INPUT,
-                   _ ("The photo is not at hand, so the line cannot be laid "
-                      "on its ink; draw it without, or open the photo "
-                      "again."));
+                   _ ("The photo is not at hand, so the outline cannot be laid on its ink; draw it without, "
+                      "or open the photo again."));
   pr_ink_map_make (&ink, t);
   pr_ink_cover_take_out (&ink);
   open_corridor (&c, &ink, stroke);
@@ -294,9 +292,8 @@ find_ink (const PrTracing *t, const PrPath *stroke, PrPt middle, Drawn *d, GErro
   close_corridor (&c);
   if (!good)
     return refuse (error, PR_ERROR_LINE,
-                   _ ("No ink was found within 4 mm of the line drawn by "
-                      "hand; draw closer to it, or take the hand's line as "
-                      "it is."));
+                   _ ("No ink was found beside the outline drawn by hand; draw closer to the ink, or choose "
+                      "to have the outline as you draw it."));
   return true;
 }
 
@@ -547,8 +544,7 @@ pr_tracing_outline_by_hand (PrTracing *t, const PrSheetPt *pts, size_t n, bool t
     return false;
   if (pr_path_length (&hand) < OUTLINE_LEAST)
     return refuse (error, PR_ERROR_INPUT,
-                   _ ("This line is too short for a hoof; draw from one "
-                      "heel round the toe to the other."));
+                   _ ("This line is too short for a foot; draw from one heel round the toe to the other."));
   if (pr_pt_dist (hand.p[0], hand.p[hand.n - 1]) < HEELS_LEAST)
     return refuse (error, PR_ERROR_INPUT,
                    _ ("Draw from one heel round the toe to the other, and "

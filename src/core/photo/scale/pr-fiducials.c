@@ -73,7 +73,7 @@ take (PrFiducials *tags, const apriltag_detection_t *d, GError **error)
     return true;
   if (tags->n > 0 && (tags->corner[corner] || tags->paper != paper || tags->foot != foot)) {
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-                 _ ("Two tracing sheets are in the picture; photograph one sheet by itself."));
+                 _ ("Two tracing sheets are in the photo; photograph one sheet by itself."));
     return false;
   }
   tags->n++;

@@ -204,9 +204,9 @@ pr_paper_format_tell (PrPaperFormat *shape, const PrSheetSides *sides, const PrS
   Choice c = likeliest (sides, width, height, given, middle);
 
   if (told && c.aspect > ASPECT_GIVEN)
-    return refuse (error, _ ("What looks like the sheet does not have the shape of the paper you "
-                             "gave; check the paper's size, or lay the sheet flat and by itself "
-                             "with all edges in the picture."));
+    return refuse (error,
+                   _ ("What looks like the sheet does not have the shape of the paper you gave; check the "
+                      "paper's size, or lay the sheet flat and by itself with all edges in the photo."));
   if (!told && (is_off (&c) || c.foreign < c.cost))
     return refuse (error, _ ("What looks like the sheet has the shape of no paper known here; lay "
                              "it by itself on a darker ground, say which paper it is, or use the "

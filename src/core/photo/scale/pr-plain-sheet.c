@@ -409,8 +409,8 @@ measure (PrPlainSheet *plain, const PrSheetQuad *q, const uint8_t *plane, int wi
   straight = sides;
   bool moved = pr_sheet_corners_near (&sides, side, plane, width, height, folded);
   if (!corners_in_picture (plain, &sides, width, height))
-    return refuse (error, _ ("A corner of the sheet lies outside the picture; step back until all "
-                             "four are in it."));
+    return refuse (error,
+                   _ ("A corner of the sheet lies outside the photo; step back until all four are in it."));
   if (!pr_paper_format_tell (&shape, &sides, moved ? &straight : NULL, width, height, paper, error))
     return false;
   take_shape (plain, &shape, paper);
@@ -568,14 +568,14 @@ pr_plain_sheet_find (PrPlainSheet *plain, const PrPhoto *photo, const uint8_t *g
   const Finds *f = &finds[by_colour];
   int best = choose (f->quad, f->n, f->plane, width, height);
   if (has_rival (f->quad, f->n, best, f->plane, width, height))
-    return refuse (error, _ ("More than one sheet is in the picture; photograph one by itself."));
+    return refuse (error, _ ("More than one sheet is in the photo; photograph one by itself."));
   bool found = measure_best (plain, f->quad, f->n, best, photo, f->plane, paper, &why);
   double against = found ? distrust (plain) : INFINITY;
   int kind, which;
   if (against >= TRUSTED
       && measure_others (plain, finds, &f->quad[best], photo, paper, against - APART, &kind, &which)) {
     if (has_rival (finds[kind].quad, finds[kind].n, which, finds[kind].plane, width, height))
-      return refuse (error, _ ("More than one sheet is in the picture; photograph one by itself."));
+      return refuse (error, _ ("More than one sheet is in the photo; photograph one by itself."));
     return true;
   }
   if (found)

@@ -190,13 +190,12 @@ pr_printed_size_take (PrTracing *t, const PrPaperEdges *edges, int tags, PrTrust
     if (trust == PR_TRUST_PAPER)
       trust_paper (t, edges, under);
   } else if (furthest_alone (edges, s->printed) > PLACE_OFF) {
-    pr_scale_lower (
-        s, PR_VERDICT_USABLE,
-        _ ("The print does not stand in its place on the paper, as when a sheet is printed smaller; "
-           "measure its check bars, or photograph it with all four edges."));
+    pr_scale_lower (s, PR_VERDICT_USABLE,
+                    _ ("The print does not stand in its place on the paper, as when a sheet is printed "
+                       "smaller; measure its check lines, or photograph it with all four edges."));
   } else if (trust == PR_TRUST_PAPER && !(s->printed[0] > 0 || s->printed[1] > 0)) {
     pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("No two opposite edges of the paper are in the picture, so the print was taken as "
-                       "true; photograph the sheet with all four edges."));
+                    _ ("No two opposite edges of the paper are in the photo, so the print was taken as true; "
+                       "photograph the sheet with all four edges."));
   }
 }

@@ -63,7 +63,7 @@ pr_scale_measure (PrTracing *t)
   s->px_per_mm = pr_camera_px_per_mm (&t->camera, (PrSheetPt){ s->width_mm / 2, s->height_mm / 2 });
   s->tilt = pr_camera_tilt (&t->camera);
   pr_scale_lower_by (s, -s->px_per_mm, -DENSITY_USABLE, -DENSITY_RETAKE,
-                     _ ("The sheet is small in the picture; come closer so that it fills the photo."));
+                     _ ("The sheet is small in the photo; come closer until it fills the photo."));
   pr_scale_lower_by (s, s->tilt, TILT_USABLE, TILT_RETAKE,
                      _ ("The photo was taken from too low; hold the camera more squarely over the sheet."));
 }

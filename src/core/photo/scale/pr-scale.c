@@ -92,11 +92,11 @@ note_unseen (PrScale *s, const PrFiducials *tags)
       s->unseen = i;
   if (tags->bent >= 0)
     pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("One of the four fiducials lies off the plane of the others and was left "
-                       "out; lay that corner of the sheet flat and photograph it again."));
+                    _ ("One of the four corner marks lies off the plane of the others and was left out; lay "
+                       "that corner of the sheet flat and photograph it again."));
   pr_scale_lower (s, PR_VERDICT_GOOD,
-                  _ ("One of the four fiducials is covered or not in the picture; towards that "
-                     "corner the measure is less sure."));
+                  _ ("One of the four corner marks is covered or not in the photo; towards that corner the "
+                     "measure is less sure."));
 }
 
 static bool
@@ -107,9 +107,9 @@ by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrFiducials *t
   PrPaperEdges edges;
 
   if (!pr_fiducials_camera (tags, grey, photo->width, photo->height, &t->camera, &s->residual_mm)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-                 _ ("The fiducials do not lie as they were printed; lay the sheet flat and "
-                    "photograph it again."));
+    g_set_error (
+        error, PR_ERROR, PR_ERROR_SCALE,
+        _ ("The corner marks do not lie as they were printed; lay the sheet flat and photograph it again."));
     return false;
   }
   s->method = PR_SCALE_SHEET;
@@ -118,14 +118,14 @@ by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrFiducials *t
   refer_to_tags (t, tags);
   pr_paper_size (s->paper, &s->width_mm, &s->height_mm);
   pr_scale_lower_by (s, s->residual_mm, RESIDUAL_USABLE, RESIDUAL_RETAKE,
-                     _ ("The sheet is not flat or the photo is shaken: the fiducials do not fit together "
+                     _ ("The sheet is not flat or the photo is shaken: the corner marks do not fit together "
                         "well; lay it flat and photograph it again."));
   if (tags->n == 3)
     note_unseen (s, tags);
   if (tags->n == 2)
-    pr_scale_lower (s, PR_VERDICT_USABLE,
-                    _ ("Only two of the four fiducials are in the picture; with all four the "
-                       "measure is surer."));
+    pr_scale_lower (
+        s, PR_VERDICT_USABLE,
+        _ ("Only two of the four corner marks are in the photo; with all four the measure is surer."));
   pr_paper_edges_find (&edges, &t->camera, s->paper, photo, grey);
   pr_printed_size_take (t, &edges, tags->n, trust);
   pr_scale_measure (t);
@@ -477,7 +477,7 @@ by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
   if (pr_scale_by_plain (t, photo, grey, paper, o->steps_dir, &why)) {
     if (tags.n == 1)
       pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
-                      _ ("Only one fiducial is in the picture, so the paper's edges were used."));
+                      _ ("Only one corner mark is in the photo, so the paper's edges were used."));
     return true;
   }
   if (by_density (t, photo, false, NULL))
@@ -496,9 +496,9 @@ by_sheet (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrace
   if (tags.n >= 2)
     return by_tags (t, photo, grey, &tags, o->trust, error);
   g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-               tags.n == 1 ? _ ("Only one fiducial of the tracing sheet can be seen; photograph the whole "
+               tags.n == 1 ? _ ("Only one corner mark of the tracing sheet can be seen; photograph the whole "
                                 "sheet with at least two corners free.")
-                           : _ ("No printed tracing sheet is in the picture; photograph the whole sheet with "
+                           : _ ("No printed tracing sheet is in the photo; photograph the whole sheet with "
                                 "its corners free, or scale it another way."));
   return false;
 }

@@ -150,9 +150,7 @@ hand_out (PrTracing *t, const PrPath *path, double pen, double inward)
   t->inward_mm = inward;
   t->n_doubt = 1;
   t->doubt = g_new0 (PrDoubt, 1);
-  t->doubt[0] = (PrDoubt){ 0, length,
-                           g_strdup (_ ("no hoof's line: the largest closed line in the "
-                                        "picture")) };
+  t->doubt[0] = (PrDoubt){ 0, length, g_strdup (_ ("no foot: the largest closed line in the photo")) };
 }
 
 bool

@@ -148,17 +148,15 @@ judge_hidden (PrTracing *t, const PrHoofLine *job, double length)
   PrVerdict verdict = most && job->doubtful > DOUBT_RETAKE ? PR_VERDICT_RETAKE : PR_VERDICT_USABLE;
 
   if (job->white.mm >= HIDDEN_TOLD)
-    pr_scale_lower_at (
-        &t->scale, verdict,
-        _ ("A lamp's reflection hides part of the line; tilt the lamp or the sheet and photograph it "
-           "again, or check on the board how it was bridged."),
-        job->white.at);
+    pr_scale_lower_at (&t->scale, verdict,
+                       _ ("A lamp's reflection hides part of the tracing; tilt the lamp or the sheet and "
+                          "photograph it again, or check on the board how it was bridged."),
+                       job->white.at);
   if (job->covered.mm >= HIDDEN_TOLD)
-    pr_scale_lower_at (
-        &t->scale, verdict,
-        _ ("Something lies on part of the line; take it away and photograph the sheet again, or check "
-           "on the board how the line was bridged."),
-        job->covered.at);
+    pr_scale_lower_at (&t->scale, verdict,
+                       _ ("Something lies on part of the tracing; take it away and photograph the sheet "
+                          "again, or check on the board how the outline was bridged."),
+                       job->covered.at);
   return most && hidden >= HIDDEN_TOLD;
 }
 
@@ -175,35 +173,34 @@ outline_length (const PrTracing *t)
 static void
 judge (PrTracing *t, const PrHoofLine *job)
 {
-  const char *why = _ ("Much of the line is faint or missing; check it on the board, or draw it "
-                       "darker and photograph it again.");
+  const char *why = _ ("Much of the tracing is faint or missing; check the outline on the board, or draw the "
+                       "tracing darker and photograph it again.");
 
   if (near_unseen (t))
     pr_scale_lower_at (&t->scale, PR_VERDICT_USABLE,
-                       _ ("One of the four fiducials is not in the picture and the line comes near "
-                          "its corner, where the measure is less sure; check it on the board."),
+                       _ ("One of the four corner marks is not in the photo and the tracing comes near its "
+                          "corner, where the measure is less sure; check it on the board."),
                        unseen_corner (t));
   if (t->n_other > 0)
     pr_scale_add_about (&t->scale, PR_ABOUT_FEET,
-                        _ ("More than one foot is drawn here, and one of them was taken; press the line of "
-                           "another on the board to take that one."),
+                        _ ("More than one foot is drawn here, and one of them was taken; press the outline "
+                           "of another on the board to take that one."),
                         t->other[0].outline[t->other[0].n_outline / 2]);
   else if (job->rival)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
-                    _ ("Two lines run round the sheet; check on the board that the hoof's was "
-                       "taken."));
+                    _ ("Two lines run round the sheet; check on the board that the foot's was taken."));
   if (job->faint)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
-                    _ ("The line found is much fainter than other marks on the sheet; check on the "
-                       "board that it is the hoof's."));
+                    _ ("The outline found is much fainter than other marks on the sheet; check on the board "
+                       "that it is the foot's."));
   if (job->straight)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
-                    _ ("Part of the line is too straight for a hoof; check on the board that it is "
-                       "not a fold or the edge of a shadow."));
+                    _ ("Part of the outline is too straight for a foot; check on the board that it is not a "
+                       "fold or the edge of a shadow."));
   if (job->part)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
-                    _ ("The line found does not go all the way from heel to heel; draw what is "
-                       "missing by hand, or photograph it again."));
+                    _ ("The outline found does not go all the way from heel to heel; draw what is missing by "
+                       "hand, or photograph it again."));
   if (job->narrow)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("The opening between the heels is so narrow that it may be a gap in a "
@@ -245,8 +242,8 @@ take_figure (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, 
     return false;
   pr_tracing_drop_others (t);
   pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
-                  _ ("No hoof's line was found, so the largest closed line was taken; look on "
-                     "the board whether it is the one you mean."));
+                  _ ("No outline of a foot was found, so the largest closed line was taken; check on the "
+                     "board that it is the one you mean."));
   return true;
 }
 
@@ -328,7 +325,7 @@ trace_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, c
                       look.ink.ridge_height, DARK_WHITE);
   pr_debug_steps_map (options->steps_dir, "5-ridge.png", look.ink.ridge, look.ink.ridge_width,
                       look.ink.ridge_height, RIDGE_WHITE);
-  if (!stage (watch, 0.7, _ ("finding the line"), error))
+  if (!stage (watch, 0.7, _ ("finding the outline"), error))
     return false;
   pr_line_look_find (&look, t, options);
   if (!judge_line (t, photo, options, &look, error))

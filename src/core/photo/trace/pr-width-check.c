@@ -105,13 +105,13 @@ pr_width_check_likely (const PrTracing *t, bool part, GError **error)
   g_autofree char *list = others (t->scale.paper, width, possible ());
   if (list != NULL)
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-                 _ ("Taken as %s by its shape, the sheet shows a hoof %.0f mm wide, as hardly any "
-                    "is; say which paper it is: likelier is %s."),
+                 _ ("Taken as %s by its shape, the sheet shows a foot %.0f mm wide, as hardly any is; say "
+                    "which paper it is: likelier is %s."),
                  pr_paper_name (t->scale.paper), width, list);
   else
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-                 _ ("Taken as %s by its shape, the sheet shows a hoof %.0f mm wide, as hardly any "
-                    "is; say which paper it is."),
+                 _ ("Taken as %s by its shape, the sheet shows a foot %.0f mm wide, as hardly any is; say "
+                    "which paper it is."),
                  pr_paper_name (t->scale.paper), width);
   return false;
 }
@@ -142,10 +142,10 @@ pr_width_check_ask (PrTracing *t, PrFoot foot, bool part)
   if (width > 0 && t->scale.method == PR_SCALE_PLAIN && !t->scale.by_shape && !likely (range, width, part))
     ask_of_paper (t, width, range);
   if (width > 0 && t->scale.method == PR_SCALE_SHEET && width > possible ().most) {
-    g_autofree char *text = g_strdup_printf (_ ("By this sheet the foot is %.0f mm wide, as hardly any is; "
-                                                "measure the check bars, as the sheet may have "
-                                                "been printed smaller."),
-                                             width);
+    g_autofree char *text
+        = g_strdup_printf (_ ("By this sheet the foot is %.0f mm wide, as hardly any is; measure the check "
+                              "lines, as the sheet may have been printed smaller."),
+                           width);
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE, text);
   }
 }

@@ -29,7 +29,7 @@ pr_tracing_ask_heels (PrTracing *t)
     return;
   size_t end = t->heel_range[0] > t->heel_range[1] ? 0 : t->n_outline - 1;
   pr_scale_add_about (&t->scale, PR_ABOUT_HEELS,
-                      _ ("The line is drawn closed and its shape does not tell where the wall ends; set the "
+                      _ ("The tracing is closed and its shape does not tell where the wall ends; set the "
                          "heels on the board."),
                       t->outline[end]);
 }

@@ -63,7 +63,7 @@ pr_scale_clear_reasons (PrScale *scale)
 const char *
 pr_scale_nothing_wrong (void)
 {
-  return _ ("The sheet is flat, sharp and large enough in the picture.");
+  return _ ("The sheet is flat, sharp and large enough in the photo.");
 }
 
 /* The verdict by the reasons that there are; its sentence ANEW, for a question may stand in its place. */
