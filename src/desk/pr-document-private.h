@@ -20,6 +20,7 @@ struct _PrDocument {
   PrBookId foot, visit, horse;
   PrJob *job; /* of the foot that is open, with or without an outline; NULL: none is */
   PrUnit unit;
+  PrFace face;
   gint book_held; /* threads at work in the book; atomic */
   GPtrArray *styles;
   GPtrArray *nails;      /* PrOwnNail; NULL: not read yet */

@@ -180,6 +180,30 @@ pr_document_set_unit (PrDocument *doc, PrUnit unit)
   pr_document_changed (doc, PR_CHANGED_UNIT | PR_CHANGED_PLAN);
 }
 
+void
+pr_document_call_sides (PrDocument *doc, PrSides sides)
+{
+  pr_foot_call (sides);
+  pr_document_changed (doc, PR_CHANGED_UNIT | PR_CHANGED_BOOK);
+}
+
+PrFace
+pr_document_face (PrDocument *doc)
+{
+  return doc->face;
+}
+
+void
+pr_document_set_face (PrDocument *doc, PrFace face)
+{
+  if (doc->face == face)
+    return;
+  doc->face = face;
+  if (doc->job)
+    doc->job->face = face;
+  pr_document_changed (doc, PR_CHANGED_FACE);
+}
+
 /* --- the open foot --- */
 
 /* Where the file went away under the change, it goes into what the book goes on in. */
@@ -232,8 +256,10 @@ pr_document_put_job (PrDocument *doc, PrJob *job, PrBookId foot)
   doc->foot = foot;
   doc->deleted = (PrDeleted){ 0 };
   doc->history = job ? history_of (doc, foot) : NULL;
-  if (job)
+  if (job) {
     job->unit = doc->unit;
+    job->face = doc->face;
+  }
 }
 
 bool

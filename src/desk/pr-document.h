@@ -23,9 +23,10 @@ typedef enum {
   PR_CHANGED_UNIT = 1 << 6,
   PR_CHANGED_BUSY = 1 << 7,   /* work in the background */
   PR_CHANGED_STYLES = 1 << 8, /* which styles there are */
+  PR_CHANGED_FACE = 1 << 10,  /* which face is shown */
   PR_CHANGED_STAGE = 1 << 9,  /* a scale is to be marked, or no longer */
 } PrChanged;
-#define PR_CHANGED_ALL 0x3ff
+#define PR_CHANGED_ALL 0x7ff
 
 #define PR_TYPE_DOCUMENT (pr_document_get_type ())
 G_DECLARE_FINAL_TYPE (PrDocument, pr_document, PR, DOCUMENT, GObject)
@@ -41,6 +42,11 @@ const PrJob *pr_document_job (PrDocument *doc);
 PrBook *pr_document_book (PrDocument *doc);
 PrUnit pr_document_unit (PrDocument *doc);
 void pr_document_set_unit (PrDocument *doc, PrUnit unit);
+/* What the feet are called from now on. */
+void pr_document_call_sides (PrDocument *doc, PrSides sides);
+/* The face that is shown: by it lists tell first what lies on the left. */
+PrFace pr_document_face (PrDocument *doc);
+void pr_document_set_face (PrDocument *doc, PrFace face);
 const GPtrArray *pr_document_styles (PrDocument *doc);
 /* 0 where nothing is open or chosen. */
 PrBookId pr_document_foot_id (PrDocument *doc);

@@ -51,6 +51,13 @@ method_words (PrScaleMethod method)
   }
 }
 
+/* Every list tells first what lies on the left of the board. */
+static bool
+medial_first (const PrJob *job)
+{
+  return pr_lateral_sign (job->sources.foot, job->face) > 0;
+}
+
 char *
 pr_facts_tracing (const PrJob *job)
 {
@@ -59,9 +66,11 @@ pr_facts_tracing (const PrJob *job)
   if (!job->sources.tracing)
     return g_strdup (_ ("an outline without a photo"));
   scale = &job->sources.tracing->scale;
+  g_autofree char *off = pr_words_error (scale->residual_mm, job->unit);
+
   if (scale->residual_mm < RESIDUAL_SEEN_MM)
     return g_strdup_printf ("%s · %s", method_words (scale->method), pr_verdict_name (scale->verdict));
-  return g_strdup_printf (_ ("%s · %.2f mm · %s"), method_words (scale->method), scale->residual_mm,
+  return g_strdup_printf ("%s · %s · %s", method_words (scale->method), off,
                           pr_verdict_name (scale->verdict));
 }
 
@@ -76,15 +85,15 @@ pr_facts_hoof (const PrJob *job)
 {
   const PrHoof *hoof = &job->hoof;
   double more = fabs (hoof->width_side[PR_LATERAL] - hoof->width_side[PR_MEDIAL]);
-  g_autofree char *width = pr_words_number (hoof->width, job->unit);
-  g_autofree char *long_ = length (job, hoof->length);
+  g_autofree char *long_ = pr_words_number (hoof->length, job->unit);
+  g_autofree char *width = length (job, hoof->width);
   g_autofree char *by = length (job, more);
 
   if (hoof->centre == PR_CENTRE_ASSUMED)
-    return g_strdup_printf (_ ("%s × %s · centre line assumed"), width, long_);
+    return g_strdup_printf (_ ("%s × %s · centre line assumed"), long_, width);
   if (more < EVEN_MM)
-    return g_strdup_printf (_ ("%s × %s · halves even"), width, long_);
-  return g_strdup_printf (_ ("%s × %s · %s wider by %s"), width, long_, wider_side (hoof), by);
+    return g_strdup_printf (_ ("%s × %s · halves even"), long_, width);
+  return g_strdup_printf (_ ("%s × %s · %s wider by %s"), long_, width, wider_side (hoof), by);
 }
 
 char *
@@ -96,7 +105,7 @@ pr_facts_shoe (const PrJob *job, const GPtrArray *styles)
 
   g_autofree char *name = style ? pr_text_name_brief (style->name, NAME_LETTERS) : NULL;
 
-  return g_strdup_printf ("%s · %s × %s", name ? name : _ ("own shape"), web, thick);
+  return g_strdup_printf (_ ("%s · %s × %s"), name ? name : _ ("own shape"), web, thick);
 }
 
 char *
@@ -104,12 +113,12 @@ pr_facts_nailing (const PrJob *job)
 {
   const PrPlan *plan = &job->sources.plan;
   size_t clips = job->shoe ? job->shoe->n_clips : 0;
+  int left = medial_first (job) ? PR_MEDIAL : PR_LATERAL;
   g_autofree char *clip_words
       = clips == 0 ? g_strdup (_ ("no clips"))
                    : g_strdup_printf (ngettext ("%d clip", "%d clips", (gulong) clips), (int) clips);
 
-  return g_strdup_printf (_ ("%d + %d nails · %s"), plan->nails[PR_MEDIAL], plan->nails[PR_LATERAL],
-                          clip_words);
+  return g_strdup_printf (_ ("%d + %d nails · %s"), plan->nails[left], plan->nails[!left], clip_words);
 }
 
 char *
@@ -136,8 +145,9 @@ pr_facts_order (const PrJob *job)
 }
 
 static void
-add_references (GPtrArray *list, const PrTracing *tracing)
+add_references (GPtrArray *list, const PrTracing *tracing, PrUnit unit)
 {
+  g_autofree char *off = NULL;
   double worst = 0;
   int outliers = 0;
 
@@ -147,8 +157,9 @@ add_references (GPtrArray *list, const PrTracing *tracing)
   }
   if (tracing->n_reference == 0)
     return;
+  off = pr_words_error (worst, unit);
   add (list, _ ("Reference points"),
-       g_strdup_printf (_ ("%d, the worst %.2f mm off"), (int) tracing->n_reference, worst));
+       g_strdup_printf (_ ("%d, the worst %s off"), (int) tracing->n_reference, off));
   if (outliers > 0)
     /* TRANSLATORS: how many reference points do not fit, ringed on the board */
     add (list, _ ("Do not fit, ringed"), g_strdup_printf ("%d", outliers));
@@ -166,9 +177,12 @@ pr_facts_tracing_list (const PrJob *job)
     add (list, _ ("Scale from"), g_strdup (method_words (scale->method)));
     if (scale->paper < PR_N_PAPERS)
       add (list, _ ("Paper"), g_strdup (pr_paper_name (scale->paper)));
-    add (list, _ ("Photo detail"), g_strdup_printf (_ ("%.1f px per mm"), scale->px_per_mm));
+    add (list, _ ("Photo detail"),
+         job->unit == PR_UNIT_INCH
+             ? g_strdup_printf (_ ("%.0f px per inch"), scale->px_per_mm * PR_MM_PER_INCH)
+             : g_strdup_printf (_ ("%.1f px per mm"), scale->px_per_mm));
     add (list, _ ("Camera tilt"), g_strdup_printf ("%.0f°", scale->tilt * 180 / G_PI));
-    add_references (list, tracing);
+    add_references (list, tracing, job->unit);
     if (tracing->pen_mm > 0)
       add (list, _ ("Pen line"), length (job, tracing->pen_mm));
     if (tracing->n_doubt > 0)
@@ -177,13 +191,26 @@ pr_facts_tracing_list (const PrJob *job)
   return done (list);
 }
 
-/* Medial and lateral, in the order of every list. */
+static void
+add_sides (GPtrArray *list, const PrJob *job, const char *label, const char *medial, const char *lateral)
+{
+  add (list, label,
+       medial_first (job) ? g_strdup_printf (_ ("%s medial, %s lateral"), medial, lateral)
+                          : g_strdup_printf (_ ("%s lateral, %s medial"), lateral, medial));
+}
+
 static void
 add_both (GPtrArray *list, const PrJob *job, const char *label, const double value[2])
 {
   g_autofree char *medial = length (job, value[PR_MEDIAL]), *lateral = length (job, value[PR_LATERAL]);
 
-  add (list, label, g_strdup_printf (_ ("%s medial, %s lateral"), medial, lateral));
+  add_sides (list, job, label, medial, lateral);
+}
+
+static char *
+degrees (double angle)
+{
+  return g_strdup_printf ("%.0f°", angle * 180 / G_PI);
 }
 
 static void
@@ -225,9 +252,9 @@ add_heels (GPtrArray *list, const PrJob *job)
 
   add_percent (list, _ ("Heels' share of the width"), hoof->heel_width, hoof->width);
   add_both (list, job, _ ("Widest line to heel"), hoof->heel_length);
-  add (list, _ ("Heel wall runs in"),
-       g_strdup_printf (_ ("%.0f° medial, %.0f° lateral"), hoof->heel_angle[PR_MEDIAL] * 180 / G_PI,
-                        hoof->heel_angle[PR_LATERAL] * 180 / G_PI));
+  g_autofree char *medial = degrees (hoof->heel_angle[PR_MEDIAL]),
+                  *lateral = degrees (hoof->heel_angle[PR_LATERAL]);
+  add_sides (list, job, _ ("Heel wall runs in"), medial, lateral);
   if (hoof->frog_width > 0) {
     add (list, _ ("Frog at the heels"), length (job, hoof->frog_width));
     add_percent (list, _ ("Frog's share of the heels' distance"), hoof->frog_width, hoof->heel_width);

@@ -9,7 +9,7 @@
 static void
 print_all (void)
 {
-  static const char *const strings[] = { "unit", "look", "layers", "sheet-paper", "book-file" };
+  static const char *const strings[] = { "unit", "look", "sides", "layers", "sheet-paper", "book-file" };
   static const char *const bools[] = { "cautions-seen", "window-maximized", "book-shown" };
   static const char *const ints[] = { "window-width", "window-height" };
 

@@ -6,6 +6,7 @@
 #include "pr-doubt-line.h"
 #include "pr-doubts.h"
 #include "pr-marks.h"
+#include "pr-words.h"
 
 #define RING_PX 9.0
 #define LINE_PX 2.0
@@ -148,9 +149,9 @@ tell_reference (const PrBoardStage *stage, const PrJob *job, int x, int y, GtkTo
     PrScreenPt p = reference_on_board (stage, job, reference);
     if (!reference->outlier || hypot (p.x - x, p.y - y) > RING_PX + HALO_PX)
       continue;
+    g_autofree char *off = pr_words_error (reference->off_mm, job->unit);
     g_autofree char *text
-        = g_strdup_printf (_ ("This reference point does not fit the others: it lies %.2f mm off"),
-                           reference->off_mm);
+        = g_strdup_printf (_ ("This reference point does not fit the others: it lies %s off"), off);
     gtk_tooltip_set_text (tooltip, text);
     return true;
   }

@@ -5,13 +5,11 @@
 #include "pr-board-doubts.h"
 #include "pr-document-marking.h"
 #include "pr-handle-widget.h"
+#include "pr-words.h"
 
 #define THRESHOLD_PX 4.0 /* a shaking hand does not move anything */
 #define SNAP_PX 6.0
 #define ZOOM_STEP 1.15 /* one notch of the wheel */
-#define NUDGE_MM 0.5
-#define NUDGE_FINE_MM 0.1
-#define NUDGE_FAR_MM 5.0
 #define PAN_STEP_PX 40.0
 
 /* --- moving a grip --- */
@@ -297,7 +295,10 @@ arrow (guint key, double *dx, double *dy)
 static void
 nudge (PrDrag *drag, int grip, double dx, double dy, GdkModifierType state)
 {
-  double step = state & GDK_CONTROL_MASK ? NUDGE_FAR_MM : state & GDK_SHIFT_MASK ? NUDGE_FINE_MM : NUDGE_MM;
+  PrNudge nudge = state & GDK_CONTROL_MASK ? PR_NUDGE_FAR
+                  : state & GDK_SHIFT_MASK ? PR_NUDGE_FINE
+                                           : PR_NUDGE_USUAL;
+  double step = pr_nudge_mm (nudge, pr_board_stage_job (drag->stage)->unit);
   g_autofree char *tag = g_strdup_printf ("nudge %d", grip);
   PrPt to;
 

@@ -8,6 +8,7 @@
 #include "pr-sheet.h"
 
 #define RULE_MM 100.0
+#define RULE_INCHES 4
 
 #define FINE_STEP 0.005 /* px per mm by an arrow key: less than half a pixel of the card */
 #define COARSE_STEP 0.1
@@ -29,6 +30,18 @@ struct _PrScreen {
 G_DEFINE_FINAL_TYPE (PrScreen, pr_screen, GTK_TYPE_WINDOW)
 
 /* --- drawing --- */
+
+static bool
+in_inches (void)
+{
+  return pr_settings_unit () == PR_UNIT_INCH;
+}
+
+static double
+rule_mm (void)
+{
+  return in_inches () ? RULE_INCHES * PR_MM_PER_INCH : RULE_MM;
+}
 
 /* The filled figure is the card's size; its edge is drawn inside it. */
 static void
@@ -72,18 +85,22 @@ draw_card (GtkWidget *widget, cairo_t *cr, const GdkRGBA *ink, double k)
 static void
 draw_rule (GtkWidget *widget, cairo_t *cr, double k, double y)
 {
-  cairo_set_line_width (cr, 1);
-  for (int mm = 0; mm <= (int) RULE_MM; mm++) {
-    double x = floor (mm * k) + 0.5, tall = mm % 10 == 0 ? TALL_PX : mm % 5 == 0 ? 18 : 10;
+  bool inch = in_inches ();
+  int steps = inch ? 16 : 10, half = steps / 2;
+  double step = inch ? PR_MM_PER_INCH / steps * k : k;
 
-    if (k < 2.2 && mm % 5 != 0)
+  cairo_set_line_width (cr, 1);
+  for (int i = 0; i <= (inch ? RULE_INCHES * steps : (int) RULE_MM); i++) {
+    double x = floor (i * step) + 0.5, tall = i % steps == 0 ? TALL_PX : i % half == 0 ? 18 : 10;
+
+    if (step < 2.2 && i % half != 0)
       continue;
     cairo_move_to (cr, x, y);
     cairo_line_to (cr, x, y - tall);
   }
   cairo_stroke (cr);
   draw_words (widget, cr, "0", 0, y - TALL_PX - 20, false);
-  draw_words (widget, cr, _ ("100 mm"), RULE_MM * k + 1, y - TALL_PX - 20, true);
+  draw_words (widget, cr, inch ? _ ("4 in") : _ ("100 mm"), rule_mm () * k + 1, y - TALL_PX - 20, true);
 }
 
 static void
@@ -103,9 +120,10 @@ static void
 size_changed (PrScreen *self)
 {
   double k = gtk_adjustment_get_value (self->size);
-  g_autofree char *figure = g_strdup_printf (_ ("%.2f pixels in a millimetre"), k);
+  g_autofree char *figure = in_inches () ? g_strdup_printf (_ ("%.1f pixels in an inch"), k * PR_MM_PER_INCH)
+                                         : g_strdup_printf (_ ("%.2f pixels in a millimetre"), k);
 
-  gtk_drawing_area_set_content_width (self->area, (int) MAX (LEAST_WIDTH, ceil (RULE_MM * k) + 2));
+  gtk_drawing_area_set_content_width (self->area, (int) MAX (LEAST_WIDTH, ceil (rule_mm () * k) + 2));
   gtk_drawing_area_set_content_height (self->area, (int) ceil (PR_CARD_SHORT_MM * k) + GAP_PX + TALL_PX + 1);
   gtk_label_set_text (self->figure, figure);
   gtk_widget_queue_draw (GTK_WIDGET (self->area));
@@ -119,7 +137,7 @@ most (PrBoard *board)
 
   if (!pr_board_monitor (board, &screen))
     return SURE_MOST;
-  return CLAMP (MIN (screen.width / (RULE_MM + 10), (screen.height - AROUND_PX) / PR_CARD_SHORT_MM),
+  return CLAMP (MIN (screen.width / (rule_mm () + 10), (screen.height - AROUND_PX) / PR_CARD_SHORT_MM),
                 SURE_MOST, PR_SCREEN_MOST);
 }
 

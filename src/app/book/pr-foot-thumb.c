@@ -97,7 +97,7 @@ pr_foot_thumb_new (PrBookId visit, PrFoot foot, PrBookId id, GArray *outline)
   thumb->visit = visit;
   thumb->foot = foot;
   thumb->id = id;
-  gtk_label_set_text (thumb->code, pr_foot_code (foot));
+  gtk_label_set_text (thumb->code, pr_foot_letters (foot));
   set_outline (thumb, outline);
   if (id)
     pr_context_menu_add_delete (GTK_WIDGET (thumb), _ ("_Delete this foot"), "book.delete",

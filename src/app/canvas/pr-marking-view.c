@@ -25,12 +25,15 @@ G_DEFINE_FINAL_TYPE (PrMarkingView, pr_marking_view, GTK_TYPE_BOX)
 /* --- what is marked --- */
 
 static const char *
-hint_for (guint what)
+hint_for (guint what, PrUnit unit)
 {
   switch (what) {
   case CARD:
-    return _ ("A card the size of a bank card (85.6 × 54 mm): drag a point to where its sides would "
-              "meet at each corner, not onto the rounding.");
+    return unit == PR_UNIT_INCH
+               ? _ ("A card the size of a bank card (3.37 × 2.125 in): drag a point to where its sides would "
+                    "meet at each corner, not onto the rounding.")
+               : _ ("A card the size of a bank card (85.6 × 54 mm): drag a point to where its sides would "
+                    "meet at each corner, not onto the rounding.");
   case RECTANGLE:
     return _ ("Anything with square corners lying flat beside the tracing: drag a point to each corner, then "
               "give the upper side and the left side.");
@@ -64,7 +67,7 @@ what_chosen (PrMarkingView *view)
   gtk_widget_set_visible (view->height, what == RECTANGLE);
   gtk_entry_set_placeholder_text (GTK_ENTRY (view->width), side);
   gtk_accessible_update_property (GTK_ACCESSIBLE (view->width), GTK_ACCESSIBLE_PROPERTY_LABEL, side, -1);
-  gtk_label_set_text (view->hint, hint_for (what));
+  gtk_label_set_text (view->hint, hint_for (what, view->doc ? pr_document_unit (view->doc) : PR_UNIT_MM));
   tell (view, NULL);
   if (view->photo && pr_marking_area_points (view->area, point) != n)
     pr_marking_area_set_points (view->area, n, NULL);
@@ -82,8 +85,8 @@ read_side (PrMarkingView *view, GtkWidget *entry, double *mm, GError **error)
   gtk_widget_grab_focus (entry);
   g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
                        gtk_drop_down_get_selected (view->what) == RULER
-                           ? _ ("Give the length between the two points, 100 mm for example.")
-                           : _ ("Give both sides of the rectangle, 100 mm for example."));
+                           ? _ ("Give the length between the two points.")
+                           : _ ("Give both sides of the rectangle."));
   return false;
 }
 

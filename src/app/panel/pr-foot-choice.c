@@ -14,7 +14,12 @@ G_DEFINE_FINAL_TYPE (PrFootChoice, pr_foot_choice, PR_TYPE_FOLLOWER)
 static void
 show (PrFootChoice *choice)
 {
+  const char *names[PR_N_FEET] = { NULL };
+
   choice->showing = true;
+  for (int foot = PR_FOOT_LF; foot < PR_N_FEET; foot++)
+    names[foot - 1] = pr_foot_name ((PrFoot) foot);
+  gtk_string_list_splice (choice->names, 1, PR_N_FEET - 1, names);
   gtk_drop_down_set_selected (choice->foot, (guint) pr_job_of (choice)->sources.foot);
   choice->showing = false;
   pr_tell (choice->trouble, NULL);

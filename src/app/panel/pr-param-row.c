@@ -16,11 +16,23 @@ struct _PrParamRow {
   char **when;             /* parameters one of which must be so for the line to be of use; NULL: always */
   const PrParam *param[2]; /* NULL: not there */
   GtkWidget *editor[2];    /* entry, drop-down or check button */
+  GtkWidget *column[2];    /* each with its heading, where there are two */
+  GtkWidget *heading[2];
+  char **headings;         /* of two figures that are not the branches of one thing */
   gboolean section, usual; /* as the properties */
   bool showing;            /* editors are being filled, not used */
 };
 
-enum { PROP_LABEL = 1, PROP_FIRST, PROP_SECOND, PROP_SECTION, PROP_USUAL, PROP_HELP, PROP_WHEN };
+enum {
+  PROP_LABEL = 1,
+  PROP_FIRST,
+  PROP_SECOND,
+  PROP_SECTION,
+  PROP_USUAL,
+  PROP_HELP,
+  PROP_WHEN,
+  PROP_HEADINGS
+};
 
 G_DEFINE_FINAL_TYPE (PrParamRow, pr_param_row, PR_TYPE_FOLLOWER)
 
@@ -58,7 +70,8 @@ section_text (const PrPlan *plan, PrUnit unit)
   g_autofree char *width = pr_words_number (plan->stock_width, unit);
   g_autofree char *thick = pr_words_length (plan->stock_thick, unit);
 
-  return g_strdup_printf ("%s × %s", width, thick);
+  /* TRANSLATORS: width, then thickness, of the stock as it is bought */
+  return g_strdup_printf (C_ ("stock", "%s × %s"), width, thick);
 }
 
 static char *
@@ -72,6 +85,47 @@ entry_text (PrParamRow *row, int i)
   if (row->param[i]->offset == offsetof (PrPlan, given) && plan->given <= 0)
     return g_strdup ("");
   return param_text (row->param[i], plan, unit);
+}
+
+/* --- two figures, each under its heading --- */
+
+static bool
+is_branches (PrParamRow *row)
+{
+  return row->param[1] && g_str_has_suffix (row->param[0]->name, ".medial");
+}
+
+/* The line above, which may stand in a box with its lock. */
+static PrParamRow *
+row_above (PrParamRow *row)
+{
+  GtkWidget *line = GTK_WIDGET (row), *parent = gtk_widget_get_parent (line);
+
+  if (GTK_IS_BOX (parent)
+      && gtk_orientable_get_orientation (GTK_ORIENTABLE (parent)) == GTK_ORIENTATION_HORIZONTAL)
+    line = parent;
+  do
+    line = gtk_widget_get_prev_sibling (line);
+  while (line && !gtk_widget_get_visible (line));
+  if (line && !PR_IS_PARAM_ROW (line) && GTK_IS_BOX (line))
+    line = gtk_widget_get_first_child (line);
+  return line && PR_IS_PARAM_ROW (line) ? PR_PARAM_ROW (line) : NULL;
+}
+
+/* The branches as they lie on the board; lines of them below each other share one heading. */
+static void
+show_headings (PrParamRow *row)
+{
+  PrParamRow *above = row_above (row);
+  int left
+      = pr_lateral_sign (pr_job_of (row)->sources.foot, pr_document_face (pr_document_of (row))) > 0 ? 0 : 1;
+
+  if (!is_branches (row))
+    return;
+  gtk_box_reorder_child_after (GTK_BOX (row->line), row->column[left], row->reset);
+  gtk_box_reorder_child_after (GTK_BOX (row->line), row->column[!left], row->column[left]);
+  for (int i = 0; i < 2; i++)
+    gtk_widget_set_visible (row->heading[i], !above || !is_branches (above));
 }
 
 /* --- from the job --- */
@@ -190,6 +244,8 @@ changed (PrFollower *follower, guint what)
     show (row);
   if (row->when && pr_job_of (row) && !pr_document_editing (pr_document_of (row)))
     gtk_widget_set_visible (GTK_WIDGET (row), of_use (row));
+  if (pr_job_of (row) && !pr_document_editing (pr_document_of (row)))
+    show_headings (row);
   if (row->usual && !pr_document_editing (pr_document_of (row))
       && what
              & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
@@ -334,6 +390,30 @@ editor_new (PrParamRow *row, const PrParam *param)
   return check;
 }
 
+static const char *
+heading_of (PrParamRow *row, int i)
+{
+  if (is_branches (row))
+    return i == 0 ? _ ("medial") : _ ("lateral");
+  return row->headings && row->headings[0] ? row->headings[i] : NULL;
+}
+
+static void
+add_column (PrParamRow *row, int i)
+{
+  const char *words = row->param[1] ? heading_of (row, i) : NULL;
+
+  row->column[i] = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_valign (row->column[i], GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (row->line), row->column[i]);
+  if (!words)
+    return;
+  row->heading[i] = g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0, "ellipsize",
+                                  PANGO_ELLIPSIZE_END, "max-width-chars", PAIR_CHARS, NULL);
+  gtk_widget_add_css_class (row->heading[i], "hint");
+  gtk_box_append (GTK_BOX (row->column[i]), row->heading[i]);
+}
+
 static void
 add_editor (PrParamRow *row, int i)
 {
@@ -343,7 +423,8 @@ add_editor (PrParamRow *row, int i)
   row->editor[i] = editor_new (row, row->param[i]);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->editor[i]), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   gtk_widget_set_valign (row->editor[i], GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (row->line), row->editor[i]);
+  add_column (row, i);
+  gtk_box_append (GTK_BOX (row->column[i]), row->editor[i]);
 }
 
 static void
@@ -372,6 +453,8 @@ pr_param_row_set_property (GObject *object, guint id, const GValue *value, GPara
     row->usual = g_value_get_boolean (value);
   else if (id == PROP_HELP)
     pr_tell (row->help, g_value_get_string (value));
+  else if (id == PROP_HEADINGS)
+    row->headings = g_value_get_string (value) ? g_strsplit (g_value_get_string (value), "|", 2) : NULL;
   else if (id == PROP_WHEN)
     row->when = g_value_get_string (value) ? g_strsplit (g_value_get_string (value), "|", -1) : NULL;
   else
@@ -382,6 +465,7 @@ static void
 pr_param_row_finalize (GObject *object)
 {
   g_strfreev (PR_PARAM_ROW (object)->when);
+  g_strfreev (PR_PARAM_ROW (object)->headings);
   G_OBJECT_CLASS (pr_param_row_parent_class)->finalize (object);
 }
 
@@ -413,6 +497,8 @@ install_properties (GObjectClass *class)
                                    g_param_spec_boolean ("usual", NULL, NULL, TRUE, flags));
   g_object_class_install_property (class, PROP_HELP, g_param_spec_string ("help", NULL, NULL, NULL, flags));
   g_object_class_install_property (class, PROP_WHEN, g_param_spec_string ("when", NULL, NULL, NULL, flags));
+  g_object_class_install_property (class, PROP_HEADINGS,
+                                   g_param_spec_string ("headings", NULL, NULL, NULL, flags));
 }
 
 static void

@@ -5,7 +5,8 @@
  *
  * Properties, all for the template: "label"; "first" and "second", parameters by their names in the table pr_params
  * (an unknown one is a critical; "second" may be left out); "section", both in one entry as a bar's section, "3/8 x
- * 1"; "usual", FALSE where there is no usual value to go back to; "help", a sentence under the line; "when", the line is
+ * 1"; "usual", FALSE where there is no usual value to go back to; "help", a sentence under the line; "headings", "length|width", what stands above
+ * two figures that are not the branches of one thing (those stand as they lie on the board, under medial and lateral); "when", the line is
  * only there while one of these holds, "bar=heart|toe": a choice is that, or a parameter is not nought. */
 #pragma once
 #include "pr-follower.h"

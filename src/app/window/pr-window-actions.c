@@ -12,6 +12,7 @@
 #include "pr-settings.h"
 #include "pr-sheet-dialog.h"
 #include "pr-trash-dialog.h"
+#include "pr-words.h"
 
 #define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
 
@@ -69,6 +70,22 @@ about (PrWindowActions *a)
   pr_about_show (GTK_WINDOW (a->window));
 }
 
+/* Their lines in the overlay. */
+static const char *const nudges[]
+    = { [PR_NUDGE_USUAL] = "usual", [PR_NUDGE_FINE] = "fine", [PR_NUDGE_FAR] = "far" };
+
+/* What the arrows move by reads in the unit of now. */
+static void
+name_nudges (GObject *overlay, PrUnit unit)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (nudges); i++) {
+    g_autofree char *by = pr_nudge_words ((PrNudge) i, unit);
+    g_autofree char *title = g_strdup_printf (_ ("Move by %s"), by);
+
+    g_object_set (g_object_get_data (overlay, nudges[i]), "title", title, NULL);
+  }
+}
+
 /* Made when it is asked for: it is as large as the rest of the window. */
 static void
 shortcuts (PrWindowActions *a)
@@ -77,9 +94,13 @@ shortcuts (PrWindowActions *a)
 
   if (!gtk_application_window_get_help_overlay (a->window)) {
     builder = gtk_builder_new_from_resource ("/org/pritchel/Pritchel/ui/help-overlay.ui");
-    gtk_application_window_set_help_overlay (
-        a->window, GTK_SHORTCUTS_WINDOW (gtk_builder_get_object (builder, "help_overlay")));
+    GObject *overlay = gtk_builder_get_object (builder, "help_overlay");
+
+    for (size_t i = 0; i < G_N_ELEMENTS (nudges); i++)
+      g_object_set_data (overlay, nudges[i], gtk_builder_get_object (builder, nudges[i]));
+    gtk_application_window_set_help_overlay (a->window, GTK_SHORTCUTS_WINDOW (overlay));
   }
+  name_nudges (G_OBJECT (gtk_application_window_get_help_overlay (a->window)), pr_document_unit (a->doc));
   gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (a->window)));
 }
 
@@ -188,6 +209,12 @@ set_unit (PrWindowActions *a, GVariant *state)
 }
 
 static void
+set_sides (PrWindowActions *a, GVariant *state)
+{
+  pr_document_call_sides (a->doc, pr_settings_sides ());
+}
+
+static void
 set_look (PrWindowActions *a, GVariant *state)
 {
   pr_look_choose (g_variant_get_string (state, NULL));
@@ -197,8 +224,9 @@ static const struct {
   const char *name, *setting; /* SETTING: where it stays as chosen; NULL: nowhere */
   void (*set) (PrWindowActions *a, GVariant *state);
 } chosen[] = {
-  { "book", "book-shown", set_book }, { "unit", "unit", set_unit },     { "look", "look", set_look },
-  { "photo", NULL, set_photo },       { "measure", NULL, set_measure }, { "marks", NULL, set_marks },
+  { "book", "book-shown", set_book }, { "unit", "unit", set_unit }, { "look", "look", set_look },
+  { "sides", "sides", set_sides },    { "photo", NULL, set_photo }, { "measure", NULL, set_measure },
+  { "marks", NULL, set_marks },
 };
 
 static void
@@ -222,6 +250,7 @@ static const GActionEntry choices[] = {
   { .name = "marks", .state = "false", .change_state = choose },
   { .name = "measure", .state = "false", .change_state = choose },
   { .name = "unit", .parameter_type = "s", .state = "'locale'", .change_state = choose },
+  { .name = "sides", .parameter_type = "s", .state = "'language'", .change_state = choose },
   { .name = "look", .parameter_type = "s", .state = "'desktop'", .change_state = choose },
 };
 
@@ -275,7 +304,8 @@ void
 pr_window_actions_add (PrWindowActions *a)
 {
   GActionGroup *group = G_ACTION_GROUP (a->window);
-  g_autofree char *unit = pr_settings_string ("unit"), *look = pr_settings_string ("look");
+  g_autofree char *unit = pr_settings_string ("unit"), *look = pr_settings_string ("look"),
+                  *sides = pr_settings_string ("sides");
   bool book = pr_settings_bool ("book-shown");
 
   for (size_t i = 0; i < G_N_ELEMENTS (pressed); i++) {
@@ -285,6 +315,7 @@ pr_window_actions_add (PrWindowActions *a)
   }
   g_action_map_add_action_entries (G_ACTION_MAP (a->window), choices, G_N_ELEMENTS (choices), a);
   g_action_group_change_action_state (group, "unit", g_variant_new_string (unit));
+  g_action_group_change_action_state (group, "sides", g_variant_new_string (sides));
   g_action_group_change_action_state (group, "look", g_variant_new_string (look));
   g_action_group_change_action_state (group, "book", g_variant_new_boolean (book));
 }

@@ -12,6 +12,7 @@ struct _PrWorkView {
   PrBoard *board;
   PrFindingsBar *findings;
   PrStageBar *stages;
+  PrDocument *doc; /* not owned: the window's */
   GtkLabel *face, *zoom;
   GtkButton *true_size_button;
   GtkMenuButton *layers_button;
@@ -32,6 +33,8 @@ show_view (PrWorkView *view)
       measured ? _ ("True size on this screen (Ctrl+1)")
                : _ ("True size as the monitor reports it; the screen is not measured yet (Ctrl+1)"));
   gtk_label_set_text (view->zoom, zoom);
+  if (view->doc)
+    pr_document_set_face (view->doc, pr_board_face (view->board));
   gtk_label_set_text (view->face, pr_face_name (pr_board_face (view->board)));
 }
 
@@ -58,6 +61,7 @@ pr_work_view_new (PrDocument *doc)
 {
   PrWorkView *view = g_object_new (PR_TYPE_WORK_VIEW, NULL);
 
+  view->doc = doc;
   pr_board_set_document (view->board, doc);
   pr_follower_set_document (PR_FOLLOWER (view->findings), doc);
   pr_follower_set_document (PR_FOLLOWER (view->stages), doc);

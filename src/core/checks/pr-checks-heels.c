@@ -339,8 +339,8 @@ check_cover (const PrRun *run, int b)
   PrState state = pr_below (cover, &limit);
   const char *text
       = state == PR_FITS
-            ? _ ("Under the %s buttress and 2 mm behind it %s of iron lies (at least %s).")
-            : _ ("Under the %s buttress and 2 mm behind it only %s of iron lies (at least %s); widen or "
+            ? _ ("Under the %s buttress and just behind it lies %s of metal (at least %s).")
+            : _ ("Under the %s buttress and just behind it lies only %s of metal (at least %s); widen or "
                  "lengthen the heel.");
   pr_finding_at (pr_run_add (run, b == PR_MEDIAL ? "heel.cover.medial" : "heel.cover.lateral", PR_GROUP_HEELS,
                              state, cover, limit.look, "mm", limit.source,

@@ -144,6 +144,14 @@ check_photo (const PrRun *run)
 /* The limits are for a foot so wide, and grow with its area: a saddle-horse shoe with nails 12 oz, a coach-horse shoe
  * 18 oz (aphorisms in G. Fleming, Horse-Shoes and Horse-Shoeing, 1869, p. 524). */
 #define MASS_FOOT_MM 130
+#define KG_PER_OUNCE 0.028349523125 /* exact: international pound, 1959 */
+
+static char *
+mass_text (const PrRun *run, double kg)
+{
+  return run->unit == PR_UNIT_INCH ? g_strdup_printf (_ ("%.1f oz"), kg / KG_PER_OUNCE)
+                                   : g_strdup_printf (_ ("%.0f g"), kg * 1000);
+}
 
 static void
 check_mass (const PrRun *run)
@@ -158,15 +166,14 @@ check_mass (const PrRun *run)
   PrState low = pr_below (mass, least), high = pr_above (mass, most);
   bool light = low > high;
   double limit = (light ? least->look : most->look) * factor;
+  g_autofree char *weight = mass_text (run, run->iron->mass), *bound = mass_text (run, limit);
   const char *text
-      = MAX (low, high) == PR_FITS ? _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot).")
-        : light                    ? _ (
-                                 "The shoe weighs only %.0f g (of steel at least %.0f g on this foot); check web and thickness.")
-                : _ ("The shoe weighs %.0f g (of steel up to %.0f g on this foot); check web and thickness.");
+      = MAX (low, high) == PR_FITS ? _ ("The shoe weighs %s (of steel up to %s on this foot).")
+        : light ? _ ("The shoe weighs only %s (of steel at least %s on this foot); check web and thickness.")
+                : _ ("The shoe weighs %s (of steel up to %s on this foot); check web and thickness.");
 
   pr_run_add (run, "mass.plausible", PR_GROUP_IRON, MAX (low, high), run->iron->mass * 1000, limit * 1000,
-              "g", light ? least->source : most->source,
-              g_strdup_printf (text, run->iron->mass * 1000, limit * 1000));
+              "g", light ? least->source : most->source, g_strdup_printf (text, weight, bound));
 }
 
 void

@@ -54,6 +54,7 @@ pr_job_copy (const PrJob *from)
   PrJob *job = pr_job_new ();
 
   job->unit = from->unit;
+  job->face = from->face;
   pr_job_take_sources (job, &from->sources, NULL);
   return job;
 }

@@ -13,6 +13,7 @@
 typedef struct {
   PrSources sources;
   PrUnit unit; /* for sentences */
+  PrFace face; /* that is shown, for lists: what lies on its left is told first */
   /* derived; hoof, shoe, iron and findings stand only while there is an outline */
   PrHoof hoof;
   PrShoe *shoe;

@@ -113,7 +113,7 @@ draw_names (cairo_t *cr, const Form *form)
   double inset = form->foot == PR_FOOT_ANY ? 0 : 10, room = middle - 10 - form->left - inset;
   g_autofree char *name = form->foot == PR_FOOT_ANY ? g_strdup (pr_foot_name (form->foot))
                                                     : g_strdup_printf ("%s · %s", pr_foot_name (form->foot),
-                                                                       pr_foot_code (form->foot));
+                                                                       pr_foot_letters (form->foot));
   /* Translators: the paper's size, A4 or Letter */
   g_autofree char *paper = g_strdup_printf (_ ("tracing sheet, %s"), pr_paper_name (form->paper));
 

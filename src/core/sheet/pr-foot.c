@@ -4,12 +4,34 @@
 #include <glib/gi18n-lib.h>
 
 static const struct {
-  const char *code, *name;
+  const char *code;
+  const char *name, *near, *left; /* by PrSides */
+  const char *letters;
 } feet[PR_N_FEET] = {
-  [PR_FOOT_ANY] = { "any", N_ ("any foot") }, [PR_FOOT_LF] = { "LF", N_ ("near fore") },
-  [PR_FOOT_RF] = { "RF", N_ ("off fore") },   [PR_FOOT_LH] = { "LH", N_ ("near hind") },
-  [PR_FOOT_RH] = { "RH", N_ ("off hind") },
+  [PR_FOOT_ANY] = { .code = "any", .name = N_ ("any foot") },
+  [PR_FOOT_LF] = { .code = "LF",
+                   .name = N_ ("near fore"),
+                   .near = NC_ ("near and off", "near fore"),
+                   .left = NC_ ("left and right", "left fore"),
+                   .letters = NC_ ("a foot in two letters", "LF") },
+  [PR_FOOT_RF] = { .code = "RF",
+                   .name = N_ ("off fore"),
+                   .near = NC_ ("near and off", "off fore"),
+                   .left = NC_ ("left and right", "right fore"),
+                   .letters = NC_ ("a foot in two letters", "RF") },
+  [PR_FOOT_LH] = { .code = "LH",
+                   .name = N_ ("near hind"),
+                   .near = NC_ ("near and off", "near hind"),
+                   .left = NC_ ("left and right", "left hind"),
+                   .letters = NC_ ("a foot in two letters", "LH") },
+  [PR_FOOT_RH] = { .code = "RH",
+                   .name = N_ ("off hind"),
+                   .near = NC_ ("near and off", "off hind"),
+                   .left = NC_ ("left and right", "right hind"),
+                   .letters = NC_ ("a foot in two letters", "RH") },
 };
+
+static PrSides called;
 
 const char *
 pr_foot_code (PrFoot foot)
@@ -20,7 +42,23 @@ pr_foot_code (PrFoot foot)
 const char *
 pr_foot_name (PrFoot foot)
 {
-  return _ (feet[foot].name);
+  if (foot == PR_FOOT_ANY || called == PR_SIDES_LANGUAGE)
+    return _ (feet[foot].name);
+  return called == PR_SIDES_NEAR ? g_dpgettext2 (GETTEXT_PACKAGE, "near and off", feet[foot].near)
+                                 : g_dpgettext2 (GETTEXT_PACKAGE, "left and right", feet[foot].left);
+}
+
+const char *
+pr_foot_letters (PrFoot foot)
+{
+  return foot == PR_FOOT_ANY ? _ (feet[foot].name)
+                             : g_dpgettext2 (GETTEXT_PACKAGE, "a foot in two letters", feet[foot].letters);
+}
+
+void
+pr_foot_call (PrSides sides)
+{
+  called = sides;
 }
 
 bool

@@ -9,9 +9,11 @@
 static const struct {
   const char *key, *normal;
 } keys[] = {
-  { "unit", "'locale'" },        { "look", "'desktop'" },    { "layers", "''" },
-  { "screen-px-per-mm", "0.0" }, { "sheet-paper", "''" },    { "cautions-seen", "false" },
-  { "window-width", "1280" },    { "window-height", "800" }, { "window-maximized", "false" },
+  { "unit", "'locale'" },        { "look", "'desktop'" },
+  { "sides", "'language'" },     { "layers", "''" },
+  { "screen-px-per-mm", "0.0" }, { "sheet-paper", "''" },
+  { "cautions-seen", "false" },  { "window-width", "1280" },
+  { "window-height", "800" },    { "window-maximized", "false" },
   { "book-shown", "true" },      { "book-file", "''" },
 };
 
@@ -193,6 +195,16 @@ pr_settings_unit (void)
     return *nl_langinfo (_NL_MEASUREMENT_MEASUREMENT) == INCHES ? PR_UNIT_INCH : PR_UNIT_MM;
 #endif
   return g_str_equal (unit, "inch") ? PR_UNIT_INCH : PR_UNIT_MM;
+}
+
+PrSides
+pr_settings_sides (void)
+{
+  g_autofree char *sides = pr_settings_string ("sides");
+
+  return g_str_equal (sides, "near")   ? PR_SIDES_NEAR
+         : g_str_equal (sides, "left") ? PR_SIDES_LEFT
+                                       : PR_SIDES_LANGUAGE;
 }
 
 /* --- from books of before --- */

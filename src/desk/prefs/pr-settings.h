@@ -9,6 +9,7 @@
 #pragma once
 #include <gio/gio.h>
 #include "pr-book.h"
+#include "pr-foot.h"
 #include "pr-length.h"
 
 char *pr_settings_string (const char *key); /* transfer full */
@@ -20,6 +21,7 @@ bool pr_settings_bool (const char *key);
 bool pr_settings_keep (const char *key, GVariant *value);
 /* "unit", with the region's where that is left to the region. */
 PrUnit pr_settings_unit (void);
+PrSides pr_settings_sides (void); /* "sides" */
 
 /* Preferences that stand in BOOK as earlier versions kept them there move over, each unless it has been
  * chosen here already. Does nothing the second time. BOOK may be NULL. */

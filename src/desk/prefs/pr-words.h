@@ -6,5 +6,13 @@
 /* pr_length_brief and pr_length_brief_number: "22 mm", "22". */
 char *pr_words_length (double mm, PrUnit unit);
 char *pr_words_number (double mm, PrUnit unit);
+/* How far off something lies: "0.12 mm", "0.005 in". */
+char *pr_words_error (double mm, PrUnit unit);
+
+/* What an arrow key moves a handle by: 1/2, 1/10 and 5 mm, or 1/32, 1/64 and 1/8 in. */
+typedef enum { PR_NUDGE_USUAL, PR_NUDGE_FINE, PR_NUDGE_FAR } PrNudge;
+double pr_nudge_mm (PrNudge nudge, PrUnit unit);
+char *pr_nudge_words (PrNudge nudge, PrUnit unit);
+
 /* ISO 8601 to "25 November 2026". */
 char *pr_words_date (const char *iso);
