@@ -100,12 +100,10 @@ char *
 pr_facts_shoe (const PrJob *job, const GPtrArray *styles)
 {
   const PrStyle *style = styles ? pr_styles_find (styles, job->sources.plan.style) : NULL;
-  g_autofree char *web = pr_words_number (job->sources.plan.web_toe, job->unit);
-  g_autofree char *thick = length (job, job->sources.plan.thick_toe);
-
+  g_autofree char *toe = pr_section_brief (job->sources.plan.web_toe, job->sources.plan.thick_toe, job->unit);
   g_autofree char *name = style ? pr_text_name_brief (style->name, NAME_LETTERS) : NULL;
 
-  return g_strdup_printf (_ ("%s · %s × %s"), name ? name : _ ("own shape"), web, thick);
+  return g_strdup_printf ("%s · %s", name ? name : _ ("own shape"), toe);
 }
 
 char *
@@ -125,14 +123,14 @@ char *
 pr_facts_iron (const PrJob *job)
 {
   const PrIron *iron = &job->iron;
-  g_autofree char *width = pr_words_number (job->sources.plan.stock_width, job->unit);
-  g_autofree char *thick = length (job, job->sources.plan.stock_thick);
+  g_autofree char *stock
+      = pr_section_brief (job->sources.plan.stock_width, job->sources.plan.stock_thick, job->unit);
   g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, job->unit);
   g_autofree char *given = length (job, iron->given);
 
   if (iron->given > 0)
-    return g_strdup_printf (_ ("%s × %s · %s of %s"), width, thick, needed, given);
-  return g_strdup_printf (_ ("%s × %s · cut %s"), width, thick, needed);
+    return g_strdup_printf (_ ("%s · %s of %s"), stock, needed, given);
+  return g_strdup_printf (_ ("%s · cut %s"), stock, needed);
 }
 
 char *

@@ -12,7 +12,7 @@ PRITCHEL, ROOT = sys.argv[1:3]
 PO = os.path.join(ROOT, 'po')
 # what meson's preset "glib" gives to xgettext
 KEYWORDS = ['_', 'N_', 'C_:1c,2', 'NC_:1c,2', 'g_dcgettext:2', 'g_dngettext:2,3', 'g_dpgettext2:2c,3']
-LANGUAGES = {'de': 'Befehl', 'es': 'orden', 'fr': 'commande', 'nl': 'opdracht'}
+LANGUAGES = {'de': 'Befehl', 'en_US': 'command', 'es': 'orden', 'fr': 'commande', 'nl': 'opdracht'}
 
 
 def read(name):

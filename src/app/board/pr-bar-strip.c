@@ -91,8 +91,8 @@ draw_title (Pen *pen, double *low, double *high)
 {
   const PrJob *job = pen->job;
   const PrIron *iron = &job->iron;
-  g_autofree char *width = pr_words_number (job->sources.plan.stock_width, job->unit);
-  g_autofree char *thick = pr_words_length (job->sources.plan.stock_thick, job->unit);
+  g_autofree char *stock
+      = pr_section_brief (job->sources.plan.stock_width, job->sources.plan.stock_thick, job->unit);
   g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, job->unit);
   g_autofree char *given = pr_words_length (iron->given, job->unit);
   g_autofree char *spare = pr_words_length (fabs (iron->spare), job->unit);
@@ -100,9 +100,9 @@ draw_title (Pen *pen, double *low, double *high)
   double end = gtk_widget_get_width (pen->widget) - SIDE_PX;
 
   if (iron->given > 0)
-    left = g_markup_printf_escaped (_ ("<b>Stock %s × %s, given %s</b>"), width, thick, given);
+    left = g_markup_printf_escaped (_ ("<b>Stock %s, given %s</b>"), stock, given);
   else
-    left = g_markup_printf_escaped (_ ("<b>Stock %s × %s</b>"), width, thick);
+    left = g_markup_printf_escaped (_ ("<b>Stock %s</b>"), stock);
   if (iron->given <= 0)
     right = g_markup_printf_escaped (_ ("cut <b>%s</b>"), needed);
   else if (iron->spare < 0)

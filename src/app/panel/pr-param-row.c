@@ -65,23 +65,13 @@ param_text (const PrParam *param, const PrPlan *plan, PrUnit unit)
 }
 
 static char *
-section_text (const PrPlan *plan, PrUnit unit)
-{
-  g_autofree char *width = pr_words_number (plan->stock_width, unit);
-  g_autofree char *thick = pr_words_length (plan->stock_thick, unit);
-
-  /* TRANSLATORS: width, then thickness, of the stock as it is bought */
-  return g_strdup_printf (C_ ("stock", "%s × %s"), width, thick);
-}
-
-static char *
 entry_text (PrParamRow *row, int i)
 {
   const PrPlan *plan = &pr_job_of (row)->sources.plan;
   PrUnit unit = pr_document_unit (pr_document_of (row));
 
   if (row->section)
-    return section_text (plan, unit);
+    return pr_section_brief (plan->stock_width, plan->stock_thick, unit);
   if (row->param[i]->offset == offsetof (PrPlan, given) && plan->given <= 0)
     return g_strdup ("");
   return param_text (row->param[i], plan, unit);

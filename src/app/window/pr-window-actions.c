@@ -76,13 +76,13 @@ static const char *const nudges[]
 
 /* What the arrows move by reads in the unit of now. */
 static void
-name_nudges (GObject *overlay, PrUnit unit)
+name_nudges (PrWindowActions *a)
 {
   for (size_t i = 0; i < G_N_ELEMENTS (nudges); i++) {
-    g_autofree char *by = pr_nudge_words ((PrNudge) i, unit);
+    g_autofree char *by = pr_nudge_words ((PrNudge) i, pr_document_unit (a->doc));
     g_autofree char *title = g_strdup_printf (_ ("Move by %s"), by);
 
-    g_object_set (g_object_get_data (overlay, nudges[i]), "title", title, NULL);
+    g_object_set (a->nudge[i], "title", title, NULL);
   }
 }
 
@@ -97,10 +97,10 @@ shortcuts (PrWindowActions *a)
     GObject *overlay = gtk_builder_get_object (builder, "help_overlay");
 
     for (size_t i = 0; i < G_N_ELEMENTS (nudges); i++)
-      g_object_set_data (overlay, nudges[i], gtk_builder_get_object (builder, nudges[i]));
+      a->nudge[i] = gtk_builder_get_object (builder, nudges[i]);
     gtk_application_window_set_help_overlay (a->window, GTK_SHORTCUTS_WINDOW (overlay));
   }
-  name_nudges (G_OBJECT (gtk_application_window_get_help_overlay (a->window)), pr_document_unit (a->doc));
+  name_nudges (a);
   gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (a->window)));
 }
 

@@ -14,7 +14,8 @@ typedef struct {
   PrIncoming *incoming;
   PrBookPane *book_pane;
   GtkRevealer *book_revealer;
-  PrBoard *board; /* NULL until there was a shoe; actions on it are enabled from then on */
+  PrBoard *board;    /* NULL until there was a shoe; actions on it are enabled from then on */
+  GObject *nudge[3]; /* lines of the shortcuts that tell what arrows move by; NULL until those were shown */
 } PrWindowActions;
 
 /* Adds them to the window, in the state a person left them. */

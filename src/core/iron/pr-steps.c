@@ -146,8 +146,7 @@ add_branch (const Work *w, PrStepKind kind, int b, const char *id, double second
 static void
 cut (const Work *w)
 {
-  g_autofree char *web = pr_length_number (w->plan->stock_width, w->unit),
-                  *thick = len (w, w->plan->stock_thick);
+  g_autofree char *stock = pr_section_text (w->plan->stock_width, w->plan->stock_thick, w->unit);
 
   add (w, PR_STEP_CUT, PR_ZONE_COLD, "measure", 0,
        g_strdup (_ ("Measure the stock in hand and the check line on the template.")));
@@ -156,7 +155,7 @@ cut (const Work *w)
     g_autofree char *id = g_strconcat ("cut.", w->iron->piece[i].id, NULL);
 
     add (w, PR_STEP_CUT, PR_ZONE_COLD, id, 0,
-         g_strdup_printf (_ ("Cut %s of %s × %s for the %s."), l, web, thick, w->iron->piece[i].name));
+         g_strdup_printf (_ ("Cut %s of %s for the %s."), l, stock, w->iron->piece[i].name));
   }
 }
 
@@ -311,21 +310,19 @@ draw (const Work *w, PrZone zone, double s, int branch)
 {
   double most, seconds = drawing (w, zone, &most), t;
   size_t i = pr_shoe_station_at (w->shoe, s, &t);
-  g_autofree char *web = pr_length_number (pr_rows_web_at (&w->iron->rows, w->shoe, s), w->unit),
-                  *thick
-                  = len (w, w->shoe->st[i].thick + t * (w->shoe->st[i + 1].thick - w->shoe->st[i].thick));
+  double thick = w->shoe->st[i].thick + t * (w->shoe->st[i + 1].thick - w->shoe->st[i].thick);
+  g_autofree char *to = pr_section_text (pr_rows_web_at (&w->iron->rows, w->shoe, s), thick, w->unit);
 
   if (fabs (most) < WORTH_TELLING)
     return;
   if (zone == PR_ZONE_TOE)
     add (w, PR_STEP_DRAW, zone, "draw.toe", seconds,
-         g_strdup_printf (most > 0 ? _ ("Draw the toe to %s × %s.") : _ ("Upset the toe to %s × %s."), web,
-                          thick));
+         g_strdup_printf (most > 0 ? _ ("Draw the toe to %s.") : _ ("Upset the toe to %s."), to));
   else
     add_branch (w, PR_STEP_DRAW, branch, "draw", seconds,
-                g_strdup_printf (most > 0 ? _ ("Draw the %s branch evenly to %s × %s at the heel.")
-                                          : _ ("Upset the %s branch evenly to %s × %s at the heel."),
-                                 _ (sides[branch]), web, thick));
+                g_strdup_printf (most > 0 ? _ ("Draw the %s branch evenly to %s at the heel.")
+                                          : _ ("Upset the %s branch evenly to %s at the heel."),
+                                 _ (sides[branch]), to));
 }
 
 static void

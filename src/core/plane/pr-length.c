@@ -315,3 +315,35 @@ pr_length_brief (double mm, PrUnit unit)
 
   return g_strconcat (number, unit_word (unit), NULL);
 }
+
+/* --- a section --- */
+
+/* The unit stands once, behind the last figure: it is what THICK_TEXT has more than THICK. */
+static char *
+section (const char *width, const char *thick, const char *thick_text)
+{
+  /* TRANSLATORS: the section of a bar or a shoe, its width, then its thickness; where the trade says the thickness
+   * first write %2$s × %1$s */
+  g_autofree char *figures = g_strdup_printf (C_ ("section", "%s × %s"), width, thick);
+  const char *suffix = g_str_has_prefix (thick_text, thick) ? thick_text + strlen (thick) : "";
+
+  return g_strconcat (figures, suffix, NULL);
+}
+
+char *
+pr_section_text (double width, double thickness, PrUnit unit)
+{
+  g_autofree char *w = pr_length_number (width, unit), *t = pr_length_number (thickness, unit);
+  g_autofree char *text = pr_length_text (thickness, unit);
+
+  return section (w, t, text);
+}
+
+char *
+pr_section_brief (double width, double thickness, PrUnit unit)
+{
+  g_autofree char *w = pr_length_brief_number (width, unit), *t = pr_length_brief_number (thickness, unit);
+  g_autofree char *text = pr_length_brief (thickness, unit);
+
+  return section (w, t, text);
+}

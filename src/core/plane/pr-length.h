@@ -29,3 +29,6 @@ char *pr_length_fine (double mm, PrUnit unit, int finer);
  * that shows few figures; columns keep their zeros. Transfer full. */
 char *pr_length_brief (double mm, PrUnit unit);
 char *pr_length_brief_number (double mm, PrUnit unit);
+/* "25.0 × 10.0 mm", "1 × 3/8 in": width and thickness of a section in the order of the language. Transfer full. */
+char *pr_section_text (double width, double thickness, PrUnit unit);
+char *pr_section_brief (double width, double thickness, PrUnit unit);

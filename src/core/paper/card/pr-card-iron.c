@@ -211,11 +211,11 @@ pr_card_add_iron (PrCardDraft *draft)
   const PrPlan *plan = &draft->job->sources.plan;
   char loss[16];
 
-  PR_CARD_NUM (web, plan->stock_width);
-  PR_CARD_LEN (thick, plan->stock_thick);
+  g_autofree char *stock = pr_section_text (plan->stock_width, plan->stock_thick, draft->unit);
+
   pr_card_head (draft, true, _ ("Stock"));
   g_autofree char *bought = bought_as (draft);
-  pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s × %s%s, %s", web, thick, bought,
+  pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s%s, %s", stock, bought,
                plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"));
   add_pieces (draft);
   add_balance (draft);

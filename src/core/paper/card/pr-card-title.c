@@ -54,11 +54,11 @@ pr_card_figures (const PrJob *job, PrUnit unit)
   PR_CARD_LEN (width, job->hoof.width);
   PR_CARD_NUM (long_, shoe_length);
   PR_CARD_LEN (wide, shoe_width);
-  PR_CARD_NUM (web, job->sources.plan.stock_width);
-  PR_CARD_LEN (thick, job->sources.plan.stock_thick);
+  g_autofree char *stock
+      = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
   g_autofree char *needed = pr_length_cut (job->iron.needed, unit);
-  return g_strdup_printf (_ ("Foot %s × %s · shoe %s × %s · stock %s × %s, %s needed"), length, width, long_,
-                          wide, web, thick, needed);
+  return g_strdup_printf (_ ("Foot %s × %s · shoe %s × %s · stock %s, %s needed"), length, width, long_, wide,
+                          stock, needed);
 }
 
 char *
@@ -67,14 +67,14 @@ pr_card_bar_figures (const PrJob *job, PrUnit unit)
   const PrCardDraft own = { .unit = unit }, *draft = &own;
   const PrIron *iron = &job->iron;
 
-  PR_CARD_NUM (web, job->sources.plan.stock_width);
-  PR_CARD_LEN (thick, job->sources.plan.stock_thick);
+  g_autofree char *stock
+      = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
   g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, unit);
   PR_CARD_LEN (given, iron->given);
   PR_CARD_LEN (spare, fabs (iron->spare));
   if (iron->given <= 0)
-    return g_strdup_printf (_ ("Stock %s × %s · %s needed"), web, thick, needed);
-  return g_strdup_printf (iron->spare < 0 ? _ ("Stock %s × %s · %s needed, %s given, %s missing")
-                                          : _ ("Stock %s × %s · %s needed, %s given, %s left over"),
-                          web, thick, needed, given, spare);
+    return g_strdup_printf (_ ("Stock %s · %s needed"), stock, needed);
+  return g_strdup_printf (iron->spare < 0 ? _ ("Stock %s · %s needed, %s given, %s missing")
+                                          : _ ("Stock %s · %s needed, %s given, %s left over"),
+                          stock, needed, given, spare);
 }

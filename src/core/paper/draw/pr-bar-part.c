@@ -97,10 +97,10 @@ pr_bar_title (const PrJob *job, PrUnit unit, size_t piece)
 {
   const PrPiece *p = &job->iron.piece[piece];
   g_autofree char *length = pr_length_cut (p->length, unit);
-  g_autofree char *web = pr_length_number (job->sources.plan.stock_width, unit);
-  g_autofree char *thick = pr_length_text (job->sources.plan.stock_thick, unit);
+  g_autofree char *stock
+      = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
 
-  return g_strdup_printf (_ ("%s: cut %s of %s × %s"), p->name, length, web, thick);
+  return g_strdup_printf (_ ("%s: cut %s of %s"), p->name, length, stock);
 }
 
 static void

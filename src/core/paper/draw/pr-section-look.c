@@ -61,10 +61,7 @@ pr_section_draw (cairo_t *cr, const PrSection *section, const PrInk *ink, double
 char *
 pr_section_size (const PrSection *section, PrUnit unit)
 {
-  g_autofree char *web = pr_length_number (section->web, unit),
-                  *thick = pr_length_text (section->thick, unit);
-
-  return g_strdup_printf ("%s × %s", web, thick);
+  return pr_section_text (section->web, section->thick, unit);
 }
 
 char *
