@@ -150,7 +150,7 @@ def line_is_drawn(app):
 
 
 def summary(app):
-    """The Hoof part's one line."""
+    """The one line of the measures."""
     for node in app.walk():
         if re.match(r'[\d.]+ × [\d.]+ mm · ', node.name or ''):
             return node.name

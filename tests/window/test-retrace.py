@@ -20,11 +20,11 @@ def scene(name, **keys):
 
 
 def size(app):
-    """Width and length by the Hoof part's one line."""
+    """Width and length by the one line of the measures, which tells the length first."""
     for node in app.walk():
         found = re.match(r'([\d.]+) × ([\d.]+) mm · ', node.name or '')
         if found:
-            return float(found[1]), float(found[2])
+            return float(found[2]), float(found[1])
     return None
 
 
