@@ -188,23 +188,23 @@ no_pictures (void **state)
 {
   const Line lines[] = {
     { "empty", raw ("", 0), 0, 0, "empty" },
-    { "one byte", raw ("\xff", 1), 0, 0, "not a picture" },
-    { "text", hostile_text ("The near fore is long in the toe.\n"), 0, 0, "not a picture" },
-    { "zeros", raw ("\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0", 16), 0, 0, "not a picture" },
-    { "JSON", hostile_text ("{\"outline_mm\":[[1,2]]}"), 0, 0, "not a picture" },
-    { "PDF", hostile_text ("%PDF-1.4\n"), 0, 0, "not a picture" },
+    { "one byte", raw ("\xff", 1), 0, 0, "not a photo" },
+    { "text", hostile_text ("The near fore is long in the toe.\n"), 0, 0, "not a photo" },
+    { "zeros", raw ("\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0", 16), 0, 0, "not a photo" },
+    { "JSON", hostile_text ("{\"outline_mm\":[[1,2]]}"), 0, 0, "not a photo" },
+    { "PDF", hostile_text ("%PDF-1.4\n"), 0, 0, "not a photo" },
     { "a box that says HEIC", raw ("\0\0\0\30ftypheic\0\0\0\0mif1heic", 24), 0, 0, "IMG_1.jpg" },
     { "SVG", hostile_text (SVG "width='96' height='80'/>"), 0, 0, "is SVG" },
     { "SVG behind a head", hostile_text ("<?xml version='1.0'?>" SVG "width='9' height='9'/>"), 0, 0,
       "is XML" },
     { "SVG too large", hostile_text (SVG "width='99999' height='99999'/>"), 0, 0, "is SVG" },
     { "SVG behind white space", hostile_text ("\n " SVG "width='900' height='900'/>"), 0, 0,
-      "not a picture" },
-    { "XPM", hostile_text ("/* XPM */ static char *a[] = {\"90 90 1 1\"};"), 0, 0, "not a picture" },
-    { "XBM", hostile_text ("#define a_width 90\n#define a_height 90\n"), 0, 0, "not a picture" },
+      "not a photo" },
+    { "XPM", hostile_text ("/* XPM */ static char *a[] = {\"90 90 1 1\"};"), 0, 0, "not a photo" },
+    { "XBM", hostile_text ("#define a_width 90\n#define a_height 90\n"), 0, 0, "not a photo" },
     { "TGA", hostile_set (raw ("\0\0\2\0\0\0\0\0\0\0\0\0\140\0\120\0\30\0", 18), 0, 0, 0), 0, 0,
-      "not a picture" },
-    { "ANI", raw ("RIFF\40\0\0\0ACONanih\44\0\0\0\44\0\0\0\1\0\0\0", 28), 0, 0, "not a picture" },
+      "not a photo" },
+    { "ANI", raw ("RIFF\40\0\0\0ACONanih\44\0\0\0\44\0\0\0\1\0\0\0", 28), 0, 0, "not a photo" },
     { "QuickTime", raw ("\0\0\0\24ftypqt  \0\0\0\0qt  ", 20), 0, 0, "is QuickTime" },
     { "ICO", hostile_saved ("ico"), 0, 0, "is ICO" },
     { "GIF", hostile_gif (96, 80), 0, 0, "is GIF" },
@@ -436,9 +436,9 @@ files (void **state)
     void (*make) (const char *path);
     const char *says;
   } lines[] = {
-    { "pipe.jpg", make_pipe, "not a file with a picture" },
+    { "pipe.jpg", make_pipe, "not a photo; copy" },
     { "folder.jpg", make_folder, "is a folder" },
-    { "zeros.jpg", link_to_zeros, "not a file with a picture" },
+    { "zeros.jpg", link_to_zeros, "not a photo; copy" },
     { "terminal.jpg", link_to_terminal, "terminal.jpg" },
     { "circle.jpg", link_to_itself, "cannot be read" },
     { "nothing.jpg", link_to_nothing, "no file" },
@@ -446,7 +446,7 @@ files (void **state)
     { "hole.jpg", make_hole, "damaged" },
     { "hole.tif", make_tiff_hole, "more memory" },
     { "svg.jpg", make_svg, "is SVG" },
-    { "pdf.png", make_pdf, "not a picture" },
+    { "pdf.png", make_pdf, "not a photo" },
   };
   char *folder = kit_folder ();
 

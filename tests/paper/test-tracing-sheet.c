@@ -357,7 +357,7 @@ test_words (void **state)
                                            "4 in",
                                            "does not diagnose",
                                            "the toe goes this way",
-                                           "Tick both heels: a short stroke across the line",
+                                           "Tick both heels: a short stroke across the tracing",
                                            "How to use the tracing sheet",
                                            "Draw round the foot",
                                            "Take the photo",

@@ -203,7 +203,7 @@ def try_refused(folder):
     webp = save(folder, "none.webp", b"RIFF\x48\0\0\0WEBPVP8 \x3c\0\0\0" + b"\0" * 6 + b"\xa0\0\xa0\0" + b"\0" * 50)
     refused("WebP with no loader", webp, ("WebP", "webp-pixbuf-loader", "JPEG"),
             GDK_PIXBUF_MODULE_FILE=os.devnull)
-    refused("text", save(folder, "text.png", b"Not a picture.\n" * 20), ("not a picture",))
+    refused("text", save(folder, "text.png", b"Not a picture.\n" * 20), ("not a photo",))
 
 
 with tempfile.TemporaryDirectory() as where:

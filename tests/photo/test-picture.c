@@ -248,11 +248,11 @@ test_bad_pictures (void **state)
 {
   static const Bad table[] = {
     { "empty", "", 0, "is empty" },
-    { "one byte", "x", 1, "is not a picture" },
-    { "text", "This is no picture at all.\n", 27, "is not a picture" },
+    { "one byte", "x", 1, "is not a photo" },
+    { "text", "This is no picture at all.\n", 27, "is not a photo" },
     { "head of a JPEG", "\xff\xd8\xff\xe0\0\x10JFIF\0", 11, "damaged or cut short" },
     { "head of a PNG", "\x89PNG\r\n\x1a\n", 8, "damaged or cut short" },
-    { "a PDF", "%PDF-1.7\n", 9, "is not a picture" },
+    { "a PDF", "%PDF-1.7\n", 9, "is not a photo" },
     { "a TIFF without pages", "II*\0\0\0\0\0", 8, "damaged or cut short" },
   };
 

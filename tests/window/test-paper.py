@@ -370,7 +370,7 @@ EVERYTHING = ['bar.pdf', 'card.pdf', 'report.json', 'report.txt', 'stages.svg', 
 
 def save_all(app, folder):
     app.click(app.find('Export'))
-    app.lines('Everything, in a folder…')
+    app.lines('Everything, to a folder…')
     app.into('Export everything to a folder')
     drive.key('ctrl+l')
     app.keyboard_in('the place', lambda node: node.role == 'text')

@@ -55,11 +55,11 @@ def is_measured(app, forge):
     assert 'Check page' in words_of(check)
     app.into('Measure this printer')
     types(app, '88 mm', '100')
-    app.says('No printer that prints at actual size makes that bar 88 mm long')
+    app.says('No printer that prints at actual size makes that line 88 mm long')
     app.picture('printer-refused')
     assert kept() == {}, 'a slip of the keyboard is not kept'
     types(app, '98,0', '10.1 cm')
-    app.says('Kept: × 1.0204 across, × 0.9901 down.')
+    app.says('Saved: × 1.0204 across, × 0.9901 down.')
     app.picture('printer-kept')
     assert abs(float(kept()['forge']['across']) - 100 / 98) < 1e-12
     assert abs(float(kept()['forge']['down']) - 100 / 101) < 1e-12

@@ -32,7 +32,7 @@ def name_the_horse(app, name):
 def send(app):
     """The proposed name is taken as it is."""
     app.click(app.find('Export'))
-    app.lines('Send this foot…')
+    app.lines('Export this foot for a colleague…')
     app.into('Export this foot for a colleague')
     app.keyboard_in('the name', lambda node: node.role == 'text')
     app.picture('send')
@@ -79,7 +79,7 @@ def refused_then_taken(sent, horse, day):
     assert ask(other.book, 'select count(*) from horse') == 0
     subprocess.run([os.environ['PRITCHEL_WINDOW'], disguised], check=True, timeout=drive.LIMIT)
     is_asked(app, 'take-in-again', f'{horse}, near fore, {day}')
-    answer(app, 'alt+t')
+    answer(app, 'alt+i')
     heel = app.find('Heel, lateral')
     app.find(f'{horse} · near fore', 'frame')
     told = app.value(heel)
@@ -97,7 +97,7 @@ def the_same_again_and_another_form(sent):
     other = Other('second')
     app = other.open(sent)
     is_asked(app, 'take-in-known', 'Pipwick')
-    answer(app, 'alt+t')
+    answer(app, 'alt+i')
     heel = app.find('Heel, lateral')
     assert ask(other.book, 'select count(*) from foot') == 1
     before = app.value(heel)
@@ -106,7 +106,7 @@ def the_same_again_and_another_form(sent):
     app.wait_value(heel, lambda now: now != before)
     subprocess.run([os.environ['PRITCHEL_WINDOW'], sent], check=True, timeout=drive.LIMIT)
     is_asked(app, 'take-in-changed', 'Pipwick')
-    answer(app, 'alt+t')
+    answer(app, 'alt+i')
     app.wait_value(app.find('Heel, lateral'), lambda now: now == before)
     assert ask(other.book, 'select count(*) from foot') == 2
     app.picture('twice')
@@ -122,7 +122,7 @@ def photo_beside_it(sent, photo):
     other = Other('third')
     app = other.open(photo, sent)
     is_asked(app, 'take-in-and-photo', 'Pipwick')
-    answer(app, 'alt+t')
+    answer(app, 'alt+i')
     app.find('No name yet · near fore', 'frame')
     app.find('Heel, lateral')
     app.close()
@@ -167,7 +167,7 @@ def many_are_listed_and_counted(sent):
     other = Other('fifth')
     app = other.open(file)
     is_asked(app, 'take-in-many', '250 feet are in the file', 'and 50 more')
-    answer(app, 'alt+t')
+    answer(app, 'alt+i')
     drive.wait_for('all of them', lambda: ask(other.book, 'select count(*) from foot') == 250)
     app.close()
 
@@ -178,14 +178,14 @@ def a_scale_that_cannot_be(sent):
     other = Other('sixth')
     app = other.open(file)
     is_asked(app, 'take-in-stranger', 'Pipwick')
-    answer(app, 'alt+t')
+    answer(app, 'alt+i')
     drive.wait_for('the sentence', lambda: any('pixels per mm: 1e+12' in node.name for node in app.walk()))
     app.picture('stranger')
     app.close()
     assert ask(other.book, 'select count(*) from foot') == 1
     app = other.open(sent)              # the next start is as any other, and so is the good one
     is_asked(app, 'take-in-after', 'Pipwick')
-    answer(app, 'alt+t')
+    answer(app, 'alt+i')
     app.find('Heel, lateral')
     app.close()
 

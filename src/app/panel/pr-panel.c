@@ -24,8 +24,9 @@ struct _PrPanel {
   PrFollower parent_instance;
   PrFold *tracing, *hoof, *shoe, *nailing, *iron, *order;
   GtkWidget *tracing_facts, *hoof_facts, *hoof_more, *iron_facts;
-  GtkWidget *scale_why;   /* why the scale is judged as it is */
-  GtkWidget *scale_more;  /* and what else speaks against it */
+  GtkWidget *edge, *edge_label, *edge_medial, *edge_toe, *edge_lateral; /* the edge's locks */
+  GtkWidget *scale_why;                                                 /* why the scale is judged as it is */
+  GtkWidget *scale_more;                                                /* and what else speaks against it */
   GtkWidget *iron_offers; /* what would mend the findings about the iron */
 };
 
@@ -106,6 +107,19 @@ show_foot (PrPanel *panel, const PrJob *job)
   show_reasons (panel, job);
 }
 
+/* Round the toe, as the branches lie on the board. */
+static void
+order_edge (PrPanel *panel, const PrJob *job)
+{
+  bool medial_left = pr_lateral_sign (job->sources.foot, job->face) > 0;
+  GtkWidget *left = medial_left ? panel->edge_medial : panel->edge_lateral;
+  GtkWidget *right = medial_left ? panel->edge_lateral : panel->edge_medial;
+
+  gtk_box_reorder_child_after (GTK_BOX (panel->edge), left, panel->edge_label);
+  gtk_box_reorder_child_after (GTK_BOX (panel->edge), panel->edge_toe, left);
+  gtk_box_reorder_child_after (GTK_BOX (panel->edge), right, panel->edge_toe);
+}
+
 /* A foot of which it is asked which line is its own is opened where that is answered. */
 static void
 show_question (PrPanel *panel, const PrJob *job)
@@ -127,10 +141,12 @@ changed (PrFollower *follower, guint what)
   if (!job
       || !(what
            & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
-              | PR_CHANGED_STYLES)))
+              | PR_CHANGED_STYLES | PR_CHANGED_FACE)))
     return;
-  if (what & (PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE))
+  if (what & (PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE | PR_CHANGED_FACE)) {
     show_foot (panel, job);
+    order_edge (panel, job);
+  }
   if (what & PR_CHANGED_PLACE)
     show_question (panel, job);
   pr_fold_set_result (panel->shoe, pr_facts_shoe (job, pr_document_styles (doc)));
@@ -233,6 +249,11 @@ pr_panel_class_init (PrPanelClass *class)
   BIND (hoof_more);
   BIND (iron_facts);
   BIND (scale_why);
+  BIND (edge);
+  BIND (edge_label);
+  BIND (edge_medial);
+  BIND (edge_toe);
+  BIND (edge_lateral);
   BIND (scale_more);
   BIND (iron_offers);
 }
