@@ -67,7 +67,8 @@ both_bars (cairo_t *cr)
 static const char *
 bar_sentence (void)
 {
-  return _ ("Measure these lines: they must be 100 mm and 4 in long. If not, print again at 100 % (actual size).");
+  return _ (
+      "Measure these lines: they must be 100 mm and 4 in long. If not, print again at 100 % (actual size).");
 }
 
 bool
