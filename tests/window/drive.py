@@ -37,7 +37,7 @@ def wait_for(what, look, limit=LIMIT):
         time.sleep(0.04)
 
 
-def on_a_desk(main, size='1366x860', still=True):
+def on_a_desk(main, size='1500x900', still=True):
     """Runs MAIN() on a display and a session bus of its own, and leaves nothing. STILL: as for a person who
     wants nothing to slide or unfold, so that there is nothing to wait for."""
     if os.environ.get('PRITCHEL_DESK'):

@@ -10,6 +10,7 @@
 #define THRESHOLD_PX 4.0 /* a shaking hand does not move anything */
 #define SNAP_PX 6.0
 #define ZOOM_STEP 1.15 /* one notch of the wheel */
+#define REST_MS 500    /* the pointer on a handle, until that is named */
 #define PAN_STEP_PX 40.0
 
 /* --- moving a grip --- */
@@ -91,13 +92,13 @@ set_waiting (PrDrag *drag, int grip, PrPt at)
 
 /* A click on the line sets the heel that may be there. FALSE: none may. */
 static bool
-click_sets_heel (PrDrag *drag, PrScreenPt p)
+click_sets_heel (PrDrag *drag, PrScreenPt p, double across)
 {
   const PrJob *job = pr_board_stage_job (drag->stage);
   PrPt at;
   int mark = job && !drag->stage->under_way
                  ? pr_mark_waiting_at (job, pr_board_stage_in (drag->stage, p.x, p.y),
-                                       PR_GRAB_PX / 2 / drag->stage->view.scale, &at)
+                                       across / 2 / drag->stage->view.scale, &at)
                  : -1;
 
   for (size_t i = 0; mark >= 0 && i < drag->grips->n; i++)
@@ -108,7 +109,56 @@ click_sets_heel (PrDrag *drag, PrScreenPt p)
   return false;
 }
 
+/* --- names of handles, told where the pointer rests --- */
+
+/* Back to the handle with the keyboard, if any has it. */
+static void
+unname (PrDrag *drag)
+{
+  g_clear_handle_id (&drag->resting, g_source_remove);
+  drag->pointed = -1;
+  if (!drag->named)
+    return;
+  drag->named = false;
+  pr_grips_tell (drag->grips, pr_grips_focused (drag->grips));
+}
+
+static gboolean
+rested (gpointer data)
+{
+  PrDrag *drag = data;
+
+  drag->resting = 0;
+  if (drag->held < 0 && drag->pointed >= 0 && drag->pointed < (int) drag->grips->n) {
+    drag->named = true;
+    pr_grips_tell (drag->grips, drag->pointed);
+  }
+  return G_SOURCE_REMOVE;
+}
+
+static void
+point_at_grip (PrDrag *drag, int grip)
+{
+  pr_grips_light_up (drag->grips, grip);
+  if (grip == drag->pointed)
+    return;
+  unname (drag);
+  drag->pointed = grip;
+  if (grip >= 0)
+    drag->resting = g_timeout_add (REST_MS, rested, drag);
+}
+
 /* --- pointer --- */
+
+/* How far what is pointed with reaches, px across. */
+static double
+reach (GtkGesture *gesture)
+{
+  GdkEvent *event = gtk_event_controller_get_current_event (GTK_EVENT_CONTROLLER (gesture));
+  GdkDevice *device = event ? gdk_event_get_device (event) : NULL;
+
+  return device && gdk_device_get_source (device) == GDK_SOURCE_TOUCHSCREEN ? PR_THUMB_PX : PR_GRAB_PX;
+}
 
 static unsigned
 drag_flags (GdkModifierType state)
@@ -125,8 +175,9 @@ drag_flags (GdkModifierType state)
 static void
 drag_begin (GtkGestureDrag *gesture, double x, double y, PrDrag *drag)
 {
-  int grip = pr_grips_at (drag->grips, x, y);
+  int grip = pr_grips_at (drag->grips, x, y, reach (GTK_GESTURE (gesture)));
 
+  unname (drag);
   drag->press.x = x;
   drag->press.y = y;
   drag->pan.x = drag->stage->view.x0;
@@ -196,7 +247,7 @@ drag_end (GtkGestureDrag *gesture, double dx, double dy, PrDrag *drag)
   } else if (drag->held >= 0) {
     let_go (drag, drag->moving, NULL);
   } else if (click && drag->stage->doc && !pr_document_editing (drag->stage->doc)
-             && !click_sets_heel (drag, drag->press)) {
+             && !click_sets_heel (drag, drag->press, reach (GTK_GESTURE (gesture)))) {
     press_other (drag);
   }
   drag->moving = false;
@@ -231,7 +282,7 @@ motion (GtkEventControllerMotion *controller, double x, double y, PrDrag *drag)
   drag->pointer.y = y;
   if (still || !drag->stage->doc || drag->held >= 0 || drag->moving)
     return;
-  pr_grips_light_up (drag->grips, pr_grips_at (drag->grips, x, y));
+  point_at_grip (drag, pr_grips_at (drag->grips, x, y, PR_GRAB_PX));
   g_signal_emit_by_name (drag->stage->widget, "hover", place_under (drag, x, y));
 }
 
@@ -240,7 +291,7 @@ leave (GtkEventControllerMotion *controller, PrDrag *drag)
 {
   if (drag->held >= 0)
     return;
-  pr_grips_light_up (drag->grips, -1);
+  point_at_grip (drag, -1);
   g_signal_emit_by_name (drag->stage->widget, "hover", -1.0);
 }
 
@@ -323,7 +374,7 @@ key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifi
   }
   if (key == GDK_KEY_Escape && (drag->grips->told >= 0 || drag->stage->ringed)) {
     pr_grips_tell (drag->grips, -1);
-    pr_board_stage_ring (drag->stage, NULL);
+    pr_board_stage_ring (drag->stage, NULL, NULL);
     return TRUE;
   }
   if (grip < 0 || drag->held >= 0)
@@ -344,7 +395,7 @@ key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifi
 static void
 focus_moved (PrDrag *drag)
 {
-  if (drag->held < 0 && pr_grips_focused (drag->grips) < 0 && drag->grips->bubble)
+  if (drag->held < 0 && !drag->named && pr_grips_focused (drag->grips) < 0 && drag->grips->bubble)
     pr_grips_tell (drag->grips, -1);
 }
 
@@ -392,7 +443,7 @@ pr_drag_start (PrDrag *drag, PrBoardStage *stage, PrGrips *grips)
 {
   drag->stage = stage;
   drag->grips = grips;
-  drag->held = -1;
+  drag->held = drag->pointed = -1;
   add_gestures (drag);
   add_controllers (drag);
 }
@@ -400,5 +451,6 @@ pr_drag_start (PrDrag *drag, PrBoardStage *stage, PrGrips *grips)
 void
 pr_drag_clear (PrDrag *drag)
 {
+  g_clear_handle_id (&drag->resting, g_source_remove);
   g_clear_pointer (&drag->shoe_start, pr_shoe_free);
 }

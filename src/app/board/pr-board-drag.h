@@ -17,6 +17,9 @@ typedef struct {
   PrShoe *shoe_start; /* built from the plan the drag began with */
   PrScreenPt press, pan, pointer; /* where it was pressed, the view's origin then, where it is now */
   double zoom_start;
+  int pointed;   /* grip under the pointer; -1: none */
+  guint resting; /* the wait until that is named; 0: none */
+  bool named;    /* the bubble tells of it because the pointer rests there */
 } PrDrag;
 
 /* Adds its controllers to the stage's widget; STAGE and GRIPS live as long as that. */

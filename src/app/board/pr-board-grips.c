@@ -304,7 +304,7 @@ pr_grips_focus_next (PrGrips *grips, GtkDirectionType direction)
 /* --- pointer --- */
 
 int
-pr_grips_at (const PrGrips *grips, double x, double y)
+pr_grips_at (const PrGrips *grips, double x, double y, double across)
 {
   PrHandle handle[PR_MAX_GRIPS];
 
@@ -312,7 +312,7 @@ pr_grips_at (const PrGrips *grips, double x, double y)
     handle[i] = grips->grip[i].handle;
   return grips->n == 0 ? -1
                        : pr_handle_hit (handle, grips->n, pr_board_stage_in (grips->stage, x, y),
-                                        PR_GRAB_PX / 2 / grips->stage->view.scale);
+                                        across / 2 / grips->stage->view.scale);
 }
 
 void

@@ -4,7 +4,8 @@
 #include "pr-draw.h"
 #include "pr-stage.h"
 
-#define FIT_MARGIN_PX 44.0 /* room for the handles and the letters M and L */
+#define FIT_MARGIN_PX 48.0 /* room for the handles and the letters M and L */
+#define GROWN_PX 4.0       /* so far into that room the foot may grow before the view is fitted anew */
 #define FIT_BOTTOM_PX 24.0 /* more of it below, for the buttons there */
 #define FIT_LEAST_PX 50.0  /* a board smaller than its margins still shows something */
 #define SEEN_PX 24.0       /* a ring nearer to the edge brings its place to the middle */
@@ -75,8 +76,9 @@ reach_others (const PrJob *job, PrPt *low, PrPt *high)
     }
 }
 
-void
-pr_board_stage_fit (PrBoardStage *stage)
+/* The view that shows all of the foot. FALSE: there is no foot, or no room yet. */
+static bool
+fitting (const PrBoardStage *stage, PrView *view)
 {
   const PrJob *job = pr_board_stage_job (stage);
   int width = gtk_widget_get_width (stage->widget), height = gtk_widget_get_height (stage->widget);
@@ -84,16 +86,39 @@ pr_board_stage_fit (PrBoardStage *stage)
          room_y = MAX (height - 2 * FIT_MARGIN_PX - FIT_BOTTOM_PX, FIT_LEAST_PX);
   PrPt low, high;
 
-  stage->view.fitted = true;
   if (!job || width < 1 || height < 1)
-    return;
+    return false;
   pr_draw_extent (job, &low, &high);
   reach_others (job, &low, &high);
   if (stage->under_way)
     reach_bar (job, &low, &high);
-  pr_view_fit (&stage->view, &limits,
-               (PrViewBox){ low.x, low.y, MAX (high.x - low.x, 1), MAX (high.y - low.y, 1) },
+  pr_view_fit (view, &limits, (PrViewBox){ low.x, low.y, MAX (high.x - low.x, 1), MAX (high.y - low.y, 1) },
                (PrViewBox){ (width - room_x) / 2, (height - FIT_BOTTOM_PX - room_y) / 2, room_x, room_y });
+  return true;
+}
+
+void
+pr_board_stage_fit (PrBoardStage *stage)
+{
+  stage->view.fitted = true;
+  fitting (stage, &stage->view);
+}
+
+/* At least SEEN of the widget's sides stay free: handles and letters stand there. */
+bool
+pr_board_stage_outgrown (const PrBoardStage *stage)
+{
+  const PrJob *job = pr_board_stage_job (stage);
+  PrView now = stage->view;
+  PrPt low, high;
+
+  if (!stage->view.fitted || !fitting (stage, &now) || now.scale >= stage->view.scale)
+    return false;
+  pr_draw_extent (job, &low, &high);
+  PrScreenPt a = pr_board_stage_out (stage, low), b = pr_board_stage_out (stage, high);
+  return MIN (a.x, b.x) < FIT_MARGIN_PX - GROWN_PX || MAX (a.x, b.x) > stage->width - FIT_MARGIN_PX + GROWN_PX
+         || MIN (a.y, b.y) < FIT_MARGIN_PX - GROWN_PX
+         || MAX (a.y, b.y) > stage->height - FIT_MARGIN_PX - FIT_BOTTOM_PX + GROWN_PX;
 }
 
 void
@@ -133,9 +158,31 @@ bring_into_sight (PrBoardStage *stage, PrScreenPt p)
 }
 
 void
-pr_board_stage_ring (PrBoardStage *stage, const PrPt *at)
+pr_board_stage_follow_ring (PrBoardStage *stage)
+{
+  const PrJob *job = pr_board_stage_job (stage);
+  const PrFinding *nearest = NULL;
+
+  if (!stage->ringed)
+    return;
+  for (guint i = 0; stage->ringed_id && job && job->findings && i < job->findings->len; i++) {
+    const PrFinding *finding = g_ptr_array_index (job->findings, i);
+
+    if (finding->has_at && finding->state != PR_FITS && g_str_equal (finding->id, stage->ringed_id)
+        && (!nearest || pr_pt_dist (finding->at, stage->ring) < pr_pt_dist (nearest->at, stage->ring)))
+      nearest = finding;
+  }
+  stage->ringed = nearest != NULL;
+  if (nearest)
+    stage->ring = nearest->at;
+  gtk_widget_queue_draw (stage->widget);
+}
+
+void
+pr_board_stage_ring (PrBoardStage *stage, const PrPt *at, const char *id)
 {
   stage->ringed = at != NULL;
+  stage->ringed_id = id;
   if (at) {
     stage->ring = *at;
     bring_into_sight (stage, pr_board_stage_out (stage, *at));

@@ -12,11 +12,12 @@ typedef struct {
   PrDocument *doc;   /* owned by the board; NULL before it is set */
   PrView view;       /* foot frame, mm, to widget pixels */
   PrFace face;
-  int width, height;  /* as last allocated, pixels */
-  const char *cursor; /* where nothing is under the pointer; NULL: the desktop's own */
-  double hover_s;     /* middle-line place shown as a cut; negative: none */
-  bool under_way;     /* a stage between bar and shoe is shown, and nothing to take hold of */
-  bool ringed;        /* a place of the shoe is ringed */
+  int width, height;     /* as last allocated, pixels */
+  const char *cursor;    /* where nothing is under the pointer; NULL: the desktop's own */
+  double hover_s;        /* middle-line place shown as a cut; negative: none */
+  bool under_way;        /* a stage between bar and shoe is shown, and nothing to take hold of */
+  bool ringed;           /* a place of the shoe is ringed */
+  const char *ringed_id; /* which finding's place it is, static; NULL: of none */
   PrPt ring;
 } PrBoardStage;
 
@@ -30,5 +31,10 @@ void pr_board_stage_fit (PrBoardStage *stage);
 void pr_board_stage_zoom (PrBoardStage *stage, double factor, PrScreenPt at);
 /* The view was moved: all is laid and drawn anew, and "view" is emitted. */
 void pr_board_stage_moved (PrBoardStage *stage);
-/* Rings AT, which comes to the middle when it is not seen; NULL takes the ring away. */
-void pr_board_stage_ring (PrBoardStage *stage, const PrPt *at);
+/* Rings AT, which comes to the middle when it is not seen; NULL takes the ring away. ID: of the finding whose place
+ * that is (static), else NULL. */
+void pr_board_stage_ring (PrBoardStage *stage, const PrPt *at, const char *id);
+/* The job has changed: the ring goes where its finding has gone, and goes away with it. */
+void pr_board_stage_follow_ring (PrBoardStage *stage);
+/* Has the foot come to need more room than a fitted view gives it? */
+bool pr_board_stage_outgrown (const PrBoardStage *stage);

@@ -222,13 +222,27 @@ pr_board_point_out (PrBoard *board, double s)
   gtk_widget_queue_draw (GTK_WIDGET (board));
 }
 
-void
-pr_board_ring (PrBoard *board, const PrPt *at)
+PrScreenPt
+pr_board_out (PrBoard *board, PrPt at)
 {
-  pr_board_stage_ring (&board->stage, at);
+  return pr_board_stage_out (&board->stage, at);
+}
+
+void
+pr_board_ring (PrBoard *board, const PrPt *at, const char *id)
+{
+  pr_board_stage_ring (&board->stage, at, id);
 }
 
 /* --- the document --- */
+
+/* Not under the pointer: a view that followed the shoe would run away there. */
+static void
+fit_what_grew (PrBoard *board)
+{
+  if (board->stage.doc && !pr_document_editing (board->stage.doc) && pr_board_stage_outgrown (&board->stage))
+    pr_board_fit (board);
+}
 
 static void
 document_changed (PrBoard *board, guint what)
@@ -248,6 +262,10 @@ document_changed (PrBoard *board, guint what)
     pr_grips_update (&board->grips);
     g_signal_emit (board, signals[VIEW], 0);
   }
+  if (what & PR_CHANGED_HOOF || (what & PR_CHANGED_PLAN && board->stage.ringed_id))
+    pr_board_stage_follow_ring (&board->stage);
+  if (what & (PR_CHANGED_PLAN | PR_CHANGED_HISTORY))
+    fit_what_grew (board);
   if (what & PR_CHANGED_HISTORY) /* the edit has ended: every handle tells its value anew */
     pr_grips_update (&board->grips);
   gtk_widget_queue_draw (GTK_WIDGET (board));

@@ -9,6 +9,7 @@
 #include "pr-board-layers.h"
 #include "pr-document.h"
 #include "pr-stage-progress.h"
+#include "pr-view.h"
 
 #define PR_SCREEN_LEAST 1.5 /* px per mm: a projector's wall */
 #define PR_SCREEN_MOST 20.0 /* px per mm: finer than any screen sold */
@@ -41,5 +42,8 @@ void pr_board_set_measuring (PrBoard *board, bool measuring);
 void pr_board_set_marks (PrBoard *board, bool marks);
 /* Shows the cut at middle-line place S; negative hides it. */
 void pr_board_point_out (PrBoard *board, double s);
-/* Rings a place of the shoe and brings it into view; NULL takes the ring away. */
-void pr_board_ring (PrBoard *board, const PrPt *at);
+/* Where a place of the foot frame lies on the board, widget pixels. */
+PrScreenPt pr_board_out (PrBoard *board, PrPt at);
+/* Rings a place of the shoe and brings it into view; NULL takes the ring away. ID: the finding whose place it is, with
+ * which the ring moves and goes (static); NULL: it goes with the photo's line. */
+void pr_board_ring (PrBoard *board, const PrPt *at, const char *id);

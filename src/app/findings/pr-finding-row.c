@@ -5,6 +5,7 @@
 
 struct _PrFindingRow {
   GtkBox parent_instance;
+  const char *id; /* of the finding, static */
   PrPt at;
   GtkWidget *button, *line, *icon, *sentence, *source;
 };
@@ -25,7 +26,7 @@ show_place (PrFindingRow *row)
   GtkWidget *popover = gtk_widget_get_ancestor (GTK_WIDGET (row), GTK_TYPE_POPOVER);
 
   gtk_popover_popdown (GTK_POPOVER (popover));
-  gtk_widget_activate_action (GTK_WIDGET (row), "work.show-place", "(dd)", row->at.x, row->at.y);
+  gtk_widget_activate_action (GTK_WIDGET (row), "work.show-finding", "(sdd)", row->id, row->at.x, row->at.y);
 }
 
 /* What lies nowhere is read, not pressed. */
@@ -51,6 +52,7 @@ pr_finding_row_new (const PrJob *job, PrFinding *finding)
                                   pr_state_name (finding->state), -1);
   gtk_label_set_text (GTK_LABEL (row->sentence), finding->text);
   pr_tell (row->source, finding->source);
+  row->id = finding->id;
   row->at = finding->at;
   if (!finding->has_at)
     take_out_of_button (row);

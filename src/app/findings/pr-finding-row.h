@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* PrFindingRow: one finding in the list of a chip, with its source and what would mend it. One with a place can be
- * pressed: its list closes, and the action "work.show-place" (double x, double y: foot frame, mm) shows it. */
+ * pressed: its list closes, and the action "work.show-finding" (its id; double x, double y: foot frame, mm) shows it. */
 #pragma once
 #include "pr-follower.h"
 

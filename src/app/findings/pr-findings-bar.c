@@ -7,7 +7,16 @@ struct _PrFindingsBar {
   PrFollower parent_instance;
 };
 
+enum { OPENING, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
 G_DEFINE_FINAL_TYPE (PrFindingsBar, pr_findings_bar, PR_TYPE_FOLLOWER)
+
+void
+pr_findings_bar_opening (PrFindingsBar *bar, GtkPopover *list, PrGroup group)
+{
+  g_signal_emit (bar, signals[OPENING], 0, list, (int) group);
+}
 
 static void
 pr_findings_bar_init (PrFindingsBar *bar)
@@ -21,4 +30,6 @@ static void
 pr_findings_bar_class_init (PrFindingsBarClass *class)
 {
   gtk_widget_class_set_template_from_resource (GTK_WIDGET_CLASS (class), PR_UI "findings-bar.ui");
+  signals[OPENING] = g_signal_new ("opening", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 2, GTK_TYPE_POPOVER, G_TYPE_INT);
 }

@@ -2,6 +2,7 @@
 #include "pr-findings-chip.h"
 
 #include "pr-finding-row.h"
+#include "pr-findings-bar.h"
 
 struct _PrFindingsChip {
   PrFollower parent_instance;
@@ -17,6 +18,7 @@ static void
 fill_list (GtkMenuButton *button, gpointer data)
 {
   PrFindingsChip *chip = data;
+  GtkWidget *bar = gtk_widget_get_ancestor (GTK_WIDGET (chip), PR_TYPE_FINDINGS_BAR);
   const PrJob *job = pr_job_of (chip);
 
   pr_empty (chip->list);
@@ -26,6 +28,8 @@ fill_list (GtkMenuButton *button, gpointer data)
     if (finding->group == chip->group)
       gtk_box_append (GTK_BOX (chip->list), pr_finding_row_new (job, finding));
   }
+  if (bar)
+    pr_findings_bar_opening (PR_FINDINGS_BAR (bar), gtk_menu_button_get_popover (button), chip->group);
 }
 
 static void

@@ -149,6 +149,8 @@ pr_handle_widget_set_kind (PrHandleWidget *self, const char *kind)
     gtk_widget_remove_css_class (GTK_WIDGET (self), self->kind);
   gtk_widget_add_css_class (GTK_WIDGET (self), kind);
   self->kind = kind;
+  gtk_widget_queue_draw (
+      GTK_WIDGET (self)); /* the shape is ours: a class that changes no colour draws nothing anew */
 }
 
 void

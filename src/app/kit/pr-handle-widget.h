@@ -6,7 +6,8 @@
 #include <gtk/gtk.h>
 #include <stdbool.h>
 
-#define PR_GRAB_PX 24.0 /* across: what a finger or an unsteady hand still hits */
+#define PR_GRAB_PX 24.0  /* across: what an unsteady hand with a mouse still hits */
+#define PR_THUMB_PX 32.0 /* the same for a thumb on the screen */
 
 #define PR_TYPE_HANDLE_WIDGET (pr_handle_widget_get_type ())
 G_DECLARE_FINAL_TYPE (PrHandleWidget, pr_handle_widget, PR, HANDLE_WIDGET, GtkWidget)

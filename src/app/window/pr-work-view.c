@@ -38,16 +38,82 @@ show_view (PrWorkView *view)
   gtk_label_set_text (view->face, pr_face_name (pr_board_face (view->board)));
 }
 
-/* The action "work.show-place": a finding's place, foot frame, mm. */
+static void
+ring (PrWorkView *view, PrPt at, const char *finding)
+{
+  pr_board_ring (view->board, &at, finding);
+  gtk_widget_grab_focus (GTK_WIDGET (view->board));
+}
+
+/* The action "work.show-place": a place on the photo, foot frame, mm. */
 static void
 show_place (GtkWidget *widget, const char *name, GVariant *place)
 {
-  PrWorkView *view = PR_WORK_VIEW (widget);
   PrPt at;
 
   g_variant_get (place, "(dd)", &at.x, &at.y);
-  pr_board_ring (view->board, &at);
-  gtk_widget_grab_focus (GTK_WIDGET (view->board));
+  ring (PR_WORK_VIEW (widget), at, NULL);
+}
+
+/* The action "work.show-finding": its id and its place, foot frame, mm. */
+static void
+show_finding (GtkWidget *widget, const char *name, GVariant *finding)
+{
+  const char *id;
+  PrPt at;
+
+  g_variant_get (finding, "(&sdd)", &id, &at.x, &at.y);
+  ring (PR_WORK_VIEW (widget), at, g_intern_string (id));
+}
+
+/* --- where a list of findings opens: not over the places it tells of --- */
+
+#define PLACE_PX 22.0 /* a place with its ring */
+#define EDGE_PX 24    /* what stands round a list, both sides together */
+
+/* How many places of GROUP a list from X on would cover, WIDTH and HEIGHT large, from TOP on (board, px). */
+static int
+covered (PrWorkView *view, PrGroup group, double x, double top, double width, double height)
+{
+  const PrJob *job = pr_job_of (view->findings);
+  int n = 0;
+
+  for (guint i = 0; job && job->findings && i < job->findings->len; i++) {
+    const PrFinding *finding = g_ptr_array_index (job->findings, i);
+    PrScreenPt p = pr_board_out (view->board, finding->at);
+
+    n += finding->group == group && finding->has_at && p.x > x - PLACE_PX && p.x < x + width + PLACE_PX
+         && p.y > top - PLACE_PX && p.y < top + height + PLACE_PX;
+  }
+  return n;
+}
+
+/* Below its chip where it may, else on either side of the board, else over what stands beside the board. */
+static void
+place_list (PrWorkView *view, GtkPopover *list, int group)
+{
+  GtkWidget *chip = gtk_widget_get_parent (GTK_WIDGET (list));
+  double room = gtk_widget_get_width (GTK_WIDGET (view->board)), x0 = 0, top = 0;
+  int width, height, least = G_MAXINT;
+
+  gtk_popover_set_offset (list, 0, 0);
+  /* the list itself has no size before it is shown */
+  gtk_widget_measure (gtk_popover_get_child (list), GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  gtk_widget_measure (gtk_popover_get_child (list), GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL,
+                      NULL);
+  width += EDGE_PX;
+  height += EDGE_PX;
+  gtk_widget_translate_coordinates (chip, GTK_WIDGET (view->board), 0, gtk_widget_get_height (chip), &x0,
+                                    &top);
+  const double x[] = { x0, 0, room - width, room, -width };
+  for (size_t i = 0; i < G_N_ELEMENTS (x); i++) {
+    int n = covered (view, (PrGroup) group, x[i], top, width, height);
+
+    if (n >= least)
+      continue;
+    least = n;
+    gtk_popover_set_offset (list, (int) (x[i] - x0), 0);
+  }
 }
 
 PrBoard *
@@ -95,5 +161,7 @@ pr_work_view_class_init (PrWorkViewClass *class)
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, true_size_button);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, layers_button);
   gtk_widget_class_bind_template_callback (widget_class, show_view);
+  gtk_widget_class_bind_template_callback (widget_class, place_list);
   gtk_widget_class_install_action (widget_class, "work.show-place", "(dd)", show_place);
+  gtk_widget_class_install_action (widget_class, "work.show-finding", "(sdd)", show_finding);
 }
