@@ -5,14 +5,14 @@
 
 typedef struct {
   bool grid, hoof, centre_lines, fill, crease, nails, clips;
-  bool section; /* the iron cut through beside the shoe, where the pointer rests */
-  bool strain;  /* draw and upset as colour on the shoe */
-  double photo; /* strength of the photo, 0 to 1 */
+  bool section;                /* the iron cut through beside the shoe, where the pointer rests */
+  bool strain;                 /* draw and upset as colour on the shoe */
+  double photo, tracing, shoe; /* strength of the photo, of the hoof's lines, of the shoe, 0 to 1 */
 } PrBoardLayers;
 
 /* All of it, but for the colours of the iron. */
 #define PR_BOARD_LAYERS_ALL                                                                        \
   {                                                                                                \
     .grid = true, .hoof = true, .centre_lines = true, .fill = true, .crease = true, .nails = true, \
-    .clips = true, .section = true, .photo = 1                                                     \
+    .clips = true, .section = true, .photo = 1, .tracing = 1, .shoe = 1                            \
   }

@@ -12,7 +12,7 @@
 #define LAYER_PAD_MM 14.0 /* labels and clips beyond the drawing's extent */
 #define RING_PX 20.0
 #define DOT_PX 3.0      /* a mark on a stage between bar and shoe ... */
-#define NAME_PX 12.0    /* ... and its name */
+#define NAME_PX 14.7    /* ... and its name: 11 pt */
 #define POINTER_PX 2.5  /* lines that point at something */
 #define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
@@ -128,9 +128,10 @@ draw_layer (PrScene *scene, const PrJob *job, const PrDrawOptions *options)
 }
 
 static GskRenderNode *
-hoof_layer (PrScene *scene, const PrJob *job)
+hoof_layer (PrScene *scene, const PrJob *job, bool halo)
 {
   PrDrawOptions options = {
+    .halo = halo,
     .face = scene->stage->face,
     .hoof = scene->layers.hoof,
     .centre_lines = scene->layers.centre_lines && !scene->stage->under_way, /* there its marks' names stand */
@@ -241,6 +242,16 @@ append_photo (const PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 
 /* --- the ground: grid and photo --- */
 
+static void
+append_faded (GskRenderNode *node, double strength, GtkSnapshot *snapshot)
+{
+  if (strength < 1)
+    gtk_snapshot_push_opacity (snapshot, strength);
+  gtk_snapshot_append_node (snapshot, node);
+  if (strength < 1)
+    gtk_snapshot_pop (snapshot);
+}
+
 static GskRenderNode *
 ground_layer (PrScene *scene, const PrJob *job)
 {
@@ -248,8 +259,12 @@ ground_layer (PrScene *scene, const PrJob *job)
   g_autoptr (GskRenderNode) grid = grid_layer (scene);
 
   gtk_snapshot_append_node (snapshot, grid);
-  if (job && photo_seen (scene))
+  if (job && photo_seen (scene)) {
+    g_autoptr (GskRenderNode) halo = hoof_layer (scene, job, true);
+
     append_photo (scene, job, snapshot);
+    append_faded (halo, scene->layers.tracing, snapshot);
+  }
   return gtk_snapshot_free_to_node (snapshot);
 }
 
@@ -348,10 +363,10 @@ append_job (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 {
   if (!scene->shoe)
     scene->shoe = shoe_layer (scene, job);
-  gtk_snapshot_append_node (snapshot, scene->shoe);
+  append_faded (scene->shoe, scene->layers.shoe, snapshot);
   if (!scene->hoof)
-    scene->hoof = hoof_layer (scene, job);
-  gtk_snapshot_append_node (snapshot, scene->hoof);
+    scene->hoof = hoof_layer (scene, job, false);
+  append_faded (scene->hoof, scene->layers.tracing, snapshot);
   pr_board_doubts_append (scene->stage, job, snapshot);
   if (scene->layers.hoof && !scene->stage->under_way)
     pr_board_others_append (scene->stage, job, snapshot);

@@ -21,10 +21,20 @@ static const struct {
   { "strain", offsetof (PrBoardLayers, strain) },
 };
 
+/* What can be faded, by its word in the setting, and to the template with "-strength" behind it. */
+static const struct {
+  const char *word;
+  size_t offset;
+} fades[] = {
+  { "photo", offsetof (PrBoardLayers, photo) },
+  { "tracing", offsetof (PrBoardLayers, tracing) },
+  { "shoe", offsetof (PrBoardLayers, shoe) },
+};
+
 struct _PrLayers {
   GtkPopover parent_instance;
   PrBoard *board; /* lives as long as the window, and the popover goes with it; NULL before it is told */
-  GtkAdjustment *strength;
+  GtkAdjustment *strength[G_N_ELEMENTS (fades)];
 };
 
 G_DEFINE_FINAL_TYPE (PrLayers, pr_layers, GTK_TYPE_POPOVER)
@@ -35,7 +45,13 @@ shown (PrBoardLayers *show, size_t i)
   return (bool *) ((char *) show + layers[i].offset);
 }
 
-/* --- the setting: "grid=1 hoof=0 ... photo=0.80" --- */
+static double *
+strength (PrBoardLayers *show, size_t i)
+{
+  return (double *) ((char *) show + fades[i].offset);
+}
+
+/* --- the setting: "grid=1 hoof=0 ... photo=0.80 tracing=1.00 shoe=0.50" --- */
 
 static char *
 to_text (PrBoardLayers *show)
@@ -45,23 +61,35 @@ to_text (PrBoardLayers *show)
 
   for (size_t i = 0; i < G_N_ELEMENTS (layers); i++)
     g_string_append_printf (text, "%s=%d ", layers[i].word, *shown (show, i));
-  g_string_append_printf (text, "photo=%s", g_ascii_formatd (digits, sizeof digits, "%.2f", show->photo));
+  for (size_t i = 0; i < G_N_ELEMENTS (fades); i++)
+    g_string_append_printf (text, "%s=%s ", fades[i].word,
+                            g_ascii_formatd (digits, sizeof digits, "%.2f", *strength (show, i)));
   return g_string_free (text, FALSE);
+}
+
+/* Is WORD "NAME=..."? */
+static bool
+is_of (const char *word, const char *name)
+{
+  size_t n = strlen (name);
+
+  return strncmp (word, name, n) == 0 && word[n] == '=';
 }
 
 static void
 take_word (const PrLayers *self, PrBoardLayers *show, const char *word)
 {
   const char *value = strchr (word, '=');
-  double photo = value ? g_ascii_strtod (value + 1, NULL) : 1;
+  double number = value ? g_ascii_strtod (value + 1, NULL) : 1;
 
-  for (size_t i = 0; value && i < G_N_ELEMENTS (layers); i++)
-    if (strlen (layers[i].word) == (size_t) (value - word) && g_str_has_prefix (word, layers[i].word))
+  for (size_t i = 0; i < G_N_ELEMENTS (layers); i++)
+    if (is_of (word, layers[i].word))
       *shown (show, i) = value[1] == '1';
-  if (value && g_str_has_prefix (word, "photo="))
-    show->photo = isfinite (photo) ? CLAMP (photo, gtk_adjustment_get_lower (self->strength),
-                                            gtk_adjustment_get_upper (self->strength))
-                                   : 1;
+  for (size_t i = 0; i < G_N_ELEMENTS (fades); i++)
+    if (is_of (word, fades[i].word))
+      *strength (show, i) = isfinite (number) ? CLAMP (number, gtk_adjustment_get_lower (self->strength[i]),
+                                                       gtk_adjustment_get_upper (self->strength[i]))
+                                              : 1;
 }
 
 /* --- controls --- */
@@ -83,7 +111,8 @@ changed (PrLayers *self)
   show = *pr_board_layers (self->board);
   for (size_t i = 0; i < G_N_ELEMENTS (layers); i++)
     *shown (&show, i) = gtk_check_button_get_active (check_of (self, i));
-  show.photo = gtk_adjustment_get_value (self->strength);
+  for (size_t i = 0; i < G_N_ELEMENTS (fades); i++)
+    *strength (&show, i) = gtk_adjustment_get_value (self->strength[i]);
   pr_board_set_layers (self->board, &show);
   text = to_text (&show);
   pr_settings_keep (SETTING, g_variant_new_string (text));
@@ -110,7 +139,8 @@ pr_layers_attach (GtkMenuButton *button, PrBoard *board)
 
   for (size_t i = 0; i < G_N_ELEMENTS (layers); i++)
     gtk_check_button_set_active (check_of (self, i), *shown (&show, i));
-  gtk_adjustment_set_value (self->strength, show.photo);
+  for (size_t i = 0; i < G_N_ELEMENTS (fades); i++)
+    gtk_adjustment_set_value (self->strength[i], *strength (&show, i));
   pr_board_set_layers (board, &show);
   self->board = board;
   gtk_menu_button_set_direction (button, GTK_ARROW_UP);
@@ -131,7 +161,13 @@ pr_layers_class_init (PrLayersClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/layers.ui");
-  gtk_widget_class_bind_template_child (widget_class, PrLayers, strength);
+  for (size_t i = 0; i < G_N_ELEMENTS (fades); i++) {
+    g_autofree char *name = g_strconcat (fades[i].word, "-strength", NULL);
+
+    gtk_widget_class_bind_template_child_full (widget_class, name, FALSE,
+                                               (gssize) (G_STRUCT_OFFSET (PrLayers, strength)
+                                                         + (glong) (i * sizeof (GtkAdjustment *))));
+  }
   for (size_t i = 0; i < G_N_ELEMENTS (layers); i++)
     gtk_widget_class_bind_template_child_full (widget_class, layers[i].word, FALSE, 0);
   gtk_widget_class_bind_template_callback (widget_class, changed);

@@ -12,6 +12,9 @@
 #define LETTER_BEYOND 0.45   /* of their size: from the drawing to the ends of the centre lines */
 #define TICK_PER_LINE 5.0    /* half a landmark's cross */
 #define DASH_PER_LINE 6.0
+#define HALO_PER_LINE \
+  1.2 /* how far a halo reaches round what it is for: the pen's line is seen between the dashes */
+#define HALO_STRENGTH 0.9 /* what lies under it is guessed at still */
 
 typedef struct {
   cairo_t *cr;
@@ -19,6 +22,7 @@ typedef struct {
   const PrDrawOptions *show;
   const PrInk *ink;
   double line;
+  PrColour halo;
 } Sketch;
 
 /* --- paths ------------------------------------------------------------------------------- */
@@ -63,11 +67,14 @@ add_block (cairo_t *cr, PrPt at, PrPt along, PrPt out, double length, double wid
 static void
 stroke (const Sketch *sk, PrColour colour, double width, double dash)
 {
-  double pattern[2] = { dash, dash * 0.7 };
+  double reach = sk->show->halo ? HALO_PER_LINE * sk->line : 0;
+  double pattern[2] = { dash + 2 * reach, dash * 0.7 - 2 * reach };
 
+  if (sk->show->halo)
+    colour = sk->halo;
   pr_ink (sk->cr, colour);
-  cairo_set_line_width (sk->cr, width);
-  cairo_set_dash (sk->cr, pattern, dash > 0 ? 2 : 0, 0);
+  cairo_set_line_width (sk->cr, width + 2 * reach);
+  cairo_set_dash (sk->cr, pattern, dash > 0 ? 2 : 0, reach);
   cairo_stroke (sk->cr);
   cairo_set_dash (sk->cr, NULL, 0, 0);
 }
@@ -81,28 +88,36 @@ pr_draw_enter_foot (cairo_t *cr, PrFoot foot, PrFace face, double x, double y)
   cairo_scale (cr, pr_lateral_sign (foot, face), -1);
 }
 
+/* HALO: how far it reaches round the text, which is not written then; 0: the text. */
 static void
-label (cairo_t *cr, int sign, PrPt at, double size, bool bold, const char *text)
+label (cairo_t *cr, int sign, PrPt at, double size, bool bold, double halo, const char *text)
 {
   cairo_save (cr);
   cairo_translate (cr, at.x, at.y);
   cairo_scale (cr, sign, -1);
   pr_text_face (cr, size, bold);
   /* 0.36 of the size is half the height of figures and capitals */
-  pr_text (cr, 0, size * 0.36, PR_MIDDLE, text);
+  if (halo > 0)
+    pr_text_halo (cr, 0, size * 0.36, PR_MIDDLE, halo, text);
+  else
+    pr_text (cr, 0, size * 0.36, PR_MIDDLE, text);
   cairo_restore (cr);
 }
 
 void
 pr_draw_label (cairo_t *cr, PrFoot foot, PrFace face, PrPt at, double size, const char *text)
 {
-  label (cr, pr_lateral_sign (foot, face), at, size, false, text);
+  label (cr, pr_lateral_sign (foot, face), at, size, false, 0, text);
 }
 
 static void
-sketch_label (const Sketch *sk, PrPt at, double size, bool bold, const char *text)
+sketch_label (const Sketch *sk, PrColour colour, PrPt at, double size, bool bold, const char *text)
 {
-  label (sk->cr, pr_lateral_sign (sk->job->sources.foot, sk->show->face), at, size, bold, text);
+  bool halo = sk->show->halo;
+
+  pr_ink (sk->cr, halo ? sk->halo : colour);
+  label (sk->cr, pr_lateral_sign (sk->job->sources.foot, sk->show->face), at, size, bold,
+         halo ? HALO_PER_LINE * sk->line : 0, text);
 }
 
 /* --- extent ------------------------------------------------------------------------------ */
@@ -157,12 +172,13 @@ draw_centre_lines (const Sketch *sk)
   double size = pr_draw_letters (sk->job, sk->line, letter), beyond = size * LETTER_BEYOND;
 
   pr_draw_extent (sk->job, &low, &high);
-  add_line (sk->cr, pr_pt (0, low.y - beyond), pr_pt (0, high.y + beyond));
-  add_line (sk->cr, pr_pt (low.x - beyond, 0), pr_pt (high.x + beyond, 0));
+  if (!sk->show->halo) { /* they may be faint */
+    add_line (sk->cr, pr_pt (0, low.y - beyond), pr_pt (0, high.y + beyond));
+    add_line (sk->cr, pr_pt (low.x - beyond, 0), pr_pt (high.x + beyond, 0));
+  }
   stroke (sk, sk->ink->faint, sk->line * 0.6, sk->line * DASH_PER_LINE * 0.6);
-  pr_ink (sk->cr, sk->ink->text);
-  sketch_label (sk, letter[PR_MEDIAL], size, true, C_ ("medial", "M"));
-  sketch_label (sk, letter[PR_LATERAL], size, true, C_ ("lateral", "L"));
+  sketch_label (sk, sk->ink->text, letter[PR_MEDIAL], size, true, C_ ("medial", "M"));
+  sketch_label (sk, sk->ink->text, letter[PR_LATERAL], size, true, C_ ("lateral", "L"));
 }
 
 static void
@@ -196,9 +212,8 @@ draw_landmarks (const Sketch *sk)
   stroke (sk, sk->ink->wall, sk->line * 0.8, 0);
   if (!sk->show->labels || !hoof->has_frog_apex)
     return;
-  pr_ink (sk->cr, sk->ink->wall);
-  sketch_label (sk, pr_pt (hoof->frog_apex.x, hoof->frog_apex.y - half * 2.4), sk->line * LABEL_PER_LINE,
-                false, _ ("frog"));
+  sketch_label (sk, sk->ink->wall, pr_pt (hoof->frog_apex.x, hoof->frog_apex.y - half * 2.4),
+                sk->line * LABEL_PER_LINE, false, _ ("frog"));
 }
 
 /* --- shoe -------------------------------------------------------------------------------- */
@@ -345,13 +360,12 @@ draw_nail_numbers (const Sketch *sk)
   const PrShoe *shoe = sk->job->shoe;
   double size = sk->line * LABEL_PER_LINE;
 
-  pr_ink (sk->cr, sk->ink->text);
   for (size_t i = 0; i < shoe->n_nails; i++) {
     const PrNail *nail = &shoe->nail[i];
     g_autofree char *text = g_strdup_printf ("%d", nail->index + 1);
 
-    sketch_label (sk, pr_pt_along (nail->at, nail->out, -nail->head_width / 2 - size * 0.8), size, false,
-                  text);
+    sketch_label (sk, sk->ink->text, pr_pt_along (nail->at, nail->out, -nail->head_width / 2 - size * 0.8),
+                  size, false, text);
   }
 }
 
@@ -417,14 +431,19 @@ draw_shoe (const Sketch *sk)
 void
 pr_draw_job (cairo_t *cr, const PrJob *job, const PrDrawOptions *options)
 {
-  const Sketch sk = { cr, job, options, options->dark ? &pr_ink_dark : &pr_ink_light,
-                      options->line_mm > 0 ? options->line_mm : 0.35 };
+  Sketch sk = { .cr = cr,
+                .job = job,
+                .show = options,
+                .ink = options->dark ? &pr_ink_dark : &pr_ink_light,
+                .line = options->line_mm > 0 ? options->line_mm : 0.35 };
   bool hoof = job->hoof.outline.n > 1, shoe = job->shoe != NULL && job->shoe->n_st > 1;
 
+  sk.halo = sk.ink->ground;
+  sk.halo.a = HALO_STRENGTH;
   cairo_save (cr);
   cairo_new_path (cr);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  if (shoe)
+  if (shoe && !options->halo)
     draw_shoe (&sk);
   if (options->centre_lines && (hoof || shoe))
     draw_centre_lines (&sk);
@@ -432,7 +451,7 @@ pr_draw_job (cairo_t *cr, const PrJob *job, const PrDrawOptions *options)
     draw_hoof (&sk);
   if (options->landmarks && hoof)
     draw_landmarks (&sk);
-  if (shoe && options->nails && options->labels)
+  if (shoe && options->nails && options->labels && !options->halo)
     draw_nail_numbers (&sk);
   cairo_restore (cr);
 }

@@ -8,9 +8,11 @@
 typedef struct {
   PrFace face;
   bool hoof, centre_lines, shoe, crease, nails, clips, labels, landmarks;
-  bool fill;      /* the figure filled as steel */
-  bool strain;    /* draw and upset as colour along the shoe */
-  bool dark;      /* on a dark ground */
+  bool fill;   /* the figure filled as steel */
+  bool strain; /* draw and upset as colour along the shoe */
+  bool dark;   /* on a dark ground */
+  bool halo;   /* only what hoof, letters, labels and landmarks stand on, so that they are seen on any ground:
+                              the ground's colour round them; to be drawn first, below the shoe */
   double line_mm; /* width of the shoe's lines on the target, mm; lettering follows it
                               (numbers 9.6 lines high), so that it keeps its size on a board
                               whose line is pixels / zoom */

@@ -127,9 +127,9 @@ pr_text_width (cairo_t *cr, const char *text)
   return size.x_advance;
 }
 
-/* Its base line begins at the current point. */
+/* Its base line begins at the current point. PATH: it becomes the path instead. */
 static void
-show_shaped (cairo_t *cr, const char *text)
+show_shaped (cairo_t *cr, const char *text, bool path)
 {
   g_autoptr (PangoLayout) layout = shape (cr, text);
   double x, y;
@@ -139,8 +139,25 @@ show_shaped (cairo_t *cr, const char *text)
   cairo_translate (cr, x, y);
   cairo_scale (cr, 1.0 / SHAPE_LARGE, 1.0 / SHAPE_LARGE);
   cairo_move_to (cr, 0, -(double) pango_layout_get_baseline (layout) / PANGO_SCALE);
-  pango_cairo_show_layout (cr, layout);
+  if (path)
+    pango_cairo_layout_path (cr, layout);
+  else
+    pango_cairo_show_layout (cr, layout);
   cairo_restore (cr);
+}
+
+void
+pr_text_halo (cairo_t *cr, double x, double y, PrAlign align, double reach, const char *text)
+{
+  if (align != PR_LEFT)
+    x -= pr_text_width (cr, text) * (align == PR_MIDDLE ? 0.5 : 1);
+  cairo_move_to (cr, x, y);
+  if (wants_shaping (text))
+    show_shaped (cr, text, true);
+  else
+    cairo_text_path (cr, text);
+  cairo_set_line_width (cr, 2 * reach);
+  cairo_stroke (cr);
 }
 
 void
@@ -150,7 +167,7 @@ pr_text (cairo_t *cr, double x, double y, PrAlign align, const char *text)
     x -= pr_text_width (cr, text) * (align == PR_MIDDLE ? 0.5 : 1);
   cairo_move_to (cr, x, y);
   if (wants_shaping (text))
-    show_shaped (cr, text);
+    show_shaped (cr, text, false);
   else
     cairo_show_text (cr, text);
   cairo_new_path (cr);

@@ -38,6 +38,8 @@ void pr_text_face_of (cairo_t *cr, const char *family, double size, bool bold);
 double pr_text_width (cairo_t *cr, const char *text);
 /* One line, its base line at Y, beginning, middle or end at X. */
 void pr_text (cairo_t *cr, double x, double y, PrAlign align, const char *text);
+/* What lies round that line, REACH wide, in the colour that CR has. */
+void pr_text_halo (cairo_t *cr, double x, double y, PrAlign align, double reach, const char *text);
 /* TEXT, or as much of it as WIDTH holds and dots. Transfer full. */
 char *pr_text_cut (cairo_t *cr, const char *text, double width);
 /* Broken between words to WIDTH (and inside a word that is longer), base line of the first at Y, LEAD apart; returns the base line
