@@ -10,7 +10,8 @@ static void
 print_all (void)
 {
   static const char *const strings[] = { "unit", "look", "sides", "layers", "sheet-paper", "book-file" };
-  static const char *const bools[] = { "cautions-seen", "window-maximized", "book-shown" };
+  static const char *const bools[]
+      = { "cautions-seen", "window-maximized", "book-shown", "side-shown", "larger-text" };
   static const char *const ints[] = { "window-width", "window-height" };
 
   for (size_t i = 0; i < G_N_ELEMENTS (strings); i++) {

@@ -13,7 +13,6 @@
 #define BAR_PX 30.0
 #define BELOW_PX 6.0
 #define FLAG_ROWS 2      /* of names above, of distances below */
-#define TEXT_SHARE 0.83  /* of the window's lettering: what Pango calls small */
 #define LEGEND_GAP_PX 24 /* at least, between the title's words and the legend */
 
 struct _PrBarStrip {
@@ -56,7 +55,7 @@ bar_look (PrBarStrip *strip, const PrJob *job, PrInk *ink)
   *ink = pr_colour_ink (GTK_WIDGET (strip));
   return (PrBarLook){ .ink = ink,
                       .family = pango_font_description_get_family (font),
-                      .text = size * TEXT_SHARE,
+                      .text = size,
                       .scale = px_per_mm (strip, job),
                       .thick = BAR_PX,
                       .beyond = BEYOND_PX,

@@ -5,7 +5,8 @@
 
 #define BASE "/org/pritchel/Pritchel/"
 
-static GtkCssProvider *colours, *rules;
+static GtkCssProvider *colours, *rules, *letters;
+static bool larger_letters;
 static gboolean desktop_dark;
 
 static void
@@ -19,6 +20,46 @@ load_colours (bool dark)
   gtk_css_provider_load_from_resource (colours, dark ? BASE "style-dark.css" : BASE "style-light.css");
 }
 
+/* --- how large letters are --- */
+
+static double
+desktop_pt (void)
+{
+  g_autofree char *name = NULL;
+  PangoFontDescription *font;
+  double size;
+
+  g_object_get (gtk_settings_get_default (), "gtk-font-name", &name, NULL);
+  font = pango_font_description_from_string (name ? name : "");
+  size = (double) pango_font_description_get_size (font) / PANGO_SCALE;
+  if (pango_font_description_get_size_is_absolute (font))
+    size *= 72.0 / 96.0;
+  pango_font_description_free (font);
+  return size;
+}
+
+static void
+size_letters (void)
+{
+  double size = fmax (desktop_pt (), PR_LETTERS_LEAST_PT) * (larger_letters ? PR_LETTERS_LARGER : 1);
+  char digits[G_ASCII_DTOSTR_BUF_SIZE];
+  g_autofree char *css = g_strdup_printf ("window.pritchel, .pritchel popover, tooltip { font-size: %spt; }",
+                                          g_ascii_formatd (digits, sizeof digits, "%.2f", size));
+
+  gtk_css_provider_load_from_data (letters, css, -1);
+}
+
+void
+pr_look_letters (bool larger)
+{
+  if (larger == larger_letters)
+    return;
+  larger_letters = larger;
+  size_letters ();
+}
+
+/* --- all of it --- */
+
 void
 pr_look_start (GdkDisplay *display)
 {
@@ -26,12 +67,18 @@ pr_look_start (GdkDisplay *display)
                 NULL);
   colours = gtk_css_provider_new ();
   rules = gtk_css_provider_new ();
+  letters = gtk_css_provider_new ();
   load_colours (false);
   gtk_css_provider_load_from_resource (rules, BASE "style.css");
   gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (colours),
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
   gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (rules),
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (letters),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  size_letters ();
+  g_signal_connect (gtk_settings_get_for_display (display), "notify::gtk-font-name",
+                    G_CALLBACK (size_letters), NULL);
 }
 
 void

@@ -9,5 +9,9 @@ void pr_look_start (GdkDisplay *display);
 void pr_look_choose (const char *look);
 /* Sets the colours for what WIDGET's theme is now; TRUE when that is dark. */
 bool pr_look_follow (GtkWidget *widget);
+/* How large all letters are: as the desktop has them but at least PR_LETTERS_LEAST_PT, and LARGER than that. */
+#define PR_LETTERS_LEAST_PT 11.0
+#define PR_LETTERS_LARGER 1.25
+void pr_look_letters (bool larger);
 /* Escape closes WINDOW, as it closes every dialog. */
 void pr_look_escape_closes (GtkWindow *window);

@@ -9,12 +9,11 @@
 static const struct {
   const char *key, *normal;
 } keys[] = {
-  { "unit", "'locale'" },        { "look", "'desktop'" },
-  { "sides", "'language'" },     { "layers", "''" },
-  { "screen-px-per-mm", "0.0" }, { "sheet-paper", "''" },
-  { "cautions-seen", "false" },  { "window-width", "1280" },
-  { "window-height", "800" },    { "window-maximized", "false" },
-  { "book-shown", "true" },      { "book-file", "''" },
+  { "sides", "'language'" },       { "unit", "'locale'" },       { "look", "'desktop'" },
+  { "larger-text", "false" },      { "layers", "''" },           { "screen-px-per-mm", "0.0" },
+  { "sheet-paper", "''" },         { "window-width", "1440" },   { "window-height", "800" },
+  { "window-maximized", "false" }, { "book-shown", "true" },     { "side-shown", "true" },
+  { "book-file", "''" },           { "cautions-seen", "false" },
 };
 
 /* One of the two holds what is set. */
