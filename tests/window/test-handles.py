@@ -89,7 +89,7 @@ def marks_are_taken(app):
 
 def main():
     app = drive.App(sys.argv[1])
-    app.fill_screen(1366, 860)
+    app.fill_screen(1480, 880)
     app.find('Heel, lateral')
     app.choose_style('toe-extension-clipped')
     all_of_them = handles(app)

@@ -85,6 +85,8 @@ def main():
     app.click(app.find('Try the demo foot', 'push button'))
     app.find('Heel, lateral')
     all_in_sight(app, 1280, 720)
+    drive.key('F8')                 # a screen so small has the parts folded
+    app.find_seen('Tracing', 'push button')
     everything_is_named(app)
     windows_open_and_close(app)
     plain = handle_is_dragged(app, 24)

@@ -45,12 +45,12 @@ def main():
     app.wait_size(1100, 700)
     app.picture('preferences')
     app.click(app.find('Maximize', 'push button'))
-    drive.wait_for('the whole screen', lambda: app.window.box().width > 1340)
+    drive.wait_for('the whole screen', lambda: app.window.box().width > 1470)
     app.close()
     assert drive.ask_book("select group_concat(key) from setting") == 'last-foot'
 
     app = drive.App(**KEPT)
-    drive.wait_for('the whole screen', lambda: app.window.box().width > 1340)
+    drive.wait_for('the whole screen', lambda: app.window.box().width > 1470)
     app.find('Heel, lateral')
     app.close()
     app = drive.App(GSETTINGS_BACKEND='memory')       # another person's desk

@@ -6,7 +6,7 @@ import sys
 
 import drive
 
-TALL = (1366, 1160)      # all lines of a part are in sight
+TALL = (1466, 1160)      # all lines of a part are in sight
 
 
 def plan():

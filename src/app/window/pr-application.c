@@ -229,6 +229,7 @@ set_keys (GtkApplication *app)
     { "win.redo", { "<Ctrl><Shift>z", "<Ctrl>y" } },
     { "win.find", { "<Ctrl>f" } },
     { "win.book", { "F9" } },
+    { "win.side", { "F8" } },
     { "win.help", { "F1" } },
     { "win.show-help-overlay", { "<Ctrl>question", "<Ctrl>F1" } },
     { "win.zoom-in", { "<Ctrl>plus", "<Ctrl>equal" } },

@@ -178,10 +178,25 @@ press (GSimpleAction *action, GVariant *parameter, gpointer data)
 
 /* --- what is chosen --- */
 
+/* Where there is room for one pane only, the other goes. */
+static void
+set_pane (PrWindowActions *a, GtkRevealer *pane, const char *other, bool shown)
+{
+  gtk_revealer_set_reveal_child (pane, shown);
+  if (shown && !pr_panes_room (a->panes))
+    g_action_group_change_action_state (G_ACTION_GROUP (a->window), other, g_variant_new_boolean (FALSE));
+}
+
 static void
 set_book (PrWindowActions *a, GVariant *state)
 {
-  gtk_revealer_set_reveal_child (a->book_revealer, g_variant_get_boolean (state));
+  set_pane (a, a->book_revealer, "side", g_variant_get_boolean (state));
+}
+
+static void
+set_side (PrWindowActions *a, GVariant *state)
+{
+  set_pane (a, a->side_revealer, "book", g_variant_get_boolean (state));
 }
 
 static void
@@ -215,6 +230,12 @@ set_sides (PrWindowActions *a, GVariant *state)
 }
 
 static void
+set_larger_text (PrWindowActions *a, GVariant *state)
+{
+  pr_look_letters (g_variant_get_boolean (state));
+}
+
+static void
 set_look (PrWindowActions *a, GVariant *state)
 {
   pr_look_choose (g_variant_get_string (state, NULL));
@@ -224,10 +245,23 @@ static const struct {
   const char *name, *setting; /* SETTING: where it stays as chosen; NULL: nowhere */
   void (*set) (PrWindowActions *a, GVariant *state);
 } chosen[] = {
-  { "book", "book-shown", set_book }, { "unit", "unit", set_unit }, { "look", "look", set_look },
-  { "sides", "sides", set_sides },    { "photo", NULL, set_photo }, { "measure", NULL, set_measure },
+  { "book", "book-shown", set_book },
+  { "side", "side-shown", set_side },
+  { "unit", "unit", set_unit },
+  { "look", "look", set_look },
+  { "sides", "sides", set_sides },
+  { "photo", NULL, set_photo },
+  { "measure", NULL, set_measure },
   { "marks", NULL, set_marks },
+  { "larger-text", "larger-text", set_larger_text },
 };
+
+/* A pane that is folded for want of room is not one that is not wanted. */
+static bool
+is_kept (PrWindowActions *a, const char *setting)
+{
+  return pr_panes_room (a->panes) || !g_str_has_suffix (setting, "-shown");
+}
 
 static void
 choose (GSimpleAction *action, GVariant *state, gpointer data)
@@ -237,7 +271,7 @@ choose (GSimpleAction *action, GVariant *state, gpointer data)
   for (size_t i = 0; i < G_N_ELEMENTS (chosen); i++) {
     if (!g_str_equal (chosen[i].name, name))
       continue;
-    if (chosen[i].setting)
+    if (chosen[i].setting && is_kept (data, chosen[i].setting))
       pr_settings_keep (chosen[i].setting, state);
     chosen[i].set (data, state);
   }
@@ -246,6 +280,8 @@ choose (GSimpleAction *action, GVariant *state, gpointer data)
 
 static const GActionEntry choices[] = {
   { .name = "book", .state = "true", .change_state = choose },
+  { .name = "side", .state = "true", .change_state = choose },
+  { .name = "larger-text", .state = "false", .change_state = choose },
   { .name = "photo", .state = "true", .change_state = choose },
   { .name = "marks", .state = "false", .change_state = choose },
   { .name = "measure", .state = "false", .change_state = choose },
@@ -301,12 +337,22 @@ pr_window_actions_update (PrWindowActions *a)
 }
 
 void
+pr_window_actions_room (PrWindowActions *a, bool both)
+{
+  GActionGroup *group = G_ACTION_GROUP (a->window);
+
+  g_action_group_change_action_state (group, "book",
+                                      g_variant_new_boolean (both && pr_settings_bool ("book-shown")));
+  g_action_group_change_action_state (group, "side",
+                                      g_variant_new_boolean (both && pr_settings_bool ("side-shown")));
+}
+
+void
 pr_window_actions_add (PrWindowActions *a)
 {
   GActionGroup *group = G_ACTION_GROUP (a->window);
   g_autofree char *unit = pr_settings_string ("unit"), *look = pr_settings_string ("look"),
                   *sides = pr_settings_string ("sides");
-  bool book = pr_settings_bool ("book-shown");
 
   for (size_t i = 0; i < G_N_ELEMENTS (pressed); i++) {
     const GActionEntry entry = { .name = pressed[i].name, .activate = press };
@@ -317,5 +363,7 @@ pr_window_actions_add (PrWindowActions *a)
   g_action_group_change_action_state (group, "unit", g_variant_new_string (unit));
   g_action_group_change_action_state (group, "sides", g_variant_new_string (sides));
   g_action_group_change_action_state (group, "look", g_variant_new_string (look));
-  g_action_group_change_action_state (group, "book", g_variant_new_boolean (book));
+  g_action_group_change_action_state (group, "larger-text",
+                                      g_variant_new_boolean (pr_settings_bool ("larger-text")));
+  pr_window_actions_room (a, pr_panes_room (a->panes));
 }

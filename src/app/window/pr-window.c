@@ -13,11 +13,12 @@
 #include "pr-names.h"
 #include "pr-panel.h"
 #include "pr-screen.h"
-#include "pr-settings.h"
+#include "pr-panes.h"
 #include "pr-start.h"
 #include "pr-text.h"
 #include "pr-toast.h"
 #include "pr-window-actions.h"
+#include "pr-window-size.h"
 #include "pr-words.h"
 #include "pr-work-view.h"
 
@@ -41,14 +42,16 @@ struct _PrWindow {
   bool waiting;       /* the foot that was open last is about to be opened */
   bool message_stays; /* until it is closed, whatever is opened */
   GtkLabel *title, *subtitle, *message;
-  GtkRevealer *message_bar, *book_revealer;
+  PrPanes *panes;
+  GtkRevealer *message_bar, *book_revealer, *side_revealer;
   GtkStack *stack;
   PrToast *toast;
   GtkScrolledWindow *side_scroll, *start_scroll;
   GtkBox *over_strip;
   GtkMenuButton *out_button, *menu_button;
   GMenuModel *main_menu, *out_menu;
-  GtkWidget *busy_box, *book_button, *open_button, *print_button, *history_box, *message_measure;
+  GtkWidget *busy_box, *book_button, *side_button, *open_button, *print_button, *history_box,
+      *message_measure;
   GtkProgressBar *busy;
 };
 
@@ -236,7 +239,8 @@ show_stage (PrWindow *window)
   if (side)
     need_side (window);
   gtk_stack_set_visible_child_name (window->stack, name);
-  gtk_widget_set_visible (GTK_WIDGET (window->side_scroll), side);
+  gtk_widget_set_visible (GTK_WIDGET (window->side_revealer), side);
+  gtk_widget_set_visible (window->side_button, side);
   if (window->strip)
     gtk_widget_set_visible (GTK_WIDGET (window->strip), shoe);
   if (window->draw_view)
@@ -429,7 +433,9 @@ add_actions (PrWindow *window)
                                        .doc = window->doc,
                                        .incoming = window->incoming,
                                        .book_pane = window->book_pane,
-                                       .book_revealer = window->book_revealer };
+                                       .panes = window->panes,
+                                       .book_revealer = window->book_revealer,
+                                       .side_revealer = window->side_revealer };
   g_action_map_add_action_entries (G_ACTION_MAP (window), own_entries, G_N_ELEMENTS (own_entries), window);
   pr_window_actions_add (&window->actions);
 }
@@ -479,25 +485,15 @@ connect_document (PrWindow *window)
 }
 
 static void
-restore_size (PrWindow *window)
+room_changed (PrWindow *window, gboolean both)
 {
-  gtk_window_set_default_size (GTK_WINDOW (window), pr_settings_int ("window-width"),
-                               pr_settings_int ("window-height"));
-  if (pr_settings_bool ("window-maximized"))
-    gtk_window_maximize (GTK_WINDOW (window));
+  pr_window_actions_room (&window->actions, both);
 }
 
-/* While it still has a size: what GTK calls the default one is the last it had unmaximized. */
 static void
 pr_window_unmap (GtkWidget *widget)
 {
-  int width, height;
-
-  gtk_window_get_default_size (GTK_WINDOW (widget), &width, &height);
-  pr_settings_keep ("window-width", g_variant_new_int32 (width));
-  pr_settings_keep ("window-height", g_variant_new_int32 (height));
-  pr_settings_keep ("window-maximized",
-                    g_variant_new_boolean (gtk_window_is_maximized (GTK_WINDOW (widget))));
+  pr_window_size_keep (GTK_WINDOW (widget));
   GTK_WIDGET_CLASS (pr_window_parent_class)->unmap (widget);
 }
 
@@ -509,8 +505,8 @@ pr_window_new (GtkApplication *app, PrDocument *doc, bool waiting)
   window->doc = g_object_ref (doc);
   window->waiting = waiting;
   connect_document (window);
+  pr_panes_expect (window->panes, pr_window_size_restore (GTK_WINDOW (window)));
   add_actions (window);
-  restore_size (window);
   document_changed (window, PR_CHANGED_ALL);
   return GTK_WIDGET (window);
 }
@@ -565,12 +561,13 @@ static const struct {
   gssize offset;
 } children[] = { { CHILD (book_pane) },       { CHILD (book_banner) },  { CHILD (title) },
                  { CHILD (subtitle) },        { CHILD (message) },      { CHILD (message_bar) },
-                 { CHILD (book_revealer) },   { CHILD (stack) },        { CHILD (toast) },
-                 { CHILD (start_scroll) },    { CHILD (side_scroll) },  { CHILD (over_strip) },
+                 { CHILD (book_revealer) },   { CHILD (stack) },        { CHILD (start_scroll) },
+                 { CHILD (toast) },           { CHILD (side_scroll) },  { CHILD (over_strip) },
                  { CHILD (busy_box) },        { CHILD (out_button) },   { CHILD (book_button) },
                  { CHILD (open_button) },     { CHILD (print_button) }, { CHILD (history_box) },
                  { CHILD (menu_button) },     { CHILD (main_menu) },    { CHILD (out_menu) },
-                 { CHILD (message_measure) }, { CHILD (busy) } };
+                 { CHILD (message_measure) }, { CHILD (busy) },         { CHILD (panes) },
+                 { CHILD (side_revealer) },   { CHILD (side_button) } };
 #undef CHILD
 
 static void
@@ -585,10 +582,12 @@ pr_window_class_init (PrWindowClass *class)
   g_type_ensure (PR_TYPE_BOOK_PANE);
   g_type_ensure (PR_TYPE_TOAST);
   g_type_ensure (PR_TYPE_BOOK_BANNER);
+  g_type_ensure (PR_TYPE_PANES);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/window.ui");
   for (size_t i = 0; i < G_N_ELEMENTS (children); i++)
     gtk_widget_class_bind_template_child_full (widget_class, children[i].name, FALSE, children[i].offset);
   gtk_widget_class_bind_template_callback (widget_class, open_foot);
   gtk_widget_class_bind_template_callback (widget_class, want_photo);
+  gtk_widget_class_bind_template_callback (widget_class, room_changed);
   gtk_widget_class_bind_template_callback (widget_class, pr_window_tell);
 }
