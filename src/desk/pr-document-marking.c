@@ -97,6 +97,7 @@ pr_document_take_paper (PrDocument *doc, PrPaper paper)
 
   mark_paper (&options, paper);
   options.paper = paper;
+  options.paper_sure = true;
   pr_document_trace_again (doc, &options);
 }
 
@@ -107,6 +108,14 @@ pr_document_trust (PrDocument *doc, PrTrust trust)
 
   options.trust = trust;
   pr_document_trace_again (doc, &options);
+}
+
+bool
+pr_document_wants_paper (PrDocument *doc)
+{
+  const PrScale *scale = doc->job ? pr_sources_scale (&doc->job->sources) : NULL;
+
+  return scale && (scale->question == PR_QUESTION_PAPER || scale->by_shape);
 }
 
 size_t

@@ -23,10 +23,13 @@ const PrTracing *pr_document_bare (PrDocument *doc, const char **why);
 const PrTraceOptions *pr_document_asked (PrDocument *doc);
 /* Traces the open foot's photo again, as one undo step; the plan is fitted to what comes of it. */
 void pr_document_trace_again (PrDocument *doc, const PrTraceOptions *options);
-/* The same on another paper: of a plain sheet, or of corners marked as those of one. */
+/* The same on PAPER, of a plain sheet or of corners marked as those of one. It is not asked for again, even where it is the
+ * one that was taken before. */
 void pr_document_take_paper (PrDocument *doc, PrPaper paper);
 /* The same with the paper's cut edges taken as true, or the print. */
 void pr_document_trust (PrDocument *doc, PrTrust trust);
+/* Is it to be told which paper the open foot's plain sheet is? */
+bool pr_document_wants_paper (PrDocument *doc);
 /* The papers that the open foot's plain sheet may be by its shape, and how wide the foot is on each, mm. Returns how
  * many; 0 without a sheet or a line. */
 size_t pr_document_papers (PrDocument *doc, PrPaper paper[PR_N_PAPERS], double foot[PR_N_PAPERS]);

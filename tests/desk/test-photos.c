@@ -85,6 +85,7 @@ an_answer_is_one_step (void **state)
   g_autoptr (GFile) file = g_file_new_for_path (demo);
   PrPaper paper[PR_N_PAPERS];
   double foot[PR_N_PAPERS], a4 = 0, a3 = 0;
+  int pads = 0; /* papers that the sentence about the shape names */
 
   (void) state;
   pr_document_take_photo (desk->doc, file, PR_FOOT_ANY, "Tarn");
@@ -99,8 +100,10 @@ an_answer_is_one_step (void **state)
   for (size_t i = 0; i < n; i++) {
     a4 = paper[i] == PR_PAPER_A4 ? foot[i] : a4;
     a3 = paper[i] == PR_PAPER_A3 ? foot[i] : a3;
+    pads += paper[i] == PR_PAPER_A5 || paper[i] == PR_PAPER_B5 || paper[i] == PR_PAPER_C5;
   }
   NEAR (a4, pr_document_job (desk->doc)->hoof.width, 1e-9);
+  assert_int_equal (pads, 3);
   NEAR (a3 / a4, sqrt (297.0 * 420 / 210 / 297), 1e-9);
   pr_document_undo (desk->doc);
   desk_settle (desk);

@@ -35,9 +35,10 @@ scene_of (SceneOptions *o, const Case *c, guint32 seed)
 
 /* NULL: refused. */
 static PrTracing *
-traced (const Case *c, guint32 seed, PrFoot foot)
+traced_as (const Case *c, guint32 seed, PrFoot foot, bool sure)
 {
-  PrTraceOptions options = { .method = PR_SCALE_PLAIN, .paper = c->told, .foot = foot, .snap = true };
+  PrTraceOptions options
+      = { .method = PR_SCALE_PLAIN, .paper = c->told, .paper_sure = sure, .foot = foot, .snap = true };
   SceneOptions o;
 
   scene_of (&o, c, seed);
@@ -48,6 +49,12 @@ traced (const Case *c, guint32 seed, PrFoot foot)
   print_message ("%g x %g, foot %g, told %s: %s\n", c->width, c->height, c->foot, pr_paper_name (c->told),
                  t ? t->scale.why : error->message);
   return t;
+}
+
+static PrTracing *
+traced (const Case *c, guint32 seed, PrFoot foot)
+{
+  return traced_as (c, seed, foot, false);
 }
 
 static void
@@ -102,6 +109,30 @@ test_right_is_not (void **state)
   }
 }
 
+/* Named where it is asked for, the paper is the answer, also where it is the one that was told before. */
+static void
+test_answered_is_not_asked_again (void **state)
+{
+  static const Case cases[] = {
+    { 297, 420, 145, PR_PAPER_A4 },     /* of one shape */
+    { 215.9, 279.4, 128, PR_PAPER_A4 }, /* of another shape */
+    { 176, 250, 128, PR_PAPER_B5 },     /* right */
+  };
+  static const bool asked[] = { true, true, false };
+  static const guint32 seed[] = { 2, 5, 4 };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    for (int sure = 0; sure < 2; sure++) {
+      g_autoptr (PrTracing) t = traced_as (&cases[i], seed[i], PR_FOOT_ANY, sure);
+      assert_non_null (t);
+      assert_int_equal (t->scale.paper, cases[i].told);
+      assert_int_equal (t->scale.question, asked[i] && !sure ? PR_QUESTION_PAPER : PR_QUESTION_NONE);
+      if (i == 1) /* and its shape speaks against it still */
+        assert_int_not_equal (t->scale.verdict, PR_VERDICT_GOOD);
+    }
+}
+
 /* A hind foot of 102 mm is usual, a fore foot is not; what nobody said is taken as a fore foot's. */
 static void
 test_by_foot (void **state)
@@ -137,6 +168,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_wrong_is_asked),
     cmocka_unit_test (test_right_is_not),
+    cmocka_unit_test (test_answered_is_not_asked_again),
     cmocka_unit_test (test_by_foot),
     cmocka_unit_test (test_usual_is_less_than_a_size),
   };

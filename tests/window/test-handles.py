@@ -92,6 +92,7 @@ def main():
     app.fill_screen(1480, 880)
     app.find('Heel, lateral')
     app.choose_style('toe-extension-clipped')
+    app.click(app.find('Zoom out', 'push button'))            # a view that stays as it is, however the shoe grows
     all_of_them = handles(app)
     kinds = {start for start, _ in MOVES if any(node.name.startswith(start) for node in all_of_them)}
     assert kinds == {start for start, _ in MOVES} - {'Bar'}, kinds

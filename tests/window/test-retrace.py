@@ -17,6 +17,7 @@ def scene(name, **keys):
     subprocess.run([os.environ['PRITCHEL_SCENES'], photo, drive.home() + '/truth.json', 'width=1500',
                     'height=2000', *(f'{key}={value}' for key, value in keys.items())], check=True)
     return photo
+TALL = (1466, 1260)      # all lines of the part are in sight
 
 
 def size(app):
@@ -50,6 +51,21 @@ def paper_scales_the_foot(app, before):
     undone(app, before)
 
 
+def paper_is_named(app, before):
+    """A shape is no size: it is asked which paper it is, B5 and C5 among them, and the one already shown is an answer."""
+    app.says('Which paper is it?')
+    for paper in ('A4', 'A3', 'A5', 'B5', 'C5'):
+        assert any(node.name.startswith(paper + ': foot ') for node in app.walk() if node.role == 'push button'), paper
+    app.picture('which-paper')
+    app.click(next(node for node in app.walk() if node.role == 'push button' and node.name.startswith('A4: foot ')))
+    drive.wait_for('the question to go', lambda: not any(
+        node.name == 'Which paper is it?' and node.seen() for node in app.walk()))
+    drive.wait_for('no doubt of it', lambda: not any('say which paper' in node.name and node.seen() for node in app.walk()))
+    assert size(app) == before
+    app.click(app.find('Undo', 'push button'))
+    app.says('Which paper is it?')
+
+
 def marking_is_left(app, before):
     app.click(app.find_seen('Mark the scale by hand…', 'push button'))
     area = app.find('Photo to mark')
@@ -64,14 +80,16 @@ def main():
     app.into('Which foot?')
     app.click(app.find('near fore', 'push button'))
     app.back()
+    app.fill_screen(*TALL)
     before = drive.wait_for('the measures', lambda: size(app))
     app.click(app.find('Tracing', 'label'))
     drive.wait_for('the doubt in words', lambda: any(
         'along the outline: no ink here' in node.name for node in app.walk()))
     pen_moves_the_wall(app, before)
     paper_scales_the_foot(app, before)
+    paper_is_named(app, before)
     marking_is_left(app, before)
     app.close()
 
 
-drive.on_a_desk(main)
+drive.on_a_desk(main, f'{TALL[0]}x{TALL[1]}')

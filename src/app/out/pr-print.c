@@ -68,6 +68,7 @@ setup_of (PrPaper paper)
     [PR_PAPER_A4] = GTK_PAPER_NAME_A4,       [PR_PAPER_LETTER] = GTK_PAPER_NAME_LETTER,
     [PR_PAPER_A3] = GTK_PAPER_NAME_A3,       [PR_PAPER_TABLOID] = "na_ledger",
     [PR_PAPER_LEGAL] = GTK_PAPER_NAME_LEGAL, [PR_PAPER_A5] = GTK_PAPER_NAME_A5,
+    [PR_PAPER_B5] = GTK_PAPER_NAME_B5,       [PR_PAPER_C5] = "iso_c5",
   };
   GtkPageSetup *setup = gtk_page_setup_new ();
   g_autoptr (GtkPaperSize) size = gtk_paper_size_new (names[paper]);

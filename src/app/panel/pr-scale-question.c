@@ -59,10 +59,11 @@ changed (PrFollower *follower, guint what)
   if (!job || !(what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_UNIT | PR_CHANGED_HISTORY)))
     return;
   gtk_widget_set_visible (question->trust, scale && scale->question == PR_QUESTION_TRUST);
-  gtk_widget_set_visible (question->papers, scale && scale->question == PR_QUESTION_PAPER);
+  bool papers = pr_document_wants_paper (pr_document_of (question));
+  gtk_widget_set_visible (question->papers, papers);
   gtk_widget_set_sensitive (question->paper_true, scale && scale->trust != PR_TRUST_PAPER);
   gtk_widget_set_sensitive (question->print_true, scale && scale->trust != PR_TRUST_PRINT);
-  if (scale && scale->question == PR_QUESTION_PAPER)
+  if (papers)
     show_papers (question, job);
 }
 

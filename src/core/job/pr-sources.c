@@ -88,9 +88,10 @@ same_marks (const PrLandmarks *a, const PrLandmarks *b)
 static bool
 same_asked (const PrTraceOptions *a, const PrTraceOptions *b)
 {
-  bool same = a->method == b->method && a->paper == b->paper && a->n_points == b->n_points
-              && a->side_mm[0] == b->side_mm[0] && a->side_mm[1] == b->side_mm[1] && a->pen_mm == b->pen_mm
-              && a->snap == b->snap && a->trust == b->trust;
+  bool same = a->method == b->method && a->paper == b->paper && a->paper_sure == b->paper_sure
+              && a->n_points == b->n_points && a->side_mm[0] == b->side_mm[0]
+              && a->side_mm[1] == b->side_mm[1] && a->pen_mm == b->pen_mm && a->snap == b->snap
+              && a->trust == b->trust;
 
   for (size_t i = 0; same && i < a->n_points; i++)
     same = a->point[i].x == b->point[i].x && a->point[i].y == b->point[i].y;

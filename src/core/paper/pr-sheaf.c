@@ -298,7 +298,7 @@ find_part (const PrSheaf *sheaf, int *page)
 int
 pr_sheaf_papers (const PrSheaf *sheaf)
 {
-  return sheaf->kind == PR_DOC_TRACING_SHEET ? PR_N_SHEET_PAPERS : PR_N_PAPERS;
+  return sheaf->kind == PR_DOC_TRACING_SHEET ? PR_N_SHEET_PAPERS : PR_N_PAGE_PAPERS;
 }
 
 bool

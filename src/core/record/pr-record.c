@@ -21,6 +21,10 @@ asked_json (const PrTraceOptions *asked)
     json_builder_set_member_name (b, "paper");
     json_builder_add_string_value (b, pr_paper_name (asked->paper));
   }
+  if (asked->paper_sure) {
+    json_builder_set_member_name (b, "sure");
+    json_builder_add_boolean_value (b, true);
+  }
   if (asked->trust != PR_TRUST_ASK) {
     json_builder_set_member_name (b, "trust");
     json_builder_add_string_value (b, pr_trust_code (asked->trust));
@@ -76,7 +80,7 @@ read_asked (JsonNode *trace, PrTraceOptions *options)
   if (method)
     pr_scale_method_parse (method, &options->method);
   if (paper)
-    pr_paper_parse (paper, &options->paper);
+    options->paper_sure = pr_paper_parse (paper, &options->paper) && pr_json_true (asked, "sure");
   if (trust)
     pr_trust_parse (trust, &options->trust);
   options->snap = !json_object_has_member (asked, "snap") || pr_json_true (asked, "snap");

@@ -10,6 +10,7 @@ static const struct {
   [PR_PAPER_A4] = { "A4", 210, 297 },           [PR_PAPER_LETTER] = { "Letter", 215.9, 279.4 },
   [PR_PAPER_A3] = { "A3", 297, 420 },           [PR_PAPER_TABLOID] = { "Tabloid", 279.4, 431.8 },
   [PR_PAPER_LEGAL] = { "Legal", 215.9, 355.6 }, [PR_PAPER_A5] = { "A5", 148, 210 },
+  [PR_PAPER_B5] = { "B5", 176, 250 },           [PR_PAPER_C5] = { "C5", 162, 229 },
 };
 
 const char *

@@ -6,7 +6,7 @@
  *     id = PR_TAG_BASE + (paper * PR_N_FEET + foot) * 4 + corner
  * with paper as in PrPaper (A4 Letter A3 Tabloid), foot as in PrFoot and corner
  * 0 top left, 1 top right, 2 bottom right, 3 bottom left.
- * Sizes: ISO 216 (A5 148x210, A4 210x297, A3 297x420); PWG names for the inch sizes. */
+ * Sizes: ISO 216 (A5 148x210, A4 210x297, A3 297x420, B5 176x250), ISO 269 (C5 162x229); PWG names for the inch sizes. */
 #pragma once
 #include "pr-point.h"
 #include "pr-foot.h"
@@ -18,10 +18,13 @@ typedef enum {
   PR_PAPER_TABLOID,
   PR_PAPER_LEGAL,
   PR_PAPER_A5,
+  PR_PAPER_B5,
+  PR_PAPER_C5,
   PR_N_PAPERS,
   PR_PAPER_UNKNOWN
 } PrPaper;
-#define PR_N_SHEET_PAPERS 4 /* those the tracing sheet is printed on */
+#define PR_N_SHEET_PAPERS 4 /* those the tracing sheet is printed on ... */
+#define PR_N_PAGE_PAPERS 6  /* ... and those other pages are offered on; a foot may be drawn on any */
 
 #define PR_TAG_MM 24.0
 #define PR_TAG_MARGIN_MM 10.0 /* beyond what common printers leave blank */

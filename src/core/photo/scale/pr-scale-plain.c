@@ -58,25 +58,26 @@ tell_bow (PrTracing *t, const PrPlainSheet *plain)
   pr_scale_lower_at (&t->scale, PR_VERDICT_USABLE, text, pr_camera_to_sheet (&t->camera, plain->bow_px));
 }
 
-/* The paper that was given does not have the sheet's shape. */
+/* The paper that was given does not have the sheet's shape. One that is SURE is not asked for, but this is told. */
 static void
-ask_shape (PrScale *s, const PrPlainSheet *plain)
+ask_shape (PrScale *s, const PrPlainSheet *plain, bool sure)
 {
   g_autofree char *text = NULL;
 
-  if (plain->rival != PR_PAPER_UNKNOWN)
+  if (!sure && plain->rival != PR_PAPER_UNKNOWN)
     text = g_strdup_printf (
         _ ("The sheet has the shape of %s rather than of %s, which you gave; say which paper it is."),
         pr_paper_name (plain->rival), pr_paper_name (plain->paper));
-  else if (plain->uneven)
+  else if (plain->uneven || plain->rival != PR_PAPER_UNKNOWN)
     text = g_strdup (_ ("The sheet's shape is not quite that of the paper you gave; check its size."));
-  if (text == NULL)
-    return;
-  pr_scale_ask (s, PR_QUESTION_PAPER, text);
+  if (text != NULL && sure)
+    pr_scale_lower (s, PR_VERDICT_USABLE, text);
+  else if (text != NULL)
+    pr_scale_ask (s, PR_QUESTION_PAPER, text);
 }
 
 bool
-pr_scale_by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper,
+pr_scale_by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper, bool sure,
                    const char *steps_dir, GError **error)
 {
   PrScale *s = &t->scale;
@@ -113,7 +114,7 @@ pr_scale_by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPa
     pr_scale_lower (s, PR_VERDICT_USABLE,
                     _ ("Something with straight edges lies beside or under the sheet; check on the "
                        "board that the sheet's own edges were taken."));
-  ask_shape (s, &plain);
+  ask_shape (s, &plain, sure);
   pr_scale_measure (t);
   return true;
 }

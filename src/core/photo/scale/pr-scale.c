@@ -448,7 +448,7 @@ is_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrace
 {
   const PrScale *s = &t->scale;
 
-  if (pr_scale_by_plain (t, photo, grey, o->paper, o->steps_dir, NULL)
+  if (pr_scale_by_plain (t, photo, grey, o->paper, o->paper_sure, o->steps_dir, NULL)
       && !pr_fiducials_near_corners (&t->camera, s->width_mm, s->height_mm, grey, photo->width,
                                      photo->height))
     return true;
@@ -474,7 +474,7 @@ by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
     return by_tags (t, photo, grey, &tags, o->trust, error);
   if (tags.n == 1)
     paper = tags.paper;
-  if (pr_scale_by_plain (t, photo, grey, paper, o->steps_dir, &why)) {
+  if (pr_scale_by_plain (t, photo, grey, paper, o->paper_sure, o->steps_dir, &why)) {
     if (tags.n == 1)
       pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                       _ ("Only one corner mark is in the photo, so the paper's edges were used."));
@@ -511,7 +511,7 @@ by_method (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
   case PR_SCALE_SHEET:
     return by_sheet (t, photo, grey, o, error);
   case PR_SCALE_PLAIN:
-    return pr_scale_by_plain (t, photo, grey, o->paper, o->steps_dir, error);
+    return pr_scale_by_plain (t, photo, grey, o->paper, o->paper_sure, o->steps_dir, error);
   case PR_SCALE_CARD:
   case PR_SCALE_RECT:
     return by_rectangle (t, photo, o, error);

@@ -284,7 +284,8 @@ judge_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, P
     return false;
   find_marks (t, ink);
   judge (t, job);
-  pr_width_check_ask (t, options->foot, job->part);
+  if (!options->paper_sure)
+    pr_width_check_ask (t, options->foot, job->part);
   if (!job->part)
     pr_width_check_tell (t);
   return true;

@@ -32,10 +32,11 @@ typedef enum {
 
 typedef struct {
   PrScaleMethod method;
-  PrPaper paper; /* PR_PAPER_UNKNOWN: told from the picture */
-  PrTrust trust; /* of a printed sheet */
-  PrFoot foot;   /* as far as it is known beforehand: how wide a hoof can be goes by it */
-  PrPx point[4]; /* marked by hand: clockwise corners, or the ruler's two ends */
+  PrPaper paper;   /* PR_PAPER_UNKNOWN: told from the picture */
+  bool paper_sure; /* PAPER was named where it was asked for, and is not asked for again */
+  PrTrust trust;   /* of a printed sheet */
+  PrFoot foot;     /* as far as it is known beforehand: how wide a hoof can be goes by it */
+  PrPx point[4];   /* marked by hand: clockwise corners, or the ruler's two ends */
   size_t n_points;
   double side_mm[2];     /* RECT: width, height; RULER: length in [0] */
   double pen_mm;         /* outline moves inward by half of this; 0 = middle of the line */
