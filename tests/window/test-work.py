@@ -6,7 +6,7 @@ import sys
 
 import drive
 
-TALL = (1466, 1160)      # all lines of a part are in sight
+TALL = (1466, 1360)      # all lines of a part are in sight
 
 
 def plan():
@@ -41,7 +41,7 @@ def heels(kept):
 def offer_mends_and_is_undone(app):
     heel = app.find('Heel, medial')
     before = app.value(heel)
-    app.drag(heel, 0, 48)
+    app.drag(heel, 0, 36)
     out = app.wait_value(heel, lambda now: drive.number(now) > drive.number(before) + 7.5)
     dragged = drive.wait_for('it in the book', lambda: abs(heels(plan())[0] - drive.number(out)) < 0.051 and plan())
     app.click(chip(app, 'heels'))

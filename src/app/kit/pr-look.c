@@ -22,29 +22,34 @@ load_colours (bool dark)
 
 /* --- how large letters are --- */
 
+/* In pixels: the desktop may ask for letters to be scaled. */
 static double
-desktop_pt (void)
+desktop_px (double *pt_px)
 {
   g_autofree char *name = NULL;
   PangoFontDescription *font;
+  int dpi;
   double size;
 
-  g_object_get (gtk_settings_get_default (), "gtk-font-name", &name, NULL);
+  g_object_get (gtk_settings_get_default (), "gtk-font-name", &name, "gtk-xft-dpi", &dpi, NULL);
+  *pt_px = (dpi > 0 ? dpi / 1024.0 : 96.0) / 72.0;
   font = pango_font_description_from_string (name ? name : "");
   size = (double) pango_font_description_get_size (font) / PANGO_SCALE;
-  if (pango_font_description_get_size_is_absolute (font))
-    size *= 72.0 / 96.0;
+  if (!pango_font_description_get_size_is_absolute (font))
+    size *= *pt_px;
   pango_font_description_free (font);
   return size;
 }
 
+/* Whole pixels: the toolkit (4.8) measures lines of others differently with and without a width, and warns of it. */
 static void
 size_letters (void)
 {
-  double size = fmax (desktop_pt (), PR_LETTERS_LEAST_PT) * (larger_letters ? PR_LETTERS_LARGER : 1);
-  char digits[G_ASCII_DTOSTR_BUF_SIZE];
-  g_autofree char *css = g_strdup_printf ("window.pritchel, .pritchel popover, tooltip { font-size: %spt; }",
-                                          g_ascii_formatd (digits, sizeof digits, "%.2f", size));
+  double pt_px, size = desktop_px (&pt_px);
+
+  size = fmax (size, PR_LETTERS_LEAST_PT * pt_px) * (larger_letters ? PR_LETTERS_LARGER : 1);
+  g_autofree char *css = g_strdup_printf ("window.pritchel, .pritchel popover, tooltip { font-size: %dpx; }",
+                                          (int) ceil (size));
 
   gtk_css_provider_load_from_data (letters, css, -1);
 }
@@ -79,6 +84,8 @@ pr_look_start (GdkDisplay *display)
   size_letters ();
   g_signal_connect (gtk_settings_get_for_display (display), "notify::gtk-font-name",
                     G_CALLBACK (size_letters), NULL);
+  g_signal_connect (gtk_settings_get_for_display (display), "notify::gtk-xft-dpi", G_CALLBACK (size_letters),
+                    NULL);
 }
 
 void
