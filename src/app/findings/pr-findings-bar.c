@@ -12,18 +12,22 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (PrFindingsBar, pr_findings_bar, PR_TYPE_FOLLOWER)
 
-void
-pr_findings_bar_opening (PrFindingsBar *bar, GtkPopover *list, PrGroup group)
+static void
+opening (PrFindingsBar *bar, GtkPopover *list, int group)
 {
-  g_signal_emit (bar, signals[OPENING], 0, list, (int) group);
+  g_signal_emit (bar, signals[OPENING], 0, list, group);
 }
 
 static void
 pr_findings_bar_init (PrFindingsBar *bar)
 {
   gtk_widget_init_template (GTK_WIDGET (bar));
-  for (int group = 0; group < PR_N_GROUPS; group++)
-    gtk_box_append (GTK_BOX (bar), pr_findings_chip_new ((PrGroup) group));
+  for (int group = 0; group < PR_N_GROUPS; group++) {
+    GtkWidget *chip = pr_findings_chip_new ((PrGroup) group);
+
+    g_signal_connect_swapped (chip, "opening", G_CALLBACK (opening), bar);
+    gtk_box_append (GTK_BOX (bar), chip);
+  }
 }
 
 static void

@@ -6,6 +6,3 @@
 
 #define PR_TYPE_FINDINGS_BAR (pr_findings_bar_get_type ())
 G_DECLARE_FINAL_TYPE (PrFindingsBar, pr_findings_bar, PR, FINDINGS_BAR, PrFollower)
-
-/* For its chips: emits "opening". */
-void pr_findings_bar_opening (PrFindingsBar *bar, GtkPopover *list, PrGroup group);

@@ -2,7 +2,6 @@
 #include "pr-findings-chip.h"
 
 #include "pr-finding-row.h"
-#include "pr-findings-bar.h"
 
 struct _PrFindingsChip {
   PrFollower parent_instance;
@@ -12,13 +11,15 @@ struct _PrFindingsChip {
   GtkWidget *button, *icon, *word, *list;
 };
 
+enum { OPENING, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
 G_DEFINE_FINAL_TYPE (PrFindingsChip, pr_findings_chip, PR_TYPE_FOLLOWER)
 
 static void
 fill_list (GtkMenuButton *button, gpointer data)
 {
   PrFindingsChip *chip = data;
-  GtkWidget *bar = gtk_widget_get_ancestor (GTK_WIDGET (chip), PR_TYPE_FINDINGS_BAR);
   const PrJob *job = pr_job_of (chip);
 
   pr_empty (chip->list);
@@ -28,8 +29,7 @@ fill_list (GtkMenuButton *button, gpointer data)
     if (finding->group == chip->group)
       gtk_box_append (GTK_BOX (chip->list), pr_finding_row_new (job, finding));
   }
-  if (bar)
-    pr_findings_bar_opening (PR_FINDINGS_BAR (bar), gtk_menu_button_get_popover (button), chip->group);
+  g_signal_emit (chip, signals[OPENING], 0, gtk_menu_button_get_popover (button), (int) chip->group);
 }
 
 static void
@@ -90,6 +90,8 @@ pr_findings_chip_class_init (PrFindingsChipClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   PR_FOLLOWER_CLASS (class)->changed = changed;
+  signals[OPENING] = g_signal_new ("opening", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 2, GTK_TYPE_POPOVER, G_TYPE_INT);
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "findings-chip.ui");
   gtk_widget_class_bind_template_child (widget_class, PrFindingsChip, button);
   gtk_widget_class_bind_template_child (widget_class, PrFindingsChip, icon);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* PrFindingsChip: a group of findings, its state told by shape, word and colour. It opens to the findings. */
+/* PrFindingsChip: a group of findings, its state told by shape, word and colour. It opens to the findings; signal "opening" as the
+ * bar's (pr-findings-bar.h). */
 #pragma once
 #include "pr-follower.h"
 
