@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""What a person prefers is there at the next start, whichever book is open: unit, look, the book put aside, the
-window's size and that it was maximized. The book holds none of it."""
+"""What a person prefers is there at the next start, whichever book is open: unit, look, larger text, a faded shoe, the book
+put aside, the window's size and that it was maximized. The book holds none of it."""
 import re
 import subprocess
 import sys
@@ -17,9 +17,38 @@ def book_is_shown(app):
 
 def ground(app):
     """How bright the header is, 0 to 255: from the screen itself."""
-    shot = subprocess.run(['import', '-window', app.xid, '-crop', '40x6+200+12', '-resize', '1x1!', 'txt:-'],
+    shot = subprocess.run(['import', '-window', app.xid, '-crop', '40x4+330+5', '-resize', '1x1!', 'txt:-'],
                           check=True, capture_output=True, text=True).stdout
     return sum(int(part, 16) for part in re.search(r'#(\w\w)(\w\w)(\w\w)', shot).groups()) / 3
+
+
+def letters(app):
+    """How high a line of them is, px."""
+    return app.find('Tracing', 'label').box().height
+
+
+def iron(app):
+    """How bright it is in the middle of the toe's web, 0 to 255, the pointer elsewhere."""
+    (x, outer), (_, inner) = (app.middle(app.find(name, 'push button')) for name in ('Toe', 'Web at the toe'))
+    left, top, _, _ = drive.geometry(app.xid)
+    told = subprocess.run(['import', '-window', 'root', '-crop', f'1x1+{left + x + 9}+{top + (outer + inner) // 2}', '-depth',
+                           '8', 'rgb:-'], check=True, capture_output=True).stdout
+    return sum(told) / 3
+
+
+def the_shoe_is_faded(app):
+    before = iron(app)
+    app.click(app.find_seen('What is shown'))
+    for name in ('photo', 'tracing', 'shoe'):
+        app.find_seen('Strength of the ' + name, 'slider')
+    at = app.keyboard_in('the list', lambda node: node.name == 'Photo')
+    while at.name != 'Strength of the shoe':
+        drive.key('Tab')
+        at = app.keyboard_in('the next line', lambda node: node != at)
+    app.picture('faded')
+    drive.key('Home')
+    drive.wait_for('the photo through the shoe', lambda: abs(iron(app) - before) > 25)
+    drive.key('Escape')
 
 
 def main():
@@ -31,6 +60,10 @@ def main():
     app.wait_value(heel, lambda now: ' mm ' not in now)
     app.menu('Appearance', 'Dark')
     drive.wait_for('a dark window', lambda: ground(app) < 80)
+    usual = letters(app)
+    app.menu('Larger text')
+    drive.wait_for('larger letters', lambda: letters(app) > 1.15 * usual)
+    the_shoe_is_faded(app)
     app.click(app.find('Board'))
     drive.key('F9')
     drive.wait_for('the book to go', lambda: not book_is_shown(app))
@@ -52,6 +85,9 @@ def main():
     app = drive.App(**KEPT)
     drive.wait_for('the whole screen', lambda: app.window.box().width > 1470)
     app.find('Heel, lateral')
+    drive.wait_for('larger letters', lambda: letters(app) > 1.15 * usual)
+    assert iron(app) > 100, 'the shoe is as it was: dark'
+    app.picture('kept')
     app.close()
     app = drive.App(GSETTINGS_BACKEND='memory')       # another person's desk
     heel = app.find('Heel, lateral')

@@ -284,6 +284,7 @@ def shoes_are_taken_over(app, off):
 def main():
     app = drive.App(sys.argv[1])
     offer_mends_and_is_undone(app)
+    app.fill_screen(*TALL)
     wall_moves_the_nails(app)
     figure_is_put_back(app)
     lock_keeps_the_toe_at_a_style(app)

@@ -129,7 +129,8 @@ rested (gpointer data)
   PrDrag *drag = data;
 
   drag->resting = 0;
-  if (drag->held < 0 && drag->pointed >= 0 && drag->pointed < (int) drag->grips->n) {
+  if (drag->held < 0 && !drag->stage->measuring && drag->pointed >= 0
+      && drag->pointed < (int) drag->grips->n) {
     drag->named = true;
     pr_grips_tell (drag->grips, drag->pointed);
   }

@@ -14,6 +14,7 @@ typedef struct {
   PrFace face;
   int width, height;     /* as last allocated, pixels */
   const char *cursor;    /* where nothing is under the pointer; NULL: the desktop's own */
+  bool measuring;        /* two points are clicked on, and nothing is taken hold of */
   double hover_s;        /* middle-line place shown as a cut; negative: none */
   bool under_way;        /* a stage between bar and shoe is shown, and nothing to take hold of */
   bool ringed;           /* a place of the shoe is ringed */

@@ -192,6 +192,7 @@ pr_board_layers (PrBoard *board)
 void
 pr_board_set_measuring (PrBoard *board, bool measuring)
 {
+  board->stage.measuring = measuring;
   pr_ruler_set (&board->ruler, measuring);
 }
 
