@@ -79,7 +79,7 @@ def trouble_is_told(app):
     keep_for('Print to File', 'wide', 1)
     drive.key('ctrl+p')
     pdf = through_the_dialog(app)
-    app.says('What is kept for the printer Print to File cannot be used')
+    app.says('The correction for the printer Print to File cannot be used')
     is_true_size(pdf)
     os.unlink(pdf)
     os.unlink(drive.home() + '/config/pritchel/printers.ini')
