@@ -226,6 +226,22 @@ cut_lengths_round_up (void **state)
   }
 }
 
+/* The unit once, behind both figures; columns keep their zeros, the screen does not. */
+static void
+tells_sections (void **state)
+{
+  g_autofree char *inch = pr_section_text (25.4, 9.525, PR_UNIT_INCH),
+                  *brief = pr_section_brief (25, 10, PR_UNIT_MM),
+                  *full = pr_section_text (25, 10, PR_UNIT_MM);
+  g_autofree char *width = pr_length_number (25, PR_UNIT_MM), *thick = pr_length_text (10, PR_UNIT_MM);
+  g_autofree char *same = g_strdup_printf ("%s × %s", width, thick);
+
+  (void) state;
+  assert_string_equal (inch, "1 × 3/8 in");
+  assert_string_equal (brief, "25 × 10 mm");
+  assert_string_equal (full, same);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -239,6 +255,7 @@ main (int argc, char **argv)
     cmocka_unit_test (brief_is_the_same_length),
     cmocka_unit_test (reads_finer),
     cmocka_unit_test (comes_back),
+    cmocka_unit_test (tells_sections),
   };
 
   setlocale (LC_ALL, "");

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Every text a person sees is listed, and there in every language; a program run from its build folder
 speaks the language it is asked for."""
+import gettext
 import glob
 import os
 import subprocess
@@ -12,6 +13,8 @@ PRITCHEL, ROOT = sys.argv[1:3]
 PO = os.path.join(ROOT, 'po')
 # what meson's preset "glib" gives to xgettext
 KEYWORDS = ['_', 'N_', 'C_:1c,2', 'NC_:1c,2', 'g_dcgettext:2', 'g_dngettext:2,3', 'g_dpgettext2:2c,3']
+# what stands on a foot's small picture: its name in two letters
+FEET = {'de': 'VL VR HL HR', 'en_US': 'LF RF LH RH', 'es': 'MI MD PI PD', 'fr': 'AG AD PG PD', 'nl': 'LV RV LA RA'}
 LANGUAGES = {'de': 'Befehl', 'en_US': 'command', 'es': 'orden', 'fr': 'commande', 'nl': 'opdracht'}
 
 
@@ -48,6 +51,30 @@ class Words(unittest.TestCase):
                 self.assertEqual((done.returncode, done.stderr), (0, ''))
                 done = run('msgcmp', file, pot)      # missing, fuzzy and empty ones are errors
                 self.assertEqual(done.returncode, 0, done.stderr)
+
+    def catalog(self, language):
+        with tempfile.TemporaryDirectory() as folder:
+            file = os.path.join(folder, 'now.mo')
+            self.assertEqual(run('msgfmt', '-o', file, os.path.join(PO, language + '.po')).returncode, 0)
+            with open(file, 'rb') as words:
+                return gettext.GNUTranslations(words)
+
+    def test_feet_have_the_letters_of_the_language(self):
+        self.assertEqual(set(FEET), set(LANGUAGES))
+        for language, letters in FEET.items():
+            words = self.catalog(language)
+            self.assertEqual(' '.join(words.pgettext('a foot in two letters', foot) for foot in ('LF', 'RF', 'LH', 'RH')),
+                             letters)
+
+    def test_american(self):
+        """The sides are left and right, unless near and off are chosen; stock is told by its thickness first."""
+        words = self.catalog('en_US')
+        self.assertEqual(words.gettext('near fore'), 'left front')
+        self.assertEqual(words.pgettext('near and off', 'near fore'), 'near front')
+        self.assertEqual(words.pgettext('section', '%s × %s'), '%2$s × %1$s')
+        for text in words._catalog.values():
+            for british in ('centre', 'aluminium', 'galvanised', 'veterinary surgeon', 'millimetre', 'colour', 'steel rule ', 'bevelled'):
+                self.assertNotIn(british, text.lower(), text)
 
     def test_it_speaks_them(self):
         for language, word in LANGUAGES.items():
