@@ -63,9 +63,9 @@ def everything_fits(app, language):
         stays(app, pane)
         app.picture(f'small-{language}-{pane}')
     actions.press('side')
-    for stage in ('draw-line', 'mark-scale'):
+    for stage, role in (('draw-line', 'check box'), ('mark-scale', 'combo box')):
         actions.press(stage)
-        drive.wait_for(stage, lambda: not board(app).seen() if False else True)
+        drive.wait_for(stage, lambda: any(node.role == role and node.seen() and node.box().x < 500 for node in app.walk()))
         stays(app, stage)
         app.picture(f'small-{language}-{stage}')
     app.fill_screen(1460, 720)
