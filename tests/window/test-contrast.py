@@ -12,7 +12,7 @@ import tree
 WORDS, EDGES = 4.5, 3.0
 LINE_PX = 17                  # a line of 11 pt letters, 14.7 px, in the fonts the tests have
 FIELDS = {'text', 'combo box', 'check box', 'toggle button'}
-PARTS = ('Tracing', 'Hoof', 'Shoe', 'Nailing', 'Iron', 'Order of work')
+PARTS = ('Tracing', 'Measures', 'Shoe', 'Nailing', 'Stock', 'Order of work')
 BEYOND = 12                   # px: a field's edge lies within so much of what is in it
 RING_PX = 24                  # of a ring, at least: the side of the smallest control is as long
 STOPS = 40                    # of Tab
@@ -158,7 +158,7 @@ def main():
     app.find('Heel, lateral')
     app.fill_screen(1480, 880)
     for look in ('Light', 'Dark'):
-        app.menu('Look', look)
+        app.menu('Appearance', look)
         app.click(app.find('Shoe', 'push button'))       # folded, as all are
         every_part(app)
         focus_is_seen(app)

@@ -95,8 +95,8 @@ def each_is_refused(app):
     os.mkfifo(drive.home() + '/pipe.jpg')
     os.symlink('/dev/zero', drive.home() + '/zeros.jpg')
     for file, words in (
-            (drive.home() + '/pipe.jpg', 'pipe.jpg is not a file with a picture'),
-            (drive.home() + '/zeros.jpg', 'zeros.jpg is not a file with a picture'),
+            (drive.home() + '/pipe.jpg', 'pipe.jpg is not a photo'),
+            (drive.home() + '/zeros.jpg', 'zeros.jpg is not a photo'),
             (photo('large.jpg', b'\xff\xd8\xff\xe0', 257 << 20), 'large.jpg is larger than'),
             (photo('hole.jpg', b'\xff\xd8\xff\xe0', 256 << 20), 'hole.jpg is damaged'),
             (photo('svg.jpg', b"<svg xmlns='http://www.w3.org/2000/svg' width='9000' height='9000'/>"), 'svg.jpg is SVG'),
