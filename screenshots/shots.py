@@ -26,7 +26,8 @@ def start(*args, **env):
 
 
 def name_the_horse(app, name, _=str):
-    """The pointer rests where nothing lights up."""
+    """In the book, which gives way to the details again; the pointer rests where nothing lights up."""
+    drive.key('F9')
     label = drive.wait_for('the name', lambda: [node for node in app.walk()
                                                 if node.name == _('No name yet') and node.seen()][-1])
     app.click(label)
@@ -34,6 +35,7 @@ def name_the_horse(app, name, _=str):
     drive.type_text(name)
     drive.key('Return')
     app.find(name + ' · ' + _('near fore'), 'frame')
+    drive.key('F8')
     app.point(SIZE[0] // 2, 300)
     settle()
 
