@@ -92,8 +92,9 @@ def can_be_used(node):
     return True
 
 
-def all_stand_out(app, seen):
-    screen, faint = still(app), []
+def looked_at(app):
+    """How many of each role there are to be seen, all of which stand out."""
+    screen, faint, seen = still(app), [], {}
     board = app.find('Board')
     nodes = {node.path: node for node in app.walk()}
     for node in nodes.values():
@@ -117,6 +118,13 @@ def all_stand_out(app, seen):
         if found < least:
             faint.append((node.role, node.name[:40], round(float(found), 2), tuple(box)))
     assert not faint, faint
+    return seen
+
+
+def all_stand_out(app, seen):
+    """Once what unfolds has come to rest."""
+    for role, many in drive.wait_for('all to stand out', lambda: looked_at(app)).items():
+        seen[role] = seen.get(role, 0) + many
 
 
 def every_part(app):
