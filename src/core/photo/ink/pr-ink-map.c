@@ -425,6 +425,8 @@ clear_known (PrInkMap *ink, const PrScale *scale)
   PrSheetPt low, high;
 
   pr_ink_field (scale, &low, &high);
+  ink->low = low;
+  ink->high = high;
   clear_box (ink, 0, 0, w, low.y);
   clear_box (ink, 0, high.y, w, h);
   clear_box (ink, 0, 0, low.x, h);
@@ -464,6 +466,12 @@ running_mean (const float *in, float *out, int n, size_t step, int half)
       sum -= in[(size_t) (i - half - 1) * step];
     out[(size_t) i * step] = sum / (float) (2 * half + 1);
   }
+}
+
+bool
+pr_ink_map_in_field (const PrInkMap *ink, double x, double y)
+{
+  return x >= ink->low.x && y >= ink->low.y && x <= ink->high.x && y <= ink->high.y;
 }
 
 /* What is everywhere weighs more than what is strong: the mean is that of the roots, squared. */

@@ -32,6 +32,7 @@ typedef struct {
   uint8_t
       *cover;   /* as BACK: not 0 where something tinted lies on the paper (pr-ink-cover.h); NULL: nowhere */
   double noise; /* of RIDGE on empty paper */
+  PrSheetPt low, high; /* the field in which lines are sought: beyond it is print, or the sheet's edge */
 } PrInkMap;
 
 /* TRACING says whether the line is light. */
@@ -40,6 +41,7 @@ void pr_ink_map_clear (PrInkMap *ink);
 /* RIDGE less what lies about everywhere: a floor's pattern answers all over, a line in one place of its
  * surroundings. For pictures that show more than a sheet. TIMES: how much of it; 5 for all of a floor's grain. */
 void pr_ink_map_calm_clutter (PrInkMap *ink, double times);
+bool pr_ink_map_in_field (const PrInkMap *ink, double x_mm, double y_mm);
 /* Darkness at full resolution. */
 double pr_ink_map_at (const PrInkMap *ink, double x_mm, double y_mm);
 /* Darkness there that is a rule's or a grid's. */

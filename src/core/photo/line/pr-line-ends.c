@@ -77,6 +77,19 @@ at (const Walk *w, int i)
   return w->path.p[CLAMP (i, 0, w->n - 1)];
 }
 
+/* Where a hand draws, and not on a printed sheet's own lettering. */
+static bool
+in_field (const Walk *w, int i)
+{
+  return pr_ink_map_in_field (w->ink, at (w, i).x, at (w, i).y);
+}
+
+static bool
+drawn (const Walk *w, int i)
+{
+  return inked (w, i) && in_field (w, i);
+}
+
 static double
 angle_between (PrPt a, PrPt b)
 {
@@ -139,6 +152,8 @@ walk (const Walk *w, int start, int dir)
         || abs (i - last) * STEP > HIDDEN_WAY * HIDDEN_MOST)
       break;
     if (abs (i - last) * STEP > SKIP_MM) {
+      if (!drawn (w, i)) /* a line may run over print, but is not bridged to it */
+        continue;
       /* a short run between two gaps is a letter's or a tick's, so the gap begins before it */
       int from = gap > 0 && run * STEP < GO_ON_MM ? before : last;
       if (!goes_on (w, from, i, dir))
@@ -238,7 +253,7 @@ ink_between (const Walk *w, size_t a, size_t b)
   int on = 0, all = 0;
 
   for (int i = (int) a; i != (int) b; i = (i + 1) % w->n, all++)
-    on += inked (w, i);
+    on += drawn (w, i);
   return all > 0 ? (double) on / all : 0;
 }
 
@@ -264,7 +279,7 @@ mark_pale (Walk *w)
   int on = 0, all = 0, spare = (int) (PALE_SPARE / STEP);
 
   for (int i = w->to + spare; i < w->n + w->from - spare; i++, all++)
-    on += w->st->contrast[i % w->n] > least;
+    on += w->st->contrast[i % w->n] > least && in_field (w, i % w->n);
   if (all * STEP < PALE_MM || all > PALE_MOST * w->n || on < PALE_SHARE * all
       || pr_pt_dist (at (w, 0), at (w, w->n - 1)) > RING_MM)
     return false;
