@@ -307,7 +307,7 @@ open_pair (Desk *desk, double *x)
   t->scale.height_mm = 420;
   t->scale.px_per_mm = t->raster = 5;
   t->camera = (PrCamera){ .h = { 5, 0, 10, 0, 5, 20, 0, 0, 1 }, .centre = { 600, 800 }, .radius = 1000 };
-  pr_scale_add_about (&t->scale, PR_ABOUT_FEET, "two feet", t->outline[0]);
+  pr_scale_lower_about (&t->scale, PR_VERDICT_USABLE, PR_ABOUT_FEET, "two feet", &t->outline[0]);
   t->n_other = 1;
   other->n_outline = t->n_outline;
   other->outline = g_memdup2 (t->outline, t->n_outline * sizeof *t->outline);

@@ -63,16 +63,11 @@ run (const GroundKind *kind, guint32 seed, const char *dir)
 int
 main (int argc, char **argv)
 {
-  const char *only = argc > 1 && strcmp (argv[1], "all") != 0 ? argv[1] : NULL;
-  guint32 first = 1, seeds = argc > 2 ? (guint32) atoi (argv[2]) : 3;
+  SweepArgs args = sweep_args (argc, argv, 3);
 
-  if (argc > 2 && strchr (argv[2], '-') != NULL) {
-    first = (guint32) atoi (argv[2]);
-    seeds = (guint32) atoi (strchr (argv[2], '-') + 1);
-  }
   for (size_t i = 0; i < ground_kinds_n; i++)
-    for (guint32 seed = first; seed <= seeds; seed++)
-      if (only == NULL || g_str_has_prefix (ground_kinds[i].name, only))
+    for (guint32 seed = args.first; seed <= args.last; seed++)
+      if (args.only == NULL || g_str_has_prefix (ground_kinds[i].name, args.only))
         run (&ground_kinds[i], seed, argc > 3 ? argv[3] : NULL);
   return 0;
 }

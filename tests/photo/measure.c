@@ -208,3 +208,17 @@ trace_scene (const Scene *scene, PrPaper paper, GError **error)
   options.paper = paper;
   return photo != NULL ? pr_trace_photo (photo, &options, NULL, NULL, NULL, error) : NULL;
 }
+
+SweepArgs
+sweep_args (int argc, char **argv, guint32 seeds)
+{
+  SweepArgs args = { .first = 1, .last = argc > 2 ? (guint32) atoi (argv[2]) : seeds };
+
+  if (argc > 1 && strcmp (argv[1], "all") != 0)
+    args.only = argv[1];
+  if (argc > 2 && strchr (argv[2], '-') != NULL) {
+    args.first = (guint32) atoi (argv[2]);
+    args.last = (guint32) atoi (strchr (argv[2], '-') + 1);
+  }
+  return args;
+}

@@ -17,6 +17,14 @@ typedef struct {
   double base;       /* mm: middle of the frog's found edges to the true frog's axis */
 } Measure;
 
+/* What a sweep is asked for: [KIND|all [SEEDS|FROM-TO ...]]. */
+typedef struct {
+  const char *only; /* NULL: all kinds */
+  guint32 first, last;
+} SweepArgs;
+
+SweepArgs sweep_args (int argc, char **argv, guint32 seeds);
+
 /* TURNED is set to the quarter turns between the frames (plain sheets have no top). */
 void measure_tracing (Measure *m, const PrTracing *tracing, const Scene *scene, PrPaper paper);
 /* The line alone, its two ends and what is silently off, whatever the frame: the found line in the photo, laid on the true sheet. */

@@ -86,16 +86,13 @@ run (HeelsKind kind, guint32 seed, int width, const char *dir, Sum *sum)
 int
 main (int argc, char **argv)
 {
-  const char *only = argc > 1 && strcmp (argv[1], "all") != 0 ? argv[1] : NULL;
-  guint32 first = 1, last = argc > 2 ? (guint32) atoi (argv[2]) : 10;
+  SweepArgs args = sweep_args (argc, argv, 10);
   int width = argc > 3 ? atoi (argv[3]) : 1800;
   Sum sum[N_HEELS] = { 0 };
 
-  if (argc > 2 && strchr (argv[2], '-') != NULL)
-    last = (guint32) atoi (strchr (argv[2], '-') + 1), first = (guint32) atoi (argv[2]);
   for (HeelsKind kind = 0; kind < N_HEELS; kind++)
-    for (guint32 seed = first; seed <= last; seed++)
-      if (only == NULL || strcmp (only, heels_names[kind]) == 0)
+    for (guint32 seed = args.first; seed <= args.last; seed++)
+      if (args.only == NULL || strcmp (args.only, heels_names[kind]) == 0)
         run (kind, seed, width, argc > 4 ? argv[4] : NULL, &sum[kind]);
   for (HeelsKind kind = 0; kind < N_HEELS; kind++)
     if (sum[kind].all > 0)

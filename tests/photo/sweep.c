@@ -52,16 +52,11 @@ run (const Kind *kind, guint32 seed, const char *dir)
 int
 main (int argc, char **argv)
 {
-  const char *only = argc > 1 && strcmp (argv[1], "all") != 0 ? argv[1] : NULL;
-  guint32 first = 1, seeds = argc > 2 ? (guint32) atoi (argv[2]) : 3;
+  SweepArgs args = sweep_args (argc, argv, 3);
 
-  if (argc > 2 && strchr (argv[2], '-') != NULL) {
-    first = (guint32) atoi (argv[2]);
-    seeds = (guint32) atoi (strchr (argv[2], '-') + 1);
-  }
   for (size_t i = 0; i < kinds_n; i++)
-    for (guint32 seed = first; seed <= seeds; seed++)
-      if (only == NULL || strcmp (only, kinds[i].name) == 0)
+    for (guint32 seed = args.first; seed <= args.last; seed++)
+      if (args.only == NULL || strcmp (args.only, kinds[i].name) == 0)
         run (&kinds[i], seed, argc > 3 ? argv[3] : NULL);
   return 0;
 }

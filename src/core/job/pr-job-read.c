@@ -255,6 +255,16 @@ read_doubt (Reading *in, JsonObject *root, PrFootLine *line)
   }
 }
 
+/* What goes with the points of LINE. */
+static void
+read_line (Reading *in, JsonObject *object, PrFootLine *line)
+{
+  line->closed = pr_json_true (object, "closed");
+  read_closed (in, object, line);
+  read_drawn (in, object, &line->drawn);
+  read_doubt (in, object, line);
+}
+
 /* Other feet on the same sheet. */
 static void
 read_others (Reading *in, JsonObject *root, PrTracing *tracing)
@@ -270,10 +280,7 @@ read_others (Reading *in, JsonObject *root, PrTracing *tracing)
       continue;
     get (in, object, "pen_mm", PR_BOUND_PEN, &line->pen_mm);
     get (in, object, "inward_mm", PR_BOUND_INWARD, &line->inward_mm);
-    line->closed = pr_json_true (object, "closed");
-    read_closed (in, object, line);
-    read_doubt (in, object, line);
-    read_drawn (in, object, &line->drawn);
+    read_line (in, object, line);
     tracing->n_other++;
   }
 }
@@ -415,11 +422,7 @@ read_all (JsonObject *root, Read *out, GError **error)
                         .n_outline = n,
                         .pen_mm = out->tracing->pen_mm,
                         .inward_mm = out->tracing->inward_mm };
-    line.closed = pr_json_true (root, "closed");
-    read_closed (&in, root, &line);
-    read_drawn (&in, root, &line.drawn);
-    if (pr_tracing_has_scale (out->tracing))
-      read_doubt (&in, root, &line);
+    read_line (&in, root, &line);
     pr_tracing_put_line (out->tracing, &line);
     read_wall (root, out->wall);
     read_marks (&in, root, &out->marks);

@@ -140,13 +140,17 @@ emptiest (const PrPolarPath *round, double length, double *ink)
   return turn;
 }
 
+static PrSheetPt
+at (const PrPolarPath *round, int k)
+{
+  return pr_polar_path_point (round, ((k % N) + N) % N);
+}
+
 /* Course of ROUND over TANGENT steps from step K on. */
 static PrPt
 course (const PrPolarPath *round, int k)
 {
-  const int n = PR_POLAR_PATH_STEPS;
-  PrSheetPt a = pr_polar_path_point (round, ((k % n) + n) % n);
-  PrSheetPt b = pr_polar_path_point (round, ((k + TANGENT) % n + n) % n);
+  PrSheetPt a = at (round, k), b = at (round, k + TANGENT);
 
   return pr_pt (b.x - a.x, b.y - a.y);
 }
@@ -275,12 +279,6 @@ pr_ring_fill_dips (PrPolarPath *round)
 }
 
 /* --- where it has gone over to another foot ---------------------------------------------------- */
-
-static PrSheetPt
-at (const PrPolarPath *round, int k)
-{
-  return pr_polar_path_point (round, ((k % N) + N) % N);
-}
 
 /* By how much the ring turns outward at step K, radians a step. */
 static double

@@ -11,27 +11,16 @@
 #define TILT_USABLE (42 * G_PI / 180)
 #define TILT_RETAKE (55 * G_PI / 180)
 
-static void
-lower (PrScale *scale, PrVerdict verdict, const char *why, const PrSheetPt *at)
-{
-  pr_scale_add_reason (scale, verdict, why, at);
-  if (verdict <= scale->verdict && scale->why != NULL)
-    return;
-  scale->verdict = verdict;
-  g_free (scale->why);
-  scale->why = g_strdup (why);
-}
-
 void
 pr_scale_lower (PrScale *scale, PrVerdict verdict, const char *why)
 {
-  lower (scale, verdict, why, NULL);
+  pr_scale_lower_about (scale, verdict, PR_ABOUT_ELSE, why, NULL);
 }
 
 void
 pr_scale_ask (PrScale *scale, PrQuestion question, const char *why)
 {
-  lower (scale, PR_VERDICT_USABLE, why, NULL);
+  pr_scale_lower_about (scale, PR_VERDICT_USABLE, PR_ABOUT_ELSE, why, NULL);
   scale->question = question;
   if (scale->verdict != PR_VERDICT_USABLE)
     return;
@@ -42,7 +31,7 @@ pr_scale_ask (PrScale *scale, PrQuestion question, const char *why)
 void
 pr_scale_lower_at (PrScale *scale, PrVerdict verdict, const char *why, PrSheetPt at)
 {
-  lower (scale, verdict, why, &at);
+  pr_scale_lower_about (scale, verdict, PR_ABOUT_ELSE, why, &at);
 }
 
 void

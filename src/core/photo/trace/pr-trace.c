@@ -160,16 +160,6 @@ judge_hidden (PrTracing *t, const PrHoofLine *job, double length)
   return most && hidden >= HIDDEN_TOLD;
 }
 
-static double
-outline_length (const PrTracing *t)
-{
-  double length = 0;
-
-  for (size_t i = 1; i < t->n_outline; i++)
-    length += hypot (t->outline[i].x - t->outline[i - 1].x, t->outline[i].y - t->outline[i - 1].y);
-  return length;
-}
-
 static void
 judge (PrTracing *t, const PrHoofLine *job)
 {
@@ -182,10 +172,10 @@ judge (PrTracing *t, const PrHoofLine *job)
                           "corner, where the measure is less sure; check it on the board."),
                        unseen_corner (t));
   if (t->n_other > 0)
-    pr_scale_add_about (&t->scale, PR_ABOUT_FEET,
-                        _ ("More than one foot is drawn here, and one of them was taken; press the outline "
-                           "of another on the board to take that one."),
-                        t->other[0].outline[t->other[0].n_outline / 2]);
+    pr_scale_lower_about (&t->scale, PR_VERDICT_USABLE, PR_ABOUT_FEET,
+                          _ ("More than one foot is drawn here, and one of them was taken; press the outline "
+                             "of another on the board to take that one."),
+                          &t->other[0].outline[t->other[0].n_outline / 2]);
   else if (job->rival)
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                     _ ("Two lines run round the sheet; check on the board that the foot's was taken."));
@@ -206,7 +196,7 @@ judge (PrTracing *t, const PrHoofLine *job)
                     _ ("The opening between the heels is so narrow that it may be a gap in a "
                        "closed line; check the heels on the board."));
   pr_tracing_ask_heels (t);
-  if (judge_hidden (t, job, outline_length (t)))
+  if (judge_hidden (t, job, pr_tracing_length (t)))
     return;
   if (job->doubtful > DOUBT_RETAKE)
     pr_scale_lower (&t->scale, PR_VERDICT_RETAKE, why);

@@ -28,26 +28,16 @@ pr_tracing_ask_heels (PrTracing *t)
   if (t->n_outline == 0 || (t->heel_range[0] == 0 && t->heel_range[1] == 0))
     return;
   size_t end = t->heel_range[0] > t->heel_range[1] ? 0 : t->n_outline - 1;
-  pr_scale_add_about (&t->scale, PR_ABOUT_HEELS,
-                      _ ("The tracing is closed and its shape does not tell where the wall ends; set the "
-                         "heels on the board."),
-                      t->outline[end]);
-}
-
-static double
-outline_length (const PrTracing *t)
-{
-  double length = 0;
-
-  for (size_t i = 1; i < t->n_outline; i++)
-    length += hypot (t->outline[i].x - t->outline[i - 1].x, t->outline[i].y - t->outline[i - 1].y);
-  return length;
+  pr_scale_lower_about (&t->scale, PR_VERDICT_USABLE, PR_ABOUT_HEELS,
+                        _ ("The tracing is closed and its shape does not tell where the wall ends; set the "
+                           "heels on the board."),
+                        &t->outline[end]);
 }
 
 void
 pr_tracing_heel_told (PrTracing *t, int end)
 {
-  double length = outline_length (t);
+  double length = pr_tracing_length (t);
 
   t->heel_range[end] = 0;
   bool both = t->heel_range[0] == 0 && t->heel_range[1] == 0;
@@ -110,7 +100,7 @@ bool
 pr_tracing_set_heel (PrTracing *t, PrSheetPt at)
 {
   g_auto (PrPath) ring = { 0 };
-  double u = 0, outline = outline_length (t);
+  double u = 0, outline = pr_tracing_length (t);
 
   if (t->n_rest < 2 || t->n_outline < 2)
     return false;

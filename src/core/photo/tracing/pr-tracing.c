@@ -85,17 +85,17 @@ judge_again (PrScale *scale, bool anew)
 }
 
 void
-pr_scale_add_about (PrScale *scale, PrAbout about, const char *text, PrSheetPt at)
+pr_scale_lower_about (PrScale *scale, PrVerdict severity, PrAbout about, const char *text,
+                      const PrSheetPt *at)
 {
   size_t n = scale->n_reasons;
 
-  pr_scale_add_reason (scale, PR_VERDICT_USABLE, text, &at);
-  if (scale->n_reasons == n)
+  pr_scale_add_reason (scale, severity, text, at);
+  if (scale->n_reasons > n)
+    scale->reason[n].about = about;
+  if (severity <= scale->verdict && scale->why != NULL)
     return;
-  scale->reason[n].about = about;
-  if (scale->verdict != PR_VERDICT_GOOD && scale->why != NULL)
-    return;
-  scale->verdict = MAX (scale->verdict, PR_VERDICT_USABLE);
+  scale->verdict = severity;
   g_free (scale->why);
   scale->why = g_strdup (text);
 }
@@ -403,6 +403,16 @@ pr_tracing_same_view (const PrTracing *a, const PrTracing *b)
 {
   return pr_camera_equal (&a->camera, &b->camera) && a->raster == b->raster
          && a->scale.width_mm == b->scale.width_mm && a->scale.height_mm == b->scale.height_mm;
+}
+
+double
+pr_tracing_length (const PrTracing *t)
+{
+  double length = 0;
+
+  for (size_t i = 1; i < t->n_outline; i++)
+    length += hypot (t->outline[i].x - t->outline[i - 1].x, t->outline[i].y - t->outline[i - 1].y);
+  return length;
 }
 
 bool

@@ -91,8 +91,9 @@ void pr_scale_add_reason (PrScale *scale, PrVerdict severity, const char *text, 
 void pr_scale_clear_reasons (PrScale *scale);
 /* The empty middle of a printed sheet (pr_sheet_field), where it lies on the sheet as measured and turned. */
 void pr_scale_field (const PrScale *scale, PrSheetPt *low, PrSheetPt *high);
-/* A reason that lowers the verdict to usable until it is answered. */
-void pr_scale_add_about (PrScale *scale, PrAbout about, const char *text, PrSheetPt at);
+/* The same, and the verdict falls to SEVERITY unless it is as low already. */
+void pr_scale_lower_about (PrScale *scale, PrVerdict severity, PrAbout about, const char *text,
+                           const PrSheetPt *at);
 /* The reasons ABOUT that are none any more, and the verdict is what the others make it. */
 void pr_scale_drop_about (PrScale *scale, PrAbout about);
 bool pr_scale_is_about (const PrScale *scale, PrAbout about); /* is there such a reason? */
@@ -154,6 +155,7 @@ bool pr_tracing_equal (const PrTracing *a, const PrTracing *b);
 bool pr_tracing_same_view (const PrTracing *a, const PrTracing *b);
 /* TRUE when it came from a photo whose scale is known. */
 bool pr_tracing_has_scale (const PrTracing *tracing);
+double pr_tracing_length (const PrTracing *tracing); /* of the outline, mm */
 /* N points as its line; doubts and what was measured on the line before go. Copies OUTLINE. */
 void pr_tracing_set_line (PrTracing *tracing, const PrSheetPt *outline, size_t n, bool closed);
 /* Takes outline and doubts away; scale, raster and other feet's lines stay. */
