@@ -27,6 +27,7 @@ ROOMS = {
     'core/photo/figure': Room('libphoto-figure.a', 'core/photo/camera'),
     'core/photo/marks': Room('libphoto-marks.a', 'core/photo/line'),
     'core/photo/trace': Room('libphoto-trace.a', 'core/photo/scale core/photo/marks core/photo/figure core/limits'),
+    'core/photo/seen': Room('libphoto-seen.a', 'core/photo/trace'),
     'core/hoof': Room('libhoof.a', 'core/photo/trace core/limits'),
     'core/plan': Room('libplan.a', 'core/hoof core/files'),
     'core/shoe': Room('libshoe.a', 'core/plan'),
