@@ -12,7 +12,8 @@ for file in sorted(glob.glob(here + '/../data/styles/*.json')):
         parts = json.load(style)
     texts += [parts[key] for key in ('name', 'for', 'caution') if parts.get(key)]
 with open(here + '/../data/limits.json', encoding='utf-8') as limits:
-    texts += [limit['source'] for limit in json.load(limits).values()]
+    lines = json.load(limits).values()
+    texts += [line['source'] for line in lines] + [line['name'] for line in lines if 'name' in line]
 
 print('/* SPDX-License-Identifier: GPL-3.0-or-later */')
 print('/* Made by po/texts.py from data/styles and data/limits.json, for xgettext only. */')

@@ -41,7 +41,9 @@ class Limits(unittest.TestCase):
 
     def test_each_has_figures_and_a_source(self):
         for name, line in self.limits.items():
-            self.assertLessEqual(set(line), {"look", "mend", "slack", "per_thickness", "per_width", "source"}, name)
+            self.assertLessEqual(set(line), {"name", "look", "mend", "slack", "per_thickness", "per_width",
+                                              "degrees", "source"}, name)
+            self.assertTrue(line.get("name", "-").strip(), name)
             self.assertIsInstance(line["mend"], float, name)
             self.assertTrue(line["source"].strip(), name)
             self.assertGreaterEqual(line.get("slack", 0), 0, name)

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "kit.h"
+#include "pr-error.h"
 #include "pr-limits.h"
 
 static char *folder;
@@ -149,6 +150,94 @@ the_fit_heeds_them (void **state)
   assert_true (held);
 }
 
+static char *
+own_text (void)
+{
+  g_autofree char *file = g_build_filename (folder, "pritchel", "limits.json", NULL);
+  char *text = NULL;
+
+  assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  return text;
+}
+
+/* What is changed holds at once, what was looked at before stays what it was, and nobody's other line is lost. */
+static void
+a_limit_is_changed_and_given_back (void **state)
+{
+  const PrLimit *ours = pr_limit ("heels.level");
+  g_autoptr (GError) error = NULL;
+
+  (void) state;
+  assert_true (pr_limit_keep ("heels.level", 2, 5, &error));
+  NEAR (pr_limit ("heels.level")->look, 2, 0);
+  NEAR (pr_limit ("heels.level")->mend, 5, 0);
+  assert_true (pr_limit ("heels.level")->own);
+  NEAR (ours->look, 1.5, 0);
+  g_autofree char *text = own_text ();
+  assert_non_null (strstr (text, "heels.level"));
+  assert_non_null (strstr (text, "nobody.asks"));
+  assert_true (pr_limit_give_back ("heels.level", &error));
+  NEAR (pr_limit ("heels.level")->look, 1.5, 0);
+  NEAR (pr_limit ("heels.level")->mend, 4, 0);
+  assert_false (pr_limit ("heels.level")->own);
+  NEAR (pr_limit ("nail.clip")->look, 5, 0);
+}
+
+static void
+what_no_limit_can_be_is_refused (void **state)
+{
+  static const struct {
+    const char *id;
+    double look, mend;
+  } cases[] = { { "heels.level", 5, 2 },    { "heels.level", NAN, 2 },   { "heel.past.least", -2, 0 },
+                { "heel.frog", 0.7, 2 },    { "heels.cut", 10, 60 },     { "heel.past.most", 1, 9 },
+                { "wall.guess.toe", 0, 0 }, { "heels.level", 1.5, 1000 } };
+  g_autofree char *before = own_text ();
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    const PrLimit *limit = pr_limit (cases[i].id);
+    g_autoptr (GError) error = NULL;
+
+    assert_false (pr_limit_keep (cases[i].id, cases[i].look, cases[i].mend, &error));
+    assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT));
+    assert_ptr_equal (pr_limit (cases[i].id), limit);
+  }
+  g_autofree char *after = own_text ();
+  assert_string_equal (before, after);
+}
+
+/* A file that cannot be read may be somebody's work. */
+static void
+a_file_that_is_no_list_is_left_alone (void **state)
+{
+  g_autofree char *file = g_build_filename (folder, "pritchel", "limits.json", NULL), *before = own_text ();
+  g_autoptr (GError) error = NULL;
+
+  (void) state;
+  assert_true (g_file_set_contents (file, "{ heels", -1, NULL));
+  assert_false (pr_limit_keep ("heels.level", 2, 5, &error));
+  assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_FILE));
+  g_autofree char *after = own_text ();
+  assert_string_equal (after, "{ heels");
+  NEAR (pr_limit ("heels.level")->look, 1.5, 0);
+  assert_true (g_file_set_contents (file, before, -1, NULL));
+}
+
+/* Each can be shown and changed: it has figures of a kind that can be typed. */
+static void
+those_with_a_name_stand_in_order (void **state)
+{
+  g_autofree const char **ids = pr_limits_named ();
+  guint n = 0;
+
+  (void) state;
+  for (; ids[n]; n++)
+    assert_true (*pr_limit (ids[n])->name != '\0');
+  assert_true (n > 30);
+  assert_string_equal (ids[0], "heels.level");
+}
+
 int
 main (void)
 {
@@ -159,6 +248,10 @@ main (void)
     cmocka_unit_test (a_limit_may_follow_the_thickness),
     cmocka_unit_test (slack_is_passed_in_silence),
     cmocka_unit_test (the_fit_heeds_them),
+    cmocka_unit_test (a_limit_is_changed_and_given_back),
+    cmocka_unit_test (what_no_limit_can_be_is_refused),
+    cmocka_unit_test (a_file_that_is_no_list_is_left_alone),
+    cmocka_unit_test (those_with_a_name_stand_in_order),
   };
 
   return cmocka_run_group_tests_name ("limits", tests, write_own, remove_own);

@@ -16,7 +16,7 @@ Room = collections.namedtuple('Room', 'archive sees')
 ROOMS = {
     'core/plane': Room('libplane.a', ''),
     'core/files': Room('libfiles.a', 'core/plane'),
-    'core/limits': Room('liblimits.a', 'core/plane'),
+    'core/limits': Room('liblimits.a', 'core/files'),
     'core/sheet': Room('libsheet.a', 'core/plane'),
     'core/photo/image': Room('libphoto-image.a', 'core/sheet'),
     'core/photo/camera': Room('libphoto-camera.a', 'core/photo/image'),
@@ -55,7 +55,8 @@ ROOMS = {
     'app/panel': Room('libapp-panel.a', 'app/findings app/styles app/work'),
     'app/book': Room('libapp-book.a', 'app/kit'),
     'app/out': Room('libapp-out.a', 'app/kit'),
-    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out'),
+    'app/prefs': Room('libapp-prefs.a', 'app/kit'),
+    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/prefs'),
 }
 
 

@@ -194,9 +194,12 @@ place_frog (PrHoof *hoof, const PrLandmarks *marks)
 static void
 usual_wall (PrHoof *hoof)
 {
-  hoof->wall[0] = MIN (PR_WALL_TOE_SHARE * hoof->width, PR_WALL_TOE_MOST_MM);
-  hoof->wall[1] = MIN (PR_WALL_QUARTER_SHARE * hoof->width, PR_WALL_QUARTER_MOST_MM);
-  hoof->wall[2] = PR_WALL_HEEL_SHARE * hoof->width;
+  double width = hoof->width;
+
+  hoof->wall[0] = MIN (pr_limit_share ("wall.guess.toe", width).mend, pr_limit ("wall.guess.toe.most")->mend);
+  hoof->wall[1]
+      = MIN (pr_limit_share ("wall.guess.quarter", width).mend, pr_limit ("wall.guess.quarter.most")->mend);
+  hoof->wall[2] = pr_limit_share ("wall.guess.heel", width).mend;
 }
 
 /* HOOF, whose foot and closing are set, from a line in sheet mm that can be a foot's. */

@@ -14,14 +14,6 @@ PrSheetPt pr_foot_frame_out (const PrFootFrame *frame, PrPt p);
 /* Adds what was found drawn on the photo and is sure, where MARKS say nothing. */
 void pr_landmarks_add_drawn (PrLandmarks *marks, const PrDrawnMarks *drawn, PrFoot foot);
 
-/* The wall nobody has measured, as shares of the hoof's width (common practice, no source), never above what is published:
- * toe 3/8 to 5/8 in, quarters 1/5 to 2/5 in (Mayer, in Lungwitz & Adams, A Text-Book of Horseshoeing). */
-#define PR_WALL_TOE_SHARE 0.085
-#define PR_WALL_QUARTER_SHARE 0.060
-#define PR_WALL_HEEL_SHARE 0.055
-#define PR_WALL_TOE_MOST_MM 16.0
-#define PR_WALL_QUARTER_MOST_MM 10.0
-
 /* OUT is cleared first. FOOT PR_FOOT_ANY is treated as right (lateral on the right). MARKS may
  * be NULL. FALSE with an error when the outline cannot be a hoof (fewer than 8 points, a size that the limits hoof.*
  * do not take ...). */

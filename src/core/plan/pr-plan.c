@@ -115,6 +115,11 @@ range_text (const PrParam *param, PrUnit unit)
     g_autofree char *lo = pr_length_text (param->min, unit), *hi = pr_length_text (param->max, unit);
     return g_strdup_printf (_ ("%s to %s"), lo, hi);
   }
+  if (param->kind == PR_PARAM_SHARE || param->kind == PR_PARAM_PLACE) {
+    g_autofree char *lo = g_strdup_printf ("%g %%", 100 * param->min),
+                    *hi = g_strdup_printf ("%g %%", 100 * param->max);
+    return g_strdup_printf (_ ("%s to %s"), lo, hi);
+  }
   double k = param->kind == PR_PARAM_ANGLE ? 1 / DEGREE : 1;
   return g_strdup_printf (_ ("%g to %g"), param->min * k, param->max * k);
 }
