@@ -8,7 +8,7 @@
 
 struct _PrRackList {
   PrFollower parent_instance;
-  GArray *rack;      /* PrRackBar, read when first unfolded */
+  GArray *rack;      /* PrRackBar, as it was when last shown */
   PrRackBar dropped; /* what was taken off last */
   GtkWidget *expander, *lines, *button, *drop, *trouble, *back;
   GtkEditable *section, *length;
@@ -50,8 +50,8 @@ fill (PrRackList *list)
   if (!job || !gtk_expander_get_expanded (GTK_EXPANDER (list->expander))
       || pr_document_editing (pr_document_of (list)))
     return;
-  if (!list->rack)
-    list->rack = pr_rack_load (NULL);
+  g_clear_pointer (&list->rack, g_array_unref);
+  list->rack = pr_rack_load (NULL); /* it may have been changed elsewhere */
   const PrRackBar *in_hand = bar_in_hand (list, &job->sources.plan);
   g_autoptr (GArray) bars = shown_bars (list, job, in_hand);
   g_autoptr (GArray) ranked = pr_rack_rank (bars, &job->hoof, &job->sources.plan, job->shoe);
@@ -70,7 +70,6 @@ fill (PrRackList *list)
 static void
 rack_changed (PrRackList *list, const char *sentence, bool gone)
 {
-  g_clear_pointer (&list->rack, g_array_unref);
   fill (list);
   pr_tell (list->trouble, sentence);
   gtk_widget_set_visible (list->back, gone);
@@ -113,11 +112,9 @@ drop (PrRackList *list)
 static void
 put_back (PrRackList *list)
 {
-  g_autofree char *length
-      = list->dropped.length > 0 ? g_strdup_printf ("%.4f mm", list->dropped.length) : g_strdup ("");
   g_autoptr (GError) error = NULL;
 
-  pr_rack_keep (list->dropped.name, length, (PrMaterial) list->dropped.material, PR_UNIT_MM, &error);
+  pr_rack_put_back (&list->dropped, &error);
   rack_changed (list, error ? error->message : NULL, false);
 }
 

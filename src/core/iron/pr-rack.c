@@ -224,6 +224,14 @@ pr_rack_drop (const PrRackBar *bar, GError **error)
   return rack != NULL;
 }
 
+bool
+pr_rack_put_back (const PrRackBar *bar, GError **error)
+{
+  g_autofree char *length = bar->length > 0 ? g_strdup_printf ("%.4f mm", bar->length) : g_strdup ("");
+
+  return pr_rack_keep (bar->name, length, (PrMaterial) bar->material, PR_UNIT_MM, error);
+}
+
 /* --- ranking --------------------------------------------------------------------------------- */
 
 #define UPSET_WEIGHS 3 /* times as much as drawing: common practice, no source */

@@ -34,6 +34,8 @@ GArray *pr_rack_load (GPtrArray *problems);
  * rack; takes BAR off it. The file is written whole; one that is there and cannot be read is an error, and stays. */
 bool pr_rack_keep (const char *section, const char *length, PrMaterial material, PrUnit unit, GError **error);
 bool pr_rack_drop (const PrRackBar *bar, GError **error);
+/* One that was taken off, as it was. */
+bool pr_rack_put_back (const PrRackBar *bar, GError **error);
 /* The bars of the plan's material by work, then waste. Element type PrRackLine; transfer full. */
 GArray *pr_rack_rank (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe);
 /* Bars that are called by UNIT, where the rack has such of MATERIAL; else all of it. Transfer full. */
