@@ -27,6 +27,7 @@ pr_document_first_plan (PrDocument *doc, PrJob *job, PrBookId horse, GError **er
 
   if (earlier && pr_record_plan (doc->book, earlier, &job->sources.plan))
     return pr_job_fit (job, error);
+  pr_document_own_losses (&job->sources.plan);
   return style ? pr_job_set_style (job, style, error) : pr_job_fit (job, error);
 }
 

@@ -94,6 +94,8 @@ void pr_document_leave_book (PrDocument *doc);
 
 /* --- pr-document-photo.c --- */
 
+/* What the person's shoes usually lose, and are given for welds. */
+void pr_document_own_losses (PrPlan *plan);
 /* A plan for the hoof of JOB: the one last made for this foot of HORSE (0: none), else the plain style's. */
 bool pr_document_first_plan (PrDocument *doc, PrJob *job, PrBookId horse, GError **error);
 /* A traced photo for the foot that is open. */

@@ -3,6 +3,14 @@
 #include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-settings.h"
+
+void
+pr_document_own_losses (PrPlan *plan)
+{
+  plan->loss = pr_settings_double ("usual-loss");
+  plan->weld_allowance = pr_settings_double ("usual-weld");
+}
 
 static const PrStyle *
 own_style (PrDocument *doc)
@@ -21,7 +29,17 @@ pr_document_usual (PrDocument *doc)
     return NULL;
   if (!doc->has_usual || !g_str_equal (doc->usual.style, style->id))
     doc->has_usual = pr_job_usual_plan (doc->job, style, &doc->usual);
+  if (doc->has_usual)
+    pr_document_own_losses (&doc->usual);
   return doc->has_usual ? &doc->usual : NULL;
+}
+
+void
+pr_document_limits_changed (PrDocument *doc)
+{
+  if (doc->job && !pr_document_editing (doc) && pr_document_has_line (doc)
+      && pr_job_refresh_hoof (doc->job, NULL)) /* what stood before can be built */
+    pr_document_changed (doc, PR_CHANGED_HOOF | PR_CHANGED_PLAN);
 }
 
 bool

@@ -104,6 +104,8 @@ bool pr_document_forget_nails (PrDocument *doc, const char *name, GError **error
 const PrPlan *pr_document_usual (PrDocument *doc);
 /* Puts N parameters back to that. */
 bool pr_document_reset (PrDocument *doc, const PrParam *const *params, size_t n, GError **error);
+/* A limit was changed (pr_limit_keep): what is held against it is looked at anew. */
+void pr_document_limits_changed (PrDocument *doc);
 bool pr_document_fit (PrDocument *doc, GError **error);
 bool pr_document_find_marks (PrDocument *doc, GError **error); /* landmarks found anew */
 /* What the finding ID of the job offers. */

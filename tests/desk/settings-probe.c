@@ -23,6 +23,8 @@ print_all (void)
     printf ("%s=%d\n", bools[i], pr_settings_bool (bools[i]));
   for (size_t i = 0; i < G_N_ELEMENTS (ints); i++)
     printf ("%s=%d\n", ints[i], pr_settings_int (ints[i]));
+  printf ("usual-loss=%.4f\n", pr_settings_double ("usual-loss"));
+  printf ("usual-weld=%.4f\n", pr_settings_double ("usual-weld"));
   printf ("screen-px-per-mm=%.4f\n", pr_settings_double ("screen-px-per-mm"));
 }
 

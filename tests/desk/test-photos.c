@@ -7,6 +7,8 @@
 #include <string.h>
 
 #include "desk-kit.h"
+#include "pr-limits.h"
+#include "pr-settings.h"
 
 #define DPI "150"
 
@@ -75,6 +77,41 @@ photo_becomes_a_foot (void **state)
   assert_int_not_equal (pr_document_horse_id (desk->doc), desk->horse);
   assert_false (pr_document_can_undo (desk->doc)); /* a new foot replaced nothing */
   assert_int_equal (desk->n_done, 0);
+}
+
+/* A new shoe is reckoned with what the person's shoes usually lose, which is also what a reset goes back to; another limit
+ * changes the findings of the foot that is open, and nothing that can be undone. */
+static void
+usual_losses_and_limits_hold (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autoptr (GFile) file = g_file_new_for_path (demo);
+  const PrParam *loss[] = { pr_param_find ("loss") };
+
+  (void) state;
+  assert_true (pr_settings_keep ("usual-loss", g_variant_new_double (0.055)));
+  assert_true (pr_settings_keep ("usual-weld", g_variant_new_double (7)));
+  pr_document_take_photo (desk->doc, file, PR_FOOT_ANY, "Tarn");
+  desk_settle (desk);
+  NEAR (desk_shown (desk, "loss"), 0.055, 1e-12);
+  NEAR (desk_shown (desk, "weld_allowance"), 7, 1e-12);
+  assert_true (pr_document_set_text (desk->doc, "loss", "9 %", NULL));
+  NEAR (desk_shown (desk, "loss"), 0.09, 1e-12);
+  assert_true (pr_document_reset (desk->doc, loss, 1, NULL));
+  NEAR (desk_shown (desk, "loss"), 0.055, 1e-12);
+  double wall = pr_document_job (desk->doc)->hoof.wall[0];
+  assert_true (pr_limit_keep ("wall.guess.toe", 0.07, 0.07, NULL));
+  desk->changed = 0;
+  pr_document_limits_changed (desk->doc);
+  assert_true (desk->changed & PR_CHANGED_HOOF);
+  assert_false (desk->changed & PR_CHANGED_HISTORY);
+  NEAR (pr_document_job (desk->doc)->hoof.wall[0], wall * 0.07 / 0.085, 1e-9);
+  assert_true (pr_hoof_wall_is_guess (&pr_document_job (desk->doc)->hoof));
+  assert_true (pr_limit_give_back ("wall.guess.toe", NULL));
+  pr_document_limits_changed (desk->doc);
+  NEAR (pr_document_job (desk->doc)->hoof.wall[0], wall, 0);
+  assert_true (pr_settings_keep ("usual-loss", g_variant_new_double (0.03)));
+  assert_true (pr_settings_keep ("usual-weld", g_variant_new_double (10)));
 }
 
 /* What is answered about the scale traces the photo again: one step, kept in the book, and back with one undo. */
@@ -382,6 +419,7 @@ main (int argc, char **argv)
     cmocka_unit_test (another_line_is_taken_in_one_step),
     cmocka_unit_test (another_line_becomes_a_foot),
     cmocka_unit_test (photo_becomes_a_foot),
+    cmocka_unit_test (usual_losses_and_limits_hold),
     cmocka_unit_test (an_answer_is_one_step),
     cmocka_unit_test (photo_in_anothers_place_is_one_step),
     cmocka_unit_test (answer_nowhere_changes_nothing),

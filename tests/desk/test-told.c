@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "pr-foot.h"
+#include "pr-limit-words.h"
 #include "pr-words.h"
 
 /* TEXT with a point for the decimal mark, which is the locale's. */
@@ -53,6 +54,54 @@ errors_follow_the_unit (void **state)
   assert_string_equal (pointed (inch), "0.010 in");
 }
 
+/* Whatever is shown of a limit is read back as it was, by the figure's own kind; what stands behind it may be left out. */
+static void
+limits_are_read_as_they_are_told (void **state)
+{
+  const PrLimit *level = pr_limit ("heels.level"), *past = pr_limit ("heel.past.most"),
+                *frog = pr_limit ("heel.frog"), *cut = pr_limit ("heels.cut");
+  const struct {
+    const PrLimit *limit;
+    double value;
+    PrUnit unit;
+    const char *words, *bare;
+  } cases[] = {
+    { level, 1.5, PR_UNIT_MM, "1.5 mm", "1.5" }, { level, 1.5875, PR_UNIT_INCH, "1/16 in", "1/16" },
+    { level, -2, PR_UNIT_MM, "-2 mm", "-2" },    { past, 2, PR_UNIT_MM, "2 ×", "2" },
+    { frog, 0.045, PR_UNIT_MM, "4.5 %", "4,5" }, { frog, 2, PR_UNIT_MM, "2 mm", "2" },
+    { cut, 10, PR_UNIT_INCH, "10°", "10" },
+  };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autofree char *words = pr_limit_words (cases[i].limit, cases[i].value, cases[i].unit);
+    double read[2];
+
+    assert_string_equal (pointed (words), cases[i].words);
+    assert_true (pr_limit_read (cases[i].limit, cases[i].value, words, cases[i].unit, &read[0], NULL));
+    assert_true (
+        pr_limit_read (cases[i].limit, cases[i].value, cases[i].bare, cases[i].unit, &read[1], NULL));
+    assert_float_equal (read[0], cases[i].value, 1e-9);
+    assert_float_equal (read[1], cases[i].value, 1e-9);
+  }
+}
+
+static void
+what_is_no_figure_is_refused (void **state)
+{
+  static const char *const texts[] = { "", "wide", "4.5 mm", "4.5 % or so", "nan %" };
+  const PrLimit *frog = pr_limit ("heel.frog");
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (texts); i++) {
+    g_autoptr (GError) error = NULL;
+    double value = 0;
+
+    assert_false (pr_limit_read (frog, 0.045, texts[i], PR_UNIT_MM, &value, &error));
+    assert_non_null (error);
+  }
+}
+
 static void
 sides_are_called_as_chosen (void **state)
 {
@@ -71,9 +120,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (arrows_move_by_what_is_told),
-    cmocka_unit_test (errors_follow_the_unit),
-    cmocka_unit_test (sides_are_called_as_chosen),
+    cmocka_unit_test (arrows_move_by_what_is_told),  cmocka_unit_test (errors_follow_the_unit),
+    cmocka_unit_test (sides_are_called_as_chosen),   cmocka_unit_test (limits_are_read_as_they_are_told),
+    cmocka_unit_test (what_is_no_figure_is_refused),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -13,7 +13,8 @@ static const struct {
   { "larger-text", "false" },      { "layers", "''" },           { "screen-px-per-mm", "0.0" },
   { "sheet-paper", "''" },         { "window-width", "1440" },   { "window-height", "800" },
   { "window-maximized", "false" }, { "book-shown", "true" },     { "side-shown", "true" },
-  { "book-file", "''" },           { "cautions-seen", "false" },
+  { "book-file", "''" },           { "cautions-seen", "false" }, { "usual-loss", "0.03" },
+  { "usual-weld", "10.0" },
 };
 
 /* One of the two holds what is set. */
