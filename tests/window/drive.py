@@ -328,6 +328,19 @@ class App:
         key('F10')
         self.lines(*names)
 
+    def prefer(self, *names):
+        """Ticks each of NAMES in the preferences."""
+        key('ctrl+comma')
+        self.into('Preferences')
+        for name in names:
+            box = self.find_seen(name)
+            was = box.has(tree.CHECKED) and box.role != 'radio button'
+            self.click(box)
+            wait_for(f'"{name}" chosen', lambda n=name, w=was: self.find(n).has(tree.CHECKED) != w)
+        key('Escape')
+        window_goes('^Preferences$')
+        self.back()
+
     def lines(self, *names):
         """In the menu that is open, or opening."""
         line = None

@@ -166,7 +166,7 @@ def main():
     app.find('Heel, lateral')
     app.fill_screen(1480, 880)
     for look in ('Light', 'Dark'):
-        app.menu('Appearance', look)
+        app.prefer(look)
         app.click(app.find('Shoe', 'push button'))       # folded, as all are
         every_part(app)
         focus_is_seen(app)

@@ -51,7 +51,7 @@ def windows_open_and_close(app):
         app.picture(title.lower())
         drive.key('Escape')
         drive.window_goes(f'^{title}$')
-    for line, title in (('About Pritchel', 'About Pritchel'), ('Measure this screen…', 'Measure this screen')):
+    for line, title in (('About Pritchel', 'About Pritchel'), ('Preferences…', 'Preferences')):
         app.menu(line)
         drive.window_comes(f'^{title}$')
         app.picture(title.split()[0].lower())
@@ -62,7 +62,7 @@ def windows_open_and_close(app):
 def board_turns_dark(app):
     side = app.find('Tracing', 'push button')
     assert sum(app.colour(side)) > 3 * 200, app.colour(side)
-    app.menu('Appearance', 'Dark')
+    app.prefer('Dark')
     drive.wait_for('the dark', lambda: sum(app.colour(side)) < 3 * 90)
     app.picture('dark')
 

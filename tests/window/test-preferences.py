@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """What a person prefers is there at the next start, whichever book is open: unit, look, larger text, a faded shoe, the book
 put aside, the window's size and that it was maximized. The book holds none of it."""
+import json
 import re
 import subprocess
 import sys
@@ -51,17 +52,79 @@ def the_shoe_is_faded(app):
     drive.key('Escape')
 
 
+def type_into(app, node, text):
+    app.click(node)
+    app.keyboard_in('the entry', lambda focus: focus.parent == node or focus == node)
+    drive.key('ctrl+a')
+    drive.type_text(text)
+    drive.key('Return')
+
+
+def entry(app, name):
+    return app.find_seen(name, 'entry' if name.startswith('Find') else 'text')
+
+
+def own_file(name):
+    try:
+        with open(f"{drive.home()}/config/pritchel/{name}.json", encoding='utf-8') as file:
+            return json.load(file)
+    except FileNotFoundError:
+        return {}
+
+
+def limits_rack_and_losses(app):
+    """What is set on the pages of the preferences holds at once, is kept in a person's own files, and has a way back."""
+    chip = lambda: next(node.name for node in app.walk(app.top) if node.name.startswith('heels'))
+    before = chip()
+    drive.key('ctrl+comma')
+    app.into('Preferences')
+    app.click(app.find_seen('Limits'))
+    cover = 'Metal under the buttress, at least: to check'
+    type_into(app, entry(app, 'Find a limit'), 'buttress, at l')
+    drive.wait_for('fewer limits', lambda: not any(node.name.startswith('Edge inside the wall: ') and node.seen()
+                                                   for node in app.walk()))
+    type_into(app, entry(app, cover), '40 %')
+    drive.wait_for('the limit', lambda: own_file('limits').get('heel.cover', {}).get('look') == 0.4)
+    drive.wait_for('other findings', lambda: chip() != before)
+    type_into(app, entry(app, cover), 'wide')
+    app.says('is no figure')
+    drive.key('Escape')
+    app.click(app.find_seen('Metal under the buttress, at least: Back to the program\'s own'))
+    drive.wait_for('our own again', lambda: own_file('limits') == {} and chip() == before)
+    app.picture('limits')
+
+    app.click(app.find_seen('Rack'))
+    bars = lambda: [bar['section'] for bar in own_file('rack').get('bars', ())]
+    type_into(app, entry(app, 'section, such as 3/8 x 1'), '19 x 7 mm')
+    drive.wait_for('the bar', lambda: '19 × 7 mm' in bars())
+    app.click(app.find_seen('Take “19 × 7 mm” off the rack'))
+    drive.wait_for('the bar to go', lambda: '19 × 7 mm' not in bars())
+    app.click(app.find_seen('Put it back'))
+    drive.wait_for('the bar', lambda: '19 × 7 mm' in bars())
+
+    app.click(app.find_seen('Losses'))
+    type_into(app, entry(app, 'Loss to scale and grinding'), '55 %')
+    app.says('it takes 0 % to 20 %')
+    type_into(app, entry(app, 'Loss to scale and grinding'), '4.5 %')
+    drive.wait_for('the trouble to go', lambda: not any('it takes' in node.name and node.seen() for node in app.walk()))
+    app.click(app.find_seen('Book'))
+    app.says('book.pritchel')
+    drive.key('Escape')
+    app.back()
+
+
 def main():
     app = drive.App(sys.argv[1], **KEPT)
     heel = app.find('Heel, lateral')
     assert ' mm ' in app.value(heel), app.value(heel)
     drive.wait_for('a light window with the book', lambda: book_is_shown(app) and ground(app) > 180)
-    app.menu('Lengths', 'Inches')
+    limits_rack_and_losses(app)
+    app.prefer('Inches')
     app.wait_value(heel, lambda now: ' mm ' not in now)
-    app.menu('Appearance', 'Dark')
+    app.prefer('Dark')
     drive.wait_for('a dark window', lambda: ground(app) < 80)
     usual = letters(app)
-    app.menu('Larger text')
+    app.prefer('Larger text')
     drive.wait_for('larger letters', lambda: letters(app) > 1.15 * usual)
     the_shoe_is_faded(app)
     app.click(app.find('Board'))

@@ -79,7 +79,7 @@ def main():
         app = drive.App(*photo, LANGUAGE=language)
         board(app)
         if language == 'en':
-            app.menu('Lengths', 'Inches')
+            app.prefer('Inches')
         everything_fits(app, language)
         app.close()
         photo = []

@@ -12,7 +12,7 @@ from gi.repository import Atspi, Gio, GLib    # noqa: E402
 ACCESSIBLE, COMPONENT = 'org.a11y.atspi.Accessible', 'org.a11y.atspi.Component'
 ROOT = '/org/a11y/atspi/accessible/root'
 IN_WINDOW = 1                  # coordinates count from the window's corner (AtspiCoordType)
-FOCUSED, SELECTED, SENSITIVE = 12, 23, 24     # AtspiStateType
+CHECKED, FOCUSED, SELECTED, SENSITIVE = 4, 12, 23, 24     # AtspiStateType
 
 Box = collections.namedtuple('Box', 'x y width height')
 

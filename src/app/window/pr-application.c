@@ -227,6 +227,7 @@ set_keys (GtkApplication *app)
     { "win.save-pdf", { "<Ctrl>e" } },
     { "win.undo", { "<Ctrl>z" } },
     { "win.redo", { "<Ctrl><Shift>z", "<Ctrl>y" } },
+    { "win.preferences", { "<Ctrl>comma" } },
     { "win.find", { "<Ctrl>f" } },
     { "win.book", { "F9" } },
     { "win.side", { "F8" } },

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-document-marking.h"
+#include "pr-recent.h"
 #include "pr-sent-dialog.h"
 
 struct _PrIncoming {
@@ -114,8 +115,10 @@ take_in (PrIncoming *in, GListModel *files, PrFoot foot)
 
     if (pr_sent_is (file))
       g_queue_push_tail (&in->sent, g_steal_pointer (&file));
-    else
+    else {
       g_list_store_append (in->photos, file);
+      pr_recent_add (file);
+    }
   }
   next (in);
 }

@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-start.h"
 
+#include "pr-recent.h"
+
 struct _PrStart {
   GtkWidget parent_instance;
   GtkWidget *kept;
+  GtkMenuButton *recent;
 };
 
 G_DEFINE_FINAL_TYPE (PrStart, pr_start, GTK_TYPE_WIDGET)
@@ -58,6 +61,8 @@ static void
 pr_start_init (PrStart *start)
 {
   gtk_widget_init_template (GTK_WIDGET (start));
+  pr_recent_serve (start->recent);
+  pr_recent_update (start->recent);
 }
 
 static void
@@ -71,4 +76,5 @@ pr_start_class_init (PrStartClass *class)
   widget_class->size_allocate = pr_start_size_allocate;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/start.ui");
   gtk_widget_class_bind_template_child (widget_class, PrStart, kept);
+  gtk_widget_class_bind_template_child (widget_class, PrStart, recent);
 }

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
 #include "pr-help-window.h"
+#include "pr-preferences.h"
 #include "pr-document-marking.h"
 #include "pr-export.h"
 #include "pr-look.h"
@@ -134,6 +135,7 @@ static const Pressed pressed[] = {
   { "save-dxf", WITH_JOB, .out = PR_EXPORT_DXF },
   { "save-all", WITH_JOB, .out = PR_EXPORT_ALL },
   { "send-foot", WITH_KEPT, .out = PR_EXPORT_FOOT },
+  { "preferences", ALWAYS, .over = pr_preferences_show },
   { "show-deleted", ALWAYS, .over = pr_trash_dialog_show },
   { "undo", UNDO, .doc = pr_document_undo },
   { "redo", REDO, .doc = pr_document_redo },
@@ -278,7 +280,16 @@ choose (GSimpleAction *action, GVariant *state, gpointer data)
   g_simple_action_set_state (action, state);
 }
 
+static void
+open_recent (GSimpleAction *action, GVariant *uri, gpointer data)
+{
+  g_autoptr (GFile) file = g_file_new_for_uri (g_variant_get_string (uri, NULL));
+
+  pr_incoming_open (((PrWindowActions *) data)->incoming, &file, 1);
+}
+
 static const GActionEntry choices[] = {
+  { .name = "open-recent", .parameter_type = "s", .activate = open_recent },
   { .name = "book", .state = "true", .change_state = choose },
   { .name = "side", .state = "true", .change_state = choose },
   { .name = "larger-text", .state = "false", .change_state = choose },

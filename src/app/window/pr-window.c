@@ -14,6 +14,7 @@
 #include "pr-panel.h"
 #include "pr-screen.h"
 #include "pr-panes.h"
+#include "pr-recent.h"
 #include "pr-start.h"
 #include "pr-text.h"
 #include "pr-toast.h"
@@ -48,7 +49,7 @@ struct _PrWindow {
   PrToast *toast;
   GtkScrolledWindow *side_scroll, *start_scroll;
   GtkBox *over_strip;
-  GtkMenuButton *out_button, *menu_button;
+  GtkMenuButton *out_button, *menu_button, *recent;
   GMenuModel *main_menu, *out_menu;
   GtkWidget *busy_box, *book_button, *side_button, *open_button, *print_button, *history_box,
       *message_measure;
@@ -260,6 +261,8 @@ show_parts (PrWindow *window)
   for (size_t i = 0; i < G_N_ELEMENTS (with_job); i++)
     gtk_widget_set_visible (with_job[i], job);
   gtk_widget_set_visible (window->open_button, job || bare);
+  if (job || bare)
+    pr_recent_update (window->recent);
   gtk_widget_set_visible (window->book_button, listed);
   gtk_widget_set_visible (GTK_WIDGET (window->book_revealer), listed);
 }
@@ -546,6 +549,7 @@ pr_window_init (PrWindow *window)
   pr_label_cut (window->message, MESSAGE_LINES);
   gtk_widget_add_css_class (GTK_WIDGET (window), "pritchel");
   gtk_menu_button_set_create_popup_func (window->menu_button, open_menu, window->main_menu, NULL);
+  pr_recent_serve (window->recent);
   gtk_menu_button_set_create_popup_func (window->out_button, open_menu, window->out_menu, NULL);
   g_signal_connect_object (settings, "notify::gtk-application-prefer-dark-theme", G_CALLBACK (follow_look),
                            window, G_CONNECT_SWAPPED);
@@ -567,7 +571,7 @@ static const struct {
                  { CHILD (open_button) },     { CHILD (print_button) }, { CHILD (history_box) },
                  { CHILD (menu_button) },     { CHILD (main_menu) },    { CHILD (out_menu) },
                  { CHILD (message_measure) }, { CHILD (busy) },         { CHILD (panes) },
-                 { CHILD (side_revealer) },   { CHILD (side_button) } };
+                 { CHILD (side_revealer) },   { CHILD (side_button) },  { CHILD (recent) } };
 #undef CHILD
 
 static void
