@@ -6,7 +6,7 @@ pr_run_packages='heif-gdk-pixbuf webp-pixbuf-loader librsvg2-common
   fonts-dejavu-core adwaita-icon-theme hicolor-icon-theme shared-mime-info'
 
 # To build the program and to run it.
-pr_build_packages="build-essential meson ninja-build pkg-config gettext libxml2-utils
+pr_build_packages="build-essential meson ninja-build pkg-config gettext itstool libxml2-utils
   libglib2.0-dev libgtk-4-dev libgdk-pixbuf-2.0-dev libcairo2-dev libpango1.0-dev libpng-dev libapriltag-dev
   libleptonica-dev libgeos-dev libcminpack-dev libsqlite3-dev libjson-glib-dev
   $pr_run_packages"
