@@ -55,8 +55,8 @@ ROOMS = {
     'app/panel': Room('libapp-panel.a', 'app/findings app/styles app/work'),
     'app/book': Room('libapp-book.a', 'app/kit'),
     'app/out': Room('libapp-out.a', 'app/kit'),
-    'app/prefs': Room('libapp-prefs.a', 'app/kit'),
-    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/prefs'),
+    'app/preferences': Room('libapp-preferences.a', 'app/kit'),
+    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/preferences'),
 }
 
 
