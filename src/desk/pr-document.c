@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include "pr-record.h"
 
-enum { CHANGED, TROUBLE, DONE, ASK_FOOT, ASK_PLACE, N_SIGNALS };
+enum { CHANGED, TROUBLE, DONE, SAID, ASK_FOOT, ASK_PLACE, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (PrDocument, pr_document, G_TYPE_OBJECT)
@@ -57,6 +57,8 @@ pr_document_class_init (PrDocumentClass *class)
       = g_signal_new ("trouble", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[DONE]
       = g_signal_new ("done", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[SAID]
+      = g_signal_new ("said", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[ASK_FOOT] = g_signal_new ("ask-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ASK_PLACE]
       = g_signal_new ("ask-place", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
@@ -103,6 +105,12 @@ void
 pr_document_done (PrDocument *doc, const char *sentence)
 {
   g_signal_emit (doc, signals[DONE], 0, sentence);
+}
+
+void
+pr_document_say (PrDocument *doc, const char *sentence)
+{
+  g_signal_emit (doc, signals[SAID], 0, sentence);
 }
 
 void

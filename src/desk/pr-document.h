@@ -3,7 +3,8 @@
  * and keeps every change in the book as it is made. A change is told by the signal
  * "changed" (guint flags, PrChanged); what went wrong by "trouble" (const char *sentence);
  * a foot the sheet does not tell by "ask-foot"; a foot the visit has already by "ask-place"
- * (int foot); what replaced a person's work, and can be undone, by "done" (const char *sentence).
+ * (int foot); what replaced a person's work, and can be undone, by "done" (const char *sentence); what else was done, as a file
+ * written, by "said" (const char *sentence).
  *
  * An undo step is a copy of the foot's sources (pr-history.h). Each foot has its own steps for as long as
  * the program runs: opening another foot and coming back loses none. All functions are for the
@@ -58,8 +59,9 @@ PrBookId pr_document_horse_id (PrDocument *doc);
 void pr_document_keep_setting (PrDocument *doc, const char *key, const char *value);
 /* Transfer full; NULL where nothing was kept. */
 char *pr_document_setting (PrDocument *doc, const char *key);
-/* Emits "trouble". */
+/* Emits "trouble", "said". */
 void pr_document_trouble (PrDocument *doc, const char *sentence);
+void pr_document_say (PrDocument *doc, const char *sentence);
 /* "Pipwick" and the like, for titles and file names; NULL while no foot is open. Transfer full.
  * DATE (may be NULL) receives the visit's, ISO 8601. */
 char *pr_document_horse_name (PrDocument *doc, char **date);

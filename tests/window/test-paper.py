@@ -31,6 +31,7 @@ def print_to_file(app):
     app.picture('cautions')
     drive.key('Return')
     pdf = through_the_dialog(app)
+    app.says('was printed.')
     assert os.path.basename(pdf) == STEM + '-template.pdf', pdf
     return pdf
 
@@ -362,6 +363,7 @@ def save_pdf(app, file):
     app.into('Export the template')
     is_named(app, file)
     drive.wait_for('the saved file', lambda: os.path.exists(file))
+    app.says(os.path.basename(file) + ' was written to ')
 
 
 EVERYTHING = ['bar.pdf', 'card.pdf', 'report.json', 'report.txt', 'stages.svg', 'template.dxf', 'template.pdf', 'template.png',

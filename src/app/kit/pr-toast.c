@@ -76,6 +76,12 @@ say_done (PrToast *toast, const char *sentence)
 }
 
 static void
+say_only (PrToast *toast, const char *sentence)
+{
+  pr_toast_say (toast, sentence, false);
+}
+
+static void
 document_changed (PrToast *toast, guint what)
 {
   if (what & PR_CHANGED_PLACE)
@@ -87,6 +93,7 @@ pr_toast_follow (PrToast *toast, PrDocument *doc)
 {
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), toast, G_CONNECT_SWAPPED);
   g_signal_connect_object (doc, "done", G_CALLBACK (say_done), toast, G_CONNECT_SWAPPED);
+  g_signal_connect_object (doc, "said", G_CALLBACK (say_only), toast, G_CONNECT_SWAPPED);
 }
 
 static void

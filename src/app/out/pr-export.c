@@ -108,6 +108,17 @@ chosen_face (const PrExport *export, GtkFileChooser *chooser)
   return g_strcmp0 (face, "ground") == 0 ? PR_FACE_GROUND : PR_FACE_FOOT;
 }
 
+/* Where FILE can be found again. */
+static void
+say_written (PrExport *export, const char *file)
+{
+  g_autofree char *folder = g_path_get_dirname (file), *base = g_path_get_basename (file);
+  g_autofree char *name = g_filename_display_name (base), *where = g_filename_display_name (folder);
+  g_autofree char *said = g_strdup_printf (_ ("%s was written to %s."), name, where);
+
+  pr_document_say (export->doc, said);
+}
+
 /* What the dialog answers is written to; FALSE with error. */
 static bool
 write_chosen (PrExport *export, GtkFileChooser *chooser, GError **error)
@@ -122,7 +133,10 @@ write_chosen (PrExport *export, GtkFileChooser *chooser, GError **error)
     return false;
   }
   file = with_ending (path, kinds[export->kind].ending, error);
-  return file && write_one (export, face, file, error);
+  if (!file || !write_one (export, face, file, error))
+    return false;
+  say_written (export, file);
+  return true;
 }
 
 static void
@@ -149,8 +163,13 @@ write_all (PrExport *export)
   options.date = day;
   options.dxf = true;
   options.stem = export->stem;
-  if (pr_document_job (export->doc)
-      && !pr_write_all (pr_document_job (export->doc), &options, export->folder, &error))
+  if (!pr_document_job (export->doc))
+    return;
+  g_autofree char *where = g_filename_display_name (export->folder);
+  g_autofree char *said = g_strdup_printf (_ ("Everything was written to %s."), where);
+  if (pr_write_all (pr_document_job (export->doc), &options, export->folder, &error))
+    pr_document_say (export->doc, said);
+  else
     pr_document_trouble (export->doc, error->message);
 }
 

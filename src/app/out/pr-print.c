@@ -223,6 +223,11 @@ pr_printing_done (GtkPrintOperation *op, GtkPrintOperationResult result)
 {
   g_autoptr (GError) error = NULL;
 
+  if (result == GTK_PRINT_OPERATION_RESULT_APPLY && PR_PRINTING (op)->sheaf) {
+    g_autofree char *said
+        = g_strdup_printf (_ ("“%s” was printed."), pr_sheaf_title (PR_PRINTING (op)->sheaf));
+    pr_document_say (PR_PRINTING (op)->doc, said);
+  }
   if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
     return;
   gtk_print_operation_get_error (op, &error);
