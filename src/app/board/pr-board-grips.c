@@ -120,7 +120,7 @@ collect (PrGrips *grips, PrGrip *out)
   PrHandle handle[PR_MAX_HANDLES];
   size_t n;
 
-  if (!job || !job->shoe || grips->stage->under_way)
+  if (!job || !job->shoe || grips->stage->under_way || grips->stage->looked_at)
     return 0;
   if (grips->marks)
     return collect_marks (job, out);

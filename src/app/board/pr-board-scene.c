@@ -358,12 +358,24 @@ append_ring (PrScene *scene, GtkSnapshot *snapshot)
 
 /* --- all of it --- */
 
+/* What lies left of the split is as the foot came. */
+static void
+push_after (const PrScene *scene, GtkSnapshot *snapshot)
+{
+  float left = (float) (scene->split * scene->width);
+
+  gtk_snapshot_push_clip (snapshot,
+                          &GRAPHENE_RECT_INIT (left, 0, (float) scene->width - left, (float) scene->height));
+}
+
 static void
 append_job (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
 {
   if (!scene->shoe)
     scene->shoe = shoe_layer (scene, job);
+  push_after (scene, snapshot);
   append_faded (scene->shoe, scene->layers.shoe, snapshot);
+  gtk_snapshot_pop (snapshot);
   if (!scene->hoof)
     scene->hoof = hoof_layer (scene, job, false);
   append_faded (scene->hoof, scene->layers.tracing, snapshot);

@@ -12,6 +12,7 @@ typedef struct {
   const PrBoardStage *stage;
   PrBoardLayers layers; /* after a change of these three: pr_scene_drop */
   bool dark, show_photo;
+  double split; /* share of the width, from the left, that is without the shoe */
   PrLevels photo;
   PrStageProgress progress; /* of the stage that is shown, while one is ... */
   unsigned hot;             /* ... and what of it is hot */

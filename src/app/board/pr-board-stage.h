@@ -17,6 +17,7 @@ typedef struct {
   bool measuring;        /* two points are clicked on, and nothing is taken hold of */
   double hover_s;        /* middle-line place shown as a cut; negative: none */
   bool under_way;        /* a stage between bar and shoe is shown, and nothing to take hold of */
+  bool looked_at;        /* the shoe is held against what was, and there is nothing to take hold of */
   bool ringed;           /* a place of the shoe is ringed */
   const char *ringed_id; /* which finding's place it is, static; NULL: of none */
   PrPt ring;

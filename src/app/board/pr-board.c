@@ -190,6 +190,15 @@ pr_board_layers (PrBoard *board)
 }
 
 void
+pr_board_set_split (PrBoard *board, double share)
+{
+  board->scene.split = share;
+  board->stage.looked_at = share > 0;
+  pr_grips_update (&board->grips);
+  gtk_widget_queue_draw (GTK_WIDGET (board));
+}
+
+void
 pr_board_set_measuring (PrBoard *board, bool measuring)
 {
   board->stage.measuring = measuring;

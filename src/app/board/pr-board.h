@@ -37,6 +37,8 @@ void pr_board_set_show_photo (PrBoard *board, bool show);
 void pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers);
 const PrBoardLayers *pr_board_layers (PrBoard *board); /* transfer none */
 /* Two clicks and the distance between them, until it is set back. M and Escape on the board activate win.measure. */
+/* SHARE of the width, from the left, shows the foot without its shoe: 0 none, 1 all of it. */
+void pr_board_set_split (PrBoard *board, double share);
 void pr_board_set_measuring (PrBoard *board, bool measuring);
 /* Landmarks instead of the shoe's handles. */
 void pr_board_set_marks (PrBoard *board, bool marks);

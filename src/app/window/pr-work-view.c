@@ -5,6 +5,7 @@
 #include "pr-findings-bar.h"
 #include "pr-layers.h"
 #include "pr-settings.h"
+#include "pr-split.h"
 #include "pr-stage-bar.h"
 
 struct _PrWorkView {
@@ -12,6 +13,7 @@ struct _PrWorkView {
   PrBoard *board;
   PrFindingsBar *findings;
   PrStageBar *stages;
+  PrSplit *split;
   PrDocument *doc; /* not owned: the window's */
   GtkLabel *face, *zoom;
   GtkButton *true_size_button;
@@ -132,6 +134,7 @@ pr_work_view_new (PrDocument *doc)
   pr_follower_set_document (PR_FOLLOWER (view->findings), doc);
   pr_follower_set_document (PR_FOLLOWER (view->stages), doc);
   pr_stage_bar_set_board (view->stages, view->board);
+  pr_split_set_board (view->split, view->board);
   pr_layers_attach (view->layers_button, view->board);
   pr_board_set_screen (view->board, pr_settings_double ("screen-px-per-mm"));
   show_view (view);
@@ -152,10 +155,12 @@ pr_work_view_class_init (PrWorkViewClass *class)
   g_type_ensure (PR_TYPE_BOARD);
   g_type_ensure (PR_TYPE_FINDINGS_BAR);
   g_type_ensure (PR_TYPE_STAGE_BAR);
+  g_type_ensure (PR_TYPE_SPLIT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/work-view.ui");
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, board);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, findings);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, stages);
+  gtk_widget_class_bind_template_child (widget_class, PrWorkView, split);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, face);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, zoom);
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, true_size_button);
