@@ -366,6 +366,17 @@ pr_book_pane_init (PrBookPane *pane)
   pr_editable_cut (GTK_EDITABLE_LABEL (pane->name), NAME_CHARS);
 }
 
+/* The row is the toolkit's; what it is called is what its label says. */
+static void
+name_row (GtkLabel *label)
+{
+  GtkWidget *row = gtk_widget_get_parent (GTK_WIDGET (label));
+
+  if (row)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                    gtk_label_get_text (label), -1);
+}
+
 #define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrBookPane, name)
 
 static void
@@ -381,6 +392,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (horse_head);
   BIND (new_visit);
   BIND (visits);
+  gtk_widget_class_bind_template_callback (widget_class, name_row);
   gtk_widget_class_bind_template_callback (widget_class, fill);
   gtk_widget_class_bind_template_callback (widget_class, horse_chosen);
   gtk_widget_class_bind_template_callback (widget_class, name_edited);

@@ -6,10 +6,15 @@
 #include "pr-document-marking.h"
 #include "pr-doubt-line.h"
 #include "pr-doubts.h"
+#include "pr-words.h"
 
 #define LINE_PX 2.0
 #define STROKE_PX 3.0
 #define SHORTEST_PX 12.0 /* a stroke shorter than this was a slip of the hand */
+#define PEN_PX 9.0
+#define STEP_MM 2.0 /* of the pen, by an arrow; finer with Shift, farther with Control */
+#define STEP_FINE_MM 0.25
+#define STEP_FAR_MM 10.0
 #define LETTER_PX 20.0
 #define LETTER_OUT 34.0 /* pixels outside the buttress */
 
@@ -17,6 +22,8 @@ struct _PrDrawingArea {
   PrPicture parent_instance;
   PrDocument *doc;
   GArray *stroke; /* PrSheetPt */
+  PrPx pen;       /* moved by keyboard */
+  enum { PEN_NONE, PEN_UP, PEN_DOWN } how;
 };
 
 enum { STROKE, N_SIGNALS };
@@ -94,6 +101,93 @@ draw_release (PrPicture *picture, bool keep, GdkModifierType state)
   gtk_widget_queue_draw (GTK_WIDGET (area));
 }
 
+/* --- the pen, by keyboard --- */
+
+static double
+step_mm (GdkModifierType state)
+{
+  return state & GDK_CONTROL_MASK ? STEP_FAR_MM : state & GDK_SHIFT_MASK ? STEP_FINE_MM : STEP_MM;
+}
+
+/* It begins in the middle of what is seen. */
+static void
+need_pen (PrDrawingArea *area)
+{
+  GtkWidget *widget = GTK_WIDGET (area);
+
+  if (area->how != PEN_NONE)
+    return;
+  area->how = PEN_UP;
+  area->pen = pr_picture_to_px (PR_PICTURE (area), gtk_widget_get_width (widget) / 2.0,
+                                gtk_widget_get_height (widget) / 2.0);
+}
+
+static void
+tell_pen (PrDrawingArea *area)
+{
+  const PrTracing *t = tracing_of (area);
+  PrUnit unit = pr_document_unit (area->doc);
+  g_autofree char *x = pr_words_length ((area->pen.x + 0.5) / t->raster, unit),
+                  *y = pr_words_length ((area->pen.y + 0.5) / t->raster, unit);
+  g_autofree char *told
+      = g_strdup_printf (area->how == PEN_DOWN ? _ ("Pen down, %s from the left, %s from the top")
+                                               : _ ("Pen up, %s from the left, %s from the top"),
+                         x, y);
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (area), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, told, -1);
+  gtk_widget_queue_draw (GTK_WIDGET (area));
+}
+
+static void
+move_pen (PrDrawingArea *area, double dx, double dy)
+{
+  const PrTracing *t = tracing_of (area);
+
+  area->pen.x = CLAMP (area->pen.x + dx * t->raster, 0, t->raster_width - 1.0);
+  area->pen.y = CLAMP (area->pen.y + dy * t->raster, 0, t->raster_height - 1.0);
+  if (area->how == PEN_DOWN)
+    add_point (area, area->pen);
+  tell_pen (area);
+}
+
+/* Put down it begins a stroke, lifted it ends it. */
+static void
+turn_pen (PrDrawingArea *area)
+{
+  if (area->how == PEN_DOWN) {
+    area->how = PEN_UP;
+    draw_release (PR_PICTURE (area), true, 0);
+  } else {
+    area->how = PEN_DOWN;
+    g_array_set_size (area->stroke, 0);
+    add_point (area, area->pen);
+  }
+  tell_pen (area);
+}
+
+static gboolean
+key_pressed (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state,
+             PrDrawingArea *area)
+{
+  double dx = key == GDK_KEY_Right ? 1 : key == GDK_KEY_Left ? -1 : 0;
+  double dy = key == GDK_KEY_Down ? 1 : key == GDK_KEY_Up ? -1 : 0;
+  bool turn = key == GDK_KEY_space || key == GDK_KEY_Return || key == GDK_KEY_KP_Enter;
+
+  if (key == GDK_KEY_Escape && area->how == PEN_DOWN) {
+    area->how = PEN_UP;
+    draw_release (PR_PICTURE (area), false, 0);
+    return TRUE;
+  }
+  if (!tracing_of (area) || !tracing_of (area)->raster_rgb || (dx == 0 && dy == 0 && !turn))
+    return FALSE;
+  need_pen (area);
+  if (turn)
+    turn_pen (area);
+  else
+    move_pen (area, dx * step_mm (state), dy * step_mm (state));
+  return TRUE;
+}
+
 const PrSheetPt *
 pr_drawing_area_stroke (PrDrawingArea *area, size_t *n)
 {
@@ -159,6 +253,27 @@ draw_job (PrDrawingArea *area, cairo_t *cr, const PrJob *job)
   draw_letters (area, cr, job);
 }
 
+/* A cross, and a dot in it while it draws. */
+static void
+draw_pen (PrDrawingArea *area, cairo_t *cr)
+{
+  static const char *const inks[] = { "pr_paper", "pr_teal" };
+  double x, y;
+
+  pr_picture_from_px (PR_PICTURE (area), area->pen, &x, &y);
+  for (int i = 0; i < 2; i++) {
+    cairo_move_to (cr, x - PEN_PX, y);
+    cairo_line_to (cr, x + PEN_PX, y);
+    cairo_move_to (cr, x, y - PEN_PX);
+    cairo_line_to (cr, x, y + PEN_PX);
+    stroke_in (area, cr, inks[i], i ? LINE_PX : 3 * LINE_PX);
+  }
+  if (area->how != PEN_DOWN)
+    return;
+  cairo_arc (cr, x, y, PEN_PX / 2, 0, 2 * G_PI);
+  cairo_fill (cr);
+}
+
 static void
 draw_draw (PrPicture *picture, cairo_t *cr)
 {
@@ -174,6 +289,8 @@ draw_draw (PrPicture *picture, cairo_t *cr)
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
   path_of (area, cr, (const PrSheetPt *) (void *) area->stroke->data, area->stroke->len);
   stroke_in (area, cr, "pr_teal", STROKE_PX);
+  if (area->how != PEN_NONE && gtk_widget_has_focus (GTK_WIDGET (area)))
+    draw_pen (area, cr);
 }
 
 static gboolean
@@ -202,6 +319,7 @@ pr_drawing_area_show (PrDrawingArea *area, bool show)
   const uint8_t *rgb = t ? t->raster_rgb : NULL;
 
   g_array_set_size (area->stroke, 0);
+  area->how = PEN_NONE;
   pr_picture_set_rgb (PR_PICTURE (area), rgb, rgb ? t->raster_width : 0, rgb ? t->raster_height : 0,
                       rgb ? (size_t) t->raster_width * 3 : 0);
 }
@@ -229,7 +347,12 @@ pr_drawing_area_finalize (GObject *object)
 static void
 pr_drawing_area_init (PrDrawingArea *area)
 {
+  GtkEventController *key = gtk_event_controller_key_new ();
+
   area->stroke = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
+  g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed), area);
+  gtk_widget_add_controller (GTK_WIDGET (area), key);
+  gtk_widget_set_focusable (GTK_WIDGET (area), TRUE);
   gtk_widget_set_cursor_from_name (GTK_WIDGET (area), "crosshair");
   gtk_widget_set_has_tooltip (GTK_WIDGET (area), TRUE);
   g_signal_connect (area, "query-tooltip", G_CALLBACK (query_tooltip), NULL);

@@ -1,0 +1,160 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""From a bare start to a printed template, and through all that is done on the way, without a pointer: nothing here moves it
+or presses one of its buttons."""
+import json
+import os
+
+import drive
+import tree
+
+MOST_TABS = 150      # round all of the window and back
+
+
+def no_pointer(*words):
+    assert not {'mousemove', 'click', 'mousedown'} & set(words), 'the pointer is not touched'
+    return real_xdo(*words)
+
+
+real_xdo, drive.xdo = drive.xdo, no_pointer
+
+
+def tab_to(app, name, keys='Tab'):
+    """Goes on until what has the keyboard, or the entry or button it is the inside of, is called NAME."""
+    before = None
+    for _ in range(MOST_TABS):
+        node = app.keyboard_in('the next stop', lambda n: n.path != before)
+        if node.name.startswith(name) or node.parent and node.parent.name.startswith(name):
+            return node
+        before = node.path
+        drive.key(keys)
+    raise AssertionError(f'"{name}" is not reached')
+
+
+def plan():
+    return json.loads(drive.peek_book('select json from plan'))
+
+
+def changed(before):
+    return drive.wait_for('a change in the book', lambda: plan() != before and plan())
+
+
+def outline():
+    return json.loads(drive.peek_book('select json from trace'))['outline_mm']
+
+
+def first_shoe(app):
+    tab_to(app, 'Try the demo foot')
+    drive.key('Return')
+    app.find('Heel, lateral')
+    drive.wait_for('the plan', lambda: drive.peek_book('select json from plan'))
+
+
+def a_handle_is_moved(app):
+    before = plan()
+    node = tab_to(app, 'Heel, lateral')
+    was = app.value(node)
+    drive.key('Down', 'Down')
+    assert ' mm' in app.wait_value(node, lambda now: now != was), 'its value is told, with the unit'
+    changed(before)
+    drive.key('ctrl+z')
+    drive.wait_for('it undone', lambda: plan() == before)
+
+
+def a_finding_is_mended(app):
+    before = plan()
+    tab_to(app, 'heels', 'shift+Tab')
+    drive.key('space')
+    row = app.keyboard_in('a finding', lambda node: node.role == 'push button' and not node.name.startswith('heels'))
+    drive.key('Tab')
+    offer = app.keyboard_in('what it offers', lambda node: node.path != row.path)
+    assert offer.name and row.name, (offer.name, row.name)
+    drive.key('Return')
+    changed(before)
+    drive.key('Escape', 'ctrl+z')
+    drive.wait_for('it undone', lambda: plan() == before)
+
+
+def a_style_is_chosen(app):
+    before = plan()
+    tab_to(app, 'Styles as pictures')
+    drive.key('Return')
+    app.into('Styles on this foot')
+    drive.key('Tab', 'Right', 'Return')
+    drive.window_goes('Styles on this foot')
+    app.back()
+    changed(before)
+    drive.key('ctrl+z')
+    drive.wait_for('it undone', lambda: plan() == before)
+
+
+def every_stop_has_a_name(app):
+    """Once round the window. A name of the toolkit's own is a name nobody gave."""
+    first = before = tab_to(app, 'Menu')
+    for _ in range(MOST_TABS):
+        drive.key('Tab')
+        node = app.keyboard_in('the next stop', lambda n: n.path != before.path)
+        named = node if node.name and not node.name.startswith('Gtk') else node.parent
+        assert named.name and not named.name.startswith('Gtk'), f'{node.role} after "{before.name}" has no name'
+        if node.path == first.path:
+            return
+        before = node
+    raise AssertionError('no way round')
+
+
+def the_horse_is_named(app):
+    tab_to(app, 'Name of the horse')
+    drive.key('Return', 'ctrl+a')
+    drive.type_text('Pipwick')
+    drive.key('Return')
+    app.find('Pipwick · near fore', 'frame')
+
+
+def the_outline_is_drawn(app):
+    """A stretch of it, with the pen that the arrows move."""
+    before = outline()
+    tab_to(app, 'Tracing')
+    drive.key('space')
+    tab_to(app, 'Draw the outline')
+    drive.key('Return')
+    pen = tab_to(app, 'Photo to draw on')
+    drive.key('space')
+    drive.wait_for('the pen', lambda: 'Pen down' in app.value(pen))
+    drive.key(*['Right'] * 6, *['Down'] * 4)
+    drive.key('Escape')
+    drive.wait_for('the pen lifted', lambda: outline() == before)
+    app.picture('pen')
+    drive.key('Escape')
+    app.find_seen('Heel, lateral')
+
+
+def it_is_printed(app):
+    drive.key('ctrl+p')
+    drive.window_comes('Before the first print')
+    drive.key('Return')
+    app.into('Print')
+    app.find('Print to File')
+    drive.key('Tab')
+    app.keyboard_in('the printer', lambda node: node.role == 'table row')
+    drive.key('space')
+    drive.wait_for('leave to print', lambda: any(
+        node.name == '_Print Print' and node.has(tree.SENSITIVE) for node in app.walk()))
+    drive.key('alt+p')
+    app.back()
+    pdf = drive.printed_file()
+    assert os.path.basename(pdf).startswith('pipwick-lf-'), pdf
+
+
+def main():
+    app = drive.App()
+    first_shoe(app)
+    a_handle_is_moved(app)
+    a_finding_is_mended(app)
+    a_style_is_chosen(app)
+    every_stop_has_a_name(app)
+    the_horse_is_named(app)
+    the_outline_is_drawn(app)
+    it_is_printed(app)
+    app.close()
+
+
+drive.on_a_desk(main)
