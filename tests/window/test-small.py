@@ -3,30 +3,12 @@
 pane is shown; at 1280 x 720 the board has 60 % of it, the panes being folded; and they come back where there is room again."""
 import sys
 
-from gi.repository import Gio, GLib
-
 import drive
+from actions import Actions
 
 LANGUAGES = ('en', 'de', 'es', 'fr', 'nl')
 LEAST = 960, 600
 SHARE = 0.60
-
-
-class Actions:
-    """Of the window, by their names: what is written on the buttons is another in each language."""
-
-    def __init__(self):
-        self.bus = Gio.bus_get_sync(Gio.BusType.SESSION)
-
-    def _call(self, method, args):
-        return self.bus.call_sync('org.pritchel.Pritchel', '/org/pritchel/Pritchel/window/1', 'org.gtk.Actions', method, args,
-                                  None, 0, -1, None).unpack()
-
-    def press(self, name):
-        self._call('Activate', GLib.Variant('(sava{sv})', (name, [], {})))
-
-    def is_on(self, name):
-        return self._call('Describe', GLib.Variant('(s)', (name,)))[0][2][0]
 
 
 def board(app):
