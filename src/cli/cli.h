@@ -12,6 +12,7 @@ int cli_sheet (int argc, char **argv);
 int cli_trace (int argc, char **argv);
 int cli_plan (int argc, char **argv);
 int cli_check (int argc, char **argv);
+int cli_compare (int argc, char **argv);
 int cli_rack (int argc, char **argv);
 int cli_cut (int argc, char **argv);
 
@@ -52,6 +53,11 @@ PrTracing *cli_trace_file (const char *file, const PrTraceOptions *options, GErr
 /* A tracing from FILE, a photo or the JSON of `trace`; judged by its bytes. JOB's foot, unless any, wins
  * over the sheet's; a contradiction is said on stderr. */
 bool cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error);
+
+/* JSON begins with a bracket, and no picture does. FALSE for what cannot be read: the photo reader then says why. */
+bool cli_is_json (const char *file);
+/* NULL with error. Transfer full. */
+JsonNode *cli_json_read (const char *file, GError **error);
 
 /* A book to read in. FILE is neither changed nor locked for longer than its copy takes, and nothing is made beside it.
  * FALSE with error. */

@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The figures a smith measures, the same way of the plan and of the real shoe. Inside this room only. */
+#pragma once
+#include "pr-compare-data.h"
+
+/* Sizes of C's figure, which lies in the foot frame, beside those of JOB's plan. */
+void pr_compare_sizes (PrComparison *c, const PrJob *job);
+/* Nails of SEEN, each to the planned one it is nearest to; holes that are none's are left out. */
+void pr_compare_nails (PrComparison *c, const PrJob *job, const PrSeen *seen);
+/* Clips that stand out from the edge in the silhouette. */
+void pr_compare_clips (PrComparison *c, const PrJob *job);
