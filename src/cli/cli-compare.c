@@ -11,21 +11,18 @@
 #include "pr-forged-text.h"
 #include "pr-forged-write.h"
 #include "pr-json.h"
-#include "pr-limits.h"
-#include "pr-seen-read.h"
 
 typedef struct {
   CliPlanArgs plan;
   CliPhotoArgs photo;
   CliPageArgs paper;
-  char *thickness, *face, *lay, *page, *json, *out;
-  gboolean drawn, as_told;
+  CliSeenArgs seen;
+  char *lay, *page, *json, *out;
+  gboolean as_told;
   char **rest;
   PrTraceOptions options;
   PrPageOptions pages;
   PrLay way;
-  PrFace up;
-  double thick; /* mm; 0: as planned */
 } CompareArgs;
 
 static void
@@ -34,8 +31,7 @@ args_clear (CompareArgs *a)
   cli_plan_args_clear (&a->plan);
   cli_photo_args_clear (&a->photo);
   cli_page_args_clear (&a->paper);
-  g_free (a->thickness);
-  g_free (a->face);
+  cli_seen_args_clear (&a->seen);
   g_free (a->lay);
   g_free (a->page);
   g_free (a->json);
@@ -50,12 +46,7 @@ parse (CompareArgs *a, int argc, char **argv, GError **error)
 {
   const GOptionEntry entries[]
       = { CLI_PLAN_ENTRIES (a->plan),
-          { "thickness", 't', 0, G_OPTION_ARG_STRING, &a->thickness,
-            N_ ("How thick the shoe is; left out: as planned"), "LENGTH" },
-          { "face", 0, 0, G_OPTION_ARG_STRING, &a->face,
-            N_ ("Which face of the shoe is up: ground (usual) or foot"), "FACE" },
-          { "drawn", 0, 0, G_OPTION_ARG_NONE, &a->drawn,
-            N_ ("The photo shows a line drawn round the shoe, outside and inside"), NULL },
+          CLI_SEEN_ENTRIES (a->seen),
           { "lay", 0, 0, G_OPTION_ARG_STRING, &a->lay,
             N_ ("How it is laid on the plan: best (usual), heels level or toe on toe"), "best|heels|toe" },
           { "as-told", 0, 0, G_OPTION_ARG_NONE, &a->as_told,
@@ -78,38 +69,12 @@ parse (CompareArgs *a, int argc, char **argv, GError **error)
 }
 
 static bool
-read_face (const char *text, PrFace *face, GError **error)
-{
-  *face = PR_FACE_GROUND;
-  if (text == NULL || strcmp (text, "ground") == 0)
-    return true;
-  *face = PR_FACE_FOOT;
-  return strcmp (text, "foot") == 0
-         || cli_wrong (error, _ ("“%s” is no face of a shoe; use ground or foot"), text);
-}
-
-static bool
-read_thickness (const char *text, PrUnit unit, double *mm, GError **error)
-{
-  double least, most;
-
-  if (text == NULL)
-    return true;
-  if (!pr_length_parse (text, unit, mm, error))
-    return false;
-  if (pr_limit_takes ("compare.thickness", *mm, &least, &most))
-    return true;
-  g_autofree char *low = pr_length_text (least, unit), *high = pr_length_text (most, unit);
-  return cli_wrong (error, _ ("No shoe is %s thick; give a thickness from %s to %s"), text, low, high);
-}
-
-static bool
 read_args (CompareArgs *a, PrJob *job, GError **error)
 {
   if (!cli_plan_begin (job, &a->plan, error) || !cli_read_paper (a->page, &a->pages.paper, error)
       || !cli_read_photo_args (&a->photo, a->rest, job->unit, &a->options, error)
-      || !cli_read_page_args (&a->paper, &a->pages, error) || !read_face (a->face, &a->up, error)
-      || !read_thickness (a->thickness, job->unit, &a->thick, error))
+      || !cli_read_page_args (&a->paper, &a->pages, error)
+      || !cli_read_seen_args (&a->seen, job->unit, error))
     return false;
   a->pages.unit = job->unit;
   if (a->lay != NULL && !pr_lay_parse (a->lay, &a->way))
@@ -157,44 +122,6 @@ read_plan (PrJob *job, CompareArgs *a, GError **error)
   return cli_job_read (job, file, &a->options, error) && cli_plan_finish (job, &a->plan, error);
 }
 
-/* --- the shoe ------------------------------------------------------------------------------ */
-
-/* The only place that knows how a shoe is found in a photo: to be wired to the finder. TRACING (may stay NULL) receives what
- * the photo's scale came to. */
-static bool
-find_seen (PrSeen *seen, const char *file, const CompareArgs *a, double thickness, PrTracing **tracing,
-           GError **error)
-{
-  (void) seen;
-  (void) a;
-  (void) thickness;
-  (void) tracing;
-  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-               _ ("%s: no shoe can be found in photos yet; give what pritchel trace --shoe --json wrote."),
-               file);
-  return false;
-}
-
-static bool
-read_seen (PrSeen *seen, const CompareArgs *a, const PrJob *job, PrTracing **tracing, GError **error)
-{
-  const PrPlan *plan = &job->sources.plan;
-  const char *file = a->rest[1];
-
-  if (!cli_is_json (file))
-    return find_seen (seen, file, a, a->thick > 0 ? a->thick : (plan->thick_toe + plan->thick_heel) / 2,
-                      tracing, error);
-  g_autoptr (JsonNode) node = cli_json_read (file, error);
-  if (node == NULL || !pr_seen_from_json (seen, node, error))
-    return false;
-  if (a->face != NULL)
-    seen->face = a->up;
-  if (a->thick > 0)
-    seen->thickness_mm = a->thick;
-  seen->drawn |= a->drawn;
-  return true;
-}
-
 /* --- out ----------------------------------------------------------------------------------- */
 
 static bool
@@ -219,6 +146,13 @@ write_out (const PrJob *job, const PrComparison *c, const PrSeen *seen, const Pr
   return true;
 }
 
+/* Where it is not told. */
+static double
+usual_thickness (const PrJob *job)
+{
+  return (job->sources.plan.thick_toe + job->sources.plan.thick_heel) / 2;
+}
+
 static bool
 work (PrJob *job, CompareArgs *a, GError **error)
 {
@@ -226,7 +160,8 @@ work (PrJob *job, CompareArgs *a, GError **error)
   g_auto (PrComparison) c = { 0 };
   g_autoptr (PrTracing) tracing = NULL;
 
-  return read_plan (job, a, error) && read_seen (&seen, a, job, &tracing, error)
+  return read_plan (job, a, error)
+         && cli_seen_read (&seen, a->rest[1], &a->seen, &a->options, usual_thickness (job), &tracing, error)
          && pr_compare (&c, job, &seen, a->way, error) && (a->as_told || pr_compare_ask (&c, error))
          && write_out (job, &c, &seen, tracing, a, error);
 }

@@ -129,8 +129,8 @@ class Compare(unittest.TestCase):
             pick = [k for k, o in enumerate(places) if o['edge'] == edge and o['branch'] == branch and not o.get('bar')]
             along = np.array([places[k]['place_mm'] for k in pick])
             slope = np.polyfit(along, truth[pick], 1)[0] * 100
-            self.assertAlmostEqual(summary['parallel_mm'][branch], float(np.mean(truth[pick])), delta=0.2)
-            self.assertAlmostEqual(summary['wedge_mm_per_100'][branch], slope, delta=0.5)
+            self.assertAlmostEqual(summary['parallel_mm'][branch], float(np.mean(truth[pick])), delta=0.08)
+            self.assertAlmostEqual(summary['wedge_mm_per_100'][branch], slope, delta=0.15)
 
     @staticmethod
     def outward(rings, at):

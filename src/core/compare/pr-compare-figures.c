@@ -137,9 +137,8 @@ crossings (const PrFigure *figure, PrPt a, PrPt dir, double t[MOST_CROSSINGS])
   return n;
 }
 
-/* Width of FIGURE's iron along the cut of ST; NAN: there is none. */
-static double
-web_along (const PrFigure *figure, const PrStation *st)
+double
+pr_web_along (const PrFigure *figure, const PrStation *st)
 {
   double t[MOST_CROSSINGS], low = -INFINITY, high = INFINITY, middle = st->web / 2;
   int n = crossings (figure, st->outer, st->cut, t);
@@ -192,7 +191,7 @@ pr_compare_sizes (PrComparison *c, const PrJob *job)
   for (PrWebAt at = 0; at < PR_N_WEBS; at++) {
     const PrStation *st = station_of (shoe, at);
 
-    s->web[at] = (PrTwo){ web_along (&shoe->figure, st), web_along (&c->figure, st) };
+    s->web[at] = (PrTwo){ pr_web_along (&shoe->figure, st), pr_web_along (&c->figure, st) };
   }
 }
 

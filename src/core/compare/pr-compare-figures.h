@@ -9,3 +9,5 @@ void pr_compare_sizes (PrComparison *c, const PrJob *job);
 void pr_compare_nails (PrComparison *c, const PrJob *job, const PrSeen *seen);
 /* Clips that stand out from the edge in the silhouette. */
 void pr_compare_clips (PrComparison *c, const PrJob *job);
+/* Width of FIGURE's iron along the cut of ST, a station of a shoe that lies where FIGURE does; NAN: there is none. */
+double pr_web_along (const PrFigure *figure, const PrStation *st);
