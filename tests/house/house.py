@@ -44,7 +44,7 @@ ROOMS = {
     'core/paper': Room('libpaper.a', 'core/paper/figures'),
     'core/paper/forged': Room('libpaper-forged.a', 'core/paper core/compare'),
     'core/book': Room('libbook.a', 'core/sheet'),
-    'core/record': Room('librecord.a', 'core/job core/book'),
+    'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'cli': Room('pritchel', 'core/paper/forged core/learn core/record'),
     'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/learn core/record'),
