@@ -276,5 +276,34 @@ class Compare(unittest.TestCase):
             self.assertEqual(done.stdout, '')
             self.assertFalse(os.path.exists(os.path.join(HERE, 'bad')))
 
+    def test_no_edges_however_odd_bring_it_down(self):
+        file, report = plan('plain-front', 'RF')
+        chance = np.random.default_rng(8)
+        whole = forge.seen(report, rings_of(report), 'RF')['seen']
+        for i in range(40):
+            one = json.loads(json.dumps(whole))
+            for edge in ('outer_mm', 'inner_mm'):
+                points = np.array(one[edge])
+                some = chance.integers(0, len(points), 30)
+                if i % 4 == 0:
+                    points[some] = points[some[0]]                    # many in one place
+                elif i % 4 == 1:
+                    points[some] += chance.normal(0, 10 ** chance.uniform(-1, 3), (30, 2))
+                elif i % 4 == 2:
+                    points = points[np.sort(some)]                    # few are left
+                else:
+                    points = points[chance.permutation(len(points))]  # in no order: hundreds of metres
+                one[edge] = np.clip(points, -9999, 9999).tolist()
+            done = subprocess.run([PRITCHEL, 'compare', file, written({'seen': one}), '--json', '-'], env=ENV, check=False,
+                                  capture_output=True, text=True, timeout=20)
+            self.assertIn(done.returncode, (0, 1), done.stderr)
+            if done.returncode == 0:
+                json.loads(done.stdout)
+            else:
+                self.assertRegex(done.stderr, r'\Apritchel[^\n]{20,}\n\Z')
+            done = subprocess.run([PRITCHEL, 'plan', written({'seen': one}), '--specimen', '--foot', 'RF', '--anyway', '-o',
+                                   os.path.join(HERE, 'odd')], env=ENV, check=False, capture_output=True, text=True, timeout=20)
+            self.assertIn(done.returncode, (0, 1), done.stderr)
+
 
 unittest.main(argv=sys.argv[:1], verbosity=2)

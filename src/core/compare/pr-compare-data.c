@@ -25,6 +25,12 @@ pr_comparison_in (const PrComparison *c, PrSheetPt p)
                 c->turn_sin * x + c->turn_cos * y + c->shift.y);
 }
 
+char *
+pr_off_text (double mm, PrUnit unit)
+{
+  return unit == PR_UNIT_INCH ? pr_length_fine (fabs (mm), unit, 1) : pr_length_text (fabs (mm), unit);
+}
+
 const char *
 pr_lay_code (PrLay lay)
 {

@@ -129,6 +129,9 @@ typedef struct {
 void pr_comparison_clear (PrComparison *comparison);
 /* From the sheet into the foot frame, as it was laid. */
 PrPt pr_comparison_in (const PrComparison *comparison, PrSheetPt p);
+/* How much something is off, without its sign: "1.3 mm", or in thirty-seconds of an inch, since sixteenths are as coarse as
+ * the limits themselves. Transfer full. */
+char *pr_off_text (double mm, PrUnit unit);
 const char *pr_lay_code (PrLay lay); /* "best" "heels" "toe", static */
 bool pr_lay_parse (const char *code, PrLay *lay);
 const char *pr_web_code (PrWebAt at); /* "toe" "quarter" "heel", static */

@@ -46,7 +46,7 @@ add (Smith *smith, PrMendKind kind, int branch, double mm, PrPt at, PrPt to, cha
 static char *
 say (const Smith *smith, double mm, const char *more, const char *less, const char *side)
 {
-  g_autofree char *length = pr_length_text (fabs (mm), smith->job->unit);
+  g_autofree char *length = pr_off_text (mm, smith->job->unit);
   const char *format = mm > 0 ? more : less;
 
   return side != NULL ? g_strdup_printf (format, side, length) : g_strdup_printf (format, length);
@@ -200,11 +200,11 @@ static void
 branch_is_long (Smith *smith, int b)
 {
   double mm = length_off (smith, b);
+  PrPt at = pr_figure_heel (&smith->c->figure, b);
 
   if (!smith->c->open || !isfinite (mm))
     return;
-  add (smith, PR_MEND_LENGTH, b, mm, pr_figure_heel (&smith->c->figure, b),
-       pr_figure_heel (&smith->job->shoe->figure, b),
+  add (smith, PR_MEND_LENGTH, b, mm, at, pr_pt (at.x, pr_figure_heel (&smith->job->shoe->figure, b).y),
        say (smith, mm, _ ("The %s branch is %s too long: cut it."),
             _ ("The %s branch is %s too short: draw it out."), pr_side_word (b)));
 }
@@ -270,7 +270,7 @@ nail_is (Smith *smith, const PrNailOff *nail, double turned)
   double along = nail->along - pr_side_sign (nail->branch) * turned;
   bool across = fabs (out) >= fabs (along);
   double mm = across ? out : along;
-  g_autofree char *length = pr_length_text (fabs (mm), smith->job->unit);
+  g_autofree char *length = pr_off_text (mm, smith->job->unit);
   const char *format = across ? (mm > 0 ? _ ("Nail %d %s is punched %s too fine.")
                                         : _ ("Nail %d %s is punched %s too coarse."))
                               : (mm > 0 ? _ ("Nail %d %s is punched %s too far back.")

@@ -9,20 +9,23 @@
 #define NAIL_MM 1.6   /* half a cross */
 #define APART_MM 20.0
 #define LEAST_TOLD_MM 0.5
-#define SWATCH_MM 22.0
 #define ARROW_LEAST_MM 5.0
 #define ARROW_HEAD_MM 1.8
 
 /* Where each step begins: a look and a fix by the limits' own defaults, and what can be seen at all. */
-static const double step_from[N_STEPS] = { 0.5, 1.5, 3.0 };
+static const double step_from[2][N_STEPS] = {
+  [PR_UNIT_MM] = { 0.5, 1.5, 3.0 },
+  [PR_UNIT_INCH] = { PR_MM_PER_INCH / 32, PR_MM_PER_INCH / 16, PR_MM_PER_INCH / 8 },
+};
+static const char *const step_inches[N_STEPS] = { "1/32", "1/16", "1/8" };
 static const double step_shade[N_STEPS] = { 0.35, 0.7, 1 };
 
 static int
-step_of (double off)
+step_of (const PrForgedLook *look, double off)
 {
   int step = -1;
 
-  while (step + 1 < N_STEPS && fabs (off) >= step_from[step + 1])
+  while (step + 1 < N_STEPS && fabs (off) >= step_from[look->unit][step + 1])
     step++;
   return step;
 }
@@ -54,7 +57,7 @@ static void
 draw_gap (cairo_t *cr, const PrForgedLook *look, const PrOffset *a, const PrOffset *b)
 {
   double off = (a->off + b->off) / 2;
-  int step = step_of (off);
+  int step = step_of (look, off);
   PrPt corner[4] = { a->at, seen_at (a), seen_at (b), b->at };
 
   if (step < 0)
@@ -71,7 +74,7 @@ draw_hatch (cairo_t *cr, const PrForgedLook *look, const PrOffset *o)
 {
   PrPt to = seen_at (o);
 
-  if (!(o->off > 0) || step_of (o->off) < 0)
+  if (!(o->off > 0) || step_of (look, o->off) < 0)
     return;
   cairo_move_to (cr, o->at.x, o->at.y);
   cairo_line_to (cr, to.x, to.y);
@@ -137,52 +140,53 @@ pr_draw_forged (cairo_t *cr, const PrJob *job, const PrComparison *c, const PrFo
 /* --- the scale ----------------------------------------------------------------------------- */
 
 static char *
-swatch_words (int step, bool more, PrUnit unit)
+step_words (int step, PrUnit unit)
 {
-  g_autofree char *from = pr_length_brief_number (step_from[step], unit);
-  const char *sign = more ? "+" : "−";
-
-  if (step == N_STEPS - 1)
-    return g_strdup_printf (more ? _ ("above +%s") : _ ("below −%s"), from);
-  g_autofree char *to = pr_length_brief_number (step_from[step + 1], unit);
-  return g_strdup_printf ("%s%s … %s%s", sign, from, sign, to);
+  return unit == PR_UNIT_INCH ? g_strdup (step_inches[step])
+                              : pr_length_brief_number (step_from[unit][step], unit);
 }
 
 static void
-draw_swatch (cairo_t *cr, const PrForgedLook *look, int step, bool more, double x, double text, PrUnit unit)
+draw_swatch (cairo_t *cr, const PrForgedLook *look, int step, bool more, double x, double wide, double high)
 {
-  double high = text * 1.1;
-  g_autofree char *words = swatch_words (step, more, unit);
-
-  cairo_rectangle (cr, x, 0, SWATCH_MM, high);
+  cairo_rectangle (cr, x, 0, wide, high);
   pr_ink (cr, shade (look, more, step));
   cairo_fill (cr);
   pr_ink (cr, look->ink->deep);
   cairo_set_line_width (cr, look->line * 0.6);
-  for (double at = x + 1; more && at < x + SWATCH_MM; at += 3 * look->line + 1) {
+  for (double at = x + 1; more && at < x + wide; at += 3 * look->line + 1) {
     cairo_move_to (cr, at, 0);
     cairo_line_to (cr, at, high);
   }
   cairo_stroke (cr);
-  pr_ink (cr, look->ink->text);
-  pr_text_face (cr, text, false);
-  pr_text (cr, x + SWATCH_MM / 2, high + text, PR_MIDDLE, words);
 }
 
-double
-pr_draw_forged_scale (cairo_t *cr, const PrForgedLook *look, PrUnit unit, double text)
+/* The figure between swatch I and the one before. */
+static void
+draw_boundary (cairo_t *cr, const PrForgedLook *look, int i, double x, double y)
 {
-  double wide = 2 * N_STEPS * (SWATCH_MM + 2);
+  int step = i <= N_STEPS ? N_STEPS - i : i - N_STEPS;
+  const char *sign = i == N_STEPS ? "±" : i < N_STEPS ? "−" : "+";
+  g_autofree char *figure = step_words (step, look->unit);
+  g_autofree char *words = g_strconcat (sign, figure, NULL);
 
-  if (cr == NULL)
-    return wide;
+  pr_text (cr, x, y, PR_MIDDLE, words);
+}
+
+void
+pr_draw_forged_scale (cairo_t *cr, const PrForgedLook *look, double wide, double text)
+{
+  double each = MIN (wide, PR_FORGED_SCALE_MM) / (2 * N_STEPS), high = text * 1.1;
+
   for (int i = 0; i < 2 * N_STEPS; i++) {
     bool more = i >= N_STEPS;
-    int step = more ? i - N_STEPS : N_STEPS - 1 - i;
 
-    draw_swatch (cr, look, step, more, i * (SWATCH_MM + 2), text, unit);
+    draw_swatch (cr, look, more ? i - N_STEPS : N_STEPS - 1 - i, more, i * each, each, high);
   }
-  return wide;
+  pr_ink (cr, look->ink->text);
+  pr_text_face (cr, text, false);
+  for (int i = 1; i < 2 * N_STEPS; i++)
+    draw_boundary (cr, look, i, i * each, high + text);
 }
 
 /* --- arrows -------------------------------------------------------------------------------- */

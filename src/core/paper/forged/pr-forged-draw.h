@@ -12,17 +12,18 @@ typedef struct {
   double line;   /* width of the plan's line, mm */
   double forged; /* how strongly the real shoe is filled, 0..1 */
   double plan;   /* how strongly the plan's line stands, 0..1 */
+  PrUnit unit;   /* the steps are round figures of it */
 } PrForgedLook;
 
-#define PR_FORGED_LOOK_PAPER  \
-  {                           \
-    &pr_ink_light, 0.25, 1, 1 \
+#define PR_FORGED_LOOK_PAPER(unit_)    \
+  {                                    \
+    &pr_ink_light, 0.25, 1, 1, (unit_) \
   }
 
 void pr_draw_forged (cairo_t *cr, const PrJob *job, const PrComparison *c, const PrForgedLook *look);
-/* The three steps of either sign in one row from (0, 0), words below them; TEXT: type, mm. Returns its width. NULL as CR
- * only measures. */
-double pr_draw_forged_scale (cairo_t *cr, const PrForgedLook *look, PrUnit unit, double text);
+/* The three steps of either sign in one row from (0, 0), at most WIDE long, the figures between them below; TEXT: type, mm. */
+#define PR_FORGED_SCALE_MM 108.0
+void pr_draw_forged_scale (cairo_t *cr, const PrForgedLook *look, double wide, double text);
 /* An arrow from A to B in the ink that is set, LINE wide; drawn longer than it is where that is too short to see. */
 void pr_draw_forged_arrow (cairo_t *cr, PrPt a, PrPt b, double line);
 

@@ -14,9 +14,8 @@
 #define FIGURE_MM 3.8
 #define LETTER_MM 6.0
 #define LEAD_MM 4.6
-#define SCALE_MM 15.0       /* the scale of colours with its words */
-#define SCALE_WORDS_MM 32.0 /* what they are in */
-#define NUMBER_MM 2.7       /* radius of a correction's number */
+#define SCALE_MM 18.0 /* the scale of colours with its words */
+#define NUMBER_MM 2.7 /* radius of a correction's number */
 #define SIDES_MM 6.5
 #define MOST_PLACES 6
 #define FIELD_MIN_MM 60.0
@@ -166,7 +165,8 @@ lay_places (PrForgedPages *p, PrFreeRoom *room, cairo_t *scratch)
   pr_text_face (scratch, FIGURE_MM, true);
   for (size_t i = 0; i < n; i++) {
     const PrOffset *o = place[i];
-    g_autofree char *amount = pr_length_number (fabs (o->off), p->unit);
+    g_autofree char *amount
+        = p->unit == PR_UNIT_INCH ? pr_off_text (o->off, p->unit) : pr_length_number (fabs (o->off), p->unit);
     char *text = g_strdup_printf ("%s%s", o->off < 0 ? "−" : "+", amount);
 
     add_label (p, room, on_plan (p, pr_pt_along (o->at, o->out, o->off / 2)),
@@ -204,7 +204,7 @@ static void
 lay_labels (PrForgedPages *p)
 {
   g_autoptr (PrFreeRoom) room = pr_free_room_new (all_tiles (p));
-  const PrForgedLook look = PR_FORGED_LOOK_PAPER;
+  const PrForgedLook look = PR_FORGED_LOOK_PAPER (p->unit);
   cairo_t *scratch = pr_text_scratch (), *ink = pr_free_room_ink (room, false);
   PrPt letter[2];
   double size;
@@ -278,7 +278,7 @@ pr_forged_pages_new_single (const PrJob *job, const PrComparison *c, const PrPag
   options.date = wanted->date;
   PrForgedPages *p = start (job, c, &options);
   plan_size (p, &w, &h);
-  w = MAX (w, pr_draw_forged_scale (NULL, NULL, p->unit, TYPE_MM) + SCALE_WORDS_MM);
+  w = MAX (w, PR_FORGED_SCALE_MM);
   pr_leaf_fit (&p->leaf, w, h + SIDES_MM + foot_height (p, w));
   p->leaf.width = p->width = ceil (p->leaf.width);
   p->leaf.height = p->height = ceil (p->leaf.height);
@@ -386,7 +386,7 @@ draw_arrows (const PrForgedPages *p, cairo_t *cr)
 static void
 draw_plan (const PrForgedPages *p, cairo_t *cr)
 {
-  const PrForgedLook look = PR_FORGED_LOOK_PAPER;
+  const PrForgedLook look = PR_FORGED_LOOK_PAPER (p->unit);
 
   cairo_save (cr);
   enter (p, cr);
@@ -401,16 +401,17 @@ draw_plan (const PrForgedPages *p, cairo_t *cr)
 static void
 draw_foot (const PrForgedPages *p, cairo_t *cr)
 {
-  const PrForgedLook look = PR_FORGED_LOOK_PAPER;
+  const PrForgedLook look = PR_FORGED_LOOK_PAPER (p->unit);
 
   cairo_save (cr);
   cairo_translate (cr, p->foot.x, p->foot.y + 2);
-  double wide = pr_draw_forged_scale (cr, &look, p->unit, TYPE_MM);
+  pr_draw_forged_scale (cr, &look, p->foot.w, TYPE_MM);
   cairo_restore (cr);
   pr_ink (cr, pr_ink_light.text);
   pr_text_face (cr, TYPE_MM, false);
-  pr_text (cr, p->foot.x + wide, p->foot.y + 2 + TYPE_MM, PR_LEFT,
-           p->unit == PR_UNIT_MM ? _ ("off the plan, mm") : _ ("off the plan, in"));
+  pr_text (cr, p->foot.x, p->foot.y + 2 + 3.4 * TYPE_MM, PR_LEFT,
+           p->unit == PR_UNIT_MM ? _ ("Off the plan, mm: + too much iron, − too little")
+                                 : _ ("Off the plan, in: + too much iron, − too little"));
   draw_words (p, cr, p->foot.x, p->foot.y + SCALE_MM + TYPE_MM, p->foot.w, true);
 }
 

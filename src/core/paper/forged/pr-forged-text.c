@@ -11,7 +11,9 @@
 #define LABEL_COLUMNS 34
 #define FIGURE_COLUMNS 14
 #define MOST_PLACES 6
-#define LEAST_TOLD_MM 0.05 /* half of the last digit */
+#define LEAST_TOLD_MM 0.05                  /* half of the last digit */
+#define LEAST_TOLD_IN (PR_MM_PER_INCH / 64) /* or of a thirty-second */
+#define WEDGE_IN 1.016                      /* 4 in are so many times 100 mm */
 
 /* --- sentences ----------------------------------------------------------------------------- */
 
@@ -19,7 +21,7 @@ char *
 pr_forged_verdict (const PrComparison *c, PrUnit unit)
 {
   g_autofree char *most
-      = pr_length_text (MAX (fabs (c->sum[PR_SEEN_OUTER].max), fabs (c->sum[PR_SEEN_INNER].max)), unit);
+      = pr_off_text (MAX (fabs (c->sum[PR_SEEN_OUTER].max), fabs (c->sum[PR_SEEN_INNER].max)), unit);
 
   if (c->correction->len > 0)
     return g_strdup (g_array_index (c->correction, PrCorrection, 0).text);
@@ -35,8 +37,8 @@ pr_forged_head (const PrComparison *c, PrUnit unit)
   g_autofree char *width = pr_length_text (c->size.width.seen, unit);
   g_autofree char *long_ = pr_length_number (c->size.length.plan, unit);
   g_autofree char *wide = pr_length_text (c->size.width.plan, unit);
-  g_autofree char *outer = pr_length_text (c->sum[PR_SEEN_OUTER].mean_abs, unit);
-  g_autofree char *inner = pr_length_text (c->sum[PR_SEEN_INNER].mean_abs, unit);
+  g_autofree char *outer = pr_off_text (c->sum[PR_SEEN_OUTER].mean_abs, unit);
+  g_autofree char *inner = pr_off_text (c->sum[PR_SEEN_INNER].mean_abs, unit);
 
   return g_strdup_printf (_ ("Forged %s × %s · planned %s × %s · off in the mean %s outside, %s inside"),
                           length, width, long_, wide, outer, inner);
@@ -83,9 +85,9 @@ rule (GString *out, const char *text, char mark)
 static char *
 signed_text (double mm, PrUnit unit)
 {
-  g_autofree char *amount = pr_length_text (fabs (mm), unit);
-
-  const char *sign = fabs (mm) < LEAST_TOLD_MM ? "±" : mm < 0 ? "−" : "+";
+  g_autofree char *amount = pr_off_text (mm, unit);
+  double least = unit == PR_UNIT_INCH ? LEAST_TOLD_IN : LEAST_TOLD_MM;
+  const char *sign = fabs (mm) < least ? "±" : mm < 0 ? "−" : "+";
 
   return g_strdup_printf ("%s%s", sign, amount);
 }
@@ -155,11 +157,14 @@ put_branches (GString *out, const PrComparison *c, PrUnit unit)
     for (int b = 0; b < 2; b++) {
       g_autofree char *label = g_strdup_printf ("%s, %s", _ (edge[e]), pr_side_word (b));
       g_autofree char *parallel = signed_text (c->sum[e].parallel[b], unit);
-      g_autofree char *wedge = signed_text (c->sum[e].wedge[b], unit);
+      g_autofree char *wedge = signed_text (c->sum[e].wedge[b] * (unit == PR_UNIT_INCH ? WEDGE_IN : 1), unit);
 
       pad (out, label, LABEL_COLUMNS, false);
-      g_string_append_printf (out, _ ("%s all along, and %s more on 100 mm towards the heel"), parallel,
-                              wedge);
+      g_string_append_printf (out,
+                              unit == PR_UNIT_INCH
+                                  ? _ ("%s all along, and %s more on 4 in towards the heel")
+                                  : _ ("%s all along, and %s more on 100 mm towards the heel"),
+                              parallel, wedge);
       g_string_append_c (out, '\n');
     }
 }
