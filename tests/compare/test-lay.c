@@ -1,43 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A shoe laid on its plan from anywhere on the sheet, by the functions themselves. */
 #include "kit.h"
+#include "seen.h"
 
 #include "pr-compare.h"
 #include "pr-seen-read.h"
-
-/* The plan of JOB as a shoe seen on the sheet with FACE up: turned by ANGLE, at (X, Y), every point moved by MOVE (may be NULL). */
-static void
-see (const PrJob *job, PrFace face, double angle, double x, double y, PrPt (*move) (PrPt), PrSeen *seen)
-{
-  const PrPath *ring = &job->shoe->figure.ring[0];
-  double sign = pr_lateral_sign (job->sources.foot, face), s[2];
-  g_auto (PrPath) closed = { 0 };
-  g_autoptr (GArray) part = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
-
-  pr_path_copy (&closed, ring);
-  pr_path_add (&closed, ring->p[0]);
-  double length = pr_path_length (&closed);
-  for (int b = 0; b < 2; b++)
-    pr_path_nearest (&closed, job->shoe->heel_outer[b], &s[b], NULL);
-  *seen = (PrSeen){ .face = face, .thickness_mm = 10, .open = true };
-  /* counter-clockwise from the lateral heel over the toe to the medial one, and back */
-  for (int edge = 0; edge < 2; edge++) {
-    double from = s[edge ? PR_MEDIAL : PR_LATERAL], to = s[edge ? PR_LATERAL : PR_MEDIAL];
-
-    if (to < from)
-      to += length;
-    g_array_set_size (part, 0);
-    for (double at = from; at < to; at += 0.7) {
-      PrPt p = pr_path_at (&closed, fmod (at, length), NULL);
-
-      p = move ? move (p) : p;
-      p = pr_pt (sign * p.x, -p.y);
-      PrSheetPt q = { cos (angle) * p.x - sin (angle) * p.y + x, sin (angle) * p.x + cos (angle) * p.y + y };
-      g_array_append_val (part, q);
-    }
-    pr_seen_ring_set (edge ? &seen->inner : &seen->outer, (PrSheetPt *) (void *) part->data, part->len);
-  }
-}
 
 static double
 worst (const PrComparison *c)
@@ -64,8 +31,8 @@ any_turn_on_the_sheet_is_found (void **state)
     g_auto (PrSeen) seen = { 0 };
     g_auto (PrComparison) c = { 0 };
 
-    see (job, face, angle, g_rand_double_range (rand, -500, 500), g_rand_double_range (rand, -500, 500), NULL,
-         &seen);
+    kit_seen (job, face, angle, g_rand_double_range (rand, -500, 500), g_rand_double_range (rand, -500, 500),
+              NULL, &seen);
     assert_true (pr_compare (&c, job, &seen, PR_LAY_BEST, NULL));
     assert_false (c.mirrored);
     assert_true (worst (&c) < 0.1);
@@ -97,7 +64,7 @@ what_is_found_does_not_depend_on_the_sheet (void **state)
     g_auto (PrSeen) seen = { 0 };
     g_auto (PrComparison) c = { 0 };
 
-    see (job, i % 2 ? PR_FACE_GROUND : PR_FACE_FOOT, i * 0.53, 100, 30 * i, open_lateral, &seen);
+    kit_seen (job, i % 2 ? PR_FACE_GROUND : PR_FACE_FOOT, i * 0.53, 100, 30 * i, open_lateral, &seen);
     assert_true (pr_compare (&c, job, &seen, PR_LAY_BEST, NULL));
     assert_true (c.correction->len > 0);
     if (i == 0) {
@@ -122,7 +89,7 @@ doubts_lead_over_the_beginning (void **state)
   guint doubted = 0;
   (void) state;
 
-  see (job, PR_FACE_GROUND, 1, 0, 0, NULL, &seen);
+  kit_seen (job, PR_FACE_GROUND, 1, 0, 0, NULL, &seen);
   pr_seen_add_doubt (&seen, PR_SEEN_OUTER, PR_SEEN_OPEN, 300, 40, g_strdup ("shadow"));
   pr_seen_copy (&copy, &seen);
   assert_true (pr_compare (&c, job, &copy, PR_LAY_BEST, NULL));
@@ -142,7 +109,7 @@ no_shoe_and_another_kind_are_refused (void **state)
   g_auto (PrComparison) c = { 0 };
   (void) state;
 
-  see (open, PR_FACE_GROUND, 1, 0, 0, NULL, &seen);
+  kit_seen (open, PR_FACE_GROUND, 1, 0, 0, NULL, &seen);
   for (int i = 0; i < 2; i++) {
     g_autoptr (GError) error = NULL;
 

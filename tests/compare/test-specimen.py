@@ -76,6 +76,14 @@ class Specimen(unittest.TestCase):
                                                delta=1.0)
                     self.assertEqual(plan['plan']['heel.cut'], report['plan']['heel.cut'])
 
+    def test_an_extension_is_taken_off_and_put_on_again(self):
+        """What it hides of the toe is not seen, so that the webs beside it are told less well."""
+        for i, (style, foot) in enumerate((('toe-extension', 'LF'), ('contest-toe-extension', 'RF'))):
+            _, report = forge.plan(PRITCHEL, os.path.join(HERE, f'ext{i}'), style, foot, env=ENV)
+            plan, told = self.made(report, style, foot, 'ground', seed=i)
+            self.held(plan, told, report, web=0.65, nail=0.7)
+            self.assertAlmostEqual(plan['plan']['extension.width'], report['plan']['extension.width'], delta=0.6)
+
     def test_and_so_does_one_that_is_seen_not_quite(self):
         _, report = forge.plan(PRITCHEL, os.path.join(HERE, 'rough'), 'plain-front', 'LF', env=ENV)
         for seed in range(5):

@@ -137,18 +137,28 @@ crossings (const PrFigure *figure, PrPt a, PrPt dir, double t[MOST_CROSSINGS])
   return n;
 }
 
+bool
+pr_iron_along (const PrFigure *figure, const PrStation *st, double *from, double *to)
+{
+  double t[MOST_CROSSINGS], middle = st->web / 2;
+  int n = crossings (figure, st->outer, st->cut, t);
+
+  *from = -INFINITY;
+  *to = INFINITY;
+  for (int i = 0; i < n; i++)
+    if (t[i] < middle)
+      *from = MAX (*from, t[i]);
+    else
+      *to = MIN (*to, t[i]);
+  return *from > middle - 2 * st->web && *to < middle + 2 * st->web;
+}
+
 double
 pr_web_along (const PrFigure *figure, const PrStation *st)
 {
-  double t[MOST_CROSSINGS], low = -INFINITY, high = INFINITY, middle = st->web / 2;
-  int n = crossings (figure, st->outer, st->cut, t);
+  double from, to;
 
-  for (int i = 0; i < n; i++)
-    if (t[i] < middle)
-      low = MAX (low, t[i]);
-    else
-      high = MIN (high, t[i]);
-  return low > middle - 2 * st->web && high < middle + 2 * st->web ? high - low : NAN;
+  return pr_iron_along (figure, st, &from, &to) ? to - from : NAN;
 }
 
 static const PrStation *

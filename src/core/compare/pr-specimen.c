@@ -8,17 +8,22 @@
 #include "pr-compare-sides.h"
 #include "pr-error.h"
 #include "pr-specimen-heels.h"
+#include "pr-specimen-toe.h"
 
 #define N_WEBS 5
 #define WEB_EVERY 2       /* stations */
 #define HEEL_FREE_MM 10.0 /* from a heel's end on the web is a corner's */
 #define LEAST_WEB_MM 5.0
+#define EXT_REACH 0.06 /* of a place: its fillets */
+#define FRONT_MM 2.0   /* of an extension's front, its middle is that of what lies so near to it */
 #define MOST_EVEN_MM 0.3
 #define NAIL_SIDE_MM 12.0 /* a hole further inside the outer edge than the web, or outside, is none */
 
 typedef struct {
   PrJob *job;
-  PrFigure foot;       /* the real shoe, foot frame */
+  PrFigure foot; /* the real shoe, foot frame */
+  bool extended;
+  PrPath ext; /* of an extension, its edge; on the sheet as a foot is drawn, then in the foot frame */
   PrPath outer, inner; /* foot frame, medial to lateral, without the heels' corners */
   PrShoe *shoe;        /* of the trial */
   PrPlan plan;
@@ -44,14 +49,44 @@ flat_edge (const PrSeen *seen, const PrSeenRing *ring, PrPath *out)
     pr_path_add (out, pr_pt (sign * ring->p[i].x, ring->p[i].y));
 }
 
+/* Middle of the extension's front, which with the middle of the heels gives the centre line: the round toe that stands in for
+ * what it hides is no measure of that. */
+static PrSheetPt
+front_middle (const PrPath *ext, PrPt heels)
+{
+  PrPt root = pr_pt_lerp (ext->p[0], ext->p[ext->n - 1], 0.5), ahead = pr_pt_unit (pr_pt_sub (root, heels));
+  PrPt sum = { 0, 0 };
+  double front = -INFINITY, n = 0;
+
+  for (size_t i = 0; i < ext->n; i++)
+    front = MAX (front, pr_pt_dot (ext->p[i], ahead));
+  for (size_t i = 0; i < ext->n; i++)
+    if (pr_pt_dot (ext->p[i], ahead) > front - FRONT_MM) {
+      sum = pr_pt_add (sum, ext->p[i]);
+      n++;
+    }
+  return (PrSheetPt){ sum.x / n, sum.y / n };
+}
+
+static bool
+centre_by_extension (Specimen *sp, const PrPath *outline, GError **error)
+{
+  PrLandmarks *marks = &sp->job->sources.marks;
+
+  marks->toe = front_middle (&sp->ext, pr_pt_lerp (outline->p[0], outline->p[outline->n - 1], 0.5));
+  marks->has_toe = true;
+  return pr_job_refresh_hoof (sp->job, error);
+}
+
 static bool
 make_hoof (Specimen *sp, const PrSeen *seen, GError **error)
 {
-  g_auto (PrPath) edge = { 0 }, outline = { 0 };
+  g_auto (PrPath) edge = { 0 }, whole = { 0 }, outline = { 0 };
   g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
 
   flat_edge (seen, &seen->outer, &edge);
-  pr_edge_without_ends (&edge, &outline);
+  pr_edge_without_ends (&edge, &whole);
+  sp->extended = pr_edge_without_extension (&whole, &outline, &sp->ext);
   for (size_t i = 0; i < outline.n; i++) {
     PrSheetPt p = { outline.p[i].x, outline.p[i].y };
 
@@ -61,7 +96,7 @@ make_hoof (Specimen *sp, const PrSeen *seen, GError **error)
                             error))
     return false;
   sp->job->sources.tracing->specimen = true;
-  return true;
+  return !sp->extended || centre_by_extension (sp, &outline, error);
 }
 
 static void
@@ -91,6 +126,8 @@ lay_seen (Specimen *sp, const PrSeen *seen)
     if ((pr_ring_area (ring) > 0) != (r == 0))
       pr_path_reverse (ring);
   }
+  for (size_t i = 0; i < sp->ext.n; i++)
+    sp->ext.p[i] = pr_foot_frame_in (&sp->job->hoof.frame, (PrSheetPt){ sp->ext.p[i].x, sp->ext.p[i].y });
   into_foot (sp, seen, &seen->outer, &sp->outer);
   into_foot (sp, seen, &seen->inner, &sp->inner);
 }
@@ -110,6 +147,21 @@ plain_rules (PrPlan *plan)
   plan->web_use_all = false;
   if (plan->toe != PR_TOE_ROLLED)
     plan->toe = PR_TOE_PLAIN;
+}
+
+/* Ahead of the stand-in's toe; its fillets are the style's, as far as it has any. */
+static void
+set_extension (const Specimen *sp, PrPlan *plan)
+{
+  PrSeenExtension ext;
+
+  if (!sp->extended || !pr_seen_extension (&sp->ext, &ext))
+    return;
+  plan->ext_ahead = ext.front - sp->job->hoof.toe.y;
+  plan->ext_width = ext.width;
+  plan->ext_round = ext.corner;
+  if (!(plan->ext_thick > 0))
+    plan->ext_thick = plan->thick_toe;
 }
 
 static bool
@@ -137,6 +189,28 @@ set_thickness (PrPlan *plan, const PrSeen *seen)
     plan->thick_toe = plan->thick_heel = seen->thickness_mm;
 }
 
+static double
+front_of (const PrFigure *figure)
+{
+  double front = -INFINITY;
+
+  for (size_t i = 0; figure->n > 0 && i < figure->ring[0].n; i++)
+    front = MAX (front, figure->ring[0].p[i].y);
+  return front;
+}
+
+/* The stand-in's toe and the fitted edge's are not quite one: the extension reaches as far as the real one. */
+static bool
+reach_front (Specimen *sp)
+{
+  if (!sp->extended)
+    return true;
+  if (!pr_shoe_build (sp->shoe, &sp->job->hoof, &sp->plan, NULL))
+    return false;
+  sp->plan.ext_ahead += front_of (&sp->foot) - front_of (&sp->shoe->figure);
+  return sp->plan.ext_ahead > 0;
+}
+
 /* --- webs ---------------------------------------------------------------------------------- */
 
 static bool
@@ -161,6 +235,19 @@ put_webs (PrPlan *plan, const double *x)
   plan->web_heel[1] = web[4];
 }
 
+/* Behind an extension, whose sides are cut aslant, the web is told by its inner edge alone. */
+static double
+web_off (const Specimen *sp, const PrStation *st)
+{
+  const PrExtension *ext = &sp->shoe->ext;
+  double a, b, c, d;
+
+  if (!pr_iron_along (&sp->foot, st, &a, &b) || !pr_iron_along (&sp->shoe->figure, st, &c, &d))
+    return 0;
+  bool hidden = ext->present && st->place < ext->line_place[st->branch] + EXT_REACH;
+  return hidden ? d - b : (d - c) - (b - a);
+}
+
 /* Residuals for cminpack: the trial's web less the real one's, both along the trial's cuts. */
 static int
 web_residuals (void *data, int m, int n, const double *x, double *out, int flag)
@@ -175,10 +262,8 @@ web_residuals (void *data, int m, int n, const double *x, double *out, int flag)
     return -1;
   for (int i = 0; i < m; i++) {
     size_t at = (size_t) i * WEB_EVERY;
-    const PrStation *st = &sp->shoe->st[at];
-    double seen = pr_web_along (&sp->foot, st), mine = pr_web_along (&sp->shoe->figure, st);
 
-    out[i] = web_counts (sp->shoe, at) && isfinite (seen) && isfinite (mine) ? mine - seen : 0;
+    out[i] = web_counts (sp->shoe, at) ? web_off (sp, &sp->shoe->st[at]) : 0;
   }
   return 0;
 }
@@ -202,6 +287,9 @@ fit_webs (Specimen *sp)
 static bool
 even_out (Specimen *sp)
 {
+  /* an extension's fillets and corners are not fitted to that */
+  if (sp->extended)
+    return true;
   if (!pr_shoe_build (sp->shoe, &sp->job->hoof, &sp->plan, NULL))
     return false;
   double missing = pr_figure_area (&sp->foot) - pr_figure_area (&sp->shoe->figure);
@@ -295,7 +383,7 @@ edge_off (const Specimen *sp)
   double sum = 0;
 
   for (size_t i = 0; i < sp->outer.n; i++)
-    sum += pr_path_nearest (&sp->job->shoe->outer, sp->outer.p[i], NULL, NULL);
+    sum += pr_path_nearest (&sp->job->shoe->figure.ring[0], sp->outer.p[i], NULL, NULL);
   return sum / (double) MAX (sp->outer.n, 1);
 }
 
@@ -311,12 +399,13 @@ make (Specimen *sp, const PrSeen *seen, const PrStyle *style, GError **error)
   pr_job_apply_style (sp->job, style, plan);
   plain_rules (plan);
   set_thickness (plan, seen);
+  set_extension (sp, plan);
   if (!set_heels (sp, plan))
     return refuse (error,
                    _ ("The ends of the branches are not seen clearly; draw the shoe's edges by hand."));
   if (!pr_fit (plan, &sp->job->hoof, NULL, error))
     return false;
-  if (!fit_webs (sp) || !even_out (sp) || !take_nails (sp, seen))
+  if (!reach_front (sp) || !fit_webs (sp) || !even_out (sp) || !take_nails (sp, seen))
     return refuse (error, _ ("No plan comes near this shoe; check its edges in the photo."));
   sp->job->sources.plan = *plan;
   return pr_job_refresh (sp->job, error);
@@ -346,6 +435,7 @@ pr_specimen_plan (PrJob *job, const PrSeen *seen, const PrStyle *style, double *
     *off = edge_off (&sp);
   pr_shoe_free (sp.shoe);
   pr_figure_clear (&sp.foot);
+  pr_path_clear (&sp.ext);
   pr_path_clear (&sp.outer);
   pr_path_clear (&sp.inner);
   return done;

@@ -5,7 +5,7 @@
 #pragma once
 #include "pr-compare-data.h"
 
-/* JOB's foot says which side is lateral. Its plan becomes STYLE's, then the shoe SEEN; of an open shoe without an extension.
+/* JOB's foot says which side is lateral. Its plan becomes STYLE's, then the shoe SEEN; of an open shoe, with or without a toe extension.
  * OFF (may be NULL): how far the plan's outer edge stays off the real one in the mean, mm. FALSE with an error; JOB is then of
  * no use. */
 bool pr_specimen_plan (PrJob *job, const PrSeen *seen, const PrStyle *style, double *off, GError **error);
