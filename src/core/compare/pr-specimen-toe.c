@@ -2,8 +2,9 @@
 #include "pr-specimen-toe.h"
 
 #define STEP_MM 1.0
-#define CHORD 4     /* steps over which a direction is taken */
-#define HOLLOW 0.35 /* radians over two chords: a fillet turns by some 80 degrees there, no toe by any */
+#define CHORD 6       /* steps over which a direction is taken: what is rough over less turns nothing */
+#define HOLLOW 0.5    /* radians over two chords: a fillet turns by some 80 degrees there, no toe by any */
+#define STANDS_MM 4.0 /* an extension stands out by this from the toe it hides */
 #define STRAIGHT 0.03
 #define LEAST_MM 25.0 /* along the edge between both hollows */
 #define MOST_MM 260.0
@@ -75,6 +76,16 @@ add_round (PrPath *out, PrPt a, PrPt along_a, PrPt b, PrPt along_b)
   }
 }
 
+static double
+stands_out (const PrPath *round, const PrPath *ext)
+{
+  double most = 0;
+
+  for (size_t i = 0; i < ext->n; i++)
+    most = MAX (most, pr_path_nearest (round, ext->p[i], NULL, NULL));
+  return most;
+}
+
 bool
 pr_edge_without_extension (const PrPath *edge, PrPath *round, PrPath *ext)
 {
@@ -98,7 +109,11 @@ pr_edge_without_extension (const PrPath *edge, PrPath *round, PrPath *ext)
     pr_path_add (round, line.p[i]);
   for (size_t i = a; i <= b; i++)
     pr_path_add (ext, line.p[i]);
-  return true;
+  if (stands_out (round, ext) > STANDS_MM)
+    return true;
+  pr_path_copy (round, edge);
+  pr_path_empty (ext);
+  return false;
 }
 
 /* Both sides at height Y. */
