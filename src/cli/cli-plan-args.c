@@ -191,3 +191,10 @@ cli_list_params (void)
     cli_print ("%-28s %s\n", name, what);
   return CLI_DONE;
 }
+
+bool
+cli_plan_set (PrJob *job, const CliPlanArgs *args, GError **error)
+{
+  return apply_bar (&job->sources.plan, args, job->unit, error)
+         && apply_sets (&job->sources.plan, args->set, job->unit, error) && pr_job_refresh (job, error);
+}

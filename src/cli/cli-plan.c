@@ -5,6 +5,7 @@
 
 #include "pr-error.h"
 #include "pr-shrink.h"
+#include "pr-specimen.h"
 
 /* Half of the last digit a length is told with: less than this is not missing. */
 
@@ -17,9 +18,10 @@ typedef struct {
   CliPlanArgs plan;
   CliPhotoArgs photo;
   CliPageArgs paper;
+  CliSeenArgs seen;
   char *page, *out;
   char *order;
-  gboolean styles, params, anyway, narrow, dxf;
+  gboolean specimen, styles, params, anyway, narrow, dxf;
   char **rest;
   PrTraceOptions options;
   PrPaper page_paper;
@@ -32,6 +34,7 @@ args_clear (PlanArgs *a)
   cli_plan_args_clear (&a->plan);
   cli_photo_args_clear (&a->photo);
   cli_page_args_clear (&a->paper);
+  cli_seen_args_clear (&a->seen);
   g_free (a->page);
   g_free (a->out);
   g_free (a->order);
@@ -54,6 +57,9 @@ parse (PlanArgs *a, int argc, char **argv, GError **error)
       N_ ("Name of the horse, for the title of every page"), "NAME" },
     { "date", 0, 0, G_OPTION_ARG_STRING, &a->paper.date, N_ ("Day, for the title of every page"),
       "YYYY-MM-DD" },
+    { "specimen", 0, 0, G_OPTION_ARG_NONE, &a->specimen,
+      N_ ("The photo shows a shoe on a sheet, and the plan is to be that shoe"), NULL },
+    CLI_SEEN_ENTRIES (a->seen),
     { "narrow", 0, 0, G_OPTION_ARG_NONE, &a->narrow,
       N_ ("Narrow the webs as far as the given stock asks for"), NULL },
     { "order", 0, 0, G_OPTION_ARG_FILENAME, &a->order, N_ ("Order of work in your own words, a step a line"),
@@ -79,8 +85,12 @@ read_args (PlanArgs *a, PrJob *job, GError **error)
 {
   if (!cli_plan_begin (job, &a->plan, error) || !cli_read_paper (a->page, &a->page_paper, error)
       || !cli_read_photo_args (&a->photo, a->rest, job->unit, &a->options, error)
-      || !cli_read_page_args (&a->paper, &a->pages, error))
+      || !cli_read_page_args (&a->paper, &a->pages, error)
+      || !cli_read_seen_args (&a->seen, job->unit, error))
     return false;
+  if (a->specimen && job->sources.foot == PR_FOOT_ANY)
+    return cli_wrong (error,
+                      _ ("Say with --foot which foot the specimen is for: a shoe alone does not tell"));
   if (g_strv_length (a->rest) != 1)
     return cli_wrong (error, _ ("Give one photo or one outline"));
   if (a->out == NULL || *a->out == 0)
@@ -194,13 +204,41 @@ read_order (PrJob *job, const char *file, GError **error)
   return true;
 }
 
+/* The plan becomes the shoe on the photo. What is set by hand is set after that. */
+static bool
+read_specimen (PrJob *job, PlanArgs *a, GError **error)
+{
+  g_auto (PrSeen) seen = { 0 };
+  g_autoptr (PrTracing) tracing = NULL;
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+  const char *id = a->plan.style != NULL                 ? a->plan.style
+                   : pr_foot_is_hind (job->sources.foot) ? "plain-hind"
+                                                         : "plain-front";
+  double off = 0;
+
+  if (!cli_seen_read (&seen, a->rest[0], &a->seen, &a->options, job->sources.plan.thick_toe, &tracing, error)
+      || !pr_specimen_plan (job, &seen, pr_styles_find (styles, id), &off, error)
+      || !cli_plan_set (job, &a->plan, error))
+    return false;
+  g_autofree char *apart = pr_length_fine (off, job->unit, 1);
+  cli_print (_ ("Planned from the specimen, its outer edge %s off in the mean\n"), apart);
+  return true;
+}
+
+static bool
+read_job (PrJob *job, PlanArgs *a, GError **error)
+{
+  if (a->specimen)
+    return read_specimen (job, a, error);
+  return cli_job_read (job, a->rest[0], &a->options, error) && cli_plan_finish (job, &a->plan, error);
+}
+
 static bool
 work (PrJob *job, PlanArgs *a, GError **error)
 {
   PrPageOptions *page = &a->pages;
 
-  if (!cli_job_read (job, a->rest[0], &a->options, error) || !cli_plan_finish (job, &a->plan, error)
-      || !read_order (job, a->order, error) || (a->narrow && !narrow (job, error))
+  if (!read_job (job, a, error) || !read_order (job, a->order, error) || (a->narrow && !narrow (job, error))
       || (!a->anyway && !bar_will_do (job, error)))
     return false;
   page->unit = job->unit;

@@ -11,10 +11,8 @@
 #include "pr-file-set.h"
 #include "pr-json.h"
 
-/* JSON begins with a bracket, and no picture does. FALSE for what cannot be read: the photo reader then
- * says why. */
-static bool
-is_json (const char *file)
+bool
+cli_is_json (const char *file)
 {
   char start[64] = "";
   FILE *f = g_file_test (file, G_FILE_TEST_IS_REGULAR) ? fopen (file, "rb") : NULL;
@@ -58,23 +56,28 @@ with_member (JsonNode *node)
   return json_node_init_object (json_node_alloc (), object);
 }
 
-static bool
-read_outline (PrJob *job, const char *file, GError **error)
+JsonNode *
+cli_json_read (const char *file, GError **error)
 {
-  g_autoptr (GMappedFile) mapped = NULL;
-  g_autoptr (JsonNode) node = NULL;
+  g_autoptr (GMappedFile) mapped = g_mapped_file_new (file, FALSE, NULL);
 
-  mapped = g_mapped_file_new (file, FALSE, NULL);
   if (mapped == NULL || !pr_bound_holds (PR_BOUND_JSON_BYTES, (double) g_mapped_file_get_length (mapped))) {
     g_set_error (error, PR_ERROR, PR_ERROR_FILE,
                  _ ("%s cannot be read as an outline (%s); give a photo or what pritchel trace --json "
                     "wrote."),
                  file, mapped == NULL ? _ ("it may not be read") : _ ("it is too large"));
-    return false;
+    return NULL;
   }
   g_autofree char *text = g_strndup (g_mapped_file_get_contents (mapped), g_mapped_file_get_length (mapped));
   const char *start = g_str_has_prefix (text, "\xef\xbb\xbf") ? text + 3 : text;
-  node = parse_json (start, strlen (start), file, error);
+  return parse_json (start, strlen (start), file, error);
+}
+
+static bool
+read_outline (PrJob *job, const char *file, GError **error)
+{
+  g_autoptr (JsonNode) node = cli_json_read (file, error);
+
   if (node == NULL)
     return false;
   node = with_member (g_steal_pointer (&node));
@@ -123,7 +126,7 @@ bool
 cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error)
 {
   PrFoot asked = job->sources.foot;
-  bool ok = is_json (file) ? read_outline (job, file, error) : read_photo (job, file, options, error);
+  bool ok = cli_is_json (file) ? read_outline (job, file, error) : read_photo (job, file, options, error);
 
   if (!ok || asked == PR_FOOT_ANY)
     return ok;

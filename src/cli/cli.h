@@ -5,6 +5,7 @@
 #pragma once
 #include "pr-book.h"
 #include "pr-paper.h"
+#include "pr-seen.h"
 
 enum { CLI_DONE, CLI_FAILED, CLI_WRONG_USE };
 
@@ -12,6 +13,7 @@ int cli_sheet (int argc, char **argv);
 int cli_trace (int argc, char **argv);
 int cli_plan (int argc, char **argv);
 int cli_check (int argc, char **argv);
+int cli_compare (int argc, char **argv);
 int cli_rack (int argc, char **argv);
 int cli_cut (int argc, char **argv);
 
@@ -52,6 +54,11 @@ PrTracing *cli_trace_file (const char *file, const PrTraceOptions *options, GErr
 /* A tracing from FILE, a photo or the JSON of `trace`; judged by its bytes. JOB's foot, unless any, wins
  * over the sheet's; a contradiction is said on stderr. */
 bool cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error);
+
+/* JSON begins with a bracket, and no picture does. FALSE for what cannot be read: the photo reader then says why. */
+bool cli_is_json (const char *file);
+/* NULL with error. Transfer full. */
+JsonNode *cli_json_read (const char *file, GError **error);
 
 /* A book to read in. FILE is neither changed nor locked for longer than its copy takes, and nothing is made beside it.
  * FALSE with error. */
@@ -101,6 +108,8 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliPlanArgs, cli_plan_args_clear)
 bool cli_plan_begin (PrJob *job, const CliPlanArgs *args, GError **error);
 /* Lays the plan on the hoof JOB now has. What was set by hand is set again after the fit. */
 bool cli_plan_finish (PrJob *job, const CliPlanArgs *args, GError **error);
+/* Sets the bar and what was set by hand on a plan that is laid already. */
+bool cli_plan_set (PrJob *job, const CliPlanArgs *args, GError **error);
 int cli_list_styles (void);
 int cli_list_params (void);
 
@@ -113,6 +122,42 @@ void cli_page_args_clear (CliPageArgs *args);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliPageArgs, cli_page_args_clear)
 /* Puts them into PAGE, whose horse and date stay ARGS's; the name there is cleaned. */
 bool cli_read_page_args (CliPageArgs *args, PrPageOptions *page, GError **error);
+
+/* What compare and plan --specimen are told about a real shoe. */
+typedef struct {
+  char *thickness, *face;
+  gboolean drawn;
+  PrFace up;
+  double thick; /* mm; 0: not told */
+} CliSeenArgs;
+
+#define CLI_SEEN_ENTRIES(args_)                                                      \
+  { "thickness",                                                                     \
+    't',                                                                             \
+    0,                                                                               \
+    G_OPTION_ARG_STRING,                                                             \
+    &(args_).thickness,                                                              \
+    N_ ("How thick the shoe is; left out: as planned"),                              \
+    "LENGTH" },                                                                      \
+      { "face",                                                                      \
+        0,                                                                           \
+        0,                                                                           \
+        G_OPTION_ARG_STRING,                                                         \
+        &(args_).face,                                                               \
+        N_ ("Which face of the shoe is up: ground (usual) or foot"),                 \
+        "FACE" },                                                                    \
+  {                                                                                  \
+    "drawn", 0, 0, G_OPTION_ARG_NONE, &(args_).drawn,                                \
+        N_ ("The photo shows a line drawn round the shoe, outside and inside"), NULL \
+  }
+
+void cli_seen_args_clear (CliSeenArgs *args);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliSeenArgs, cli_seen_args_clear)
+bool cli_read_seen_args (CliSeenArgs *args, PrUnit unit, GError **error);
+/* SEEN must be empty. USUAL: thickness where it is not told, mm. TRACING receives what the photo's scale came to (transfer
+ * full); NULL stays where FILE is no photo. */
+bool cli_seen_read (PrSeen *seen, const char *file, const CliSeenArgs *args, const PrTraceOptions *options,
+                    double usual, PrTracing **tracing, GError **error);
 
 /* NODE as text, to FILE or, for "-", to standard output, where nothing in it steers a terminal. */
 bool cli_write_json (JsonNode *node, const char *file, GError **error);

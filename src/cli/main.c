@@ -23,6 +23,7 @@ static const struct {
   { "trace", cli_trace, N_ ("find scale and outline in a photo") },
   { "plan", cli_plan, N_ ("lay a shoe on a tracing; write template, bar strip and report") },
   { "check", cli_check, N_ ("say what to check before the fire is lit") },
+  { "compare", cli_compare, N_ ("hold a forged shoe against its plan") },
   { "rack", cli_rack, N_ ("rank the stock on the rack for a shoe") },
   { "cut", cli_cut, N_ ("cut several pieces from bars of one length") },
 };

@@ -120,7 +120,7 @@ test_makes_file_and_folder (void **state)
   const guint8 *head = g_bytes_get_data (bytes, NULL);
   assert_memory_equal (head, "SQLite format 3", 16);
   assert_memory_equal (head + 68, "Prit", 4);
-  assert_int_equal (head[63], 3); /* user_version 3 */
+  assert_int_equal (head[63], 4); /* user_version 4 */
   assert_int_equal (head[18], 1); /* rollback journal, not WAL */
   assert_null (strstr (file, "-journal"));
   g_autofree char *folder = g_path_get_dirname (file);
@@ -562,7 +562,7 @@ test_not_ours_is_untouched (void **state)
   refused_untouched (place, copy, size, "not a Pritchel book");
 
   memcpy (copy, bytes, size); /* newer */
-  copy[63] = 4;
+  copy[63] = 5;
   refused_untouched (place, copy, size, "newer");
   for (gsize cut = 100; cut < size; cut += size / 9)
     refused_untouched (place, bytes, cut, "cut short");
@@ -643,12 +643,10 @@ test_read_only_folder (void **state)
   assert_true (g_bytes_equal (before, after));
 }
 
-/* A book as the first version wrote it. */
 static void
-test_version_1_opens (void **state)
+version_opens (Place *place, const char *name_of_it)
 {
-  Place *place = *state;
-  g_autofree char *fixture = g_build_filename (g_getenv ("PR_TEST_DATA"), "v1.pritchel", NULL);
+  g_autofree char *fixture = g_build_filename (g_getenv ("PR_TEST_DATA"), name_of_it, NULL);
   g_autoptr (GBytes) bytes = read_bytes (fixture);
   g_autofree char *plan = NULL, *trace = NULL, *name = NULL, *last = NULL;
   g_auto (PrBookFoot) foot = { 0 };
@@ -670,6 +668,20 @@ test_version_1_opens (void **state)
   assert_string_equal (last = pr_book_get_setting (book, "last-foot", NULL), "1");
   g_autoptr (GPtrArray) attempts = pr_book_attempts (book, 1, NULL);
   assert_int_equal (((PrBookAttempt *) attempts->pdata[0])->minutes, 50);
+  assert_true (((PrBookAttempt *) attempts->pdata[0])->forged.cut == 0);
+}
+
+/* A book as the first version wrote it, and as the last one before this did. */
+static void
+test_version_1_opens (void **state)
+{
+  version_opens (*state, "v1.pritchel");
+}
+
+static void
+test_version_3_opens (void **state)
+{
+  version_opens (*state, "v3.pritchel");
 }
 
 static PrBookId
@@ -678,12 +690,73 @@ full_foot (PrBook *book)
   PrBookId foot = some_foot (book, NULL, NULL);
   g_autoptr (GBytes) photo = g_bytes_new ("photo", 5);
   PrBookAttempt attempt = { .foot = foot, .date = (char *) "2024-11-13", .minutes = 50, .heats = 8 };
+  PrBookId id;
 
+  attempt.forged = (PrBookForged){ .material = (char *) "steel",
+                                   .group = (char *) "open",
+                                   .bar_width = 25,
+                                   .bar_thick = 10,
+                                   .cut = 305,
+                                   .leftover = 4,
+                                   .predicted = 298,
+                                   .shoe_kg = 0.52,
+                                   .length = 134.5,
+                                   .web_heel = { 18.5, 19 } };
   assert_true (pr_book_set_photo (book, foot, photo, "foot.jpg", NULL));
   assert_true (pr_book_set_trace (book, foot, "{\"closed\":true}", NULL));
   assert_true (pr_book_set_plan (book, foot, "{\"web.toe\":24}", NULL));
-  assert_true (pr_book_add_attempt (book, &attempt, photo, NULL) > 0);
+  assert_true ((id = pr_book_add_attempt (book, &attempt, photo, NULL)) > 0);
+  assert_true (pr_book_set_compared (book, id, "{\"laid\":{}}", NULL));
   return foot;
+}
+
+/* What full_foot keeps of the forging. */
+static void
+is_forged (PrBook *book, PrBookId foot)
+{
+  g_autoptr (GPtrArray) attempts = pr_book_attempts (book, foot, NULL);
+  const PrBookAttempt *attempt = attempts->pdata[0];
+  const PrBookForged *f = &attempt->forged;
+  g_autofree char *compared = pr_book_attempt_compared (book, attempt->id, NULL);
+
+  assert_true (attempt->has_compared);
+  assert_string_equal (compared, "{\"laid\":{}}");
+  assert_string_equal (f->material, "steel");
+  assert_string_equal (f->group, "open");
+  assert_true (f->cut == 305 && f->leftover == 4 && f->predicted == 298 && f->bar_width == 25
+               && f->bar_thick == 10);
+  assert_true (f->shoe_kg == 0.52 && f->length == 134.5 && f->web_heel[0] == 18.5 && f->web_heel[1] == 19);
+  assert_true (f->bar_kg == 0 && f->crease_after == 0 && f->width == 0);
+}
+
+/* A figure that cannot be is not kept, so that the book can be read again as it was written. */
+static void
+test_attempts_keep_what_can_be (void **state)
+{
+  Place *place = *state;
+  PrBook *book = open_ok (place->file);
+  PrBookId foot = full_foot (book);
+  PrBookAttempt odd = { .foot = foot, .date = (char *) "2024-11-14" };
+  g_autofree char *none = NULL;
+
+  is_forged (book, foot);
+  odd.forged = (PrBookForged){ .cut = -5, .shoe_kg = 1e12, .loss = 7, .web_toe = 22 };
+  PrBookId id = pr_book_add_attempt (book, &odd, NULL, NULL);
+  assert_true (id > 0);
+  g_autoptr (GPtrArray) attempts = pr_book_attempts (book, foot, NULL);
+  const PrBookAttempt *read = attempts->pdata[1];
+  assert_true (read->forged.cut == 0 && read->forged.shoe_kg == 0 && read->forged.loss == 0);
+  assert_true (read->forged.web_toe == 22);
+  assert_false (read->has_compared);
+  assert_null (none = pr_book_attempt_compared (book, id, NULL));
+  assert_true (pr_book_set_compared (book, id, "{}", NULL));
+  assert_true (pr_book_set_compared (book, id, NULL, NULL));
+  assert_false (pr_book_set_compared (book, id + 77, "{}", NULL));
+  g_autoptr (GPtrArray) alike = pr_book_attempts_alike (book, "steel", "open", NULL);
+  assert_int_equal (alike->len, 1);
+  assert_true (((PrBookAttempt *) alike->pdata[0])->forged.cut == 305);
+  pr_book_close (book);
+  assert_int_equal (rows_in (place->file, "attempt WHERE cut_mm < 0 OR shoe_kg > 100 OR loss > 1"), 0);
 }
 
 static void
@@ -712,6 +785,7 @@ test_send_and_merge (void **state)
   assert_int_equal (none_yet->len, 0);
   assert_true (pr_book_merge (other, small, NULL, &got, NULL));
   assert_string_equal (plan = pr_book_get_plan (other, got, NULL), "{\"web.toe\":24}");
+  is_forged (other, got);
   assert_true (pr_book_merge (other, small, NULL, &again, NULL)); /* twice gives nothing new */
   assert_int_equal (again, got);
   assert_true (pr_book_set_plan (other, got, "{}", NULL));
@@ -798,6 +872,8 @@ main (int argc, char **argv)
     CASE (test_places_that_cannot_be_written),
     CASE (test_read_only_folder),
     CASE (test_version_1_opens),
+    CASE (test_version_3_opens),
+    CASE (test_attempts_keep_what_can_be),
     CASE (test_send_and_merge),
     CASE (test_send_and_merge_fail_cleanly),
     CASE (test_book_is_told_from_others),

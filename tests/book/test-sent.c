@@ -159,7 +159,7 @@ neither_too_many_nor_too_much (void **state)
   refused (p, "2000 feet");
   make_sent (p, 1,
              "WITH RECURSIVE c (x) AS (SELECT 2 UNION ALL SELECT x + 1 FROM c LIMIT 300000)"
-             " INSERT INTO attempt SELECT x, 1, '', 0, 0, 0, '', NULL FROM c;");
+             " INSERT INTO attempt (id, foot, date) SELECT x, 1, '' FROM c;");
   refused (p, "2000 feet");
   make_sent (p, 1, NULL);
   assert_int_equal (truncate (p->sent, 501000000), 0);
@@ -192,7 +192,8 @@ wrong_kinds_are_absent (void **state)
              LOOSE
              "UPDATE photo SET bytes = 'text', name = x'00ff';"
              "UPDATE attempt SET date = x'ff', minutes = 'many', heats = 1e300, off_mm = x'01', note = x'07',"
-             " photo = 'text';" STRICT_AGAIN);
+             " photo = 'text', cut_mm = 'long', shoe_kg = -1e9, material = x'00ff', web_toe_mm = 1e9, "
+             "compared = x'01';" STRICT_AGAIN);
   if (!pr_book_merge (p->book, p->sent, NULL, &foot, &error))
     fail_msg ("%s", error->message);
   g_autoptr (GBytes) photo = pr_book_get_photo (p->book, foot, NULL, NULL);
@@ -203,6 +204,9 @@ wrong_kinds_are_absent (void **state)
   assert_int_equal (attempt->heats, 0);
   assert_true (attempt->off_mm == 0);
   assert_string_equal (attempt->note, "");
+  assert_true (attempt->forged.cut == 0 && attempt->forged.shoe_kg == 0 && attempt->forged.web_toe == 0);
+  assert_string_equal (attempt->forged.material, "");
+  assert_false (attempt->has_compared);
   assert_string_equal (attempt->date, "2024-11-12"); /* its visit's */
   assert_null (pr_book_attempt_photo (p->book, attempt->id, NULL));
 }

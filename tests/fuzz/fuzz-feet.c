@@ -360,7 +360,8 @@ put_foot (sqlite3 *db)
   static const char *const codes[] = { "LF", "RF", "LH", "RH", "any", "LF" };
   g_autofree char *trace = NULL, *plan = NULL, *name = odd_text ();
   const char *const foot[] = { any_of (codes, G_N_ELEMENTS (codes)), any_date () };
-  const char *const attempt[] = { any_date (), odd_number (), odd_number (), odd_number (), name };
+  const char *const attempt[] = { any_date (), odd_number (), odd_number (), odd_number (),
+                                  name,        odd_number (), odd_number (), name };
 
   make_foot (&trace, &plan);
   const char *const texts[] = { trace, plan, name };
@@ -368,11 +369,13 @@ put_foot (sqlite3 *db)
   insert (db, "INSERT INTO trace VALUES ((SELECT max (id) FROM foot), ?)", texts, 1);
   insert (db, "INSERT INTO plan VALUES ((SELECT max (id) FROM foot), ?)", texts + 1, 1);
   insert (db, "INSERT INTO photo VALUES ((SELECT max (id) FROM foot), ?, randomblob (3000))", texts + 2, 1);
-  insert (
-      db,
-      "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note) VALUES ((SELECT max (id) FROM foot), ?,"
-      " CAST (? AS REAL), CAST (? AS REAL), CAST (? AS REAL), ?)",
-      attempt, 5);
+  insert (db,
+          "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note, cut_mm, shoe_kg, compared) VALUES "
+          "((SELECT"
+          " max (id) FROM foot), ?, CAST (? AS REAL), CAST (? AS REAL), CAST (? AS REAL), ?, CAST (? AS "
+          "REAL), CAST (? AS"
+          " REAL), ?)",
+          attempt, 8);
 }
 
 /* What no row of ours would do. */

@@ -4,15 +4,16 @@
 #include <string.h>
 
 static bool
-copy_attempt (const PrBookAttempt *attempt, GBytes *photo, PrBook *to, PrBookId foot, const char *day,
-              GError **error)
+copy_attempt (const PrBookAttempt *attempt, GBytes *photo, const char *compared, PrBook *to, PrBookId foot,
+              const char *day, GError **error)
 {
   g_autofree char *date = pr_book_day (attempt->date, day);
   PrBookAttempt copy = *attempt;
 
   copy.foot = foot;
   copy.date = date;
-  return pr_book_add_attempt (to, &copy, photo, error) != 0;
+  PrBookId id = pr_book_add_attempt (to, &copy, photo, error);
+  return id != 0 && (compared == NULL || pr_book_set_compared (to, id, compared, error));
 }
 
 static bool
@@ -25,11 +26,14 @@ copy_attempts (PrBook *from, PrBookId foot, PrBook *to, PrBookId new_foot, const
     GError *trouble = NULL;
     g_autoptr (GBytes) photo = pr_book_attempt_photo (from, attempt->id, &trouble);
 
+    g_autofree char *compared = trouble == NULL && attempt->has_compared
+                                    ? pr_book_attempt_compared (from, attempt->id, &trouble)
+                                    : NULL;
     if (trouble != NULL) {
       g_propagate_error (error, trouble);
       return false;
     }
-    if (!copy_attempt (attempt, photo, to, new_foot, day, error))
+    if (!copy_attempt (attempt, photo, compared, to, new_foot, day, error))
       return false;
   }
   return attempts != NULL;

@@ -21,12 +21,27 @@ typedef struct {
   char *changed;
   bool has_photo, has_plan;
 } PrBookFoot;
+/* What was put in and what came out of it, from which the smith's own figures are learned (pr-learn.h); mm, kg, mm2, shares.
+ * 0 and NULL or "": not told. */
+typedef struct {
+  char *material, *group;      /* codes; what behaves alike */
+  double bar_width, bar_thick; /* of the bar it came out of */
+  double cut, leftover;        /* lengths of it */
+  double predicted, loss; /* what the model asks for the shape that was found, and the loss it reckons with */
+  double bar_kg, shoe_kg, slugs_kg, leftover_kg; /* on one scale */
+  double crease_before, crease_after;            /* creased length before and after fullering */
+  double crease_area, whole_area, lambda;        /* sections of crease and web there, and the model's share */
+  double length, width;                          /* of the shoe as found */
+  double web_toe, web_quarter[2], web_heel[2];
+} PrBookForged;
 /* One go at forging a plan; minutes, heats and off_mm are 0 when not told. */
 typedef struct {
   PrBookId id, foot;
   char *date, *note;
   int minutes, heats;
   double off_mm;
+  PrBookForged forged;
+  bool has_compared; /* its comparison is there, to be read with pr_book_attempt_compared */
 } PrBookAttempt;
 /* How long work is stopped and followed, by whoever asked for it; told and stop may be NULL. TOLD is called in the
  * thread of the work, DONE 0..1. */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-kept.h"
 
+#include "pr-book-figures.h"
 #include "pr-book.h"
 
 /* In the order in which one row may name another; what of each is kept from the beginning. Photos of before
@@ -14,7 +15,9 @@ static const struct {
   { "photo", "foot", "SELECT * FROM main.photo WHERE 0" },
   { "trace", "foot", "SELECT * FROM main.trace" },
   { "plan", "foot", "SELECT * FROM main.plan" },
-  { "attempt", "id", "SELECT id, foot, date, minutes, heats, off_mm, note, NULL AS photo FROM main.attempt" },
+  { "attempt", "id",
+    "SELECT id, foot, date, minutes, heats, off_mm, note, NULL AS photo" PR_BOOK_FIGURES
+    ", compared FROM main.attempt" },
   { "setting", "key", "SELECT * FROM main.setting" },
 };
 

@@ -141,6 +141,24 @@ get_json (PrBook *book, const char *sql, PrBookId foot, GError **error)
 }
 
 char *
+pr_book_attempt_compared (PrBook *book, PrBookId attempt, GError **error)
+{
+  return get_json (book, "SELECT compared FROM attempt WHERE id = ?", attempt, error);
+}
+
+bool
+pr_book_set_compared (PrBook *book, PrBookId attempt, const char *json, GError **error)
+{
+  int n = 0;
+  bool ok = pr_sql_run (book, &n, error, "UPDATE attempt SET compared = ? WHERE id = ?", "si", json, attempt);
+
+  if (ok && n == 0)
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                         _ ("That is no longer in the book; choose another."));
+  return ok && n > 0;
+}
+
+char *
 pr_book_get_trace (PrBook *book, PrBookId foot, GError **error)
 {
   return get_json (book, "SELECT json FROM trace WHERE foot = ?", foot, error);

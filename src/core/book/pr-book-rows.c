@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Horses, visits, feet and attempts: listings, adders, and what is written on them. */
+#include "pr-book-figures.h"
 #include "pr-book-sql.h"
 #include "pr-book.h"
 
@@ -37,6 +38,7 @@ pr_book_attempt_clear (PrBookAttempt *a)
 {
   g_free (a->date);
   g_free (a->note);
+  pr_book_figures_clear (&a->forged);
   memset (a, 0, sizeof *a);
 }
 
@@ -149,6 +151,8 @@ read_attempt (sqlite3_stmt *stmt, int column)
   a->heats = (int) pr_sql_bounded (stmt, column + 4, PR_BOUND_HEATS);
   a->off_mm = pr_sql_bounded (stmt, column + 5, PR_BOUND_OFF);
   a->note = read_note (stmt, column + 6);
+  a->has_compared = sqlite3_column_int (stmt, column + 7) != 0;
+  pr_book_figures_read (stmt, column + 8, &a->forged);
   return a;
 }
 
@@ -239,14 +243,29 @@ pr_book_feet (PrBook *book, PrBookId visit, GError **error)
                    read_foot, (GDestroyNotify) pr_book_foot_free, error);
 }
 
+#define ATTEMPT_COLUMNS "id, foot, date, minutes, heats, off_mm, note, compared IS NOT NULL" PR_BOOK_FIGURES
+
 GPtrArray *
 pr_book_attempts (PrBook *book, PrBookId foot, GError **error)
 {
   return read_all (book,
                    pr_sql_prepare (book, error,
-                                   "SELECT id, foot, date, minutes, heats, off_mm,"
-                                   " note FROM attempt WHERE foot = ? ORDER BY date, id",
+                                   "SELECT " ATTEMPT_COLUMNS " FROM attempt WHERE foot = ? ORDER BY date, id",
                                    "i", foot),
+                   read_attempt, (GDestroyNotify) pr_book_attempt_free, error);
+}
+
+GPtrArray *
+pr_book_attempts_alike (PrBook *book, const char *material, const char *group, GError **error)
+{
+  return read_all (book,
+                   pr_sql_prepare (book, error,
+                                   "SELECT " ATTEMPT_COLUMNS
+                                   " FROM attempt WHERE material = ? AND style_group = ? AND foot IN"
+                                   " (SELECT f.id FROM foot AS f JOIN visit AS v ON v.id = f.visit"
+                                   " JOIN horse AS h ON h.id = v.horse WHERE f.deleted IS NULL"
+                                   " AND v.deleted IS NULL AND h.deleted IS NULL) ORDER BY date, id",
+                                   "ss", material, group),
                    read_attempt, (GDestroyNotify) pr_book_attempt_free, error);
 }
 
@@ -337,11 +356,15 @@ pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, 
 
   if (!date_is_good (attempt->date, error) || !is_there (book, "foot", attempt->foot, error))
     return 0;
-  return pr_sql_insert (book, error,
-                        "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note, photo)"
-                        " VALUES (?, ?, ?, ?, ?, ?, ?)",
-                        "isiidsb", attempt->foot, attempt->date, (gint64) attempt->minutes,
-                        (gint64) attempt->heats, attempt->off_mm, note, photo);
+  if (!pr_sql_begin (book, error))
+    return 0;
+  PrBookId id = pr_sql_insert (book, error,
+                               "INSERT INTO attempt (foot, date, minutes, heats, off_mm, note, photo)"
+                               " VALUES (?, ?, ?, ?, ?, ?, ?)",
+                               "isiidsb", attempt->foot, attempt->date, (gint64) attempt->minutes,
+                               (gint64) attempt->heats, attempt->off_mm, note, photo);
+  bool ok = id != 0 && pr_book_figures_write (book, id, &attempt->forged, error);
+  return pr_sql_end (book, ok, error) ? id : 0;
 }
 
 /* For a change that must have met exactly one row. */

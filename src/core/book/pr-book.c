@@ -56,7 +56,35 @@ static const char schema_3[]
       "CREATE INDEX visit_deleted ON visit (deleted) WHERE deleted IS NOT NULL;"
       "CREATE INDEX foot_deleted ON foot (deleted) WHERE deleted IS NOT NULL;";
 
-static const char *const migrations[] = { schema_1, schema_2, schema_3 };
+/* What a smith put in and what he found, and the comparison that says so (PrBookForged). */
+static const char schema_4[]
+    = "ALTER TABLE attempt ADD COLUMN material TEXT NOT NULL DEFAULT '';"
+      "ALTER TABLE attempt ADD COLUMN style_group TEXT NOT NULL DEFAULT '';"
+      "ALTER TABLE attempt ADD COLUMN bar_width_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN bar_thick_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN cut_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN leftover_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN predicted_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN loss REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN bar_kg REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN shoe_kg REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN slugs_kg REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN leftover_kg REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN crease_before_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN crease_after_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN crease_mm2 REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN whole_mm2 REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN lambda REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN length_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN width_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN web_toe_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN web_quarter_medial_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN web_quarter_lateral_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN web_heel_medial_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN web_heel_lateral_mm REAL NOT NULL DEFAULT 0;"
+      "ALTER TABLE attempt ADD COLUMN compared TEXT;";
+
+static const char *const migrations[] = { schema_1, schema_2, schema_3, schema_4 };
 #define BOOK_VERSION ((gint64) G_N_ELEMENTS (migrations))
 
 /* Small tables, read through once when the book is opened. */

@@ -22,15 +22,24 @@ GPtrArray *pr_book_visits (PrBook *book, PrBookId horse, GError **error);     /*
 GPtrArray *pr_book_feet (PrBook *book, PrBookId visit, GError **error);
 GPtrArray *pr_book_attempts (PrBook *book, PrBookId foot, GError **error); /* oldest first */
 
+/* Those of all feet that are there, of one material and group of styles, in the order they were made. */
+GPtrArray *pr_book_attempts_alike (PrBook *book, const char *material, const char *group, GError **error);
+
 /* The forged shoe of an attempt; NULL without error when there is none. Transfer full. */
 GBytes *pr_book_attempt_photo (PrBook *book, PrBookId attempt, GError **error);
+
+/* The comparison of an attempt, JSON text; NULL without error when there is none. Transfer full. */
+char *pr_book_attempt_compared (PrBook *book, PrBookId attempt, GError **error);
+/* JSON NULL takes it away. */
+bool pr_book_set_compared (PrBook *book, PrBookId attempt, const char *json, GError **error);
 
 /* Names and yards are cleaned (pr-bounds.h); one that is too long is PR_ERROR_INPUT, as is a date outside its years.
  * Adders return the new id, 0 on error. */
 PrBookId pr_book_add_horse (PrBook *book, const char *name, const char *yard, GError **error);
 PrBookId pr_book_add_visit (PrBook *book, PrBookId horse, const char *date, GError **error);
 PrBookId pr_book_add_foot (PrBook *book, PrBookId visit, PrFoot foot, GError **error);
-/* ATTEMPT's id is not read; PHOTO of the forged shoe may be NULL. */
+/* ATTEMPT's id and has_compared are not read, and a figure that cannot be (pr-bounds.h) is not kept; PHOTO of the forged shoe
+ * may be NULL. */
 PrBookId pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, GError **error);
 bool pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error);
 bool pr_book_note_horse (PrBook *book, PrBookId horse, const char *note, GError **error);

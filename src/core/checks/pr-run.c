@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-run.h"
 
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
 #include "pr-checks-clips.h"
 #include "pr-checks-crease.h"
 #include "pr-checks-heels.h"
@@ -39,4 +42,34 @@ pr_checks_run (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const
   /* g_ptr_array_sort is stable (merge sort), so findings of one state keep the order above */
   g_ptr_array_sort (run.out, by_weight);
   return run.out;
+}
+
+/* Beginnings of the ids of what is held against the foot: its wall, frog, buttresses, widest line and size. */
+static const char *const of_foot[]
+    = { "fit.",       "heel.past", "heel.frog", "heel.cover", "heel.overhang", "nail.wall",
+        "nail.last.", "photo.",    "sole.",     "style.foot", "toe.back",      "width." };
+
+static bool
+needs_foot (const PrFinding *finding)
+{
+  bool needs = false;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (of_foot); i++)
+    needs = needs || g_str_has_prefix (finding->id, of_foot[i]);
+  return needs && strcmp (finding->id, "nail.last.even") != 0;
+}
+
+void
+pr_findings_without_foot (GPtrArray *findings)
+{
+  for (guint i = 0; i < findings->len;)
+    if (needs_foot (findings->pdata[i]))
+      g_ptr_array_remove_index (findings, i);
+    else
+      i++;
+  g_ptr_array_add (
+      findings, pr_finding_new ("specimen", PR_GROUP_SHAPE, PR_FITS, 0, 0, "", "",
+                                g_strdup (_ ("Planned from a specimen: there is no foot, so nothing is held "
+                                             "against wall, frog and buttress."))));
+  g_ptr_array_sort (findings, by_weight);
 }

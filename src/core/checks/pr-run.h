@@ -8,3 +8,5 @@
  * Element type PrFinding, transfer full. UNIT is used in the sentences. */
 GPtrArray *pr_checks_run (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const PrIron *iron,
                           const PrScale *scale, PrUnit unit);
+/* Of a specimen there is no foot: takes out of FINDINGS what only a foot can tell, and adds one that says so. */
+void pr_findings_without_foot (GPtrArray *findings);

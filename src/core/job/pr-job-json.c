@@ -388,6 +388,8 @@ pr_job_trace_json (const PrJob *job)
   put_line (b, &line);
   if (t && t->light)
     put_true (b, "light");
+  if (t && t->specimen)
+    put_true (b, "specimen");
   if (t && t->n_other > 0)
     put_others (b, t);
   put_wall (b, job->sources.wall);

@@ -424,6 +424,7 @@ read_all (JsonObject *root, Read *out, GError **error)
                         .inward_mm = out->tracing->inward_mm };
     read_line (&in, root, &line);
     pr_tracing_put_line (out->tracing, &line);
+    out->tracing->specimen = pr_json_true (root, "specimen");
     read_wall (root, out->wall);
     read_marks (&in, root, &out->marks);
   }

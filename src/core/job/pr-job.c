@@ -207,6 +207,8 @@ pr_job_refresh (PrJob *job, GError **error)
   g_ptr_array_unref (job->findings);
   job->findings = pr_checks_run (&job->hoof, &job->sources.plan, job->shoe, &job->iron,
                                  pr_sources_scale (&job->sources), job->unit);
+  if (job->sources.tracing && job->sources.tracing->specimen)
+    pr_findings_without_foot (job->findings);
   return true;
 }
 

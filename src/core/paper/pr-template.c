@@ -138,9 +138,8 @@ row_to_rgb (const unsigned char *from, guint8 *to, int width)
   }
 }
 
-/* ROW has room for a row of SURFACE's pixels, three bytes each. */
-static bool
-encode_png (cairo_surface_t *surface, guint per_metre, guint8 *row, GByteArray *out)
+bool
+pr_png_encode (cairo_surface_t *surface, guint per_metre, guint8 *row, GByteArray *out)
 {
   int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface);
   png_structp png = png_create_write_struct (PNG_LIBPNG_VER_STRING, NULL, NULL, NULL);
@@ -207,8 +206,8 @@ pr_make_template_png (const PrJob *job, PrFace face, const PrPageOptions *option
   int w = (int) ceil (width * scale), h = (int) ceil (height * scale);
   cairo_surface_t *surface = paint_page (pages, scale, w, h);
   g_autofree guint8 *row = g_malloc ((size_t) w * 3);
-  bool done
-      = cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS && encode_png (surface, per_metre, row, out);
+  bool done = cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS
+              && pr_png_encode (surface, per_metre, row, out);
   cairo_surface_destroy (surface);
   return done ? true : too_large (error);
 }

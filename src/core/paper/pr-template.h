@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The paper room's files in memory, before they are written. Each appends the whole file to OUT;
- * on FALSE what OUT holds is of no use. Inside this room only. */
+ * on FALSE what OUT holds is of no use. Inside the paper's rooms only. */
 #pragma once
 #include "pr-paper.h"
 
@@ -18,3 +18,5 @@ bool pr_make_template_svg (const PrJob *job, PrFace face, const PrPageOptions *o
 bool pr_make_stages_svg (const PrJob *job, GByteArray *out, GError **error);
 bool pr_make_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
                            GByteArray *out, GError **error);
+/* SURFACE (RGB24) with its scale, pixels a metre; ROW has room for a row of its pixels, three bytes each. FALSE: no memory. */
+bool pr_png_encode (cairo_surface_t *surface, guint per_metre, guint8 *row, GByteArray *out);

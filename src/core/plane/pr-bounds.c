@@ -65,6 +65,13 @@ static const Bound bounds[PR_N_BOUNDS] = {
   [PR_BOUND_HEATS] = { 0, 1000, N_ ("heats") },
   /* further off it is no shoe for that foot */
   [PR_BOUND_OFF] = { 0, 500, N_ ("mm off the plan") },
+  /* bars are sold in 6 m */
+  [PR_BOUND_BAR] = { 0, 6500, N_ ("mm of stock") },
+  /* a draught horse's shoe has 2 */
+  [PR_BOUND_KG] = { 0, 20, N_ ("kg") },
+  [PR_BOUND_SHARE] = { 0, 1, N_ ("share") },
+  /* 60 x 25 mm, and then some */
+  [PR_BOUND_SECTION] = { 0, 5000, N_ ("mm² of a section") },
   /* what is read as a photo is no larger */
   [PR_BOUND_PHOTO_BYTES] = { 0, 256 << 20, N_ ("bytes of a photo") },
   /* a hundred feet with their photos; more is a book to be copied as a file */

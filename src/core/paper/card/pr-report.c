@@ -356,6 +356,9 @@ pr_report_json (const PrJob *job)
   json_builder_end_array (b);
   if (job->shoe != NULL && job->shoe->n_st > 1)
     pr_report_put_work (b, job);
+  /* with the plan it is all that the rest was made of, so that a comparison begins where this was written */
+  json_builder_set_member_name (b, "tracing");
+  json_builder_add_value (b, pr_job_trace_json (job));
   json_builder_end_object (b);
   return json_builder_get_root (b);
 }

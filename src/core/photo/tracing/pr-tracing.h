@@ -136,6 +136,7 @@ typedef struct {
   bool figure;   /* no hoof's line but another, all the way round (pr-trace-figure.h) */
   double pen_mm; /* measured width of the stroke */
   double inward_mm; /* by which the outline was moved inward from its middle */
+  bool specimen;    /* the outline is the outer edge of a shoe that is to be forged again; there is no foot */
   bool light;       /* the line is lighter than what it is drawn on: chalk, a white pen */
   PrDoubt *doubt;
   size_t n_doubt;

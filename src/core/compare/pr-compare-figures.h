@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The figures a smith measures, the same way of the plan and of the real shoe. Inside this room only. */
+#pragma once
+#include "pr-compare-data.h"
+
+/* Sizes of C's figure, which lies in the foot frame, beside those of JOB's plan. */
+void pr_compare_sizes (PrComparison *c, const PrJob *job);
+/* Nails of SEEN, each to the planned one it is nearest to; holes that are none's are left out. */
+void pr_compare_nails (PrComparison *c, const PrJob *job, const PrSeen *seen);
+/* Clips that stand out from the edge in the silhouette. */
+void pr_compare_clips (PrComparison *c, const PrJob *job);
+/* Where FIGURE's iron begins and ends along the cut of ST, mm from its outer point inward. FALSE: there is none. */
+bool pr_iron_along (const PrFigure *figure, const PrStation *st, double *from, double *to);
+/* Width of FIGURE's iron along the cut of ST, a station of a shoe that lies where FIGURE does; NAN: there is none. */
+double pr_web_along (const PrFigure *figure, const PrStation *st);

@@ -1,0 +1,354 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-compare-lay.h"
+
+#include "pr-compare-stations.h"
+
+#define STARTS 12 /* rotations tried: a shoe laid wrong by 15 degrees comes right by itself */
+#define COARSE_STEP_MM 4.0
+#define COARSE_EVERY 6 /* of the stations */
+#define COARSE_ROUNDS 12
+#define FINE_STEP_MM 1.0
+#define FINE_ROUNDS 25
+#define COARSE_GATE_MM 40.0
+#define GATE_MM 15.0 /* no forged edge lies further from its plan and is still that edge */
+#define SETTLED 1e-5 /* mm and radians: a step below it changes nothing that is told */
+#define SAME_WAY 0.5 /* cosine between the edges' directions */
+#define SLIDE_MM 1.0 /* how far along the edge what is nearest may lie, beside a share of its distance */
+#define SLIDE_SHARE 0.6
+#define DOUBT_WEIGHT 0.1 /* of a place that may be something else */
+#define TIE_WEIGHT 1e4   /* of what must hold: heels level, toe on toe */
+
+typedef struct {
+  const GArray *offset;
+  const PrShoe *shoe;
+  const GArray *side; /* of the real shoe, where it lies */
+  GArray *laid;       /* the same as MOTION lays it */
+  PrFigure figure;    /* its rings, where it lies */
+  PrMotion motion;
+  PrLay lay;
+  double gate, same;
+  size_t every;
+} Lay;
+
+PrPt
+pr_motion_of (const PrMotion *m, PrPt p)
+{
+  return pr_pt (m->c * p.x - m->s * p.y + m->shift.x, m->s * p.x + m->c * p.y + m->shift.y);
+}
+
+static PrPt
+turned (const PrMotion *m, PrPt d)
+{
+  return pr_pt (m->c * d.x - m->s * d.y, m->s * d.x + m->c * d.y);
+}
+
+PrPt
+pr_figure_heel (const PrFigure *figure, int branch)
+{
+  PrPt heel = { 0, INFINITY };
+
+  for (size_t i = 0; figure->n > 0 && i < figure->ring[0].n; i++) {
+    PrPt p = figure->ring[0].p[i];
+
+    if (p.x * pr_side_sign (branch) > 0 && p.y < heel.y)
+      heel = p;
+  }
+  return heel;
+}
+
+/* --- what is nearest ----------------------------------------------------------------------- */
+
+/* The point of SIDE nearest to P; returns the distance. */
+static double
+nearest_on (const PrEdgeSide *side, PrPt p, PrPt *at)
+{
+  double t = CLAMP (pr_pt_dot (pr_pt_sub (p, side->from), side->along), 0, side->length);
+
+  *at = pr_pt_along (side->from, side->along, t);
+  return pr_pt_dist (*at, p);
+}
+
+/* The nearest edge that runs the way the plan's does at O. FALSE: there is none within GATE, or the nearest lies along the
+ * edge rather than across it, which is beyond the real shoe's end. */
+static bool
+match (const GArray *laid, const PrOffset *o, double gate, double same, PrPt *at, bool *doubt)
+{
+  double best = gate;
+  const PrEdgeSide *found = NULL;
+
+  for (guint i = 0; i < laid->len; i++) {
+    const PrEdgeSide *side = &g_array_index (laid, PrEdgeSide, i);
+    double rough = fabs (side->from.x - o->at.x), d;
+    PrPt p;
+
+    if (rough > best + side->length || pr_pt_dot (pr_pt_left (side->along), o->out) > -same)
+      continue;
+    d = nearest_on (side, o->at, &p);
+    if (d < best) {
+      best = d;
+      found = side;
+      *at = p;
+    }
+  }
+  if (found == NULL)
+    return false;
+  *doubt = found->doubt;
+  double along = fabs (pr_pt_cross (o->out, pr_pt_sub (*at, o->at)));
+  return along < SLIDE_MM + SLIDE_SHARE * best;
+}
+
+/* --- one step ------------------------------------------------------------------------------ */
+
+/* Normal equations of three unknowns: shift across, shift ahead, turn about the origin. */
+typedef struct {
+  double a[3][3], b[3];
+  double sum, weight;
+} Normal;
+
+static void
+add_row (Normal *eq, const double row[3], double rest, double weight)
+{
+  for (int i = 0; i < 3; i++) {
+    for (int k = 0; k < 3; k++)
+      eq->a[i][k] += weight * row[i] * row[k];
+    eq->b[i] -= weight * row[i] * rest;
+  }
+}
+
+static void
+add_match (Normal *eq, PrPt out, PrPt at, double rest, double weight)
+{
+  const double row[3] = { out.x, out.y, pr_pt_dot (out, pr_pt_left (at)) };
+
+  add_row (eq, row, rest, weight);
+}
+
+static double
+det (double a[3][3])
+{
+  return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1]) - a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0])
+         + a[0][2] * (a[1][0] * a[2][1] - a[1][1] * a[2][0]);
+}
+
+/* By Cramer's rule; FALSE where nothing holds the shoe in its place. */
+static bool
+solve (Normal *eq, double x[3])
+{
+  double whole = det (eq->a);
+
+  if (!(fabs (whole) > 1e-9))
+    return false;
+  for (int k = 0; k < 3; k++) {
+    double a[3][3];
+
+    for (int i = 0; i < 3; i++)
+      for (int j = 0; j < 3; j++)
+        a[i][j] = j == k ? eq->b[i] : eq->a[i][j];
+    x[k] = det (a) / whole;
+  }
+  return true;
+}
+
+static void
+add_stations (const Lay *lay, Normal *eq)
+{
+  for (guint i = 0; i < lay->offset->len; i += (guint) lay->every) {
+    const PrOffset *o = &g_array_index (lay->offset, PrOffset, i);
+    PrPt at;
+    bool doubt;
+
+    if (o->clip || o->heel)
+      continue;
+    if (!match (lay->laid, o, lay->gate, lay->same, &at, &doubt)) {
+      eq->sum += lay->gate * lay->gate;
+      eq->weight++;
+      continue;
+    }
+    double rest = pr_pt_dot (o->out, pr_pt_sub (at, o->at)), weight = doubt ? DOUBT_WEIGHT : 1;
+    add_match (eq, o->out, at, rest, weight);
+    eq->sum += weight * rest * rest;
+    eq->weight += weight;
+  }
+}
+
+/* Both ends on a line that runs as the plan's does. */
+static void
+tie_heels (const Lay *lay, Normal *eq)
+{
+  g_auto (PrFigure) now = { 0 };
+  PrPt plan[2], seen[2];
+
+  pr_figure_copy (&now, &lay->figure);
+  for (size_t r = 0; r < now.n; r++)
+    for (size_t i = 0; i < now.ring[r].n; i++)
+      now.ring[r].p[i] = pr_motion_of (&lay->motion, now.ring[r].p[i]);
+  for (int b = 0; b < 2; b++) {
+    plan[b] = pr_figure_heel (&lay->shoe->figure, b);
+    seen[b] = pr_figure_heel (&now, b);
+    if (!isfinite (plan[b].y) || !isfinite (seen[b].y))
+      return;
+  }
+  const double row[3] = { 0, 0, seen[PR_LATERAL].x - seen[PR_MEDIAL].x };
+  add_row (eq, row, seen[PR_LATERAL].y - seen[PR_MEDIAL].y - (plan[PR_LATERAL].y - plan[PR_MEDIAL].y),
+           TIE_WEIGHT);
+}
+
+/* The edge seen there on the middle of the plan's toe. */
+static void
+tie_toe (const Lay *lay, Normal *eq)
+{
+  const PrOffset *toe = NULL;
+  PrPt at;
+  bool doubt;
+
+  for (guint i = 0; i < lay->offset->len; i++) {
+    const PrOffset *o = &g_array_index (lay->offset, PrOffset, i);
+
+    if (o->edge == PR_SEEN_OUTER && (toe == NULL || o->place < toe->place))
+      toe = o;
+  }
+  if (toe != NULL && match (lay->laid, toe, lay->gate, lay->same, &at, &doubt))
+    add_match (eq, toe->out, at, pr_pt_dot (toe->out, pr_pt_sub (at, toe->at)), TIE_WEIGHT);
+}
+
+static void
+put_laid (Lay *lay)
+{
+  g_array_set_size (lay->laid, lay->side->len);
+  for (guint i = 0; i < lay->side->len; i++) {
+    const PrEdgeSide *from = &g_array_index (lay->side, PrEdgeSide, i);
+    PrEdgeSide *to = &g_array_index (lay->laid, PrEdgeSide, i);
+
+    *to = *from;
+    to->from = pr_motion_of (&lay->motion, from->from);
+    to->along = turned (&lay->motion, from->along);
+  }
+}
+
+/* The motion after which X follows. */
+static void
+move_on (PrMotion *m, const double x[3])
+{
+  double c = cos (x[2]), s = sin (x[2]);
+
+  *m = (PrMotion){ c * m->c - s * m->s, s * m->c + c * m->s,
+                   pr_pt (c * m->shift.x - s * m->shift.y + x[0], s * m->shift.x + c * m->shift.y + x[1]) };
+}
+
+/* Returns the rms before the last step. */
+static double
+settle (Lay *lay, int rounds)
+{
+  double rms = lay->gate;
+
+  for (int i = 0; i < rounds; i++) {
+    Normal eq = { 0 };
+    double x[3];
+
+    put_laid (lay);
+    add_stations (lay, &eq);
+    if (lay->lay == PR_LAY_HEELS)
+      tie_heels (lay, &eq);
+    if (lay->lay == PR_LAY_TOE)
+      tie_toe (lay, &eq);
+    rms = eq.weight > 0 ? sqrt (eq.sum / eq.weight) : lay->gate;
+    if (!solve (&eq, x))
+      return lay->gate;
+    move_on (&lay->motion, x);
+    if (fabs (x[0]) + fabs (x[1]) < SETTLED && fabs (x[2]) < SETTLED)
+      break;
+  }
+  return rms;
+}
+
+/* --- from anywhere ------------------------------------------------------------------------- */
+
+static PrPt
+middle_of (const PrFigure *figure)
+{
+  PrPt low = { INFINITY, INFINITY }, high = { -INFINITY, -INFINITY };
+
+  for (size_t i = 0; figure->n > 0 && i < figure->ring[0].n; i++) {
+    PrPt p = figure->ring[0].p[i];
+
+    low = pr_pt (MIN (low.x, p.x), MIN (low.y, p.y));
+    high = pr_pt (MAX (high.x, p.x), MAX (high.y, p.y));
+  }
+  return pr_pt_lerp (low, high, 0.5);
+}
+
+/* Turned by ANGLE, middle on middle. */
+static PrMotion
+start_at (const Lay *lay, double angle)
+{
+  PrMotion m = { cos (angle), sin (angle), { 0, 0 } };
+
+  m.shift = pr_pt_sub (middle_of (&lay->shoe->figure), pr_motion_of (&m, middle_of (&lay->figure)));
+  return m;
+}
+
+static void
+find_start (Lay *lay, const PrSeen *seen, double sign)
+{
+  g_autoptr (GArray) coarse = pr_seen_sides (seen, sign, COARSE_STEP_MM);
+  PrMotion best = { 1, 0, { 0, 0 } };
+  double least = INFINITY;
+
+  lay->side = coarse;
+  lay->gate = COARSE_GATE_MM;
+  lay->same = 0;
+  lay->every = COARSE_EVERY;
+  for (int i = 0; i < STARTS; i++) {
+    lay->motion = start_at (lay, 2 * G_PI * i / STARTS);
+    double rms = settle (lay, COARSE_ROUNDS);
+
+    if (rms < least) {
+      least = rms;
+      best = lay->motion;
+    }
+  }
+  lay->motion = best;
+}
+
+PrMotion
+pr_compare_lay (const GArray *offset, const PrShoe *shoe, const PrSeen *seen, double sign, PrLay how,
+                double *rms)
+{
+  Lay lay = { .offset = offset, .shoe = shoe, .lay = PR_LAY_BEST };
+
+  lay.laid = g_array_new (FALSE, FALSE, sizeof (PrEdgeSide));
+  pr_seen_figure (seen, sign, &lay.figure);
+  find_start (&lay, seen, sign);
+  g_autoptr (GArray) fine = pr_seen_sides (seen, sign, FINE_STEP_MM);
+  lay.side = fine;
+  lay.gate = GATE_MM;
+  lay.same = SAME_WAY;
+  lay.every = 1;
+  *rms = settle (&lay, FINE_ROUNDS);
+  if (how != PR_LAY_BEST) {
+    lay.lay = how;
+    *rms = settle (&lay, FINE_ROUNDS);
+  }
+  g_array_unref (lay.laid);
+  pr_figure_clear (&lay.figure);
+  return lay.motion;
+}
+
+void
+pr_compare_measure (GArray *offset, const PrSeen *seen, double sign, const PrMotion *motion)
+{
+  g_autoptr (GArray) side = pr_seen_sides (seen, sign, FINE_STEP_MM);
+  Lay lay = { .side = side, .laid = g_array_new (FALSE, FALSE, sizeof (PrEdgeSide)), .motion = *motion };
+
+  put_laid (&lay);
+  for (guint i = 0; i < offset->len; i++) {
+    PrOffset *o = &g_array_index (offset, PrOffset, i);
+    PrPt at = o->at;
+
+    o->known = match (lay.laid, o, GATE_MM, SAME_WAY, &at, &o->doubted);
+    o->doubted = o->doubted && o->known;
+    double d = pr_pt_dist (at, o->at);
+    o->off = !o->known ? 0 : pr_pt_dot (o->out, pr_pt_sub (at, o->at)) < 0 ? -d : d;
+  }
+  g_array_unref (lay.laid);
+}

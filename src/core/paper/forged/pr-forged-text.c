@@ -1,0 +1,234 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-forged-text.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "pr-card-title.h"
+#include "pr-check.h"
+#include "pr-forged-draw.h"
+#include "pr-language.h"
+
+#define LABEL_COLUMNS 34
+#define FIGURE_COLUMNS 14
+#define MOST_PLACES 6
+#define LEAST_TOLD_MM 0.05                  /* half of the last digit */
+#define LEAST_TOLD_IN (PR_MM_PER_INCH / 64) /* or of a thirty-second */
+#define WEDGE_IN 1.016                      /* 4 in are so many times 100 mm */
+
+/* --- sentences ----------------------------------------------------------------------------- */
+
+char *
+pr_forged_verdict (const PrComparison *c, PrUnit unit)
+{
+  g_autofree char *most
+      = pr_off_text (MAX (fabs (c->sum[PR_SEEN_OUTER].max), fabs (c->sum[PR_SEEN_INNER].max)), unit);
+
+  if (c->correction->len > 0)
+    return g_strdup (g_array_index (c->correction, PrCorrection, 0).text);
+  if (c->state == PR_FITS)
+    return g_strdup_printf (_ ("As planned: nowhere more than %s off."), most);
+  return g_strdup_printf (_ ("As planned but for single places, up to %s off."), most);
+}
+
+char *
+pr_forged_head (const PrComparison *c, PrUnit unit)
+{
+  g_autofree char *length = pr_length_number (c->size.length.seen, unit);
+  g_autofree char *width = pr_length_text (c->size.width.seen, unit);
+  g_autofree char *long_ = pr_length_number (c->size.length.plan, unit);
+  g_autofree char *wide = pr_length_text (c->size.width.plan, unit);
+  g_autofree char *outer = pr_off_text (c->sum[PR_SEEN_OUTER].mean_abs, unit);
+  g_autofree char *inner = pr_off_text (c->sum[PR_SEEN_INNER].mean_abs, unit);
+
+  return g_strdup_printf (_ ("Forged %s × %s · planned %s × %s · off in the mean %s outside, %s inside"),
+                          length, width, long_, wide, outer, inner);
+}
+
+char *
+pr_forged_caution (const PrComparison *c, PrUnit unit)
+{
+  g_autofree char *coarse = pr_length_text (pr_limit ("compare.coarse")->mend, unit);
+
+  if (c->mirrored)
+    return g_strdup (_ ("It fits better as its mirror: the other face is up, or it is the other foot's."));
+  if (c->coarse)
+    return g_strdup_printf (_ ("The thickness was not told: the photo shows the shoe too large, and nothing "
+                               "finer than %s counts."),
+                            coarse);
+  return NULL;
+}
+
+/* --- lines --------------------------------------------------------------------------------- */
+
+static void
+pad (GString *out, const char *text, long columns, bool right)
+{
+  long n = g_utf8_strlen (text, -1);
+
+  for (long i = n; right && i < columns; i++)
+    g_string_append_c (out, ' ');
+  g_string_append (out, text);
+  for (long i = n; !right && i < columns; i++)
+    g_string_append_c (out, ' ');
+}
+
+static void
+rule (GString *out, const char *text, char mark)
+{
+  g_string_append_printf (out, "%s\n", text);
+  for (long n = g_utf8_strlen (text, -1); n > 0; n--)
+    g_string_append_c (out, mark);
+  g_string_append_c (out, '\n');
+}
+
+/* "+1.3 mm". Transfer full. */
+static char *
+signed_text (double mm, PrUnit unit)
+{
+  g_autofree char *amount = pr_off_text (mm, unit);
+  double least = unit == PR_UNIT_INCH ? LEAST_TOLD_IN : LEAST_TOLD_MM;
+  const char *sign = fabs (mm) < least ? "±" : mm < 0 ? "−" : "+";
+
+  return g_strdup_printf ("%s%s", sign, amount);
+}
+
+static void
+row (GString *out, const char *label, const PrTwo *two, PrUnit unit)
+{
+  if (!isfinite (two->plan) && !isfinite (two->seen))
+    return;
+  g_autofree char *plan = isfinite (two->plan) ? pr_length_text (two->plan, unit) : g_strdup ("–");
+  g_autofree char *seen = isfinite (two->seen) ? pr_length_text (two->seen, unit) : g_strdup ("–");
+  bool both = isfinite (two->plan) && isfinite (two->seen);
+  g_autofree char *off = both ? signed_text (two->seen - two->plan, unit) : g_strdup ("–");
+
+  pad (out, label, LABEL_COLUMNS, false);
+  pad (out, plan, FIGURE_COLUMNS, true);
+  pad (out, seen, FIGURE_COLUMNS, true);
+  pad (out, off, FIGURE_COLUMNS, true);
+  g_string_append_c (out, '\n');
+}
+
+static void
+row_of (GString *out, const char *label, int branch, const PrTwo *two, PrUnit unit)
+{
+  g_autofree char *both = g_strdup_printf ("%s, %s", label, pr_side_word (branch));
+
+  row (out, both, two, unit);
+}
+
+static void
+put_sizes (GString *out, const PrComparison *c, PrUnit unit)
+{
+  const PrSizes *s = &c->size;
+  static const char *const web[]
+      = { N_ ("Web at the toe"), N_ ("Web at the quarter"), N_ ("Web at the heel") };
+
+  rule (out, _ ("Figures"), '-');
+  pad (out, "", LABEL_COLUMNS, false);
+  pad (out, _ ("planned"), FIGURE_COLUMNS, true);
+  pad (out, _ ("forged"), FIGURE_COLUMNS, true);
+  pad (out, _ ("difference"), FIGURE_COLUMNS, true);
+  g_string_append_c (out, '\n');
+  row (out, _ ("Length"), &s->length, unit);
+  row (out, _ ("Width"), &s->width, unit);
+  row (out, _ ("Widest place behind the toe"), &s->widest, unit);
+  row (out, _ ("Heel to heel, inside"), &s->heel_gap, unit);
+  row (out, _ ("Heel to heel, outside"), &s->heel_width, unit);
+  for (int b = 0; b < 2; b++)
+    row_of (out, _ ("Toe to heel"), b, &s->toe_to_heel[b], unit);
+  for (PrWebAt at = 0; at < PR_N_WEBS; at++)
+    if (at == PR_WEB_TOE)
+      row (out, _ (web[0]), &s->web[at], unit);
+    else
+      row_of (out, _ (web[at <= PR_WEB_QUARTER_L ? 1 : 2]), pr_web_branch (at), &s->web[at], unit);
+  for (int b = 0; b < 2; b++)
+    row_of (out, _ ("Heel behind the buttress"), b, &s->heel_past[b], unit);
+}
+
+static void
+put_branches (GString *out, const PrComparison *c, PrUnit unit)
+{
+  static const char *const edge[] = { N_ ("Outer edge"), N_ ("Inner edge") };
+
+  g_string_append_c (out, '\n');
+  rule (out, _ ("Along the branches: + too much iron, − too little"), '-');
+  for (int e = 0; e < 2; e++)
+    for (int b = 0; b < 2; b++) {
+      g_autofree char *label = g_strdup_printf ("%s, %s", _ (edge[e]), pr_side_word (b));
+      g_autofree char *parallel = signed_text (c->sum[e].parallel[b], unit);
+      g_autofree char *wedge = signed_text (c->sum[e].wedge[b] * (unit == PR_UNIT_INCH ? WEDGE_IN : 1), unit);
+
+      pad (out, label, LABEL_COLUMNS, false);
+      g_string_append_printf (out,
+                              unit == PR_UNIT_INCH
+                                  ? _ ("%s all along, and %s more on 4 in towards the heel")
+                                  : _ ("%s all along, and %s more on 100 mm towards the heel"),
+                              parallel, wedge);
+      g_string_append_c (out, '\n');
+    }
+}
+
+static void
+put_places (GString *out, const PrComparison *c, PrUnit unit)
+{
+  const PrOffset *place[MOST_PLACES];
+  size_t n = pr_forged_largest (c, place, MOST_PLACES);
+
+  if (n == 0)
+    return;
+  g_string_append_c (out, '\n');
+  rule (out, _ ("Where it is out most"), '-');
+  for (size_t i = 0; i < n; i++) {
+    const PrOffset *o = place[i];
+    g_autofree char *off = signed_text (o->off, unit), *from = pr_length_text (o->place, unit);
+    const char *edge = o->edge == PR_SEEN_OUTER ? _ ("outer edge") : _ ("inner edge");
+
+    g_string_append_printf (out, _ ("- %s at the %s, %s, %s from the toe"), off, edge,
+                            pr_side_word (o->branch), from);
+    g_string_append_c (out, '\n');
+  }
+}
+
+static void
+put_nails (GString *out, const PrComparison *c, PrUnit unit)
+{
+  if (c->nail->len > 0) {
+    g_string_append_c (out, '\n');
+    rule (out, _ ("Nails"), '-');
+  }
+  for (guint i = 0; i < c->nail->len; i++) {
+    const PrNailOff *nail = &g_array_index (c->nail, PrNailOff, i);
+    g_autofree char *along = signed_text (nail->along, unit), *across = signed_text (nail->out, unit);
+
+    g_string_append_printf (out, _ ("- nail %d %s: %s towards the heel, %s outward"), nail->index + 1,
+                            pr_side_word (nail->branch), along, across);
+    g_string_append_c (out, '\n');
+  }
+}
+
+char *
+pr_forged_text (const PrJob *job, const PrComparison *c, PrUnit unit)
+{
+  PR_PLAIN_NUMBERS;
+  GString *out = g_string_new (NULL);
+  g_autofree char *title = pr_card_title (job, NULL, NULL);
+  g_autofree char *verdict = pr_forged_verdict (c, unit), *caution = pr_forged_caution (c, unit);
+
+  rule (out, title, '=');
+  if (caution != NULL)
+    g_string_append_printf (out, "%s\n", caution);
+  if (c->correction->len == 0)
+    g_string_append_printf (out, "%s\n", verdict);
+  for (guint i = 0; i < c->correction->len; i++) {
+    const PrCorrection *one = &g_array_index (c->correction, PrCorrection, i);
+
+    g_string_append_printf (out, "%u. %s [%s]\n", i + 1, one->text, pr_state_name (one->state));
+  }
+  g_string_append_c (out, '\n');
+  put_sizes (out, c, unit);
+  put_branches (out, c, unit);
+  put_places (out, c, unit);
+  put_nails (out, c, unit);
+  return g_string_free (out, FALSE);
+}

@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A comparison in words: its figures as lines, and the sentence over all of them. */
+#pragma once
+#include "pr-compare-data.h"
+
+/* compare.txt: what is to be done, the figures beside the planned ones, where it is out most. Numbers with a point. Transfer
+ * full. */
+char *pr_forged_text (const PrJob *job, const PrComparison *c, PrUnit unit);
+/* "Within 1.5 mm everywhere.", or the first thing to do. Transfer full. */
+char *pr_forged_verdict (const PrComparison *c, PrUnit unit);
+/* The figures at the head of the page, on one line. Transfer full. */
+char *pr_forged_head (const PrComparison *c, PrUnit unit);
+/* What nobody should read out of it: no height, a mirror, lines in doubt; NULL: nothing. Transfer full. */
+char *pr_forged_caution (const PrComparison *c, PrUnit unit);

@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-forged-write.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "pr-atomic-file.h"
+#include "pr-error.h"
+#include "pr-forged-page.h"
+#include "pr-forged-text.h"
+#include "pr-language.h"
+#include "pr-pdf.h"
+#include "pr-template.h"
+
+#define PER_METRE 11811 /* 300 dpi */
+
+bool
+pr_forged_pdf (const PrJob *job, const PrComparison *c, const PrPageOptions *options, GByteArray *out,
+               GError **error)
+{
+  PR_PLAIN_NUMBERS;
+  g_autoptr (PrForgedPages) pages = pr_forged_pages_new (job, c, options);
+  double width, height;
+
+  pr_forged_pages_size (pages, &width, &height);
+  cairo_surface_t *surface = pr_pdf_surface (out, width, height, pr_foot_name (job->sources.foot));
+  for (int i = 0; i < pr_forged_pages_count (pages); i++) {
+    cairo_t *cr = cairo_create (surface);
+
+    cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
+    pr_forged_pages_draw (pages, i, cr);
+    cairo_show_page (cr);
+    cairo_destroy (cr);
+  }
+  bool done = pr_surface_close (surface, error);
+  cairo_surface_destroy (surface);
+  return done && pr_pdf_finish (out, error);
+}
+
+bool
+pr_forged_png (const PrJob *job, const PrComparison *c, const PrPageOptions *options, GByteArray *out,
+               GError **error)
+{
+  PR_PLAIN_NUMBERS;
+  g_autoptr (PrForgedPages) pages = pr_forged_pages_new_single (job, c, options);
+  double width, height, scale = PER_METRE / 1000.0;
+
+  pr_forged_pages_size (pages, &width, &height);
+  int w = (int) ceil (width * scale), h = (int) ceil (height * scale);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, w, h);
+  cairo_t *cr = cairo_create (surface);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cairo_scale (cr, scale, scale);
+  pr_forged_pages_draw (pages, 0, cr);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  g_autofree guint8 *row = g_malloc ((size_t) w * 3);
+  bool done = cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS
+              && pr_png_encode (surface, PER_METRE, row, out);
+  cairo_surface_destroy (surface);
+  if (!done)
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_FILE,
+                         _ ("The picture of the comparison is too large to be drawn."));
+  return done;
+}
+
+bool
+pr_forged_write (const PrJob *job, const PrComparison *c, const PrPageOptions *options, const char *dir,
+                 GError **error)
+{
+  g_autoptr (GByteArray) pdf = g_byte_array_new (), png = g_byte_array_new ();
+  g_autofree char *text = pr_forged_text (job, c, options->unit);
+  g_autofree char *pdf_file = g_build_filename (dir, "compare.pdf", NULL);
+  g_autofree char *png_file = g_build_filename (dir, "compare.png", NULL);
+  g_autofree char *text_file = g_build_filename (dir, "compare.txt", NULL);
+
+  if (!pr_forged_pdf (job, c, options, pdf, error) || !pr_forged_png (job, c, options, png, error))
+    return false;
+  const PrAtomicFile files[] = { { pdf_file, (const char *) pdf->data, pdf->len },
+                                 { png_file, (const char *) png->data, png->len },
+                                 { text_file, text, strlen (text) } };
+  return pr_atomic_files_write (files, G_N_ELEMENTS (files), error);
+}

@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A shoe laid on its plan from anywhere on the sheet, by the functions themselves. */
+#include "kit.h"
+#include "seen.h"
+
+#include "pr-compare.h"
+#include "pr-seen-read.h"
+
+static double
+worst (const PrComparison *c)
+{
+  double most = 0;
+
+  for (guint i = 0; i < c->offset->len; i++)
+    most = fmax (most, fabs (g_array_index (c->offset, PrOffset, i).off));
+  return most;
+}
+
+static void
+any_turn_on_the_sheet_is_found (void **state)
+{
+  const KitFoot shape = { .half_width = 64, .toe = 66, .back = 110, .heel = 64, .bulge = 5 };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+  (void) state;
+
+  for (int i = 0; i < 40; i++) {
+    PrFoot foot = (PrFoot) (PR_FOOT_LF + i % 4);
+    PrFace face = i / 4 % 2 ? PR_FACE_GROUND : PR_FACE_FOOT;
+    g_autoptr (PrJob) job = kit_styled (&shape, foot, pr_foot_is_hind (foot) ? "plain-hind" : "plain-front");
+    double angle = g_rand_double_range (rand, -G_PI, G_PI);
+    g_auto (PrSeen) seen = { 0 };
+    g_auto (PrComparison) c = { 0 };
+
+    kit_seen (job, face, angle, g_rand_double_range (rand, -500, 500), g_rand_double_range (rand, -500, 500),
+              NULL, &seen);
+    assert_true (pr_compare (&c, job, &seen, PR_LAY_BEST, NULL));
+    assert_false (c.mirrored);
+    assert_true (worst (&c) < 0.1);
+    /* turned back; as its mirror the other way round */
+    NEAR (remainder (atan2 (c.turn_sin, c.turn_cos) - pr_lateral_sign (foot, face) * angle, 2 * G_PI), 0,
+          0.002);
+    PrPt toe = pr_comparison_in (&c, seen.outer.p[seen.outer.n / 2]);
+    double off = pr_path_nearest (&job->shoe->outer, toe, NULL, NULL);
+    NEAR (off, 0, 0.1);
+  }
+}
+
+static PrPt
+open_lateral (PrPt p)
+{
+  return p.x > 0 && p.y < 20 ? pr_pt (p.x + (20 - p.y) * 0.04, p.y) : p;
+}
+
+/* Where it lies on the sheet changes nothing of what is found. */
+static void
+what_is_found_does_not_depend_on_the_sheet (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_RF, "plain-front");
+  g_auto (PrComparison) first = { 0 };
+  (void) state;
+
+  for (int i = 0; i < 12; i++) {
+    g_auto (PrSeen) seen = { 0 };
+    g_auto (PrComparison) c = { 0 };
+
+    kit_seen (job, i % 2 ? PR_FACE_GROUND : PR_FACE_FOOT, i * 0.53, 100, 30 * i, open_lateral, &seen);
+    assert_true (pr_compare (&c, job, &seen, PR_LAY_BEST, NULL));
+    assert_true (c.correction->len > 0);
+    if (i == 0) {
+      first = c;
+      c = (PrComparison){ 0 };
+      continue;
+    }
+    assert_int_equal (c.offset->len, first.offset->len);
+    for (guint k = 0; k < c.offset->len; k++)
+      NEAR (g_array_index (c.offset, PrOffset, k).off, g_array_index (first.offset, PrOffset, k).off, 0.03);
+  }
+}
+
+/* A stretch in doubt may lead over the edge's first point; a copy has all of it. */
+static void
+doubts_lead_over_the_beginning (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_RF, "plain-front");
+  g_auto (PrSeen) seen = { 0 }, copy = { 0 };
+  g_auto (PrComparison) c = { 0 };
+  guint doubted = 0;
+  (void) state;
+
+  kit_seen (job, PR_FACE_GROUND, 1, 0, 0, NULL, &seen);
+  pr_seen_add_doubt (&seen, PR_SEEN_OUTER, PR_SEEN_OPEN, 300, 40, g_strdup ("shadow"));
+  pr_seen_copy (&copy, &seen);
+  assert_true (pr_compare (&c, job, &copy, PR_LAY_BEST, NULL));
+  for (guint i = 0; i < c.offset->len; i++)
+    doubted += g_array_index (c.offset, PrOffset, i).doubted;
+  assert_in_range (doubted, 30,
+                   70); /* 40 mm at one end and some 30 at the other, every 1.5 mm, heel cuts aside */
+}
+
+static void
+no_shoe_and_another_kind_are_refused (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) open = kit_styled (&shape, PR_FOOT_RF, "plain-front");
+  g_autoptr (PrJob) closed = kit_styled (&shape, PR_FOOT_RF, "straight-bar");
+  g_auto (PrSeen) seen = { 0 }, none = { .open = true };
+  g_auto (PrComparison) c = { 0 };
+  (void) state;
+
+  kit_seen (open, PR_FACE_GROUND, 1, 0, 0, NULL, &seen);
+  for (int i = 0; i < 2; i++) {
+    g_autoptr (GError) error = NULL;
+
+    assert_false (pr_compare (&c, i ? closed : open, i ? &seen : &none, PR_LAY_BEST, &error));
+    assert_non_null (error);
+    assert_null (c.offset);
+  }
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (any_turn_on_the_sheet_is_found),
+    cmocka_unit_test (what_is_found_does_not_depend_on_the_sheet),
+    cmocka_unit_test (doubts_lead_over_the_beginning),
+    cmocka_unit_test (no_shoe_and_another_kind_are_refused),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
