@@ -208,6 +208,7 @@ shoe_scene_make (ShoeScene *s, const ShoeKind *kind, guint32 seed)
              20,
              80,
              g_rand_boolean (r) ? -1 : 1 };
+  s->turn = l.turn;
   fill_shoe (s, job->shoe, kind, &l);
   o->shoe = &s->shoe;
   if (kind->drawn)

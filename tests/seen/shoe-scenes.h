@@ -30,6 +30,7 @@ typedef struct {
   PrPt nail[16];
   size_t n_nail;
   PrPt heel[2]; /* middles of the ends of an open shoe's branches */
+  double turn;  /* by which the shoe is turned from toe up, radians clockwise */
   bool open;
   PrFace face;
 } ShoeScene;
