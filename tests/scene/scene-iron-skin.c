@@ -6,6 +6,7 @@
 #include <math.h>
 
 #define PERIOD 4096
+#define LAMP 390 /* level of a lamp's image: far beyond what a photo can hold */
 
 typedef struct {
   double rgb[3];
@@ -45,7 +46,7 @@ skin_of (const SceneShoe *s, double x, double y, double rgb[3])
   for (int i = 0; i < 3; i++) {
     double plain = k->rgb[i] + k->cloud * a + 0.6 * k->grain * c;
     rgb[i] = plain + patch * (k->other[i] + k->cloud * c - plain) + k->grain * b;
-    rgb[i] += white * (252 - rgb[i]);
+    rgb[i] += white * (LAMP - rgb[i]);
   }
 }
 
@@ -84,7 +85,7 @@ iron_skin (const SceneShoe *s, PrPt low, int w, int h, double res)
       chalk_over (s, u, v, rgb);
       for (int i = 0; i < 3; i++) {
         rgb[i] *= crease < 0 ? 0.38 + 0.2 * (crease < -s->crease_mm / 4) : 1;
-        out[3 * ((gsize) y * (gsize) w + (gsize) x) + (gsize) i] = (guint8) CLAMP (rgb[i], 0, 255);
+        out[3 * ((gsize) y * (gsize) w + (gsize) x) + (gsize) i] = (guint8) CLAMP (rgb[i] / SKIN_UNIT, 0, 255);
       }
     }
   return out;

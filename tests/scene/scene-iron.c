@@ -257,7 +257,7 @@ skin_at (const Iron *iron, PrPt p, float rgb[3])
   u -= i;
   v -= j;
   for (int k = 0; k < 3; k++)
-    rgb[k] = (float) ((a[k] * (1 - u) + a[k + 3] * u) * (1 - v) + (b[k] * (1 - u) + b[k + 3] * u) * v);
+    rgb[k] = (float) (SKIN_UNIT * ((a[k] * (1 - u) + a[k + 3] * u) * (1 - v) + (b[k] * (1 - u) + b[k + 3] * u) * v));
 }
 
 /* Light on a wall at P: more where it faces the lamp, less towards the sheet. */

@@ -143,7 +143,8 @@ void iron_free (Iron *iron);
 /* RGB (0..255) is what a pixel shows of the sheet about the point P, which moves by PX and PY from pixel to pixel; it
  * becomes what it shows of iron and shadow. */
 void iron_over (const Iron *iron, const double p[2], const double px[2], const double py[2], float rgb[3]);
-/* What the face looks like: W by H texels, RES a mm, the first about LOW. Transfer full. */
+/* What the face looks like: W by H texels, RES a mm, the first about LOW, in units of so many levels. Transfer full. */
+#define SKIN_UNIT 1.6
 guint8 *iron_skin (const SceneShoe *shoe, PrPt low, int w, int h, double res);
 
 #define LIGHT_STEP 16 /* photo pixels to one of the map */

@@ -161,6 +161,8 @@ measure_sides (SeenError *e, const PrSeen *seen, const PrTracing *t, const ShoeS
     if (i > 0 && i + 1 < seen->outer.n)
       widen (&flat, with_height (&seen->outer, i, &pose, seen->thickness_mm), s->turn);
   }
+  for (size_t i = 0; i < seen->inner.n; i++)
+    widen (&found, in_frame (t, seen->inner.p[i], turn), s->turn);
   e->width = found.x1 - found.x0 - truth.x1 + truth.x0;
   e->length = found.y1 - found.y0 - truth.y1 + truth.y0;
   e->flat_width = flat.x1 - flat.x0 - truth.x1 + truth.x0;

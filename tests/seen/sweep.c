@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "pr-seen-odds.h"
 #include "seen-measure.h"
 
 typedef struct {
@@ -20,6 +21,34 @@ write_ring (FILE *file, const PrTracing *t, const PrSeenRing *ring, char what)
   }
 }
 
+/* A map of the cells as a grey picture, LOW black and HIGH white. */
+static void
+write_map (const char *name, const float *v, const PrSeenMap *map, float low, float high)
+{
+  FILE *file = fopen (name, "wb");
+
+  fprintf (file, "P5 %d %d 255\n", map->w, map->h);
+  for (int i = 0; i < map->w * map->h; i++)
+    fputc ((int) CLAMP (255 * (v[i] - low) / (high - low), 0, 255), file);
+  fclose (file);
+}
+
+static void
+keep_maps (const char *dir, const ShoeKind *kind, guint32 seed, const PrTracing *t)
+{
+  g_auto (PrSeenMap) map = { 0 };
+  g_autofree char *iron = g_strdup_printf ("%s/%s-%u-iron.pgm", dir, kind->name, seed);
+  g_autofree char *rough = g_strdup_printf ("%s/%s-%u-rough.pgm", dir, kind->name, seed);
+  g_autofree char *luma = g_strdup_printf ("%s/%s-%u-luma.pgm", dir, kind->name, seed);
+
+  pr_seen_map_make (&map, t);
+  write_map (iron, map.iron, &map, -4, 4);
+  write_map (rough, map.rough, &map, 0, 20);
+  for (int i = 0; i < map.w * map.h; i++)
+    map.iron[i] = pr_seen_luma (map.rgb + 3 * i);
+  write_map (luma, map.iron, &map, 0, 1.3f);
+}
+
 static void
 keep (const char *dir, const ShoeKind *kind, guint32 seed, const Scene *photo, const PrSeen *seen,
       const PrTracing *t)
@@ -32,6 +61,7 @@ keep (const char *dir, const ShoeKind *kind, guint32 seed, const Scene *photo, c
   g_file_set_contents (jpeg, data, (gssize) len, NULL);
   if (t == NULL)
     return;
+  keep_maps (dir, kind, seed, t);
   FILE *file = fopen (points, "w");
   write_ring (file, t, &seen->outer, 'o');
   write_ring (file, t, &seen->inner, 'i');

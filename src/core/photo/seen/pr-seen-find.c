@@ -19,7 +19,9 @@
 #define STEP_LAST 0.5
 /* A drawn line's side lies within a line's width of the cells'. */
 #define REACH_DRAWN 1.0
-/* Between the two rounds, and at the end, mm. */
+/* The cells' ring is calmed first, so that no flake at its rim leads it astray; then between the two rounds and at the
+ * end, mm. */
+#define CALM_CELLS 2.0
 #define CALM_FIRST 0.8
 #define CALM_LAST 0.5
 /* A nail hole as it is punched shows this much paper from straight above, mm2: 5 by 3, its corners rounded. */
@@ -80,7 +82,7 @@ follow (Edge *edge, const PrPath *coarse, const PrSeenIron *iron)
   edge->trust = g_array_new (FALSE, FALSE, sizeof (uint8_t));
   if (!drawn)
     pr_seen_edge_cast (&edge->ring, iron);
-  pr_ring_smooth (&edge->ring, CALM_FIRST);
+  pr_ring_smooth (&edge->ring, drawn ? CALM_FIRST : CALM_CELLS);
   pr_seen_edge_find (&edge->ring, iron, drawn ? REACH_DRAWN : REACH_FIRST, STEP_FIRST, edge->trust);
   pr_ring_smooth (&edge->ring, CALM_FIRST);
   pr_seen_edge_find (&edge->ring, iron, drawn ? REACH_DRAWN : REACH_LAST, STEP_LAST, NULL);

@@ -15,27 +15,37 @@
 /* The middle of what is unlike paper begins so far inside of it, mm: a shadow's rim is then outside. */
 #define CORE_MM 3.0
 #define PAPER_MM 2.0 /* and bare paper so far outside */
-/* Kinds of cell told apart. */
+/* Kinds of cell told apart: by brightness; by how much more red and more blue than green it is, as shares of its
+ * brightness, nought in the middle; by roughness. */
 #define N_LUMA 32
 #define LUMA_MOST 1.28f
-#define N_HUE 5
-#define N_ROUGH 5
+#define N_TINT 9
+#define TINT_BIN 0.024f
+#define TINT_LEAST 0.15f /* of what is darker the hue is noise */
+#define N_HUE (N_TINT * N_TINT)
+#define N_ROUGH 3
 #define N_BINS (N_LUMA * N_HUE * N_ROUGH)
-static const float hue_from[N_HUE - 1] = { 0.05f, 0.09f, 0.14f, 0.22f };
-static const float rough_from[N_ROUGH - 1] = { 1.15f, 1.45f, 1.9f, 2.6f };
+static const float rough_from[N_ROUGH - 1] = { 1.6f, 2.6f };
 /* Share of paper that lies in no shadow; shadow may leave any share of the light from this on. */
 #define BARE 0.5
 #define SHADOW_LEAST 0.22f
+/* A shadow has all hues that are this share of the paper's; what is left when it is taken away is iron if it is at least
+ * this share of all. */
+#define SHADOW_HUE 0.04
+#define SHADOW_LEAVES 0.3
 /* In each histogram so much is anything at all. */
 #define ANYTHING 0.05
 #define MOST 4.0f
+/* Iron is learnt anew from what is so plainly iron, flakes in it filled up to this, mm. */
+#define PLAIN 2.0f
+#define FLAKE_MM 5.0
 #define ROUNDS 2
 /* The odds are calmed over so many cells to either side. */
 #define CALM 1
 
 typedef struct {
   double luma[N_LUMA], hue[N_HUE], rough[N_ROUGH]; /* of paper and shadow, each for itself */
-  double iron[N_BINS];
+  double *iron;                                    /* N_BINS */
   float paper_rough;
 } Kinds;
 
@@ -48,7 +58,7 @@ pr_seen_luma (const float *rgb)
 float
 pr_seen_hue (const float *rgb)
 {
-  float l = fmaxf (pr_seen_luma (rgb), 0.15f);
+  float l = fmaxf (pr_seen_luma (rgb), TINT_LEAST);
 
   return fmaxf (fabsf (rgb[0] - rgb[1]), fabsf (rgb[2] - rgb[1])) / l;
 }
@@ -73,12 +83,20 @@ typedef struct {
   int luma, hue, rough;
 } Bins;
 
+static int
+tint_bin (float v)
+{
+  return CLAMP ((int) floorf (v / TINT_BIN + N_TINT / 2.0f), 0, N_TINT - 1);
+}
+
 static Bins
 bins_of (const PrSeenMap *map, int cell, float paper_rough)
 {
   const float *rgb = map->rgb + 3 * cell;
+  float l = pr_seen_luma (rgb), by = fmaxf (l, TINT_LEAST);
+  int red = tint_bin ((rgb[0] - rgb[1]) / by), blue = tint_bin ((rgb[2] - rgb[1]) / by);
 
-  return (Bins){ luma_bin (pr_seen_luma (rgb)), bin_of (pr_seen_hue (rgb), hue_from, N_HUE),
+  return (Bins){ luma_bin (l), N_TINT * red + blue,
                  bin_of (map->rough[cell] / paper_rough, rough_from, N_ROUGH) };
 }
 
@@ -138,6 +156,18 @@ to_shares (double *v, int n)
     v[i] = (1 - ANYTHING) * (sum > 0 ? v[i] / sum : 1.0 / n) + ANYTHING / n;
 }
 
+/* A quarter of each of N values STEP apart goes over to either neighbour; what lies SPAN apart is another row. */
+static void
+spread (double *v, int n, int step, int span)
+{
+  g_autofree double *copy = g_memdup2 (v, sizeof *v * (gsize) n);
+
+  for (int i = 0; i < n; i++) {
+    bool first = i % span < step, last = i % span >= span - step;
+    v[i] = 0.5 * copy[i] + 0.25 * copy[first ? i : i - step] + 0.25 * copy[last ? i : i + step];
+  }
+}
+
 /* Paper as its cells in the field show it; its shadow has any brightness below. */
 static void
 learn_paper (const PrSeenMap *map, Kinds *kinds, const uint8_t *near_other)
@@ -155,6 +185,8 @@ learn_paper (const PrSeenMap *map, Kinds *kinds, const uint8_t *near_other)
   for (int i = 0; i < N_LUMA; i++)
     kinds->luma[i] = BARE * kinds->luma[i] + (i >= from && i < to ? (1 - BARE) / (to - from) : 0);
   to_shares (kinds->luma, N_LUMA);
+  spread (kinds->hue, N_HUE, N_TINT, N_HUE);
+  spread (kinds->hue, N_HUE, 1, N_TINT);
   to_shares (kinds->hue, N_HUE);
   to_shares (kinds->rough, N_ROUGH);
 }
@@ -165,27 +197,44 @@ paper_share (const Kinds *kinds, Bins b)
   return kinds->luma[b.luma] * kinds->hue[b.hue] * kinds->rough[b.rough];
 }
 
-/* Spread to the neighbours along brightness, as the light on the iron is uneven. */
+/* Of what lies in the middle some is shadow: as much as its hues leave room for, at each brightness. */
 static void
-spread_luma (double *iron)
+take_shadow (const Kinds *kinds, double *iron)
 {
-  double copy[N_BINS];
-  int row = N_HUE * N_ROUGH;
+  g_autofree double *left = g_memdup2 (iron, sizeof *iron * N_BINS);
+  double all = 0, rest = 0;
 
-  memcpy (copy, iron, sizeof copy);
-  for (int i = 0; i < N_BINS; i++)
-    iron[i]
-        = 0.5 * copy[i] + 0.25 * copy[i >= row ? i - row : i] + 0.25 * copy[i + row < N_BINS ? i + row : i];
+  for (int l = 0; l < N_LUMA; l++) {
+    double most = INFINITY;
+    for (int h = 0; h < N_HUE; h++) {
+      double n = 0;
+      for (int r = 0; r < N_ROUGH; r++)
+        n += iron[(l * N_HUE + h) * N_ROUGH + r];
+      if (kinds->hue[h] > SHADOW_HUE)
+        most = fmin (most, n / kinds->hue[h]);
+    }
+    for (int h = 0; h < N_HUE * N_ROUGH; h++) {
+      double *at = &left[l * N_HUE * N_ROUGH + h], was = *at;
+      *at = fmax (was - most * kinds->hue[h / N_ROUGH] * kinds->rough[h % N_ROUGH], 0);
+      all += was;
+      rest += *at;
+    }
+  }
+  if (rest > SHADOW_LEAVES * all) /* iron of the paper's own hue would leave nothing */
+    memcpy (iron, left, sizeof *iron * N_BINS);
 }
 
 static void
 learn_iron (const PrSeenMap *map, Kinds *kinds, const uint8_t *core)
 {
-  memset (kinds->iron, 0, sizeof kinds->iron);
+  memset (kinds->iron, 0, sizeof *kinds->iron * N_BINS);
   for (int i = 0; i < map->w * map->h; i++)
     if (core[i])
       kinds->iron[index_of (bins_of (map, i, kinds->paper_rough))] += 1;
-  spread_luma (kinds->iron);
+  spread (kinds->iron, N_BINS, N_HUE * N_ROUGH, N_BINS);
+  take_shadow (kinds, kinds->iron);
+  spread (kinds->iron, N_BINS, N_TINT * N_ROUGH, N_HUE * N_ROUGH);
+  spread (kinds->iron, N_BINS, N_ROUGH, N_TINT * N_ROUGH);
   to_shares (kinds->iron, N_BINS);
 }
 
@@ -231,11 +280,13 @@ static uint8_t *
 core_of (const PrSeenMap *map, const uint8_t *set, double mm)
 {
   PIX *pix = pr_seen_pix_of (set, map->w, map->h);
-  int side = 2 * (int) (mm * map->per_mm) + 1;
-  PIX *core = pixErodeBrick (NULL, pix, side, side);
+  int side = 2 * (int) (mm * map->per_mm) + 1, flake = 2 * (int) (FLAKE_MM / 2 * map->per_mm) + 1;
+  PIX *whole = pixCloseSafeBrick (NULL, pix, flake, flake);
+  PIX *core = pixErodeBrick (NULL, whole, side, side);
   uint8_t *out = cells_of (map, core);
 
   pixDestroy (&pix);
+  pixDestroy (&whole);
   pixDestroy (&core);
   return out;
 }
@@ -256,7 +307,8 @@ near_of (const PrSeenMap *map)
 void
 pr_seen_odds_find (PrSeenMap *map)
 {
-  Kinds kinds = { .paper_rough = usual_rough (map) };
+  g_autofree double *iron = g_new (double, N_BINS);
+  Kinds kinds = { .iron = iron, .paper_rough = usual_rough (map) };
 
   find_other (map, kinds.paper_rough);
   g_autofree uint8_t *near = near_of (map);
@@ -267,6 +319,6 @@ pr_seen_odds_find (PrSeenMap *map)
     learn_iron (map, &kinds, core);
     find_iron (map, &kinds);
     for (int i = 0; i < map->w * map->h; i++)
-      set[i] = map->other[i] && map->iron[i] > 0;
+      set[i] = map->other[i] && map->iron[i] > PLAIN;
   }
 }

@@ -8,9 +8,11 @@
 #include "pr-seen-patches.h"
 #include "pr-seen-pix.h"
 
-/* What is called iron is joined over gaps and rid of spots up to these, mm: a nail hole and a highlight, a hair. */
-#define CLOSE_MM 2.0
-#define OPEN_MM 1.5
+/* What is called iron is joined over gaps and rid of spots up to these, mm: a nail hole, a highlight, a flake of scale at the
+ * rim; a hair. The narrowest opening of a bar shoe and the narrowest web are wider. */
+#define CLOSE_MM 7.0
+#define OPEN_MM 3.0
+#define PRINT_MM 4.0 /* outside of the field already before they are joined */
 /* The smallest pony's shoe has 2500 mm2 and 70 mm; its web is no less than twice this deep, mm. */
 #define SHOE_LEAST 1200.0
 #define SHOE_SIDE 55.0
@@ -58,6 +60,19 @@ empty_rim (const PrSeenMap *map, uint8_t *set)
         set[y * map->w + x] = 0;
 }
 
+/* Outside of the field thin things are print: letters and check bars. */
+static void
+drop_print (const PrSeenMap *map, uint8_t *set)
+{
+  g_autofree uint8_t *thick = joined (map, set, 0, PRINT_MM);
+
+  for (int i = 0; i < map->w * map->h; i++) {
+    PrSheetPt p = pr_seen_map_at (map, i % map->w, i / map->w);
+    bool field = p.x > map->low.x && p.x < map->high.x && p.y > map->low.y && p.y < map->high.y;
+    set[i] = set[i] && (field || thick[i]);
+  }
+}
+
 static uint8_t *
 iron_cells (const PrSeenMap *map)
 {
@@ -65,6 +80,7 @@ iron_cells (const PrSeenMap *map)
 
   for (int i = 0; i < map->w * map->h; i++)
     set[i] = map->other[i] && map->iron[i] > 0;
+  drop_print (map, set);
   uint8_t *out = joined (map, set, CLOSE_MM, OPEN_MM);
   empty_rim (map, out);
   return out;
