@@ -225,20 +225,34 @@ meet (const Iron *iron, const Ray *ray, double high)
   return -1;
 }
 
+/* The height at which RAY meets a tongue; negative: it meets none. */
+static double
+clip_at (const Iron *iron, const Ray *ray)
+{
+  const SceneShoe *s = iron->shoe;
+  PrPt top = ray_at (ray, s->thick);
+
+  for (size_t i = 0; i < s->n_clip; i++) {
+    double reach = s->clip[i].width + s->clip[i].height + s->thick;
+    if (hypot (top.x - s->clip[i].at.x, top.y - s->clip[i].at.y) > reach)
+      continue;
+    double z = meet (iron, ray, s->thick + s->clip[i].height);
+    if (z > s->thick)
+      return z;
+  }
+  return -1;
+}
+
 static double
 height_at (const Iron *iron, const Ray *ray)
 {
   const SceneShoe *s = iron->shoe;
   PrPt top = ray_at (ray, s->thick);
   double most = hypot (ray->lean[0], ray->lean[1]) * s->thick, far = far_at (iron, top.x, top.y);
+  double clip = clip_at (iron, ray);
 
-  for (size_t i = 0; i < s->n_clip; i++) {
-    double reach = s->clip[i].width + s->clip[i].height + s->thick;
-    if (hypot (top.x - s->clip[i].at.x, top.y - s->clip[i].at.y) < reach) {
-      double z = meet (iron, ray, s->thick + s->clip[i].height);
-      return z;
-    }
-  }
+  if (clip > 0)
+    return clip;
   if (far < -fmax (s->arris, s->bevel) - 0.1)
     return s->thick;
   return far > most + 0.1 ? -1 : meet (iron, ray, s->thick);
@@ -257,7 +271,8 @@ skin_at (const Iron *iron, PrPt p, float rgb[3])
   u -= i;
   v -= j;
   for (int k = 0; k < 3; k++)
-    rgb[k] = (float) (SKIN_UNIT * ((a[k] * (1 - u) + a[k + 3] * u) * (1 - v) + (b[k] * (1 - u) + b[k + 3] * u) * v));
+    rgb[k] = (float) (SKIN_UNIT
+                      * ((a[k] * (1 - u) + a[k + 3] * u) * (1 - v) + (b[k] * (1 - u) + b[k + 3] * u) * v));
 }
 
 /* Light on a wall at P: more where it faces the lamp, less towards the sheet. */

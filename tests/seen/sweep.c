@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include "pr-seen-odds.h"
+#include "pr-trace.h"
 #include "seen-measure.h"
 
 typedef struct {
@@ -59,8 +60,14 @@ keep (const char *dir, const ShoeKind *kind, guint32 seed, const Scene *photo, c
   const char *data = g_bytes_get_data (photo->jpeg, &len);
 
   g_file_set_contents (jpeg, data, (gssize) len, NULL);
-  if (t == NULL)
+  if (t == NULL) {
+    g_autoptr (PrPhoto) taken = pr_photo_decode (photo->jpeg, kind->name, NULL);
+    PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+    g_autoptr (PrTracing) scale = pr_trace_scale (taken, &options, NULL, NULL, NULL, NULL);
+    if (scale != NULL)
+      keep_maps (dir, kind, seed, scale);
     return;
+  }
   keep_maps (dir, kind, seed, t);
   FILE *file = fopen (points, "w");
   write_ring (file, t, &seen->outer, 'o');

@@ -13,6 +13,7 @@
 /* Between places along a normal; and how far to each side the means about a step reach, mm. */
 #define PITCH 0.1
 #define MEANS 4
+#define FARTHER 12 /* places: what is looked at beyond them, to tell a sharp step from a soft one */
 /* A step of this share of the paper's light counts half. */
 #define STEP_HALF 0.12f
 /* The upper edge that is seen within counts so much, in full from this distance to the lower one on, mm. */
@@ -152,10 +153,25 @@ middle_of (const Seen *seen, int j, const float by[3])
   return sum > 0 ? (float) PITCH * at / sum : 0;
 }
 
+/* Iron's edge is sharp, a shadow's takes more than what the means about it reach over: share of the whole change from
+ * farther inside to farther outside that lies in the step. */
 static float
-worth (float step)
+sharpness (const Seen *seen, int j, int n, float step)
 {
-  return step / (step + STEP_HALF);
+  int in = MAX (j + MEANS - FARTHER, 0), out = MIN (j + MEANS + FARTHER, n - 1);
+  float a[3], b[3], sum = 0;
+
+  mean (seen, MAX (in - MEANS / 2, 0), in + MEANS / 2, a);
+  mean (seen, out - MEANS / 2, MIN (out + MEANS / 2, n), b);
+  for (int k = 0; k < 3; k++)
+    sum += (b[k] - a[k]) * (b[k] - a[k]);
+  return step / fmaxf (step, sqrtf (sum / 3));
+}
+
+static float
+worth (const Seen *seen, int j, int n, float step)
+{
+  return step / (step + STEP_HALF) * sharpness (seen, j, n, step);
 }
 
 /* A line drawn round: paper within, ink without. */
@@ -194,9 +210,9 @@ score_point (const Job *job, size_t i, Seen *room, float *odds)
     step = iron->thick > 0 ? step : inked (by, step);
     job->step[i * (size_t) job->n + (size_t) j] = step;
     job->off[i * (size_t) job->n + (size_t) j] = middle_of (seen, j, by);
-    *score = worth (step) + (iron->thick > 0 ? region_at (odds, j + MEANS, all) : 0);
+    *score = worth (seen, j, all, step) + (iron->thick > 0 ? region_at (odds, j + MEANS, all) : 0);
     if (within > 0)
-      *score += (float) within * worth (step_at (upper, j, by));
+      *score += (float) within * worth (upper, j, all, step_at (upper, j, by));
     job->glare[i * (size_t) job->n + (size_t) j]
         = iron->thick > 0 && j >= MEANS && pr_seen_luma (seen[j].rgb) > GLARE && odds[j] > 0;
   }

@@ -12,6 +12,9 @@
 #define BRIGHTER 1.09f
 #define HUE 0.10f
 #define ROUGHER 2.2f
+/* Levels of 255. */
+#define BLOWN 252.5f
+#define PAPER_BLOWN 248.0f
 /* The middle of what is unlike paper begins so far inside of it, mm: a shadow's rim is then outside. */
 #define CORE_MM 3.0
 #define PAPER_MM 2.0 /* and bare paper so far outside */
@@ -89,6 +92,18 @@ tint_bin (float v)
   return CLAMP ((int) floorf (v / TINT_BIN + N_TINT / 2.0f), 0, N_TINT - 1);
 }
 
+/* So bright that the photo could not hold it, where paper does not come near that: a lamp in the iron. */
+static bool
+is_blown (const PrSeenMap *map, int cell)
+{
+  bool blown = true;
+
+  for (int k = 0; k < 3; k++)
+    blown = blown && map->rgb[3 * cell + k] * map->paper[3 * cell + k] > BLOWN
+            && map->paper[3 * cell + k] < PAPER_BLOWN;
+  return blown;
+}
+
 static Bins
 bins_of (const PrSeenMap *map, int cell, float paper_rough)
 {
@@ -96,8 +111,18 @@ bins_of (const PrSeenMap *map, int cell, float paper_rough)
   float l = pr_seen_luma (rgb), by = fmaxf (l, TINT_LEAST);
   int red = tint_bin ((rgb[0] - rgb[1]) / by), blue = tint_bin ((rgb[2] - rgb[1]) / by);
 
-  return (Bins){ luma_bin (l), N_TINT * red + blue,
+  return (Bins){ is_blown (map, cell) ? N_LUMA - 1 : luma_bin (l), N_TINT * red + blue,
                  bin_of (map->rough[cell] / paper_rough, rough_from, N_ROUGH) };
+}
+
+static void
+find_other (PrSeenMap *map, float paper_rough)
+{
+  for (int i = 0; i < map->w * map->h; i++) {
+    float l = pr_seen_luma (map->rgb + 3 * i);
+    map->other[i] = l < DARKER || l > BRIGHTER || is_blown (map, i) || pr_seen_hue (map->rgb + 3 * i) > HUE
+                    || map->rough[i] > ROUGHER * paper_rough;
+  }
 }
 
 static int
@@ -133,16 +158,6 @@ usual_rough (const PrSeenMap *map)
       all[n++] = map->rough[i];
   qsort (all, n, sizeof *all, rising);
   return n > 0 ? fmaxf (all[n / 2], 0.5f) : 1;
-}
-
-static void
-find_other (PrSeenMap *map, float paper_rough)
-{
-  for (int i = 0; i < map->w * map->h; i++) {
-    float l = pr_seen_luma (map->rgb + 3 * i);
-    map->other[i] = l < DARKER || l > BRIGHTER || pr_seen_hue (map->rgb + 3 * i) > HUE
-                    || map->rough[i] > ROUGHER * paper_rough;
-  }
 }
 
 static void
@@ -205,7 +220,7 @@ take_shadow (const Kinds *kinds, double *iron)
   double all = 0, rest = 0;
 
   for (int l = 0; l < N_LUMA; l++) {
-    double most = INFINITY;
+    double most = l <= luma_bin (1) ? INFINITY : 0; /* none is brighter than paper */
     for (int h = 0; h < N_HUE; h++) {
       double n = 0;
       for (int r = 0; r < N_ROUGH; r++)

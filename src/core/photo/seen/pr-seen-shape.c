@@ -23,6 +23,13 @@
 #define OPENING_LEAST 180.0
 #define HOLE_LEAST 1.0
 #define HOLE_MOST 45.0
+/* It is no wider than this (mm), fills so much of its box, lies so far from the rim (mm), is so light (share of the
+ * paper's) and so unlike the iron beside it (natural logarithm). */
+#define HOLE_SIDE 9.0
+#define HOLE_FILLS 0.45
+#define HOLE_INSIDE 3.0
+#define HOLE_LIGHT 0.42
+#define HOLE_UNLIKE 0.14
 /* An opening shows paper: this share of its cells, not smooth and white as a lamp's reflection. */
 #define OPENING_PAPER 0.5
 #define WHITE 1.06f
@@ -234,20 +241,51 @@ take_gaps (PrSeenShape *shape, const PrSeenMap *map, PrSeenPatch *iron, bool any
   }
 }
 
-/* Nail holes: paper that shows within the filled iron, found before gaps were closed. */
+/* Mean brightness of the cells of SET within the box of P, grown by BESIDE cells. */
+static double
+luma_about (const PrSeenMap *map, const uint8_t *set, const PrSeenPatch *p, int beside)
+{
+  int x0 = (int) (p->low.x * map->per_mm) - beside, x1 = (int) (p->high.x * map->per_mm) + beside;
+  int y0 = (int) (p->low.y * map->per_mm) - beside, y1 = (int) (p->high.y * map->per_mm) + beside;
+  double sum = 0, n = 0;
+
+  for (int y = MAX (y0, 0); y < MIN (y1, map->h); y++)
+    for (int x = MAX (x0, 0); x < MIN (x1, map->w); x++)
+      if (set[y * map->w + x]) {
+        sum += pr_seen_luma (map->rgb + 3 * (y * map->w + x));
+        n += 1;
+      }
+  return n > 0 ? sum / n : 0;
+}
+
+/* Paper in a hole, not a flake of scale: small, round about, of the light that reaches down there, and unlike the iron
+ * beside it. */
+static bool
+is_hole (const PrSeenMap *map, const PrSeenPatch *p, const uint8_t *iron)
+{
+  double wide = p->high.x - p->low.x, high = p->high.y - p->low.y, light = luma_about (map, p->set, p, 0);
+  double beside = luma_about (map, iron, p, 3);
+
+  return p->area < HOLE_MOST && fmax (wide, high) < HOLE_SIDE && p->area > HOLE_FILLS * wide * high
+         && light > HOLE_LIGHT && fabs (log (light / fmax (beside, 0.05))) > HOLE_UNLIKE;
+}
+
+/* Nail holes: paper that shows within the filled iron. */
 static void
-take_holes (PrSeenShape *shape, const PrSeenMap *map, const PrSeenPatch *iron)
+take_holes (PrSeenShape *shape, const PrSeenMap *map, const PrSeenPatch *shoe)
 {
   g_autofree uint8_t *set = g_malloc ((gsize) map->w * (gsize) map->h);
+  g_autofree uint8_t *iron = g_malloc ((gsize) map->w * (gsize) map->h);
 
-  for (int i = 0; i < map->w * map->h; i++)
-    set[i] = iron->set[i] && map->iron[i] < 0;
+  for (int i = 0; i < map->w * map->h; i++) {
+    set[i] = shoe->set[i] && map->iron[i] < 0;
+    iron[i] = shoe->set[i] && map->iron[i] > 0;
+  }
   g_autoptr (GArray) holes = pr_seen_patches (map, set, HOLE_LEAST);
   for (guint i = 0; i < holes->len && shape->n_hole < PR_SEEN_HOLES_MOST; i++) {
     const PrSeenPatch *p = &g_array_index (holes, PrSeenPatch, i);
     PrPt at = pr_pt (p->middle.x, p->middle.y);
-    double rim = pr_path_nearest (&shape->outer, at, NULL, NULL);
-    if (p->area < HOLE_MOST && rim > 3)
+    if (is_hole (map, p, iron) && pr_path_nearest (&shape->outer, at, NULL, NULL) > HOLE_INSIDE)
       shape->hole[shape->n_hole++] = (PrSeenHole){ p->middle, p->area };
   }
 }
