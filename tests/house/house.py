@@ -43,7 +43,7 @@ ROOMS = {
     'core/book': Room('libbook.a', 'core/sheet'),
     'core/record': Room('librecord.a', 'core/job core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
-    'cli': Room('pritchel', 'core/paper core/record'),
+    'cli': Room('pritchel', 'core/paper core/record core/photo/seen'),
     'desk/prefs': Room('libdesk-prefs.a', 'core/paper core/record'),
     'desk': Room('libpritchel-desk.a', 'desk/prefs'),
     'app/kit': Room('libapp-kit.a', 'desk'),

@@ -243,7 +243,7 @@ seen_scene (PrSeen *out, PrTracing **scale, const ShoeScene *scene, const ShoeKi
             double *ms, GError **error)
 {
   PrTraceOptions trace = PR_TRACE_OPTIONS_DEFAULT;
-  PrSeenOptions options = { scene->shoe.thick, scene->face, kind->drawn, scene->options.focal35 };
+  PrSeenOptions options = { scene->shoe.thick, scene->face, kind->drawn, 0 };
   g_autoptr (Scene) made = scene_render (&scene->options);
 
   if (!scene->options.tags) {

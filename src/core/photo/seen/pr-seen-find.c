@@ -215,9 +215,10 @@ hand_out (PrSeen *out, const Job *job, const PrSeenOptions *options, GError **er
 static bool
 prepare (Job *job, const PrTracing *t, const PrPhoto *photo, const PrSeenOptions *options, GError **error)
 {
-  (void) photo;
+  double focal35 = options->focal35 > 0 ? options->focal35 : photo->focal35;
+
   job->iron = (PrSeenIron){ &job->map, &job->pose, options->drawn ? 0 : options->thickness_mm, false };
-  if (!pr_seen_pose (&job->pose, &t->camera, options->focal35)) {
+  if (!pr_seen_pose (&job->pose, &t->camera, focal35)) {
     if (options->drawn) {
       job->pose = (PrSeenPose){ .height = INFINITY };
       return true;

@@ -4,7 +4,7 @@
 #include <leptonica/allheaders.h>
 #include <math.h>
 #include <string.h>
-#include "pr-seen-pix.h"
+#include "pr-seen-patches.h"
 
 /* All thresholds were chosen on our own scenes. */
 /* Unlike bare paper: darker or brighter than these shares of it, of another hue, or so many times as rough. */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Patches of cells that hang together. */
 #pragma once
+#include <leptonica/allheaders.h>
 #include "pr-path.h"
 #include "pr-seen-map.h"
 
@@ -15,3 +16,9 @@ typedef struct {
 GArray *pr_seen_patches (const PrSeenMap *map, const uint8_t *set, double least);
 /* The patch's outer edge, clockwise as seen, calmed by half a millimetre. */
 void pr_seen_patch_edge (PrPath *ring, const PrSeenMap *map, const PrSeenPatch *patch);
+
+/* A set of cells, a byte each, as leptonica has it, and back. */
+/* Transfer full, pixDestroy. */
+PIX *pr_seen_pix_of (const uint8_t *set, int w, int h);
+/* Transfer full, g_free. */
+uint8_t *pr_seen_pix_cells (PIX *pix);

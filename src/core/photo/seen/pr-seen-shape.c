@@ -6,7 +6,6 @@
 #include "pr-error.h"
 #include "pr-seen-odds.h"
 #include "pr-seen-patches.h"
-#include "pr-seen-pix.h"
 
 /* What is called iron is joined over gaps and rid of spots up to these, mm: a nail hole, a highlight, a flake of scale at the
  * rim; a hair. The narrowest opening of a bar shoe and the narrowest web are wider. */
@@ -35,13 +34,14 @@
 #define WHITE 1.06f
 /* So near to the sheet's edge a shoe reaches over it, mm. */
 #define EDGE_MM 1.0
-/* Glowing iron: as bright as paper in red, and this much less in blue. */
+/* Glowing iron: nearly as bright as paper in red, and of that no more than this share in blue. */
 #define GLOW_RED 0.72f
-#define GLOW_BLUE 0.45f
+#define GLOW_BLUE 0.62f
 /* A drawn line hangs together over gaps up to this, mm, and encloses at least so much of the sheet, mm2. */
 #define LINE_GAP 1.2
 #define ENCLOSED_LEAST 500.0
-#define LINE_ODD 0.86f /* and is no brighter than this share of the paper */
+#define LINE_LEAST 60.0 /* such a line covers at least so much, mm2 */
+#define LINE_ODD 0.86f  /* and is no brighter than this share of the paper */
 
 static uint8_t *
 joined (const PrSeenMap *map, const uint8_t *set, double close, double open)
@@ -67,6 +67,12 @@ empty_rim (const PrSeenMap *map, uint8_t *set)
         set[y * map->w + x] = 0;
 }
 
+static bool
+in_field (const PrSeenMap *map, PrSheetPt p)
+{
+  return p.x > map->low.x && p.x < map->high.x && p.y > map->low.y && p.y < map->high.y;
+}
+
 /* Outside of the field thin things are print: letters and check bars. */
 static void
 drop_print (const PrSeenMap *map, uint8_t *set)
@@ -75,8 +81,7 @@ drop_print (const PrSeenMap *map, uint8_t *set)
 
   for (int i = 0; i < map->w * map->h; i++) {
     PrSheetPt p = pr_seen_map_at (map, i % map->w, i / map->w);
-    bool field = p.x > map->low.x && p.x < map->high.x && p.y > map->low.y && p.y < map->high.y;
-    set[i] = set[i] && (field || thick[i]);
+    set[i] = set[i] && (thick[i] || in_field (map, p));
   }
 }
 
@@ -97,10 +102,7 @@ iron_cells (const PrSeenMap *map)
 static bool
 may_be_shoe (const PrSeenMap *map, const PrSeenPatch *p)
 {
-  bool in = p->middle.x > map->low.x && p->middle.x < map->high.x && p->middle.y > map->low.y
-            && p->middle.y < map->high.y;
-
-  return in && p->area >= SHOE_LEAST && p->depth >= SHOE_DEEP
+  return in_field (map, p->middle) && p->area >= SHOE_LEAST && p->depth >= SHOE_DEEP
          && fmax (p->high.x - p->low.x, p->high.y - p->low.y) >= SHOE_SIDE;
 }
 
@@ -120,13 +122,11 @@ fail (GError **error, const char *text)
 static bool
 none_there (const PrSeenMap *map, GError **error)
 {
-  g_autoptr (GArray) all = pr_seen_patches (map, map->other, 60);
+  g_autoptr (GArray) all = pr_seen_patches (map, map->other, LINE_LEAST);
 
   for (guint i = 0; i < all->len; i++) {
     const PrSeenPatch *p = &g_array_index (all, PrSeenPatch, i);
-    bool in = p->middle.x > map->low.x && p->middle.x < map->high.x && p->middle.y > map->low.y
-              && p->middle.y < map->high.y;
-    if (in && is_thin (p))
+    if (in_field (map, p->low) && in_field (map, p->high) && is_thin (p))
       return fail (error,
                    _ ("Only a drawn line is on the sheet, no shoe; photograph the shoe itself, or say that a "
                       "line was drawn round it."));
@@ -147,7 +147,7 @@ is_hot (const PrSeenMap *map, const PrSeenPatch *p)
         sum[k] += map->rgb[3 * i + k];
       n += 1;
     }
-  return sum[0] > GLOW_RED * n && sum[2] < GLOW_BLUE * n;
+  return sum[0] > GLOW_RED * n && sum[2] < GLOW_BLUE * sum[0];
 }
 
 static bool
