@@ -85,7 +85,8 @@ iron_skin (const SceneShoe *s, PrPt low, int w, int h, double res)
       chalk_over (s, u, v, rgb);
       for (int i = 0; i < 3; i++) {
         rgb[i] *= crease < 0 ? 0.38 + 0.2 * (crease < -s->crease_mm / 4) : 1;
-        out[3 * ((gsize) y * (gsize) w + (gsize) x) + (gsize) i] = (guint8) CLAMP (rgb[i] / SKIN_UNIT, 0, 255);
+        out[3 * ((gsize) y * (gsize) w + (gsize) x) + (gsize) i]
+            = (guint8) CLAMP (rgb[i] / SKIN_UNIT, 0, 255);
       }
     }
   return out;

@@ -4,7 +4,7 @@
  * each point is seen. */
 #include <stdio.h>
 #include "pr-camera-private.h"
-#include "pr-seen-pose.h"
+#include "pr-pose.h"
 
 static bool
 read_camera (PrCamera *cam, double *focal35)
@@ -26,16 +26,16 @@ int
 main (void)
 {
   PrCamera cam;
-  PrSeenPose pose;
+  PrPose pose;
   double focal35, x, y, z;
   int n;
 
   while (read_camera (&cam, &focal35) && scanf ("%d", &n) == 1) {
-    if (!pr_seen_pose (&pose, &cam, focal35))
+    if (!pr_pose (&pose, &cam, focal35))
       return 1;
     printf ("%.12g %d %.12g %.12g %.12g", pose.focal_px, pose.by, pose.foot.x, pose.foot.y, pose.height);
     for (int i = 0; i < n && scanf ("%lf %lf %lf", &x, &y, &z) == 3; i++) {
-      PrPx p = pr_camera_to_photo (&cam, pr_seen_pose_show (&pose, (PrSheetPt){ x, y }, z));
+      PrPx p = pr_camera_to_photo (&cam, pr_pose_show (&pose, (PrSheetPt){ x, y }, z));
       printf (" %.12g %.12g", p.x, p.y);
     }
     printf ("\n");

@@ -95,13 +95,13 @@ typedef struct {
 } Sums;
 
 static PrPt
-with_height (const PrSeenRing *ring, size_t i, const PrSeenPose *pose, double thick)
+with_height (const PrSeenRing *ring, size_t i, const PrPose *pose, double thick)
 {
   PrSheetPt a = ring->p[(i + ring->n - 1) % ring->n], b = ring->p[(i + 1) % ring->n], p = ring->p[i];
   PrPt n = pr_pt (b.y - a.y, a.x - b.x);
 
   if (n.x * (p.x - pose->foot.x) + n.y * (p.y - pose->foot.y) > 0)
-    p = pr_seen_pose_show (pose, p, thick);
+    p = pr_pose_show (pose, p, thick);
   return pr_pt (p.x, p.y);
 }
 
@@ -109,10 +109,10 @@ static void
 add_ring (Sums *sums, const PrSeen *seen, const PrTracing *t, const ShoeScene *s, const PrSeenRing *ring,
           PrSeenEdge edge, size_t opening)
 {
-  PrSeenPose pose;
+  PrPose pose;
   double at = 0;
 
-  pr_seen_pose (&pose, &t->camera, s->options.focal35);
+  pr_pose (&pose, &t->camera, s->options.focal35);
   for (size_t i = 0; i < ring->n; i++) {
     PrPt p = in_frame (t, ring->p[i], sums->turn);
     double step = i > 0 ? hypot (ring->p[i].x - ring->p[i - 1].x, ring->p[i].y - ring->p[i - 1].y) : 0;
@@ -151,9 +151,9 @@ static void
 measure_sides (SeenError *e, const PrSeen *seen, const PrTracing *t, const ShoeScene *s, bool turn)
 {
   Box found = nowhere, truth = nowhere, flat = nowhere;
-  PrSeenPose pose;
+  PrPose pose;
 
-  pr_seen_pose (&pose, &t->camera, s->options.focal35);
+  pr_pose (&pose, &t->camera, s->options.focal35);
   for (size_t i = 0; i < s->truth.ring[0].n; i++)
     widen (&truth, s->truth.ring[0].p[i], s->turn);
   for (size_t i = 0; i < seen->outer.n; i++) {

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include "pr-seen-cells.h"
 #include "pr-seen-odds.h"
 #include "pr-trace.h"
 #include "seen-measure.h"
@@ -42,7 +43,7 @@ keep_maps (const char *dir, const ShoeKind *kind, guint32 seed, const PrTracing 
   g_autofree char *rough = g_strdup_printf ("%s/%s-%u-rough.pgm", dir, kind->name, seed);
   g_autofree char *luma = g_strdup_printf ("%s/%s-%u-luma.pgm", dir, kind->name, seed);
 
-  pr_seen_map_make (&map, t);
+  pr_seen_cells_find (&map, t);
   write_map (iron, map.iron, &map, -4, 4);
   write_map (rough, map.rough, &map, 0, 20);
   for (int i = 0; i < map.w * map.h; i++)

@@ -15,6 +15,9 @@ why_of (PrSeenTrust trust)
   switch (trust) {
   case PR_SEEN_GLARE:
     return g_strdup (_ ("a reflection on the iron, as bright as the paper beside it"));
+  case PR_SEEN_CLIP:
+    return g_strdup (
+        _ ("a clip may stand up here; it leans away from the camera and hides the edge behind it"));
   case PR_SEEN_RIVAL:
     return g_strdup (_ ("two edges side by side: the iron's, and a shadow's or a crease's"));
   case PR_SEEN_WEAK:
@@ -26,7 +29,7 @@ why_of (PrSeenTrust trust)
 
 typedef struct {
   double from, to;
-  size_t count[PR_SEEN_GLARE + 1];
+  size_t count[PR_SEEN_CLIP + 1];
 } Stretch;
 
 static PrSeenTrust
@@ -34,7 +37,7 @@ main_reason (const Stretch *s)
 {
   PrSeenTrust best = PR_SEEN_WEAK;
 
-  for (PrSeenTrust t = PR_SEEN_WEAK; t <= PR_SEEN_GLARE; t++)
+  for (PrSeenTrust t = PR_SEEN_WEAK; t <= PR_SEEN_CLIP; t++)
     if (s->count[t] > s->count[best])
       best = t;
   return best;

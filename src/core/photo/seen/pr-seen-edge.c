@@ -30,6 +30,8 @@
 /* Another place as good as this share of the one taken, so far from it (mm), is its rival. */
 #define RIVAL 0.88
 #define RIVAL_FROM 0.9
+/* The lower edge is looked for a little outside of the iron, mm. */
+#define COVERED 0.3
 /* A step weaker than this is none to be sure of. */
 #define WEAK 0.045f
 /* What is as bright as paper within the edge is a reflection. */
@@ -78,7 +80,7 @@ effective (const PrSeenIron *iron)
 double
 pr_seen_edge_shift (const PrSeenIron *iron, PrPt p, PrPt n)
 {
-  double more = pr_seen_pose_larger (iron->pose, effective (iron)) - 1;
+  double more = pr_pose_larger (iron->pose, effective (iron)) - 1;
 
   return more * (n.x * (p.x - iron->pose->foot.x) + n.y * (p.y - iron->pose->foot.y));
 }
@@ -90,8 +92,7 @@ pr_seen_edge_cast (PrPath *ring, const PrSeenIron *iron)
 
   for (size_t i = 0; i < ring->n; i++)
     if (pr_seen_edge_shift (iron, ring->p[i], normal[i]) > 0) {
-      PrSheetPt p
-          = pr_seen_pose_cast (iron->pose, (PrSheetPt){ ring->p[i].x, ring->p[i].y }, effective (iron));
+      PrSheetPt p = pr_pose_cast (iron->pose, (PrSheetPt){ ring->p[i].x, ring->p[i].y }, effective (iron));
       ring->p[i] = pr_pt (p.x, p.y);
     }
 }
@@ -104,7 +105,7 @@ look_along (const Job *job, size_t i, double z, Seen *seen, float *odds)
 {
   for (int j = -MEANS; j < job->n + MEANS; j++) {
     PrPt p = pr_pt_along (job->ring->p[i], job->normal[i], (j - job->half) * PITCH);
-    PrSheetPt at = pr_seen_pose_show (job->iron->pose, (PrSheetPt){ p.x, p.y }, z);
+    PrSheetPt at = pr_pose_show (job->iron->pose, (PrSheetPt){ p.x, p.y }, z);
     pr_seen_map_seen (job->iron->map, at, seen[j + MEANS].rgb);
     odds[j + MEANS] = pr_seen_map_iron (job->iron->map, at);
   }
@@ -191,6 +192,18 @@ region_at (const float *odds, int j, int n)
   return (float) (REGION_WEIGHT * PITCH) * sum;
 }
 
+/* Is the iron's lower edge at point I behind its upper face, as in the corner of an opening? What shows there is the upper
+ * edge, wherever the normal leans. */
+static bool
+is_covered (const Job *job, size_t i)
+{
+  const PrSeenIron *iron = job->iron;
+  PrPt beside = pr_pt_along (job->ring->p[i], job->normal[i], COVERED);
+  PrSheetPt over = pr_pose_cast (iron->pose, (PrSheetPt){ beside.x, beside.y }, effective (iron));
+
+  return pr_ring_holds (job->ring, pr_pt (over.x, over.y)) != iron->hole;
+}
+
 static void
 score_point (const Job *job, size_t i, Seen *room, float *odds)
 {
@@ -200,21 +213,22 @@ score_point (const Job *job, size_t i, Seen *room, float *odds)
   int all = job->n + 2 * MEANS;
   Seen *seen = room, *upper = room + all;
   float *upper_odds = odds + all;
-  double within = shift < 0 ? WITHIN * fmin (-shift / WITHIN_FROM, 1) : 0;
+  bool covered = shift < 0 && is_covered (job, i), flat = !(iron->thick > 0);
+  double within = shift < 0 && !covered ? WITHIN * fmin (-shift / WITHIN_FROM, 1) : 0;
 
-  look_along (job, i, shift > 0 ? top : 0, seen, odds);
+  look_along (job, i, shift > 0 || covered ? top : 0, seen, odds);
   if (within > 0)
     look_along (job, i, top, upper, upper_odds);
   for (int j = 0; j < job->n; j++) {
     float by[3], step = step_at (seen, j, by), *score = &job->score[i * (size_t) job->n + (size_t) j];
-    step = iron->thick > 0 ? step : inked (by, step);
+    step = flat ? inked (by, step) : step;
     job->step[i * (size_t) job->n + (size_t) j] = step;
     job->off[i * (size_t) job->n + (size_t) j] = middle_of (seen, j, by);
-    *score = worth (seen, j, all, step) + (iron->thick > 0 ? region_at (odds, j + MEANS, all) : 0);
+    *score = worth (seen, j, all, step) + (flat || covered ? 0 : region_at (odds, j + MEANS, all));
     if (within > 0)
       *score += (float) within * worth (upper, j, all, step_at (upper, j, by));
     job->glare[i * (size_t) job->n + (size_t) j]
-        = iron->thick > 0 && j >= MEANS && pr_seen_luma (seen[j].rgb) > GLARE && odds[j] > 0;
+        = !flat && j >= MEANS && pr_seen_luma (seen[j].rgb) > GLARE && odds[j] > 0;
   }
 }
 

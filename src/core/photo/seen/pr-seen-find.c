@@ -6,6 +6,8 @@
 #include <string.h>
 #include "pr-bulb-heels.h"
 #include "pr-error.h"
+#include "pr-seen-cells.h"
+#include "pr-seen-clips.h"
 #include "pr-seen-doubts.h"
 #include "pr-seen-edge.h"
 #include "pr-seen-heels.h"
@@ -33,12 +35,14 @@ typedef struct {
 } Edge;
 
 typedef struct {
-  PrSeenPose pose;
+  PrPose pose;
   PrSeenMap map;
   PrSeenShape shape;
   PrSeenIron iron;
+  PrFace face;
   Edge outer, opening[PR_SEEN_OPENINGS_MOST];
-  size_t n_opening;
+  size_t n_opening, heel[2];
+  bool parted; /* at its heels */
 } Job;
 
 static void
@@ -108,8 +112,11 @@ follow_all (Job *job)
 
   follow (&job->outer, &job->shape.outer, &iron);
   stretch_trust (&job->outer);
-  iron.hole = true;
   job->n_opening = job->shape.n_opening;
+  job->parted = job->n_opening == 0 && pr_seen_heels_find (&job->outer.ring, job->heel);
+  if (job->face == PR_FACE_FOOT && iron.thick > 0) /* else they stand on the sheet, and it could not lie */
+    pr_seen_clips_doubt (&job->outer.ring, &iron, job->heel, job->outer.trust);
+  iron.hole = true;
   for (size_t i = 0; i < job->n_opening; i++) {
     follow (&job->opening[i], &job->shape.opening[i], &iron);
     stretch_trust (&job->opening[i]);
@@ -168,7 +175,7 @@ hand_nails (PrSeen *out, const Job *job)
 {
   for (size_t i = 0; i < job->shape.n_hole; i++) {
     const PrSeenHole *hole = &job->shape.hole[i];
-    pr_seen_add_nail (out, pr_seen_pose_cast (&job->pose, hole->at, job->iron.thick / 2),
+    pr_seen_add_nail (out, pr_pose_cast (&job->pose, hole->at, job->iron.thick / 2),
                       fmin (hole->area / HOLE_FULL, 1));
   }
 }
@@ -187,8 +194,6 @@ largest_shift (const Edge *edge, const PrSeenIron *iron)
 static bool
 hand_out (PrSeen *out, const Job *job, const PrSeenOptions *options, GError **error)
 {
-  size_t heel[2];
-
   out->drawn = options->drawn;
   out->face = options->face;
   out->thickness_mm = job->iron.thick;
@@ -197,9 +202,9 @@ hand_out (PrSeen *out, const Job *job, const PrSeenOptions *options, GError **er
   out->open = job->n_opening == 0;
   if (!out->open)
     hand_bar (out, job);
-  else if (pr_seen_heels_find (&job->outer.ring, heel)) {
-    hand_stretch (out, &job->outer, heel[0], heel[1], PR_SEEN_OUTER);
-    hand_stretch (out, &job->outer, heel[1], heel[0], PR_SEEN_INNER);
+  else if (job->parted) {
+    hand_stretch (out, &job->outer, job->heel[0], job->heel[1], PR_SEEN_OUTER);
+    hand_stretch (out, &job->outer, job->heel[1], job->heel[0], PR_SEEN_INNER);
   } else {
     g_set_error_literal (
         error, PR_ERROR, PR_ERROR_LINE,
@@ -217,10 +222,11 @@ prepare (Job *job, const PrTracing *t, const PrPhoto *photo, const PrSeenOptions
 {
   double focal35 = options->focal35 > 0 ? options->focal35 : photo->focal35;
 
+  job->face = options->face;
   job->iron = (PrSeenIron){ &job->map, &job->pose, options->drawn ? 0 : options->thickness_mm, false };
-  if (!pr_seen_pose (&job->pose, &t->camera, focal35)) {
+  if (!pr_pose (&job->pose, &t->camera, focal35)) {
     if (options->drawn) {
-      job->pose = (PrSeenPose){ .height = INFINITY };
+      job->pose = (PrPose){ .height = INFINITY };
       return true;
     }
     g_set_error_literal (
@@ -237,7 +243,7 @@ find (Job *job, const PrTracing *t, const PrPhoto *photo, const PrSeenOptions *o
 {
   if (!prepare (job, t, photo, options, error))
     return false;
-  pr_seen_map_make (&job->map, t);
+  pr_seen_cells_find (&job->map, t);
   if (!(options->drawn ? pr_seen_shape_drawn (&job->shape, &job->map, error)
                        : pr_seen_shape_find (&job->shape, &job->map, error)))
     return false;

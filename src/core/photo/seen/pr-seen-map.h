@@ -22,8 +22,6 @@ typedef struct {
   PrSheetPt low, high; /* where nothing is printed */
 } PrSeenMap;
 
-/* TRACING has its raster, and outlives MAP. */
-void pr_seen_map_make (PrSeenMap *map, const PrTracing *tracing);
 void pr_seen_map_clear (PrSeenMap *map);
 /* The middle of a cell. */
 PrSheetPt pr_seen_map_at (const PrSeenMap *map, int x, int y);

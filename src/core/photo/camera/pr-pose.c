@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "pr-seen-pose.h"
+#include "pr-pose.h"
 
 #include "pr-camera-private.h"
 
@@ -22,21 +22,21 @@ long_side (const PrCamera *cam)
 }
 
 static void
-choose_focal (PrSeenPose *pose, const PrCamera *cam, double focal35)
+choose_focal (PrPose *pose, const PrCamera *cam, double focal35)
 {
   bool solved;
   double sheet = pr_camera_focal (cam, &solved), told = focal35 / FILM_35 * long_side (cam);
   double tilt = solved ? pr_camera_tilt (cam) : 0;
 
-  pose->by = PR_SEEN_FOCAL_USUAL;
+  pose->by = PR_POSE_FOCAL_USUAL;
   pose->focal_px = USUAL_35 / FILM_35 * long_side (cam);
   if (focal35 > 0) {
-    pose->by = PR_SEEN_FOCAL_EXIF;
+    pose->by = PR_POSE_FOCAL_EXIF;
     pose->focal_px = told;
   }
   bool gainsaid = focal35 > 0 && solved && fabs (log (sheet / told)) > EXIF_WITHIN;
   if (solved && tilt > TILT_TELLS && (focal35 <= 0 || gainsaid || tilt > TILT_SURE)) {
-    pose->by = PR_SEEN_FOCAL_SHEET;
+    pose->by = PR_POSE_FOCAL_SHEET;
     pose->focal_px = sheet;
   }
 }
@@ -66,7 +66,7 @@ cross (const double a[3], const double b[3], double out[3])
 }
 
 bool
-pr_seen_pose (PrSeenPose *pose, const PrCamera *cam, double focal35)
+pr_pose (PrPose *pose, const PrCamera *cam, double focal35)
 {
   double col[3][3], up[3];
 
@@ -84,26 +84,26 @@ pr_seen_pose (PrSeenPose *pose, const PrCamera *cam, double focal35)
 }
 
 double
-pr_seen_pose_larger (const PrSeenPose *pose, double z)
+pr_pose_larger (const PrPose *pose, double z)
 {
   return 1 / (1 - z / pose->height);
 }
 
 static PrSheetPt
-about_foot (const PrSeenPose *pose, PrSheetPt p, double larger)
+about_foot (const PrPose *pose, PrSheetPt p, double larger)
 {
   return (PrSheetPt){ pose->foot.x + (p.x - pose->foot.x) * larger,
                       pose->foot.y + (p.y - pose->foot.y) * larger };
 }
 
 PrSheetPt
-pr_seen_pose_show (const PrSeenPose *pose, PrSheetPt p, double z)
+pr_pose_show (const PrPose *pose, PrSheetPt p, double z)
 {
-  return about_foot (pose, p, pr_seen_pose_larger (pose, z));
+  return about_foot (pose, p, pr_pose_larger (pose, z));
 }
 
 PrSheetPt
-pr_seen_pose_cast (const PrSeenPose *pose, PrSheetPt p, double z)
+pr_pose_cast (const PrPose *pose, PrSheetPt p, double z)
 {
-  return about_foot (pose, p, 1 / pr_seen_pose_larger (pose, z));
+  return about_foot (pose, p, 1 / pr_pose_larger (pose, z));
 }

@@ -9,20 +9,20 @@
 #pragma once
 #include "pr-camera.h"
 
-typedef enum { PR_SEEN_FOCAL_SHEET, PR_SEEN_FOCAL_EXIF, PR_SEEN_FOCAL_USUAL } PrSeenFocal;
+typedef enum { PR_POSE_FOCAL_SHEET, PR_POSE_FOCAL_EXIF, PR_POSE_FOCAL_USUAL } PrPoseFocal;
 
 typedef struct {
   double focal_px;
-  PrSeenFocal by;
+  PrPoseFocal by;
   PrSheetPt foot;
   double height;
-} PrSeenPose;
+} PrPose;
 
 /* FOCAL35: as EXIF tells it for the long side of 36 mm film, 0: not. FALSE: the camera stands nowhere above the sheet. */
-bool pr_seen_pose (PrSeenPose *pose, const PrCamera *cam, double focal35);
+bool pr_pose (PrPose *pose, const PrCamera *cam, double focal35);
 /* How much larger than the sheet the plane at the height Z is seen. */
-double pr_seen_pose_larger (const PrSeenPose *pose, double z);
+double pr_pose_larger (const PrPose *pose, double z);
 /* Where the sheet has what lies at P, Z above it. */
-PrSheetPt pr_seen_pose_show (const PrSeenPose *pose, PrSheetPt p, double z);
+PrSheetPt pr_pose_show (const PrPose *pose, PrSheetPt p, double z);
 /* And back: the point of the plane Z above it which the sheet shows at P. */
-PrSheetPt pr_seen_pose_cast (const PrSeenPose *pose, PrSheetPt p, double z);
+PrSheetPt pr_pose_cast (const PrPose *pose, PrSheetPt p, double z);
