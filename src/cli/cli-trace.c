@@ -15,11 +15,13 @@
 typedef struct {
   char *foot, *unit, *json, *rectified;
   CliPhotoArgs photo;
+  CliShoeArgs shoe;
   char **rest;
   int nth; /* of several feet on one sheet, from 1 */
   PrFoot which;
   PrUnit in;
   PrTraceOptions options;
+  PrSeenOptions seen;
 } TraceArgs;
 
 static void
@@ -30,6 +32,7 @@ trace_args_clear (TraceArgs *a)
   g_free (a->json);
   g_free (a->rectified);
   cli_photo_args_clear (&a->photo);
+  cli_shoe_args_clear (&a->shoe);
   g_strfreev (a->rest);
 }
 
@@ -47,6 +50,7 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
       N_ ("Write the sheet seen straight from above, at true scale"), "FILE.png" },
     { "which", 0, 0, G_OPTION_ARG_INT, &a->nth,
       N_ ("Which foot's outline, where more than one is drawn: 1 the one found first, 2 the next"), "N" },
+    CLI_SHOE_ENTRIES (a->shoe),
     { NULL }
   };
 
@@ -57,6 +61,8 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
     return false;
   if (g_strv_length (a->rest) != 1)
     return cli_wrong (error, _ ("Give one photo"));
+  if (!cli_read_shoe_args (&a->shoe, a->in, &a->seen, error))
+    return false;
   a->options.foot = a->which;
   if (a->nth < 0 || a->nth > PR_OTHERS_MOST + 1)
     return cli_wrong (error, _ ("Give an outline's number from 1 to 4"));
@@ -226,6 +232,15 @@ write_out (const PrJob *job, const TraceArgs *a, GError **error)
   return done;
 }
 
+static int
+trace_shoe (const TraceArgs *a)
+{
+  const CliShoe shoe = { a->rest[0], a->json, a->rectified, &a->options, &a->seen, a->which, a->in };
+  GError *error = NULL;
+
+  return cli_trace_shoe (&shoe, &error) ? CLI_DONE : cli_fail (error);
+}
+
 int
 cli_trace (int argc, char **argv)
 {
@@ -236,6 +251,8 @@ cli_trace (int argc, char **argv)
 
   if (!read_args (&args, argc, argv, &error))
     return cli_misuse ("trace", error);
+  if (args.shoe.shoe)
+    return trace_shoe (&args);
   tracing = cli_trace_file (args.rest[0], &args.options, &error);
   if (tracing == NULL)
     return cli_fail (error);

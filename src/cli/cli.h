@@ -5,7 +5,7 @@
 #pragma once
 #include "pr-book.h"
 #include "pr-paper.h"
-#include "pr-seen.h"
+#include "pr-seen-find.h"
 
 enum { CLI_DONE, CLI_FAILED, CLI_WRONG_USE };
 
@@ -51,6 +51,43 @@ bool cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, Pr
 
 /* Scale and line of a photo; makes the folder for the steps when they are asked for. */
 PrTracing *cli_trace_file (const char *file, const PrTraceOptions *options, GError **error);
+/* A shoe on the sheet in the place of a foot's tracing (pr-seen-find.h). */
+typedef struct {
+  gboolean shoe, drawn;
+  char *thickness, *face;
+} CliShoeArgs;
+
+#define CLI_SHOE_ENTRIES(args_)                                                                                \
+  {                                                                                                            \
+    "shoe", 0, 0, G_OPTION_ARG_NONE, &(args_).shoe, N_ ("A shoe lies on the sheet; its edges are found"), NULL \
+  },                                                                                                           \
+      { "thickness",                                                                                           \
+        0,                                                                                                     \
+        0,                                                                                                     \
+        G_OPTION_ARG_STRING,                                                                                   \
+        &(args_).thickness,                                                                                    \
+        N_ ("How thick the shoe is, such as 10mm"),                                                            \
+        "LENGTH" },                                                                                            \
+      { "face", 0, 0, G_OPTION_ARG_STRING, &(args_).face, N_ ("Which face of the shoe is up: ground or foot"), \
+        "FACE" },                                                                                              \
+  {                                                                                                            \
+    "drawn", 0, 0, G_OPTION_ARG_NONE, &(args_).drawn, N_ ("No shoe but a line drawn round one"), NULL          \
+  }
+
+void cli_shoe_args_clear (CliShoeArgs *args);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliShoeArgs, cli_shoe_args_clear)
+/* What ARGS say of the shoe; FALSE when they contradict each other or say too little. */
+bool cli_read_shoe_args (const CliShoeArgs *args, PrUnit unit, PrSeenOptions *out, GError **error);
+/* The shoe in FILE told, or written to JSON (may be NULL; "-" is standard output), and PNG (may be NULL). */
+typedef struct {
+  const char *file, *json, *png;
+  const PrTraceOptions *trace;
+  const PrSeenOptions *seen;
+  PrFoot foot;
+  PrUnit unit;
+} CliShoe;
+bool cli_trace_shoe (const CliShoe *shoe, GError **error);
+
 /* A tracing from FILE, a photo or the JSON of `trace`; judged by its bytes. JOB's foot, unless any, wins
  * over the sheet's; a contradiction is said on stderr. */
 bool cli_job_read (PrJob *job, const char *file, const PrTraceOptions *options, GError **error);

@@ -40,10 +40,16 @@ axis_after (const SceneOptions *o, double x, double y, double out[3])
   out[2] = sin (tilt) * (ax * vy - ay * vx);
 }
 
+static double
+focal_of (const SceneOptions *o)
+{
+  return (o->focal > 0 ? o->focal : FOCAL) * MAX (o->width, o->height);
+}
+
 static void
 set_h (PrCamera *cam, const SceneOptions *o, PrSheetPt middle, const double t[3])
 {
-  double f = FOCAL * MAX (o->width, o->height), c[2] = { cam->centre.x, cam->centre.y };
+  double f = focal_of (o), c[2] = { cam->centre.x, cam->centre.y };
   double ex[3], ey[3], at[3];
 
   axis_after (o, 1, 0, ex);
@@ -79,7 +85,7 @@ extent (const PrCamera *cam, double width, double height, double box[4])
 void
 camera_place (PrCamera *cam, const SceneOptions *o, double width_mm, double height_mm)
 {
-  double f = FOCAL * MAX (o->width, o->height), t[3] = { 0, 0, 2 * f * width_mm / o->width };
+  double f = focal_of (o), t[3] = { 0, 0, o->far_mm > 0 ? o->far_mm : 2 * f * width_mm / o->width };
   PrSheetPt middle = { width_mm / 2, height_mm / 2 };
 
   *cam = (PrCamera){ .k1 = o->k1,
@@ -93,6 +99,32 @@ camera_place (PrCamera *cam, const SceneOptions *o, double width_mm, double heig
     double tall = (box[3] - box[1]) / o->height / fmax (FULL, o->fill);
     t[0] -= ((box[0] + box[2]) / 2 - cam->centre.x) * t[2] / f;
     t[1] -= ((box[1] + box[3]) / 2 - cam->centre.y) * t[2] / f;
-    t[2] *= 1 + 0.8 * (fmax (share, tall) - 1);
+    if (!(o->far_mm > 0))
+      t[2] *= 1 + 0.8 * (fmax (share, tall) - 1);
   }
+}
+
+/* H = K (ex, ey, t) over its last number: columns of equal length 1 / t2 once K is taken off. */
+void
+camera_stand (const PrCamera *cam, const SceneOptions *o, double at[3])
+{
+  double col[3][3], f = focal_of (o), size = 0, ez[3];
+
+  for (int k = 0; k < 3; k++) {
+    col[k][0] = (cam->h[k] - cam->centre.x * cam->h[6 + k]) / f;
+    col[k][1] = (cam->h[3 + k] - cam->centre.y * cam->h[6 + k]) / f;
+    col[k][2] = cam->h[6 + k];
+  }
+  for (int i = 0; i < 3; i++)
+    size += col[0][i] * col[0][i];
+  for (int i = 0; i < 3; i++) {
+    int j = (i + 1) % 3, k = (i + 2) % 3;
+    ez[i] = (col[0][j] * col[1][k] - col[0][k] * col[1][j]) / size;
+  }
+  for (int k = 0; k < 3; k++) {
+    at[k] = 0;
+    for (int i = 0; i < 3; i++)
+      at[k] -= (k == 2 ? ez[i] : col[k][i] / sqrt (size)) * col[2][i] / sqrt (size);
+  }
+  at[2] = -at[2];
 }

@@ -36,18 +36,27 @@ turn (const guint8 *rgb, int w, int h, int orientation)
   return pix;
 }
 
-/* An APP1 segment with the one tag. */
+/* An APP1 segment: orientation, and the focal length on small film where it is told. */
 static void
-add_orientation (GByteArray *out, int orientation)
+add_exif (GByteArray *out, int orientation, int focal35)
 {
-  guint8 app1[]
-      = { 0xff, 0xe1, 0, 34, 'E', 'x', 'i', 'f', 0, 0, 'M', 'M', 0, 42, 0, 0,
-          0,    8, /* big-endian TIFF, directory at 8 */
-          0,    1, /* one entry */
-          0x01, 0x12, 0, 3,  0,   0,   0,   1,   0, 0, 0,   0,   0, 0,  0, 0 }; /* no further directory */
+  guint8 app1[] = {
+    0xff, 0xe1, 0, 64, 'E', 'x', 'i', 'f', 0, 0, 'M', 'M', 0,    42,   0, 0, 0, 8, /* big-endian TIFF, directory at 8 */
+    0,    2,                                                                       /* two entries */
+    0x01, 0x12, 0, 3,  0,   0,   0,   1,   0, 0, 0,   0,   0x87, 0x69, 0, 4, 0, 0, 0,
+    1,    0,    0, 0,  38,  0,   0,   0,   0, /* no further directory */
+    0,    1,                                  /* of the camera, at 38 */
+    0xa4, 0x05, 0, 3,  0,   0,   0,   1,   0, 0, 0,   0,   0,    0,    0, 0
+  };
 
   app1[29] = (guint8) orientation;
-  g_byte_array_append (out, app1, sizeof app1);
+  app1[59] = (guint8) focal35;
+  if (focal35 == 0) { /* the first entry alone */
+    app1[3] = 34;
+    app1[19] = 1;
+    memset (app1 + 32, 0, 4);
+  }
+  g_byte_array_append (out, app1, focal35 == 0 ? 36 : sizeof app1);
 }
 
 GBytes *
@@ -64,7 +73,7 @@ picture_jpeg (const guint8 *rgb, const SceneOptions *o)
     g_error ("%s", error->message);
   GByteArray *out = g_byte_array_sized_new ((guint) len + 64);
   g_byte_array_append (out, (const guint8 *) data, 2); /* start of image */
-  add_orientation (out, orientation);
+  add_exif (out, orientation, o->focal35);
   g_byte_array_append (out, (const guint8 *) data + 2, (guint) len - 2);
   return g_byte_array_free_to_bytes (out);
 }

@@ -4,6 +4,7 @@
 #include <glib.h>
 #include <stdbool.h>
 #include "pr-sheet.h"
+#include "scene-shoe.h"
 
 typedef enum { SCENE_BENCH_WOOD, SCENE_BENCH_CONCRETE, SCENE_BENCH_RUBBER, SCENE_BENCH_PALE } SceneBench;
 /* The last two are light, and are seen on a dark ground only. */
@@ -91,12 +92,18 @@ typedef struct {
   bool no_line;    /* an empty sheet */
   SceneHeels heels;
   SceneHidden hidden;
-  SceneGround ground;       /* instead of paper; LEAF_MM is then its size */
-  double rim_mm;            /* its rim dark for so much, as a board's cut edge is in shadow */
-  bool card;                /* a bank card lies beside the line */
-  double at_mm[2];          /* the drawing moved from the sheet's middle */
-  double other_mm[2];       /* a second foot drawn so far from the first; 0, 0: none */
-  double other_deg;         /* turned from it, clockwise */
+  SceneGround ground;    /* instead of paper; LEAF_MM is then its size */
+  double rim_mm;         /* its rim dark for so much, as a board's cut edge is in shadow */
+  bool card;             /* a bank card lies beside the line */
+  double at_mm[2];       /* the drawing moved from the sheet's middle */
+  double other_mm[2];    /* a second foot drawn so far from the first; 0, 0: none */
+  double other_deg;      /* turned from it, clockwise */
+  const SceneShoe *shoe; /* lies on the sheet; NULL: none */
+  const PrPath *stroke;  /* closed lines drawn with the pen beside the foot's, sheet mm */
+  size_t n_stroke;
+  double focal;             /* of the photo's long side; 0 = a telephone's usual */
+  double far_mm;            /* the camera's distance to the middle of the sheet; 0 = as FILL says */
+  int focal35;              /* told in the file; 0: not */
   const char *horse, *date; /* written by hand with `writing`; NULL = of the scene's own */
 } SceneOptions;
 

@@ -133,6 +133,19 @@ void bow_meet (const Bow *bow, const double h[9], double qx, double qy, double p
 
 void camera_place (PrCamera *cam, const SceneOptions *o, double width_mm, double height_mm);
 PrPx camera_project (const PrCamera *cam, PrSheetPt p);
+/* Where the camera's pinhole is: sheet mm, and how high above the sheet. */
+void camera_stand (const PrCamera *cam, const SceneOptions *o, double at[3]);
+
+/* A shoe made ready to be looked at from the pinhole AT. Transfer full. */
+typedef struct _Iron Iron;
+Iron *iron_new (const SceneShoe *shoe, const double at[3]);
+void iron_free (Iron *iron);
+/* RGB (0..255) is what a pixel shows of the sheet about the point P, which moves by PX and PY from pixel to pixel; it
+ * becomes what it shows of iron and shadow. */
+void iron_over (const Iron *iron, const double p[2], const double px[2], const double py[2], float rgb[3]);
+/* What the face looks like: W by H texels, RES a mm, the first about LOW, in units of so many levels. Transfer full. */
+#define SKIN_UNIT 1.6
+guint8 *iron_skin (const SceneShoe *shoe, PrPt low, int w, int h, double res);
 
 #define LIGHT_STEP 16 /* photo pixels to one of the map */
 typedef struct {
@@ -149,6 +162,7 @@ typedef struct {
   const Texture *bench;
   PrSheetPt glare; /* a lamp's reflection about here, nothing but white over GLARE_MM; 0: none */
   double glare_mm;
+  const Iron *iron; /* NULL: none */
 } Stage;
 
 /* The upright photo, 3 bytes a pixel, transfer full. */

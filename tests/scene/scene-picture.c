@@ -226,12 +226,9 @@ size_of (const double *px, const double *py)
 
 /* Most pixels lie well inside the first sheet, 2 by 2 samples each: those are told at little cost. */
 static Colour
-pixel_at (const Job *job, int x, int y)
+plane_at (const Job *job, const double *p, const double *px, const double *py)
 {
   const Texture *first = job->stage->sheet[0];
-  double p[2], px[2], py[2];
-
-  trace_back (job, x, y, p, px, py);
   double in = first != NULL ? inside (first, p[0], p[1]) : -INFINITY;
   double most = fabs (px[0]) + fabs (px[1]) + fabs (py[0]) + fabs (py[1]); /* no pixel is longer */
   double room = first != NULL ? 2 / first->res : 0;
@@ -244,6 +241,20 @@ pixel_at (const Job *job, int x, int y)
   double size = size_of (px, py);
   int n = far_off ? 1 : CLAMP ((int) ceil (size * first->res - 0.05), 2, MAX_SUB);
   return in > 2 * most + room ? on_sheet (first, n, p, px, py) : anywhere (job, n, size / n, p, px, py);
+}
+
+static Colour
+pixel_at (const Job *job, int x, int y)
+{
+  double p[2], px[2], py[2];
+
+  trace_back (job, x, y, p, px, py);
+  Colour plane = plane_at (job, p, px, py);
+  if (job->stage->iron == NULL)
+    return plane;
+  float rgb[3] = { plane[0], plane[1], plane[2] };
+  iron_over (job->stage->iron, p, px, py, rgb);
+  return (Colour){ rgb[0], rgb[1], rgb[2], 0 };
 }
 
 /* --- rows -------------------------------------------------------------------------------- */

@@ -351,9 +351,26 @@ draw_line (Ink *ink, const HoofLine *hoof, const SceneOptions *o, Chance *c)
 }
 
 static void
+draw_strokes (Ink *ink, const SceneOptions *o)
+{
+  Nib nib = pen_nib (o, 1, 10);
+
+  for (size_t i = 0; i < o->n_stroke; i++) {
+    g_autofree PrSheetPt *p = g_new (PrSheetPt, o->stroke[i].n + 1);
+    for (size_t j = 0; j <= o->stroke[i].n; j++) {
+      PrPt at = o->stroke[i].p[j % o->stroke[i].n];
+      p[j] = (PrSheetPt){ at.x, at.y };
+    }
+    ink_stroke (ink, p, o->stroke[i].n + 1, &nib, NULL);
+  }
+}
+
+static void
 draw_hand (Ink *ink, const HoofLine *hoof, const Texture *t, const SceneOptions *o)
 {
   Chance c = chance_new (o->seed, 6);
+
+  draw_strokes (ink, o);
 
   if (!o->no_line) {
     draw_line (ink, hoof, o, &c);

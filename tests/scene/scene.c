@@ -97,7 +97,12 @@ scene_render (const SceneOptions *o)
     stage.glare = hoof.line[MIN ((size_t) (o->hidden.at * (double) hoof.n), hoof.n - 1)];
     stage.glare_mm = o->hidden.mm;
   }
+  double stand[3];
+  camera_stand (&scene->camera, o, stand);
+  Iron *iron = o->shoe != NULL ? iron_new (o->shoe, stand) : NULL;
+  stage.iron = iron;
   g_autofree guint8 *rgb = picture_take (&scene->camera, o, &stage);
+  g_clear_pointer (&iron, iron_free);
   scene->jpeg = picture_jpeg (rgb, o);
   if (o->sheets > 0 && !o->no_line) {
     scene->line = g_steal_pointer (&hoof.line);

@@ -9,7 +9,7 @@ void pr_photo_read_jpeg (PrPhotoHeader *head, const PrRaw *raw);
 void pr_photo_read_png (PrPhotoHeader *head, const PrRaw *raw);
 void pr_photo_read_webp (PrPhotoHeader *head, const PrRaw *raw);
 void pr_photo_read_boxes (PrPhotoHeader *head, const PrRaw *raw);
-/* RAW's byte order is set by it. EXIF: a block inside another picture, of which only by_camera counts. */
+/* RAW's byte order is set by it. EXIF: a block inside another picture, of which only by_camera and focal35 count. */
 void pr_photo_read_tiff (PrPhotoHeader *head, PrRaw raw, bool exif);
 /* PER_MM: how many mm the unit of X and Y (px per unit) has. */
 void pr_photo_set_density (PrPhotoHeader *head, double x, double y, double mm);

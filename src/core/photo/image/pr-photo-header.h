@@ -14,6 +14,7 @@ typedef struct {
   uint32_t width, height; /* as stored, before it is turned; of the largest in a HEIC or AVIF; 0: not told */
   double density;         /* px per mm, 0 when absent, unit unknown, or x and y differ */
   bool by_camera;         /* EXIF tells an exposure time */
+  double focal35;         /* focal length on 35 mm film, mm, as EXIF tells it; 0: not */
   bool whole;             /* its end is there, where the format marks one */
   bool animated;          /* several pictures to be shown one after the other */
   bool odd;               /* built so as to cost its loader more than any camera's photo does */

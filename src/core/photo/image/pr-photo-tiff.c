@@ -7,7 +7,8 @@
 /* gdk-pixbuf has libtiff make red, green, blue and alpha of every pixel. */
 #define BYTES_PER_PIXEL 4
 
-/* TIFF 6.0: size; resolution in x and y and its unit (2 inch, 3 cm); EXIF 2.3: the directory, exposure time. */
+/* TIFF 6.0: size; resolution in x and y and its unit (2 inch, 3 cm); EXIF 2.3: the directory, exposure time,
+ * focal length on 35 mm film. */
 enum {
   TAG_WIDTH = 256,
   TAG_HEIGHT = 257,
@@ -15,14 +16,18 @@ enum {
   TAG_Y = 283,
   TAG_UNIT = 296,
   TAG_EXIF = 0x8769,
-  TAG_EXPOSURE = 0x829a
+  TAG_EXPOSURE = 0x829a,
+  TAG_FOCAL_35 = 0xa405
 };
 enum { TYPE_SHORT = 3 };
 #define ENTRY 12
+/* Focal lengths that a lens on 35 mm film can have, mm; 0 stands for unknown (EXIF 2.3). */
+#define FOCAL_LEAST 8
+#define FOCAL_MOST 2000
 
 typedef struct {
   double x, y;
-  uint32_t unit, exif, width, height;
+  uint32_t unit, exif, width, height, focal35;
   bool exposure;
 } Directory;
 
@@ -62,6 +67,9 @@ read_entry (Directory *d, const PrRaw *raw, size_t entry)
   case TAG_EXPOSURE:
     d->exposure = true;
     break;
+  case TAG_FOCAL_35:
+    d->focal35 = whole_number (raw, entry);
+    break;
   case TAG_EXIF:
     d->exif = pr_raw_get (raw, entry + 8, 4);
     break;
@@ -89,7 +97,10 @@ pr_photo_read_tiff (PrPhotoHeader *head, PrRaw raw, bool exif)
   if (pr_raw_get (&raw, 2, 2) != 42)
     return;
   Directory first = read_directory (&raw, pr_raw_get (&raw, 4, 4));
-  head->by_camera = head->by_camera || first.exposure || read_directory (&raw, first.exif).exposure;
+  Directory camera = read_directory (&raw, first.exif);
+  head->by_camera = head->by_camera || first.exposure || camera.exposure;
+  if (camera.focal35 >= FOCAL_LEAST && camera.focal35 <= FOCAL_MOST)
+    head->focal35 = camera.focal35;
   if (exif)
     return;
   head->width = first.width;

@@ -208,6 +208,7 @@ pr_photo_decode_patiently (GBytes *bytes, const char *name, const PrPhotoPatienc
     return NULL;
   photo->density = head.density;
   photo->by_camera = head.by_camera;
+  photo->focal35 = head.focal35;
   return g_steal_pointer (&photo);
 }
 

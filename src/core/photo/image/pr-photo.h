@@ -16,6 +16,7 @@ typedef struct {
   char *name;     /* base name for messages and reports, or "photo" */
   double density; /* px per mm told by the file; 0 when absent or unit unknown */
   bool by_camera; /* the file tells an exposure: a camera's density means nothing */
+  double focal35; /* focal length on 35 mm film (its long side 36), mm; 0: the file does not tell */
 } PrPhoto;
 
 /* How long a photo is worked on. */
