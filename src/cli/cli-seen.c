@@ -7,6 +7,8 @@
 
 #include "pr-error.h"
 #include "pr-limits.h"
+#include "pr-photo.h"
+#include "pr-seen-find.h"
 #include "pr-seen-read.h"
 
 void
@@ -50,21 +52,14 @@ cli_read_seen_args (CliSeenArgs *args, PrUnit unit, GError **error)
          && read_thickness (args->thickness, unit, &args->thick, error);
 }
 
-/* The only place that knows how a shoe is found in a photo: to be wired to the finder. TRACING (may stay NULL) receives what
- * the photo's scale came to. */
 static bool
 find_seen (PrSeen *seen, const char *file, const CliSeenArgs *args, const PrTraceOptions *options,
            double thickness, PrTracing **tracing, GError **error)
 {
-  (void) seen;
-  (void) args;
-  (void) options;
-  (void) thickness;
-  (void) tracing;
-  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-               _ ("%s: no shoe can be found in photos yet; give what pritchel trace --shoe --json wrote."),
-               file);
-  return false;
+  const PrSeenOptions how = { .thickness_mm = thickness, .face = args->up, .drawn = args->drawn };
+  g_autoptr (PrPhoto) photo = pr_photo_read (file, error);
+
+  return photo != NULL && pr_seen_find (seen, tracing, photo, options, &how, NULL, error);
 }
 
 bool

@@ -296,6 +296,8 @@ put (PrDocument *doc, PrTake *take, GError **error)
 
   if (take->kind == PR_TAKE_TRACE)
     return put_traced (doc, g_steal_pointer (&owned), error);
+  if (take->kind == PR_TAKE_SHOE)
+    return pr_document_put_shoe (doc, take, error);
   if (take->kind == PR_TAKE_LOOK)
     put_marking (doc, g_steal_pointer (&owned));
   else

@@ -14,6 +14,8 @@ typedef struct {
   PrBookId id, foot, visit, horse; /* ID 0: nothing, or something else was done since */
 } PrDeleted;
 
+typedef struct _PrForged PrForged;
+
 struct _PrDocument {
   GObject parent_instance;
   PrBook *book;
@@ -29,6 +31,7 @@ struct _PrDocument {
   PrSources *start;      /* what stood before the live edit under way */
   PrIntake *intake;
   PrMarking *marking;
+  PrForged *forged;     /* of the open foot; NULL: none */
   PrTake *pending;      /* waits for the answer to "ask-place" */
   PrBookId files_visit; /* where several photos go; 0: not known yet */
   char *bare_why;       /* why there is no line yet */
@@ -78,6 +81,14 @@ PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
 void pr_document_undo_delete (PrDocument *doc);
 /* For ever: what was deleted long ago. */
 void pr_document_clear_trash (PrDocument *doc);
+
+/* --- pr-document-forged.c --- */
+
+void pr_forged_free (PrForged *forged);
+/* The plan it lies on is another. */
+void pr_document_forged_is_stale (PrDocument *doc);
+/* A shoe that was found in a photo. */
+bool pr_document_put_shoe (PrDocument *doc, PrTake *take, GError **error);
 
 /* --- pr-document-open.c --- */
 

@@ -33,6 +33,7 @@ pr_document_finalize (GObject *object)
   pr_intake_free (doc->intake);
   pr_marking_free (doc->marking);
   pr_take_free (doc->pending);
+  pr_forged_free (doc->forged);
   pr_sources_free (doc->start);
   pr_job_free (doc->job);
   g_hash_table_unref (doc->histories);
@@ -92,6 +93,8 @@ pr_document_changed (PrDocument *doc, PrChanged what)
 {
   if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_STYLES))
     doc->has_usual = false;
+  if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLAN))
+    pr_document_forged_is_stale (doc);
   g_signal_emit (doc, signals[CHANGED], 0, (guint) what);
 }
 
@@ -258,6 +261,7 @@ pr_document_put_job (PrDocument *doc, PrJob *job, PrBookId foot)
     pr_history_rest (doc->history);
   g_clear_pointer (&doc->start, pr_sources_free);
   g_clear_pointer (&doc->marking, pr_marking_free);
+  g_clear_pointer (&doc->forged, pr_forged_free);
   g_clear_pointer (&doc->bare_why, g_free);
   g_clear_pointer (&doc->job, pr_job_free);
   doc->job = job;

@@ -22,12 +22,13 @@ typedef enum {
   PR_CHANGED_HISTORY = 1 << 4, /* what can be undone */
   PR_CHANGED_BOOK = 1 << 5,    /* what the book lists */
   PR_CHANGED_UNIT = 1 << 6,
-  PR_CHANGED_BUSY = 1 << 7,   /* work in the background */
-  PR_CHANGED_STYLES = 1 << 8, /* which styles there are */
-  PR_CHANGED_FACE = 1 << 10,  /* which face is shown */
-  PR_CHANGED_STAGE = 1 << 9,  /* a scale is to be marked, or no longer */
+  PR_CHANGED_BUSY = 1 << 7,    /* work in the background */
+  PR_CHANGED_STYLES = 1 << 8,  /* which styles there are */
+  PR_CHANGED_FACE = 1 << 10,   /* which face is shown */
+  PR_CHANGED_STAGE = 1 << 9,   /* a scale is to be marked, or no longer */
+  PR_CHANGED_FORGED = 1 << 11, /* the forged shoe on the plan, its attempts */
 } PrChanged;
-#define PR_CHANGED_ALL 0x7ff
+#define PR_CHANGED_ALL 0xfff
 
 #define PR_TYPE_DOCUMENT (pr_document_get_type ())
 G_DECLARE_FINAL_TYPE (PrDocument, pr_document, PR, DOCUMENT, GObject)

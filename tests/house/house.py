@@ -48,7 +48,8 @@ ROOMS = {
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'cli': Room('pritchel', 'core/paper/forged core/learn core/record'),
     'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/learn core/record'),
-    'desk': Room('libpritchel-desk.a', 'desk/prefs'),
+    'desk/intake': Room('libdesk-intake.a', 'core/paper/forged core/learn core/record'),
+    'desk': Room('libpritchel-desk.a', 'desk/prefs desk/intake'),
     'app/kit': Room('libapp-kit.a', 'desk'),
     'app/board': Room('libapp-board.a', 'app/kit'),
     'app/canvas': Room('libapp-canvas.a', 'app/kit'),

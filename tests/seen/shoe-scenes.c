@@ -179,8 +179,8 @@ foot_by (GRand *r)
                     half * g_rand_double_range (r, 0.9, 1.05), g_rand_double_range (r, -2, 3) };
 }
 
-void
-shoe_scene_make (ShoeScene *s, const ShoeKind *kind, guint32 seed)
+static void
+make (ShoeScene *s, const ShoeKind *kind, const PrJob *given, guint32 seed)
 {
   GRand *r = g_rand_new_with_seed (seed * 977 + (guint32) (kind - shoe_kinds));
   KitFoot shape = foot_by (r);
@@ -199,7 +199,9 @@ shoe_scene_make (ShoeScene *s, const ShoeKind *kind, guint32 seed)
   s->face = kind->clip || g_rand_boolean (r) ? PR_FACE_FOOT : PR_FACE_GROUND;
   const char *style
       = kind->style != NULL ? kind->style : open_styles[g_rand_int_range (r, 0, G_N_ELEMENTS (open_styles))];
-  g_autoptr (PrJob) job = kit_styled (&shape, o->foot, style);
+  g_autoptr (PrJob) made = given ? NULL : kit_styled (&shape, o->foot, style);
+  const PrJob *job = given ? given : made;
+  o->foot = job->sources.foot;
   Laid l = { width / 2 + g_rand_double_range (r, -LAID_MM, LAID_MM),
              height / 2 + g_rand_double_range (r, -LAID_MM, LAID_MM),
              g_rand_double_range (r, -0.25, 0.25),
@@ -214,6 +216,18 @@ shoe_scene_make (ShoeScene *s, const ShoeKind *kind, guint32 seed)
   if (kind->drawn)
     draw_round (s);
   g_rand_free (r);
+}
+
+void
+shoe_scene_make (ShoeScene *s, const ShoeKind *kind, guint32 seed)
+{
+  make (s, kind, NULL, seed);
+}
+
+void
+shoe_scene_of (ShoeScene *s, const ShoeKind *kind, const PrJob *job, guint32 seed)
+{
+  make (s, kind, job, seed);
 }
 
 void

@@ -3,6 +3,7 @@
  * made foot, forged a little wrong, lying anywhere in the sheet's field with either face up. */
 #pragma once
 #include "pr-figure.h"
+#include "pr-job.h"
 #include "scene.h"
 
 typedef struct {
@@ -37,6 +38,8 @@ typedef struct {
 
 /* Made anew in SCENE, which holds nothing before. */
 void shoe_scene_make (ShoeScene *scene, const ShoeKind *kind, guint32 seed);
+/* The same of JOB's shoe, forged a little wrong. */
+void shoe_scene_of (ShoeScene *scene, const ShoeKind *kind, const PrJob *job, guint32 seed);
 void shoe_scene_clear (ShoeScene *scene);
 const ShoeKind *shoe_kind (const char *name);
 

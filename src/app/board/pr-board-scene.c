@@ -4,6 +4,8 @@
 #include "pr-board-doubts.h"
 #include "pr-colour.h"
 #include "pr-stage-look.h"
+#include "pr-document-forged.h"
+#include "pr-forged-draw.h"
 
 #define GRID_MM 10.0
 #define GRID_LEAST_PX 7.0 /* closer lines than this are left out */
@@ -11,9 +13,12 @@
 #define LAYER_PAD_PX 48.0 /* the letters M and L, which keep their size on the screen */
 #define LAYER_PAD_MM 14.0 /* labels and clips beyond the drawing's extent */
 #define RING_PX 20.0
-#define DOT_PX 3.0      /* a mark on a stage between bar and shoe ... */
-#define NAME_PX 14.7    /* ... and its name: 11 pt */
-#define POINTER_PX 2.5  /* lines that point at something */
+#define DOT_PX 3.0     /* a mark on a stage between bar and shoe ... */
+#define NAME_PX 14.7   /* ... and its name: 11 pt */
+#define POINTER_PX 2.5 /* lines that point at something */
+#define LEGEND_PX 16
+#define LEGEND_WIDE_PX 240
+#define LEGEND_TEXT_PX 13
 #define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
 static void
@@ -42,6 +47,7 @@ pr_scene_start (PrScene *scene, const PrBoardStage *stage)
 {
   scene->stage = stage;
   scene->show_photo = true;
+  scene->mix = 0.5;
   scene->layers = (PrBoardLayers) PR_BOARD_LAYERS_ALL;
 }
 
@@ -159,10 +165,66 @@ shoe_options (const PrScene *scene)
   };
 }
 
-/* The shoe, or what it is on its way from the bar. */
+/* From LOW to HIGH it holds all of C's shoe too. */
+static void
+hold_forged (const PrComparison *c, PrPt *low, PrPt *high)
+{
+  for (size_t i = 0; i < c->figure.n; i++)
+    for (size_t k = 0; k < c->figure.ring[i].n; k++) {
+      PrPt p = c->figure.ring[i].p[k];
+
+      *low = pr_pt (fmin (low->x, p.x), fmin (low->y, p.y));
+      *high = pr_pt (fmax (high->x, p.x), fmax (high->y, p.y));
+    }
+}
+
+/* Half way both are whole; on either side of that one of them fades. */
+static PrForgedLook
+forged_look (const PrScene *scene)
+{
+  return (PrForgedLook){ .ink = scene->dark ? &pr_ink_dark : &pr_ink_light,
+                         .line = LINE_PX / scene->stage->view.scale,
+                         .forged = fmin (1, 2 * scene->mix),
+                         .plan = fmin (1, 2 * (1 - scene->mix)),
+                         .unit = pr_document_unit (scene->stage->doc) };
+}
+
+static GskRenderNode *
+forged_layer (PrScene *scene, const PrJob *job, const PrComparison *c)
+{
+  const PrForgedLook look = forged_look (scene);
+  GskRenderNode *node;
+  PrPt low, high;
+
+  pr_draw_extent (job, &low, &high);
+  hold_forged (c, &low, &high);
+  cairo_t *cr = foot_context (scene, job, low, high, &node);
+  pr_draw_forged (cr, job, c, &look);
+  cairo_destroy (cr);
+  return node;
+}
+
+/* What the colours mean, in a corner where no shoe lies. */
+static void
+append_forged_scale (const PrScene *scene, GtkSnapshot *snapshot)
+{
+  PrForgedLook look = forged_look (scene);
+  cairo_t *cr
+      = gtk_snapshot_append_cairo (snapshot,
+                                   &GRAPHENE_RECT_INIT (0, 0, 2 * LEGEND_PX + LEGEND_WIDE_PX, 4 * LEGEND_PX));
+
+  look.line = 1;
+  look.plan = look.forged = 1;
+  cairo_translate (cr, LEGEND_PX, LEGEND_PX);
+  pr_draw_forged_scale (cr, &look, LEGEND_WIDE_PX, LEGEND_TEXT_PX);
+  cairo_destroy (cr);
+}
+
+/* The shoe, or what it is on its way from the bar, or as it was forged. */
 static GskRenderNode *
 shoe_layer (PrScene *scene, const PrJob *job)
 {
+  const PrComparison *forged = scene->comparing ? pr_document_forged (scene->stage->doc) : NULL;
   const PrStageLook look = { .show = shoe_options (scene),
                              .hot = scene->hot,
                              .dot = DOT_PX / scene->stage->view.scale,
@@ -170,6 +232,8 @@ shoe_layer (PrScene *scene, const PrJob *job)
   GskRenderNode *node;
   PrPt low, high;
 
+  if (forged && job->shoe)
+    return forged_layer (scene, job, forged);
   if (!scene->stage->under_way || !job->shoe || job->shoe->n_st < 2)
     return draw_layer (scene, job, &look.show);
   pr_stage_build (&scene->bent, &job->sources.plan, job->shoe, &job->iron, &scene->progress);
@@ -388,6 +452,8 @@ append_job (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
     append_hover (scene, job, snapshot);
   if (scene->stage->ringed)
     append_ring (scene, snapshot);
+  if (scene->comparing)
+    append_forged_scale (scene, snapshot);
 }
 
 /* Nothing that was made for another view or size is of use. */

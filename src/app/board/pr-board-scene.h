@@ -12,7 +12,9 @@ typedef struct {
   const PrBoardStage *stage;
   PrBoardLayers layers; /* after a change of these three: pr_scene_drop */
   bool dark, show_photo;
-  double split; /* share of the width, from the left, that is without the shoe */
+  bool comparing; /* the forged shoe is shown on its plan ... */
+  double mix;     /* ... 0 the plan alone, 1 the forged shoe alone */
+  double split;   /* share of the width, from the left, that is without the shoe */
   PrLevels photo;
   PrStageProgress progress; /* of the stage that is shown, while one is ... */
   unsigned hot;             /* ... and what of it is hot */

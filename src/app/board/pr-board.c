@@ -189,12 +189,36 @@ pr_board_layers (PrBoard *board)
   return &board->scene.layers;
 }
 
+/* Held against something, the shoe is looked at and not worked on. */
+static void
+look_at (PrBoard *board)
+{
+  board->stage.looked_at = board->scene.split > 0 || board->scene.comparing;
+  pr_grips_update (&board->grips);
+}
+
+void
+pr_board_compare (PrBoard *board, bool on)
+{
+  board->scene.comparing = on;
+  look_at (board);
+  pr_scene_drop_shoe (&board->scene);
+  gtk_widget_queue_draw (GTK_WIDGET (board));
+}
+
+void
+pr_board_mix (PrBoard *board, double mix)
+{
+  board->scene.mix = CLAMP (mix, 0, 1);
+  pr_scene_drop_shoe (&board->scene);
+  gtk_widget_queue_draw (GTK_WIDGET (board));
+}
+
 void
 pr_board_set_split (PrBoard *board, double share)
 {
   board->scene.split = share;
-  board->stage.looked_at = share > 0;
-  pr_grips_update (&board->grips);
+  look_at (board);
   gtk_widget_queue_draw (GTK_WIDGET (board));
 }
 
@@ -267,7 +291,7 @@ document_changed (PrBoard *board, guint what)
     board->stage.ringed = false;
     pr_board_stage_fit (&board->stage);
   }
-  if (what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE)) {
+  if (what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_FORGED)) {
     pr_scene_drop_shoe (&board->scene);
     pr_grips_update (&board->grips);
     g_signal_emit (board, signals[VIEW], 0);

@@ -37,6 +37,10 @@ void pr_board_set_show_photo (PrBoard *board, bool show);
 void pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers);
 const PrBoardLayers *pr_board_layers (PrBoard *board); /* transfer none */
 /* Two clicks and the distance between them, until it is set back. M and Escape on the board activate win.measure. */
+/* The document's forged shoe on its plan, in place of the planned one; ON FALSE: the plan as usual. */
+void pr_board_compare (PrBoard *board, bool on);
+/* 0 the plan alone, 1 the forged shoe alone, half way both. */
+void pr_board_mix (PrBoard *board, double mix);
 /* SHARE of the width, from the left, shows the foot without its shoe: 0 none, 1 all of it. */
 void pr_board_set_split (PrBoard *board, double share);
 void pr_board_set_measuring (PrBoard *board, bool measuring);

@@ -5,6 +5,7 @@
 #include "pr-facts.h"
 #include "pr-fold.h"
 #include "pr-foot-choice.h"
+#include "pr-forged-part.h"
 #include "pr-keep-style.h"
 #include "pr-lock-button.h"
 #include "pr-nail-choice.h"
@@ -22,7 +23,7 @@
 
 struct _PrPanel {
   PrFollower parent_instance;
-  PrFold *tracing, *hoof, *shoe, *nailing, *iron, *order;
+  PrFold *tracing, *hoof, *shoe, *nailing, *iron, *order, *forged;
   GtkWidget *tracing_facts, *hoof_facts, *hoof_more, *iron_facts;
   GtkWidget *edge, *edge_label, *edge_medial, *edge_toe, *edge_lateral; /* the edge's locks */
   GtkWidget *scale_why;                                                 /* why the scale is judged as it is */
@@ -75,7 +76,7 @@ reason_line (const PrJob *job, const PrReason *reason)
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "(dd)", at.x, at.y);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "work.show-place");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.show-place");
   return button;
 }
 
@@ -141,7 +142,7 @@ changed (PrFollower *follower, guint what)
   if (!job
       || !(what
            & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
-              | PR_CHANGED_STYLES | PR_CHANGED_FACE)))
+              | PR_CHANGED_STYLES | PR_CHANGED_FACE | PR_CHANGED_FORGED)))
     return;
   if (what & (PR_CHANGED_HOOF | PR_CHANGED_UNIT | PR_CHANGED_PLACE | PR_CHANGED_FACE)) {
     show_foot (panel, job);
@@ -156,6 +157,8 @@ changed (PrFollower *follower, guint what)
     show_facts (panel->iron_facts, pr_facts_iron_list (job));
     show_offers (panel, job);
     pr_fold_set_result (panel->order, pr_facts_order (job));
+    if (what & (PR_CHANGED_FORGED | PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_UNIT))
+      pr_fold_set_result (panel->forged, pr_forged_part_result (doc));
   }
 }
 
@@ -185,8 +188,8 @@ bring_into_sight (GtkWidget *part, GdkFrameClock *clock, gpointer data)
 static void
 part_opened (PrPanel *panel, PrFold *part)
 {
-  PrFold *const parts[]
-      = { panel->tracing, panel->hoof, panel->shoe, panel->nailing, panel->iron, panel->order };
+  PrFold *const parts[] = { panel->tracing, panel->hoof,  panel->shoe,  panel->nailing,
+                            panel->iron,    panel->order, panel->forged };
 
   for (size_t i = 0; i < G_N_ELEMENTS (parts); i++)
     if (parts[i] != part)
@@ -213,6 +216,7 @@ static void
 ensure_parts (void)
 {
   g_type_ensure (PR_TYPE_FOLD);
+  g_type_ensure (PR_TYPE_FORGED_PART);
   g_type_ensure (PR_TYPE_FOOT_CHOICE);
   g_type_ensure (PR_TYPE_HEAT_LIST);
   g_type_ensure (PR_TYPE_KEEP_STYLE);
@@ -244,6 +248,7 @@ pr_panel_class_init (PrPanelClass *class)
   BIND (nailing);
   BIND (iron);
   BIND (order);
+  BIND (forged);
   BIND (tracing_facts);
   BIND (hoof_facts);
   BIND (hoof_more);

@@ -288,7 +288,32 @@ open_recent (GSimpleAction *action, GVariant *uri, gpointer data)
   pr_incoming_open (((PrWindowActions *) data)->incoming, &file, 1);
 }
 
+/* A place of the foot, foot frame, mm. */
+static void
+show_place (GSimpleAction *action, GVariant *place, gpointer data)
+{
+  PrWindowActions *a = data;
+  PrPt at;
+
+  g_variant_get (place, "(dd)", &at.x, &at.y);
+  if (!a->board)
+    return;
+  pr_board_ring (a->board, &at, NULL);
+  gtk_widget_grab_focus (GTK_WIDGET (a->board));
+}
+
+static void
+mix_forged (GSimpleAction *action, GVariant *mix, gpointer data)
+{
+  PrWindowActions *a = data;
+
+  if (a->board)
+    pr_board_mix (a->board, g_variant_get_double (mix));
+}
+
 static const GActionEntry choices[] = {
+  { .name = "show-place", .parameter_type = "(dd)", .activate = show_place },
+  { .name = "mix-forged", .parameter_type = "d", .activate = mix_forged },
   { .name = "open-recent", .parameter_type = "s", .activate = open_recent },
   { .name = "book", .state = "true", .change_state = choose },
   { .name = "side", .state = "true", .change_state = choose },

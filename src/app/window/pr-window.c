@@ -316,7 +316,7 @@ document_changed (PrWindow *window, guint what)
     show_stage (window);
   if (what & PR_CHANGED_PLACE && g_str_equal (stage (window), "work"))
     gtk_widget_grab_focus (GTK_WIDGET (board_of (window))); /* not its first handle */
-  if (what & PR_CHANGED_PLACE && !window->message_stays
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_FORGED) && !window->message_stays
       && pr_document_book (window->doc)) /* else: that nothing is kept */
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK))

@@ -2,6 +2,7 @@
 #include "pr-work-view.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-document-forged.h"
 #include "pr-findings-bar.h"
 #include "pr-layers.h"
 #include "pr-settings.h"
@@ -45,16 +46,6 @@ ring (PrWorkView *view, PrPt at, const char *finding)
 {
   pr_board_ring (view->board, &at, finding);
   gtk_widget_grab_focus (GTK_WIDGET (view->board));
-}
-
-/* The action "work.show-place": a place on the photo, foot frame, mm. */
-static void
-show_place (GtkWidget *widget, const char *name, GVariant *place)
-{
-  PrPt at;
-
-  g_variant_get (place, "(dd)", &at.x, &at.y);
-  ring (PR_WORK_VIEW (widget), at, NULL);
 }
 
 /* The action "work.show-finding": its id and its place, foot frame, mm. */
@@ -118,6 +109,13 @@ place_list (PrWorkView *view, GtkPopover *list, int group)
   }
 }
 
+static void
+document_changed (PrWorkView *view, guint what)
+{
+  if (what & (PR_CHANGED_FORGED | PR_CHANGED_PLACE))
+    pr_board_compare (view->board, pr_document_forged (view->doc) != NULL);
+}
+
 PrBoard *
 pr_work_view_board (PrWorkView *view)
 {
@@ -134,6 +132,7 @@ pr_work_view_new (PrDocument *doc)
   pr_follower_set_document (PR_FOLLOWER (view->findings), doc);
   pr_follower_set_document (PR_FOLLOWER (view->stages), doc);
   pr_stage_bar_set_board (view->stages, view->board);
+  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), view, G_CONNECT_SWAPPED);
   pr_split_set_board (view->split, view->board);
   pr_layers_attach (view->layers_button, view->board);
   pr_board_set_screen (view->board, pr_settings_double ("screen-px-per-mm"));
@@ -167,6 +166,5 @@ pr_work_view_class_init (PrWorkViewClass *class)
   gtk_widget_class_bind_template_child (widget_class, PrWorkView, layers_button);
   gtk_widget_class_bind_template_callback (widget_class, show_view);
   gtk_widget_class_bind_template_callback (widget_class, place_list);
-  gtk_widget_class_install_action (widget_class, "work.show-place", "(dd)", show_place);
   gtk_widget_class_install_action (widget_class, "work.show-finding", "(sdd)", show_finding);
 }

@@ -92,16 +92,23 @@ signed_text (double mm, PrUnit unit)
   return g_strdup_printf ("%s%s", sign, amount);
 }
 
+/* The three columns of a row; "–" for what cannot be had. Transfer full. */
 static void
-row (GString *out, const char *label, const PrTwo *two, PrUnit unit)
+columns_of (const PrTwo *two, PrUnit unit, char **plan, char **seen, char **off)
 {
-  if (!isfinite (two->plan) && !isfinite (two->seen))
-    return;
-  g_autofree char *plan = isfinite (two->plan) ? pr_length_text (two->plan, unit) : g_strdup ("–");
-  g_autofree char *seen = isfinite (two->seen) ? pr_length_text (two->seen, unit) : g_strdup ("–");
   bool both = isfinite (two->plan) && isfinite (two->seen);
-  g_autofree char *off = both ? signed_text (two->seen - two->plan, unit) : g_strdup ("–");
 
+  *plan = isfinite (two->plan) ? pr_length_text (two->plan, unit) : g_strdup ("–");
+  *seen = isfinite (two->seen) ? pr_length_text (two->seen, unit) : g_strdup ("–");
+  *off = both ? signed_text (two->seen - two->plan, unit) : g_strdup ("–");
+}
+
+static void
+put_row (const char *label, const PrTwo *two, PrUnit unit, gpointer out)
+{
+  g_autofree char *plan = NULL, *seen = NULL, *off = NULL;
+
+  columns_of (two, unit, &plan, &seen, &off);
   pad (out, label, LABEL_COLUMNS, false);
   pad (out, plan, FIGURE_COLUMNS, true);
   pad (out, seen, FIGURE_COLUMNS, true);
@@ -110,19 +117,74 @@ row (GString *out, const char *label, const PrTwo *two, PrUnit unit)
 }
 
 static void
-row_of (GString *out, const char *label, int branch, const PrTwo *two, PrUnit unit)
+add_line (const char *label, const PrTwo *two, PrUnit unit, gpointer lines)
+{
+  g_autofree char *plan = NULL, *seen = NULL, *off = NULL;
+
+  columns_of (two, unit, &plan, &seen, &off);
+  g_autofree char *line = g_strdup_printf ("%s\t%s (%s)", label, seen, off);
+  g_strv_builder_add (lines, line);
+}
+
+typedef void (*TellRow) (const char *label, const PrTwo *two, PrUnit unit, gpointer data);
+
+typedef struct {
+  TellRow tell;
+  PrUnit unit;
+  gpointer data;
+} Rows;
+
+static void
+row (const Rows *rows, const char *label, const PrTwo *two)
+{
+  if (isfinite (two->plan) || isfinite (two->seen))
+    rows->tell (label, two, rows->unit, rows->data);
+}
+
+static void
+row_of (const Rows *rows, const char *label, int branch, const PrTwo *two)
 {
   g_autofree char *both = g_strdup_printf ("%s, %s", label, pr_side_word (branch));
 
-  row (out, both, two, unit);
+  row (rows, both, two);
+}
+
+static void
+each_size (const PrSizes *s, const Rows *rows)
+{
+  static const char *const web[]
+      = { N_ ("Web at the toe"), N_ ("Web at the quarter"), N_ ("Web at the heel") };
+
+  row (rows, _ ("Length"), &s->length);
+  row (rows, _ ("Width"), &s->width);
+  row (rows, _ ("Widest place behind the toe"), &s->widest);
+  row (rows, _ ("Heel to heel, inside"), &s->heel_gap);
+  row (rows, _ ("Heel to heel, outside"), &s->heel_width);
+  for (int b = 0; b < 2; b++)
+    row_of (rows, _ ("Toe to heel"), b, &s->toe_to_heel[b]);
+  for (PrWebAt at = 0; at < PR_N_WEBS; at++)
+    if (at == PR_WEB_TOE)
+      row (rows, _ (web[0]), &s->web[at]);
+    else
+      row_of (rows, _ (web[at <= PR_WEB_QUARTER_L ? 1 : 2]), pr_web_branch (at), &s->web[at]);
+  for (int b = 0; b < 2; b++)
+    row_of (rows, _ ("Heel behind the buttress"), b, &s->heel_past[b]);
+}
+
+GStrv
+pr_forged_lines (const PrComparison *c, PrUnit unit)
+{
+  g_autoptr (GStrvBuilder) lines = g_strv_builder_new ();
+  const Rows rows = { add_line, unit, lines };
+
+  each_size (&c->size, &rows);
+  return g_strv_builder_end (lines);
 }
 
 static void
 put_sizes (GString *out, const PrComparison *c, PrUnit unit)
 {
-  const PrSizes *s = &c->size;
-  static const char *const web[]
-      = { N_ ("Web at the toe"), N_ ("Web at the quarter"), N_ ("Web at the heel") };
+  const Rows rows = { put_row, unit, out };
 
   rule (out, _ ("Figures"), '-');
   pad (out, "", LABEL_COLUMNS, false);
@@ -130,20 +192,7 @@ put_sizes (GString *out, const PrComparison *c, PrUnit unit)
   pad (out, _ ("forged"), FIGURE_COLUMNS, true);
   pad (out, _ ("difference"), FIGURE_COLUMNS, true);
   g_string_append_c (out, '\n');
-  row (out, _ ("Length"), &s->length, unit);
-  row (out, _ ("Width"), &s->width, unit);
-  row (out, _ ("Widest place behind the toe"), &s->widest, unit);
-  row (out, _ ("Heel to heel, inside"), &s->heel_gap, unit);
-  row (out, _ ("Heel to heel, outside"), &s->heel_width, unit);
-  for (int b = 0; b < 2; b++)
-    row_of (out, _ ("Toe to heel"), b, &s->toe_to_heel[b], unit);
-  for (PrWebAt at = 0; at < PR_N_WEBS; at++)
-    if (at == PR_WEB_TOE)
-      row (out, _ (web[0]), &s->web[at], unit);
-    else
-      row_of (out, _ (web[at <= PR_WEB_QUARTER_L ? 1 : 2]), pr_web_branch (at), &s->web[at], unit);
-  for (int b = 0; b < 2; b++)
-    row_of (out, _ ("Heel behind the buttress"), b, &s->heel_past[b], unit);
+  each_size (&c->size, &rows);
 }
 
 static void

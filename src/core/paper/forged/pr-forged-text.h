@@ -6,6 +6,8 @@
 /* compare.txt: what is to be done, the figures beside the planned ones, where it is out most. Numbers with a point. Transfer
  * full. */
 char *pr_forged_text (const PrJob *job, const PrComparison *c, PrUnit unit);
+/* Its sizes as "label\tforged (difference)". Transfer full. */
+GStrv pr_forged_lines (const PrComparison *c, PrUnit unit);
 /* "Within 1.5 mm everywhere.", or the first thing to do. Transfer full. */
 char *pr_forged_verdict (const PrComparison *c, PrUnit unit);
 /* The figures at the head of the page, on one line. Transfer full. */

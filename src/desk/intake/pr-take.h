@@ -4,12 +4,14 @@
 #pragma once
 #include <gio/gio.h>
 #include "pr-book.h"
+#include "pr-seen-find.h"
 #include "pr-trace.h"
 
 typedef enum {
   PR_TAKE_TRACE,   /* scale and line */
   PR_TAKE_LOOK,    /* only decode it */
   PR_TAKE_RECTIFY, /* fill the raster of TRACING again */
+  PR_TAKE_SHOE,    /* a forged shoe instead of a tracing */
 } PrTakeKind;
 
 typedef struct {
@@ -22,11 +24,13 @@ typedef struct {
   PrBookId into; /* the foot of the book it belongs to; 0: a new one */
   bool again;    /* INTO's photo once more, not another one */
   PrTraceOptions options;
-  bool placed; /* where it goes was asked already */
+  PrSeenOptions how; /* the shoe lies */
+  bool placed;       /* where it goes was asked already */
   /* what came of it */
   PrPhoto *photo;
   PrTracing *tracing; /* without an outline when no line was found; NULL: no scale */
-  char *why;          /* what was not found */
+  PrSeen seen;
+  char *why; /* what was not found */
 } PrTake;
 
 PrTake *pr_take_new (PrTakeKind kind);

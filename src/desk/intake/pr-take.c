@@ -29,6 +29,7 @@ pr_take_free (PrTake *take)
   g_free (take->horse_name);
   g_clear_pointer (&take->photo, pr_photo_free);
   g_clear_pointer (&take->tracing, pr_tracing_free);
+  pr_seen_clear (&take->seen);
   g_free (take->why);
   g_free (take);
 }
@@ -177,6 +178,8 @@ work_on (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
     return false;
   if (take->kind == PR_TAKE_RECTIFY)
     pr_tracing_rectify (take->tracing, take->photo);
+  if (take->kind == PR_TAKE_SHOE)
+    return pr_seen_find (&take->seen, NULL, take->photo, &take->options, &take->how, cancellable, error);
   return take->kind != PR_TAKE_TRACE || trace (task, take, cancellable, error);
 }
 

@@ -1,0 +1,259 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-forged-part.h"
+
+#include <glib/gi18n-lib.h>
+#include "pr-document-forged.h"
+#include "pr-fact-line.h"
+#include "pr-figure-entry.h"
+#include "pr-forged-text.h"
+#include "pr-words.h"
+
+struct _PrForgedPart {
+  PrFollower parent_instance;
+  GtkWidget *asking, *found, *drawn;
+  GtkDropDown *face, *lay;
+  GtkEditable *thickness, *cut, *leftover, *minutes;
+  GtkLabel *verdict, *caution, *own;
+  GtkWidget *corrections, *sizes, *keep, *attempts, *attempts_head, *trouble;
+};
+
+G_DEFINE_FINAL_TYPE (PrForgedPart, pr_forged_part, PR_TYPE_FOLLOWER)
+
+static void
+tell_trouble (PrForgedPart *part, const GError *error)
+{
+  pr_tell (part->trouble, error ? error->message : NULL);
+}
+
+static PrUnit
+unit_of (PrForgedPart *part)
+{
+  return pr_document_unit (pr_document_of (part));
+}
+
+/* A length that may be left out: 0 then. */
+static bool
+read_length (PrForgedPart *part, GtkEditable *entry, double *mm, GError **error)
+{
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (entry)));
+
+  *mm = 0;
+  return !*text || pr_length_parse (text, unit_of (part), mm, error);
+}
+
+/* --- the photo --- */
+
+static void
+photo_chosen (GtkNativeDialog *dialog, int response, PrForgedPart *part)
+{
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+  PrSeenOptions how = { .face = gtk_drop_down_get_selected (part->face) == 0 ? PR_FACE_GROUND : PR_FACE_FOOT,
+                        .drawn = gtk_check_button_get_active (GTK_CHECK_BUTTON (part->drawn)) };
+  g_autoptr (GError) error = NULL;
+  bool ready = response == GTK_RESPONSE_ACCEPT && file && pr_job_of (part)
+               && read_length (part, part->thickness, &how.thickness_mm, &error);
+
+  tell_trouble (part, error);
+  if (ready)
+    pr_document_take_forged (pr_document_of (part), file, &how);
+  g_object_unref (dialog);
+}
+
+static void
+choose_photo (PrForgedPart *part)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (part));
+  GtkFileChooserNative *dialog
+      = gtk_file_chooser_native_new (_ ("Open a photo of the forged shoe"), GTK_WINDOW (root),
+                                     GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), _ ("_Cancel"));
+  g_autoptr (GtkFileFilter) photos = gtk_file_filter_new ();
+
+  gtk_file_filter_set_name (photos, _ ("Photos"));
+  gtk_file_filter_add_mime_type (photos, "image/*");
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), photos);
+  g_signal_connect_object (dialog, "response", G_CALLBACK (photo_chosen), part, 0);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+static void
+leave (PrForgedPart *part)
+{
+  pr_document_leave_forged (pr_document_of (part));
+}
+
+static void
+lay_chosen (PrForgedPart *part)
+{
+  pr_document_lay_forged (pr_document_of (part), (PrLay) gtk_drop_down_get_selected (part->lay));
+}
+
+static void
+mixed (GtkRange *range, PrForgedPart *part)
+{
+  gtk_widget_activate_action (GTK_WIDGET (part), "win.mix-forged", "d", gtk_range_get_value (range));
+}
+
+/* --- keeping it --- */
+
+static void
+keep (PrForgedPart *part)
+{
+  PrBookAttempt told = { 0 };
+  g_autoptr (GError) error = NULL;
+  const char *minutes = gtk_editable_get_text (part->minutes);
+
+  told.minutes = (int) CLAMP (g_ascii_strtoll (minutes, NULL, 10), 0, 10000);
+  if (read_length (part, part->cut, &told.forged.cut, &error)
+      && read_length (part, part->leftover, &told.forged.leftover, &error))
+    pr_document_keep_forged (pr_document_of (part), &told, &error);
+  tell_trouble (part, error);
+}
+
+/* --- what is shown --- */
+
+static void
+show_corrections (PrForgedPart *part, const PrComparison *c)
+{
+  pr_empty (part->corrections);
+  for (guint i = 0; i < c->correction->len; i++) {
+    g_autofree char *line
+        = g_strdup_printf ("%u  %s", i + 1, g_array_index (c->correction, PrCorrection, i).text);
+    gtk_box_append (GTK_BOX (part->corrections), pr_fact_line_new (line, NULL));
+  }
+}
+
+static void
+show_sizes (PrForgedPart *part, const PrComparison *c)
+{
+  g_auto (GStrv) lines = pr_forged_lines (c, unit_of (part));
+
+  pr_empty (part->sizes);
+  for (int i = 0; lines[i]; i++) {
+    g_auto (GStrv) parts = g_strsplit (lines[i], "\t", 2);
+
+    gtk_box_append (GTK_BOX (part->sizes), pr_fact_line_new (parts[0], parts[1]));
+  }
+}
+
+static void
+show_found (PrForgedPart *part, const PrComparison *c)
+{
+  PrUnit unit = unit_of (part);
+  g_autofree char *verdict = pr_forged_verdict (c, unit), *caution = pr_forged_caution (c, unit);
+  const PrSeen *seen = pr_document_forged_seen (pr_document_of (part));
+
+  gtk_label_set_text (part->verdict, verdict);
+  pr_tell (GTK_WIDGET (part->caution), caution                     ? caution
+                                       : seen && seen->n_doubt > 0 ? seen->doubt[0].why
+                                                                   : NULL);
+  show_corrections (part, c);
+  show_sizes (part, c);
+  gtk_widget_set_sensitive (part->keep, !pr_document_forged_is_kept (pr_document_of (part)));
+}
+
+static void
+show_attempts (PrForgedPart *part)
+{
+  PrDocument *doc = pr_document_of (part);
+  g_autoptr (GPtrArray) attempts = pr_document_attempts (doc);
+  g_autofree char *own = pr_document_own_bar (doc);
+
+  pr_empty (part->attempts);
+  for (guint i = 0; i < attempts->len; i++) {
+    g_autofree char *words = pr_document_attempt_words (doc, attempts->pdata[i]);
+    gtk_box_append (GTK_BOX (part->attempts), pr_fact_line_new (words, NULL));
+  }
+  gtk_widget_set_visible (part->attempts_head, attempts->len > 0);
+  pr_tell (GTK_WIDGET (part->own), own);
+}
+
+/* What the plan says, until another thickness is typed. */
+static void
+offer_thickness (PrForgedPart *part, const PrJob *job)
+{
+  g_autofree char *text = pr_words_length (job->sources.plan.thick_toe, unit_of (part));
+
+  pr_figure_entry_show (PR_FIGURE_ENTRY (part->thickness), text);
+}
+
+static void
+changed (PrFollower *follower, guint what)
+{
+  PrForgedPart *part = PR_FORGED_PART (follower);
+  const PrJob *job = pr_job_of (part);
+  const PrComparison *c;
+
+  if (!job || pr_document_editing (pr_document_of (part)))
+    return;
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_UNIT))
+    offer_thickness (part, job);
+  if (!(what
+        & (PR_CHANGED_FORGED | PR_CHANGED_PLACE | PR_CHANGED_PLAN | PR_CHANGED_UNIT | PR_CHANGED_HISTORY)))
+    return;
+  c = pr_document_forged (pr_document_of (part));
+  gtk_widget_set_visible (part->found, c != NULL);
+  gtk_widget_set_visible (part->asking, c == NULL);
+  if (c)
+    show_found (part, c);
+  if (what & (PR_CHANGED_FORGED | PR_CHANGED_PLACE))
+    show_attempts (part);
+}
+
+char *
+pr_forged_part_result (PrDocument *doc)
+{
+  const PrComparison *c = pr_document_forged (doc);
+  g_autoptr (GPtrArray) attempts = c ? NULL : pr_document_attempts (doc);
+
+  if (c)
+    return pr_forged_verdict (c, pr_document_unit (doc));
+  if (attempts->len == 0)
+    return g_strdup (_ ("the forged shoe on its plan"));
+  return g_strdup_printf (ngettext ("%u attempt", "%u attempts", attempts->len), attempts->len);
+}
+
+static void
+pr_forged_part_init (PrForgedPart *part)
+{
+  gtk_widget_init_template (GTK_WIDGET (part));
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, PrForgedPart, name)
+
+static void
+bind_template (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_set_template_from_resource (widget_class, PR_UI "forged-part.ui");
+  gtk_widget_class_bind_template_callback (widget_class, choose_photo);
+  gtk_widget_class_bind_template_callback (widget_class, leave);
+  gtk_widget_class_bind_template_callback (widget_class, lay_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, mixed);
+  gtk_widget_class_bind_template_callback (widget_class, keep);
+  BIND (asking);
+  BIND (found);
+  BIND (drawn);
+  BIND (face);
+  BIND (lay);
+  BIND (thickness);
+  BIND (cut);
+  BIND (leftover);
+  BIND (minutes);
+  BIND (verdict);
+  BIND (caution);
+  BIND (own);
+  BIND (corrections);
+  BIND (sizes);
+  BIND (keep);
+  BIND (attempts);
+  BIND (attempts_head);
+  BIND (trouble);
+}
+
+static void
+pr_forged_part_class_init (PrForgedPartClass *class)
+{
+  PR_FOLLOWER_CLASS (class)->changed = changed;
+  g_type_ensure (PR_TYPE_FIGURE_ENTRY);
+  bind_template (GTK_WIDGET_CLASS (class));
+}

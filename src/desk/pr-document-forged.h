@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The shoe as it was forged, on the plan of the foot that is open: a photo of it, what it shows, how far it is off. It is
+ * there until another foot is opened or it is left, and follows the plan; it is kept with the foot when a person says so.
+ * Whatever happens to it is told as PR_CHANGED_FORGED. */
+#pragma once
+#include "pr-compare-data.h"
+#include "pr-document.h"
+#include "pr-learn.h"
+#include "pr-seen-find.h"
+
+/* Looks in the background for the shoe in FILE; a failure is told as trouble and leaves what was there. */
+void pr_document_take_forged (PrDocument *doc, GFile *file, const PrSeenOptions *how);
+/* NULL: there is none. Transfer none, good until the next change. While the plan is being dragged it is the one before. */
+const PrComparison *pr_document_forged (PrDocument *doc);
+/* What it is made of; NULL as above. */
+const PrSeen *pr_document_forged_seen (PrDocument *doc);
+/* The person has another way to lay it on the plan. */
+void pr_document_lay_forged (PrDocument *doc, PrLay lay);
+void pr_document_leave_forged (PrDocument *doc);
+/* Is it one of the attempts in the book? */
+bool pr_document_forged_is_kept (PrDocument *doc);
+/* Keeps it with the open foot as an attempt, with its photo. Of TOLD the person's own figures are read (id, foot, sizes and the
+ * like are filled in here): minutes, heats, note, cut, leftover, masses. A second time the same attempt is there twice. */
+bool pr_document_keep_forged (PrDocument *doc, const PrBookAttempt *told, GError **error);
+/* Element type PrBookAttempt, of the open foot, oldest first. Transfer full; empty without a book. */
+GPtrArray *pr_document_attempts (PrDocument *doc);
+/* What the person's earlier shoes tell about the bar of this one ("by your last six shoes: 248 ± 3 mm"); NULL: nothing.
+ * Transfer full. */
+char *pr_document_own_bar (PrDocument *doc);
+/* What an attempt came to, one line. Transfer full. */
+char *pr_document_attempt_words (PrDocument *doc, const PrBookAttempt *attempt);
