@@ -81,6 +81,9 @@ class Compare(unittest.TestCase):
                 self.assertAlmostEqual(summary['width_mm'], report['shoe']['width_mm'], delta=0.05)
                 for web in summary['web']:
                     self.assertAlmostEqual(web['web_mm'], web['planned_web_mm'], delta=0.05)
+                for heel in summary['heels']:
+                    if heel['toe_to_heel_mm'] is not None:          # a bar shoe has none
+                        self.assertAlmostEqual(heel['toe_to_heel_mm'], heel['planned_toe_to_heel_mm'], delta=0.05)
 
     def test_offsets_are_the_distances_shapely_finds(self):
         worst = 0
@@ -172,6 +175,18 @@ class Compare(unittest.TestCase):
         self.assertAlmostEqual(heel['past_buttress_mm'] - heel['planned_past_buttress_mm'], 5, delta=0.5)
         self.assertTrue(any(one['kind'] == 'length' and one['branch'] == 'lateral' and one['mm'] > 3
                             for one in told['corrections']), told['corrections'])
+
+    def test_a_level_cut_has_one_end(self):
+        """However rough the edge is, toe to heel does not jump from one corner of the cut to the other."""
+        file, report = plan('plain-front', 'RF')
+        chance = np.random.default_rng(2)
+        for _ in range(6):
+            ring = rings_of(report)[0]
+            rough = ring + forge.normals(ring) * chance.normal(0, 0.08, (len(ring), 1))
+            heels = compare(file, forge.seen(report, [rough], 'RF', angle=chance.uniform(-3, 3)))['summary']['heels']
+            self.assertAlmostEqual(heels[0]['planned_toe_to_heel_mm'], heels[1]['planned_toe_to_heel_mm'], delta=0.3)
+            for heel in heels:
+                self.assertAlmostEqual(heel['toe_to_heel_mm'], heel['planned_toe_to_heel_mm'], delta=0.6)
 
     def test_nails(self):
         file, report = plan('plain-front', 'LF')

@@ -3,8 +3,10 @@
 #include <string.h>
 
 #include "kit.h"
+#include "pr-compare.h"
 #include "pr-own.h"
 #include "pr-record.h"
+#include "seen.h"
 
 static const KitFoot regular = KIT_FOOT;
 
@@ -221,6 +223,38 @@ attempts_become_own_figures (void **state)
   assert_int_equal (own.by, PR_LEARNED_NOTHING);
 }
 
+static PrPt
+wider (PrPt p)
+{
+  return pr_pt (1.02 * p.x, p.y);
+}
+
+/* A shoe drawn out to 1.02 of its width has 1.02 of its area, and takes so much more bar. */
+static void
+what_was_found_is_predicted (void **state)
+{
+  g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_LF, "plain-front");
+  const PrPlan *plan = &job->sources.plan;
+  double area = pr_figure_area (&job->shoe->figure), thick = (plan->thick_toe + plan->thick_heel) / 2;
+  (void) state;
+
+  for (int i = 0; i < 2; i++) {
+    g_auto (PrSeen) seen = { 0 };
+    g_auto (PrComparison) c = { 0 };
+    PrBookForged f = { .cut = 300 };
+
+    kit_seen (job, PR_FACE_GROUND, 1, 100, 100, i ? wider : NULL, &seen);
+    assert_true (pr_compare (&c, job, &seen, PR_LAY_BEST, NULL));
+    pr_own_describe (job, &c, &f);
+    double more = i * 0.02 * area * thick / (plan->stock_width * plan->stock_thick) / (1 - plan->loss);
+    NEAR (f.predicted, job->iron.common + more, 0.1);
+    NEAR (f.width, c.size.width.plan * (i ? 1.02 : 1), 0.1);
+    NEAR (f.length, c.size.length.plan, 0.1);
+    NEAR (f.web_quarter[PR_LATERAL], c.size.web[PR_WEB_QUARTER_L].plan * (i ? 1.02 : 1), 0.15);
+    assert_true (f.cut == 300);
+  }
+}
+
 int
 main (void)
 {
@@ -233,6 +267,7 @@ main (void)
     SHELVED (finds_earlier_shoes),
     SHELVED (a_plan_is_read_whole),
     SHELVED (attempts_become_own_figures),
+    SHELVED (what_was_found_is_predicted),
   };
 
   return cmocka_run_group_tests_name ("record", tests, NULL, NULL);

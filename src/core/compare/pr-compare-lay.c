@@ -9,6 +9,7 @@
 #define COARSE_ROUNDS 12
 #define FINE_STEP_MM 1.0
 #define FINE_ROUNDS 25
+#define HEEL_DEEP_MM 1.0 /* a heel's end is all that lies so near to its hindmost point */
 #define COARSE_GATE_MM 40.0
 #define GATE_MM 15.0 /* no forged edge lies further from its plan and is still that edge */
 #define SETTLED 1e-5 /* mm and radians: a step below it changes nothing that is told */
@@ -42,10 +43,28 @@ turned (const PrMotion *m, PrPt d)
   return pr_pt (m->c * d.x - m->s * d.y, m->s * d.x + m->c * d.y);
 }
 
+/* How far to either side RING reaches below height Y on BRANCH. */
+static void
+reach_below (const PrPath *ring, int branch, double y, double *least, double *most)
+{
+  *least = INFINITY;
+  *most = -INFINITY;
+  for (size_t i = 0; i < ring->n; i++) {
+    PrPt a = ring->p[i], b = ring->p[(i + 1) % ring->n];
+    PrPt at = (a.y <= y) != (b.y <= y) ? pr_pt_lerp (a, b, (a.y - y) / (a.y - b.y)) : a;
+
+    if (at.y > y + 1e-9 || at.x * pr_side_sign (branch) <= 0)
+      continue;
+    *least = MIN (*least, at.x);
+    *most = MAX (*most, at.x);
+  }
+}
+
 PrPt
 pr_figure_heel (const PrFigure *figure, int branch)
 {
   PrPt heel = { 0, INFINITY };
+  double least, most;
 
   for (size_t i = 0; figure->n > 0 && i < figure->ring[0].n; i++) {
     PrPt p = figure->ring[0].p[i];
@@ -53,7 +72,10 @@ pr_figure_heel (const PrFigure *figure, int branch)
     if (p.x * pr_side_sign (branch) > 0 && p.y < heel.y)
       heel = p;
   }
-  return heel;
+  if (!isfinite (heel.y))
+    return heel;
+  reach_below (&figure->ring[0], branch, heel.y + HEEL_DEEP_MM, &least, &most);
+  return pr_pt ((least + most) / 2, heel.y);
 }
 
 /* --- what is nearest ----------------------------------------------------------------------- */

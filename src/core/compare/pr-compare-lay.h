@@ -17,5 +17,6 @@ PrMotion pr_compare_lay (const GArray *offset, const PrShoe *shoe, const PrSeen 
 /* Fills known, doubted and off of each of OFFSET for SEEN as MOTION lays it. */
 void pr_compare_measure (GArray *offset, const PrSeen *seen, double sign, const PrMotion *motion);
 PrPt pr_motion_of (const PrMotion *motion, PrPt p);
-/* The hindmost point of a branch's end; of a figure in the foot frame, iron filled. */
+/* The end of a branch: as far back as its hindmost point, in the middle of what reaches nearly as far, so that a level cut has
+ * one end and not two; of a figure in the foot frame, iron filled. */
 PrPt pr_figure_heel (const PrFigure *figure, int branch);

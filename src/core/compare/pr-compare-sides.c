@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-compare-sides.h"
 
-#define PASSED_OVER 0.35 /* points nearer together than this share of a side's length are passed over */
+#define MOST_EDGE_MM 4000.0 /* a draught horse's bar shoe has 1500 */
+#define PASSED_OVER 0.35    /* points nearer together than this share of a side's length are passed over */
 
 /* --- rings -------------------------------------------------------------------------------- */
 
@@ -154,4 +155,16 @@ pr_seen_figure (const PrSeen *seen, double sign, PrFigure *out)
       pr_path_reverse (&out->ring[nr]);
     ring_clear (&ring);
   }
+}
+
+bool
+pr_seen_is_short (const PrSeen *seen)
+{
+  g_auto (PrFigure) figure = { 0 };
+  double length = 0;
+
+  pr_seen_figure (seen, 1, &figure);
+  for (size_t r = 0; r < figure.n; r++)
+    length += pr_ring_length (&figure.ring[r]);
+  return length < MOST_EDGE_MM;
 }

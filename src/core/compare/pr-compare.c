@@ -15,26 +15,12 @@
 #define MIRROR_LEAST_MM 1.0 /* ... which itself is above this: two feet of a pair differ by that */
 #define NO_SHOE_MM 9.0      /* what is left when a shoe of another kind is laid on the plan */
 #define LEAST_POINTS 8
-#define MOST_EDGE_MM 4000.0 /* a draught horse's bar shoe has 1500 */
 
 static bool
 refuse (GError **error, const char *text)
 {
   g_set_error_literal (error, PR_ERROR, PR_ERROR_SHAPE, text);
   return false;
-}
-
-/* Of all rings together: what zigzags over metres is no edge, and takes for ever. */
-static bool
-is_short (const PrSeen *seen)
-{
-  g_auto (PrFigure) figure = { 0 };
-  double length = 0;
-
-  pr_seen_figure (seen, 1, &figure);
-  for (size_t r = 0; r < figure.n; r++)
-    length += pr_ring_length (&figure.ring[r]);
-  return length < MOST_EDGE_MM;
 }
 
 static bool
@@ -44,7 +30,8 @@ can_be_laid (const PrJob *job, const PrSeen *seen, GError **error)
 
   if (!planned)
     return refuse (error, _ ("There is no planned shoe to compare with; plan one first."));
-  if (seen->outer.n < LEAST_POINTS || (seen->open && seen->inner.n < LEAST_POINTS) || !is_short (seen))
+  if (seen->outer.n < LEAST_POINTS || (seen->open && seen->inner.n < LEAST_POINTS)
+      || !pr_seen_is_short (seen))
     return refuse (
         error, _ ("No whole edge of a shoe was found in the photo; photograph it again, or draw its edges."));
   if (seen->open == pr_shoe_is_open (job->shoe))

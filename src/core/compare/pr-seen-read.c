@@ -112,13 +112,17 @@ static bool
 read_all (JsonObject *object, PrSeen *seen)
 {
   const char *face = pr_json_string (object, "face");
-  double thickness = 0;
+  double thickness = 0, height = 0, focal = 0;
 
   seen->face = g_strcmp0 (face, "foot") == 0 ? PR_FACE_FOOT : PR_FACE_GROUND;
   seen->drawn = pr_json_true (object, "drawn");
   if (pr_json_number (object, "thickness_mm", &thickness) && !pr_bound_holds (PR_BOUND_PEN, thickness))
     return false;
   seen->thickness_mm = thickness;
+  if (pr_json_number (object, "height_mm", &height) && pr_bound_holds (PR_BOUND_PEN, height))
+    seen->height_mm = height;
+  if (pr_json_number (object, "focal_px", &focal) && pr_bound_holds (PR_BOUND_PIXEL, focal))
+    seen->focal_px = focal;
   if (!read_ring (pr_json_array (object, "outer_mm"), &seen->outer)
       || !read_ring (pr_json_array (object, "inner_mm"), &seen->inner) || !read_openings (object, seen)
       || !read_nails (object, seen))

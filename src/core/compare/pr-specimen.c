@@ -418,7 +418,7 @@ is_open_shoe (const PrSeen *seen, GError **error)
     return refuse (
         error,
         _ ("A bar shoe cannot be taken as a specimen yet; lay its style on a tracing of its outer edge."));
-  return (seen->outer.n >= 8 && seen->inner.n >= 8)
+  return (seen->outer.n >= 8 && seen->inner.n >= 8 && pr_seen_is_short (seen))
          || refuse (error, _ ("No whole edge of a shoe was found; photograph it again, or draw its edges."));
 }
 
