@@ -34,6 +34,19 @@ def choose(app, photo):
     app.back()
 
 
+def press(app, name):
+    """By keyboard, as it may lie below what is in sight."""
+    before = None
+    for _ in range(60):
+        node = app.keyboard_in('the next stop', lambda n: n.path != before)
+        if node.name.startswith(name):
+            drive.key('space')
+            return
+        before = node.path
+        drive.key('Tab')
+    raise AssertionError(f'"{name}" is not reached')
+
+
 def attempts():
     return drive.peek_book('select count(*) from attempt')
 
@@ -67,13 +80,13 @@ def main():
         drive.key(key)
         app.picture(f'forged-{key}')
     assert attempts() == 0
-    app.click(app.find_seen('Keep it with this visit', 'push button'))
+    press(app, 'Keep it with this visit')
     drive.wait_for('the attempt', lambda: attempts() == 1)
     app.says(' at most')
     assert drive.peek_book('select length(photo) from attempt') == os.path.getsize(photo)
     found = json.loads(drive.peek_book('select compared from attempt'))
-    assert abs(found['summary']['width_mm']['seen'] - 129) < 6 if isinstance(found['summary']['width_mm'], dict) else True
-    app.click(app.find_seen('Back to the plan', 'push button'))
+    assert len(found['offsets']) > 100 and found['seen']['face'] == ('foot' if foot_up else 'ground')
+    press(app, 'Back to the plan')
     app.find('Heel, lateral')
     app.close()
 

@@ -17,7 +17,8 @@
 #define NAME_PX 14.7   /* ... and its name: 11 pt */
 #define POINTER_PX 2.5 /* lines that point at something */
 #define LEGEND_PX 16
-#define LEGEND_WIDE_PX 240
+#define LEGEND_SCALE 2.4 /* pixels to a mm of its page */
+#define LEGEND_WIDE_PX (float) (LEGEND_SCALE * PR_FORGED_SCALE_MM)
 #define LEGEND_TEXT_PX 13
 #define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
@@ -213,10 +214,11 @@ append_forged_scale (const PrScene *scene, GtkSnapshot *snapshot)
       = gtk_snapshot_append_cairo (snapshot,
                                    &GRAPHENE_RECT_INIT (0, 0, 2 * LEGEND_PX + LEGEND_WIDE_PX, 4 * LEGEND_PX));
 
-  look.line = 1;
+  look.line = 1 / LEGEND_SCALE;
   look.plan = look.forged = 1;
   cairo_translate (cr, LEGEND_PX, LEGEND_PX);
-  pr_draw_forged_scale (cr, &look, LEGEND_WIDE_PX, LEGEND_TEXT_PX);
+  cairo_scale (cr, LEGEND_SCALE, LEGEND_SCALE);
+  pr_draw_forged_scale (cr, &look, PR_FORGED_SCALE_MM, LEGEND_TEXT_PX / LEGEND_SCALE);
   cairo_destroy (cr);
 }
 

@@ -10,11 +10,12 @@
 
 struct _PrForgedPart {
   PrFollower parent_instance;
-  GtkWidget *asking, *found, *drawn;
+  GtkWidget *found, *drawn;
   GtkDropDown *face, *lay;
   GtkEditable *thickness, *cut, *leftover, *minutes;
   GtkLabel *verdict, *caution, *own;
-  GtkWidget *corrections, *sizes, *keep, *attempts, *attempts_head, *trouble;
+  GtkButton *keep;
+  GtkWidget *corrections, *sizes, *attempts, *attempts_head, *trouble;
 };
 
 G_DEFINE_FINAL_TYPE (PrForgedPart, pr_forged_part, PR_TYPE_FOLLOWER)
@@ -103,6 +104,8 @@ keep (PrForgedPart *part)
   g_autoptr (GError) error = NULL;
   const char *minutes = gtk_editable_get_text (part->minutes);
 
+  if (pr_document_forged_is_kept (pr_document_of (part)))
+    return;
   told.minutes = (int) CLAMP (g_ascii_strtoll (minutes, NULL, 10), 0, 10000);
   if (read_length (part, part->cut, &told.forged.cut, &error)
       && read_length (part, part->leftover, &told.forged.leftover, &error))
@@ -149,7 +152,10 @@ show_found (PrForgedPart *part, const PrComparison *c)
                                                                    : NULL);
   show_corrections (part, c);
   show_sizes (part, c);
-  gtk_widget_set_sensitive (part->keep, !pr_document_forged_is_kept (pr_document_of (part)));
+  /* not greyed: it would lose the keyboard */
+  gtk_button_set_label (part->keep, pr_document_forged_is_kept (pr_document_of (part))
+                                        ? _ ("Kept with this visit")
+                                        : _ ("Keep it with this visit"));
 }
 
 static void
@@ -193,7 +199,6 @@ changed (PrFollower *follower, guint what)
     return;
   c = pr_document_forged (pr_document_of (part));
   gtk_widget_set_visible (part->found, c != NULL);
-  gtk_widget_set_visible (part->asking, c == NULL);
   if (c)
     show_found (part, c);
   if (what & (PR_CHANGED_FORGED | PR_CHANGED_PLACE))
@@ -230,7 +235,6 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, lay_chosen);
   gtk_widget_class_bind_template_callback (widget_class, mixed);
   gtk_widget_class_bind_template_callback (widget_class, keep);
-  BIND (asking);
   BIND (found);
   BIND (drawn);
   BIND (face);
