@@ -37,6 +37,8 @@
 /* Glowing iron: nearly as bright as paper in red, and of that no more than this share in blue. */
 #define GLOW_RED 0.72f
 #define GLOW_BLUE 0.62f
+#define DULL_RED 0.5f /* dull red: half as bright, and little else; rust has more green */
+#define DULL_REST 0.45f
 /* A drawn line hangs together over gaps up to this, mm, and encloses at least so much of the sheet, mm2. */
 #define LINE_GAP 1.2
 #define ENCLOSED_LEAST 500.0
@@ -147,7 +149,9 @@ is_hot (const PrSeenMap *map, const PrSeenPatch *p)
         sum[k] += map->rgb[3 * i + k];
       n += 1;
     }
-  return sum[0] > GLOW_RED * n && sum[2] < GLOW_BLUE * sum[0];
+  bool bright = sum[0] > GLOW_RED * n && sum[2] < GLOW_BLUE * sum[0];
+  bool dull = sum[0] > DULL_RED * n && fmax (sum[1], sum[2]) < DULL_REST * sum[0];
+  return bright || dull;
 }
 
 static bool
