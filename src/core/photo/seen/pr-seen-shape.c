@@ -274,6 +274,17 @@ is_hole (const PrSeenMap *map, const PrSeenPatch *p, const uint8_t *iron)
          && light > HOLE_LIGHT && fabs (log (light / fmax (beside, 0.05))) > HOLE_UNLIKE;
 }
 
+/* From the nearest edge; the corner of an opening that was filled lies beside it. */
+static double
+inside_by (const PrSeenShape *shape, PrPt at)
+{
+  double least = pr_path_nearest (&shape->outer, at, NULL, NULL);
+
+  for (size_t i = 0; i < shape->n_opening; i++)
+    least = fmin (least, pr_path_nearest (&shape->opening[i], at, NULL, NULL));
+  return least;
+}
+
 /* Nail holes: paper that shows within the filled iron. */
 static void
 take_holes (PrSeenShape *shape, const PrSeenMap *map, const PrSeenPatch *shoe)
@@ -289,7 +300,7 @@ take_holes (PrSeenShape *shape, const PrSeenMap *map, const PrSeenPatch *shoe)
   for (guint i = 0; i < holes->len && shape->n_hole < PR_SEEN_HOLES_MOST; i++) {
     const PrSeenPatch *p = &g_array_index (holes, PrSeenPatch, i);
     PrPt at = pr_pt (p->middle.x, p->middle.y);
-    if (is_hole (map, p, iron) && pr_path_nearest (&shape->outer, at, NULL, NULL) > HOLE_INSIDE)
+    if (is_hole (map, p, iron) && inside_by (shape, at) > HOLE_INSIDE)
       shape->hole[shape->n_hole++] = (PrSeenHole){ p->middle, p->area };
   }
 }
