@@ -63,6 +63,8 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
     return cli_wrong (error, _ ("Give one photo"));
   if (!cli_read_shoe_args (&a->shoe, a->in, &a->seen, error))
     return false;
+  if (a->shoe.shoe && (a->options.steps_dir != NULL || a->nth != 0))
+    return cli_wrong (error, _ ("--steps and --which are for the tracing of a foot, not for --shoe"));
   a->options.foot = a->which;
   if (a->nth < 0 || a->nth > PR_OTHERS_MOST + 1)
     return cli_wrong (error, _ ("Give an outline's number from 1 to 4"));

@@ -154,6 +154,8 @@ class WrongUse(Cli):
                  ["trace", photo, "--scale", "rect", "--points", "1,2 3,4 5,6 7,8", "--side", "wide"],
                  ["trace", photo, "--scale", "card", "--points", "1,2 3,4 5,6 7,8 9,9"],
                  ["trace", photo, "--points", "1;2"], ["trace", photo, "--nonsense"],
+                 ["trace", photo, "--shoe"], ["trace", photo, "--shoe", "--thickness", "10mm"],
+                 ["trace", photo, "--shoe", "--thickness", "10mm", "--face", "left"], ["trace", photo, "--drawn"],
                  ["plan"], ["plan", photo], ["plan", "-o", out], plan + ["second.jpg"],
                  plan + ["--foot", "XX"], plan + ["--style", "no-such"], plan + ["--bar", "thick"],
                  plan + ["--bar", "3/8"], plan + ["--bar", "150x60"], plan + ["--given", "long"], plan + ["--given", "0"],

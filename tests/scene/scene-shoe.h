@@ -16,6 +16,8 @@ typedef enum {
   SCENE_IRON_BRIGHT,
   SCENE_IRON_SCALE,
   SCENE_IRON_ALUMINIUM,
+  SCENE_IRON_PALE, /* aluminium nearly as light as the paper */
+  SCENE_IRON_GREY, /* smooth, and of the paper's own hue, as its shadow is */
   SCENE_IRON_HOT,
   SCENE_IRON_KINDS
 } SceneIronKind;

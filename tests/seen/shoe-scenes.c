@@ -23,6 +23,9 @@ const ShoeKind shoe_kinds[] = {
   { "dim", SCENE_IRON_RUSTY, .dark = 0.7, .hard = true },
   { "bevel", SCENE_IRON_STEEL, .bevel = 2, .hard = true },
   { "plain", SCENE_IRON_RUSTY, .plain = true, .hard = true },
+  { "pale", SCENE_IRON_PALE, .hard = true },
+  { "grey", SCENE_IRON_GREY, .hard = true },
+  { "grey-shadow", SCENE_IRON_GREY, .hard_shadow = true, .fall = 1.2, .hard = true },
   { "drawn", .drawn = true },
 };
 const size_t shoe_kinds_n = G_N_ELEMENTS (shoe_kinds);

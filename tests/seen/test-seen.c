@@ -13,10 +13,10 @@ typedef struct {
 } Case;
 
 static const Case cases[] = {
-  { "steel", 2, 0.30, 1.2, 1.0, 0.5 },   { "rusty", 1, 0.30, 1.2, 1.0, 0.5 },
-  { "egg-bar", 1, 0.30, 1.2, 1.0, 0.5 }, { "aluminium", 1, 0.60, 2.0, 1.5, 1 },
-  { "bright", 1, 0.60, 2.0, 1.5, 1 },    { "shadow", 1, 0.60, 2.0, 1.5, 1 },
-  { "plain", 1, 0.60, 2.0, 1.5, 1 },     { "drawn", 1, 0.25, 0.8, 0.5, 0.5 },
+  { "steel", 2, 0.30, 1.2, 1.0, 0.5 },   { "egg-bar", 1, 0.30, 1.2, 1.0, 0.5 },
+  { "aluminium", 1, 0.60, 2.0, 1.5, 1 }, { "bright", 1, 0.60, 2.0, 1.5, 1 },
+  { "shadow", 1, 0.60, 2.0, 1.5, 1 },    { "plain", 1, 0.60, 2.0, 1.5, 1 },
+  { "drawn", 1, 0.25, 0.8, 0.5, 0.5 },
 };
 
 static void
@@ -46,6 +46,7 @@ edges_are_found (void **state)
     assert_true (fabs (e.length) < c->sides && fabs (e.width) < c->sides);
     assert_int_equal (e.openings, 0);
     assert_true (e.silent < 1);
+    assert_true (e.nail < 2);
     assert_true (kind->drawn || e.flat.mean > 2 * e.outer.mean);
   }
 }

@@ -14,8 +14,9 @@
 #define LONG_LEAST 12.0
 #define LONG_MOST 30.0
 #define FOOT_MM 0.2
-/* The edge on either side is off a parabola by no more than this share of the height; and so far from the heels, mm. */
-#define SMOOTH 0.6
+/* The edge on either side is off a parabola by no more than this, or a clip or a corner lies there; and so far from the
+ * heels, mm. */
+#define SMOOTH_MM 0.4
 #define HEEL_MM 30.0
 /* On the side away from the camera the upper edge is seen so far beyond the lower one per mm of thickness, at least. */
 #define LEAN_LEAST 0.01
@@ -122,8 +123,7 @@ is_clip (const Look *look, const double *bump, size_t top)
   double half = bump[top] / 2;
   double length = look->step * (double) (reach (look, top, &f, half, -1) + reach (look, top, &f, half, 1));
 
-  return bump[top] > HIGH_MM && bump[top] < HIGH_MOST && length > LONG_LEAST && length < LONG_MOST
-         && rough_beside (look, top) < SMOOTH * bump[top];
+  return bump[top] > HIGH_MM && bump[top] < HIGH_MOST && length > LONG_LEAST && length < LONG_MOST;
 }
 
 static bool
@@ -154,7 +154,7 @@ pr_seen_clips_doubt (const PrPath *ring, const PrSeenIron *iron, const size_t he
 
   for (size_t i = 0; i < ring->n; i++) {
     bool away = pr_seen_edge_shift (iron, ring->p[i], normal[i]) > LEAN_LEAST * iron->thick;
-    bump[i] = away ? -beside (&look, i).a : 0;
+    bump[i] = away && rough_beside (&look, i) < SMOOTH_MM ? -beside (&look, i).a : 0;
   }
   for (size_t i = 0; i < ring->n; i++)
     if (is_ahead (&look, i, heel) && is_top (bump, ring, i, look.step) && is_clip (&look, bump, i))

@@ -2,12 +2,23 @@
 #include "pr-seen-doubts.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
+#include "pr-seen-odds.h"
 
 /* Stretches that are nearer than this are one; a shorter one is none, mm. */
 #define JOIN_MM 4.0
 #define LEAST_MM 1.5
 /* A doubt is told this far beyond what it was seen on, mm. */
 #define MARGIN_MM 1.0
+/* The band along the edge, and what it is held against, mm within the edge. */
+static const double band_mm[2] = { 0.8, 3.0 }, further_mm[2] = { 11.0, 15.0 };
+#define BAND_STEP 0.5
+/* Over so much of the edge (mm) it is darker than this share, and varies by less than the second. */
+#define BAND_MM 30.0
+#define BAND_DARKER 0.95
+#define BAND_EVEN 0.10
+/* Bands from more than this share of the edge on: then no part of it is sure. */
+#define BANDS_MOST 0.06
 
 static char *
 why_of (PrSeenTrust trust)
@@ -78,4 +89,64 @@ pr_seen_doubts_add (PrSeen *seen, const PrSeenFound *found)
   }
   if (now.from >= 0)
     tell (seen, found, &now, length);
+}
+
+/* Mean brightness of the upper face between two distances within the edge at P. */
+static double
+face_at (const PrSeenIron *iron, PrPt p, PrPt normal, const double mm[2])
+{
+  double sum = 0, n = 0;
+
+  for (double in = mm[0]; in <= mm[1]; in += BAND_STEP) {
+    PrPt at = pr_pt_along (p, normal, -in);
+    float rgb[3];
+    pr_seen_map_seen (iron->map, pr_pose_show (iron->pose, (PrSheetPt){ at.x, at.y }, iron->thick), rgb);
+    sum += pr_seen_luma (rgb);
+    n += 1;
+  }
+  return sum / n;
+}
+
+/* Is the band from point I on, N points long, evenly darker than what lies FURTHER in? */
+static bool
+is_dark_band (const double *band, const double *further, size_t i, size_t n, size_t all)
+{
+  double sum = 0, squares = 0, ratio = 0;
+
+  for (size_t k = 0; k < n; k++) {
+    double v = band[(i + k) % all];
+    sum += v / (double) n;
+    squares += v * v / (double) n;
+    ratio += v / fmax (further[(i + k) % all], 0.02) / (double) n;
+  }
+  return ratio < BAND_DARKER && sqrt (fmax (squares - sum * sum, 0)) < BAND_EVEN * sum;
+}
+
+static void
+doubt_all (GArray *trust, size_t from, size_t n, size_t all)
+{
+  for (size_t k = 0; k < n; k++)
+    g_array_index (trust, uint8_t, (from + k) % all) = PR_SEEN_WEAK;
+}
+
+void
+pr_seen_doubts_shadow (const PrPath *ring, const PrSeenIron *iron, GArray *trust)
+{
+  g_autofree PrPt *normal = pr_seen_edge_normals (ring, iron->hole);
+  g_autofree double *band = g_new (double, ring->n), *further = g_new (double, ring->n);
+  double step = pr_ring_length (ring) / (double) ring->n;
+  size_t n = (size_t) (BAND_MM / step);
+
+  for (size_t i = 0; i < ring->n; i++) {
+    band[i] = face_at (iron, ring->p[i], normal[i], band_mm);
+    further[i] = face_at (iron, ring->p[i], normal[i], further_mm);
+  }
+  size_t bands = 0;
+  for (size_t i = 0; i < ring->n && n < ring->n; i++)
+    if (is_dark_band (band, further, i, n, ring->n)) {
+      bands++;
+      doubt_all (trust, i, n, ring->n);
+    }
+  if ((double) bands > BANDS_MOST * (double) ring->n)
+    doubt_all (trust, 0, ring->n, ring->n);
 }

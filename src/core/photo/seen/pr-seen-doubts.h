@@ -14,4 +14,7 @@ typedef struct {
   size_t opening;
 } PrSeenFound;
 
+/* TRUST of RING's points (clockwise, even) becomes PR_SEEN_WEAK where a band along the edge is evenly darker than the iron
+ * further in: a hard shadow of iron that has the paper's hue looks so. */
+void pr_seen_doubts_shadow (const PrPath *ring, const PrSeenIron *iron, GArray *trust);
 void pr_seen_doubts_add (PrSeen *seen, const PrSeenFound *found);

@@ -34,6 +34,8 @@
 #define COVERED 0.3
 /* A step weaker than this is none to be sure of. */
 #define WEAK 0.045f
+/* And one that is sharp by less than this share of what is usual in the photo may be a shadow's. */
+#define SOFT 0.6f
 /* What is as bright as paper within the edge is a reflection. */
 #define GLARE 0.95f
 /* Normals are those of a ring calmed so far, mm. */
@@ -52,6 +54,7 @@ typedef struct {
   float *score; /* n a point */
   float *off;   /* mm by which each place would be moved to the middle of its step */
   float *step;  /* how large it is */
+  float *sharp; /* and how sharp, 0..1 */
   bool *glare;
 } Job;
 
@@ -170,9 +173,9 @@ sharpness (const Seen *seen, int j, int n, float step)
 }
 
 static float
-worth (const Seen *seen, int j, int n, float step)
+worth (float step, float sharp)
 {
-  return step / (step + STEP_HALF) * sharpness (seen, j, n, step);
+  return step / (step + STEP_HALF) * sharp;
 }
 
 /* A line drawn round: paper within, ink without. */
@@ -220,15 +223,18 @@ score_point (const Job *job, size_t i, Seen *room, float *odds)
   if (within > 0)
     look_along (job, i, top, upper, upper_odds);
   for (int j = 0; j < job->n; j++) {
-    float by[3], step = step_at (seen, j, by), *score = &job->score[i * (size_t) job->n + (size_t) j];
+    size_t at = i * (size_t) job->n + (size_t) j;
+    float by[3], step = step_at (seen, j, by), inner[3];
     step = flat ? inked (by, step) : step;
-    job->step[i * (size_t) job->n + (size_t) j] = step;
-    job->off[i * (size_t) job->n + (size_t) j] = middle_of (seen, j, by);
-    *score = worth (seen, j, all, step) + (flat || covered ? 0 : region_at (odds, j + MEANS, all));
-    if (within > 0)
-      *score += (float) within * worth (upper, j, all, step_at (upper, j, by));
-    job->glare[i * (size_t) job->n + (size_t) j]
-        = !flat && j >= MEANS && pr_seen_luma (seen[j].rgb) > GLARE && odds[j] > 0;
+    job->step[at] = step;
+    job->sharp[at] = sharpness (seen, j, all, step);
+    job->off[at] = middle_of (seen, j, by);
+    job->score[at] = worth (step, job->sharp[at]) + (flat || covered ? 0 : region_at (odds, j + MEANS, all));
+    if (within > 0) {
+      float up = step_at (upper, j, inner);
+      job->score[at] += (float) within * worth (up, sharpness (upper, j, all, up));
+    }
+    job->glare[at] = !flat && j >= MEANS && pr_seen_luma (seen[j].rgb) > GLARE && odds[j] > 0;
   }
 }
 
@@ -306,14 +312,15 @@ find_way (const Job *job, int *place)
 }
 
 static PrSeenTrust
-trust_of (const Job *job, size_t i, int place)
+trust_of (const Job *job, size_t i, int place, float usual)
 {
   const float *score = job->score + i * (size_t) job->n;
   int far = (int) (RIVAL_FROM / PITCH);
 
   if (job->glare[i * (size_t) job->n + (size_t) place])
     return PR_SEEN_GLARE;
-  if (job->step[i * (size_t) job->n + (size_t) place] < WEAK)
+  if (job->step[i * (size_t) job->n + (size_t) place] < WEAK
+      || job->sharp[i * (size_t) job->n + (size_t) place] < SOFT * usual)
     return PR_SEEN_WEAK;
   for (int j = 0; j < job->n; j++)
     if (abs (j - place) > far && score[j] > RIVAL * score[place] + (1 - RIVAL)
@@ -333,17 +340,39 @@ resample (PrPath *ring, double step)
   ring->n--;
 }
 
+static int
+rising (const void *a, const void *b)
+{
+  float x = *(const float *) a, y = *(const float *) b;
+
+  return (x > y) - (x < y);
+}
+
+/* The median along the way. */
+static float
+usual_sharpness (const Job *job, const int *place)
+{
+  size_t n = job->ring->n;
+  g_autofree float *all = g_new (float, n);
+
+  for (size_t i = 0; i < n; i++)
+    all[i] = job->sharp[i * (size_t) job->n + (size_t) place[i]];
+  qsort (all, n, sizeof *all, rising);
+  return all[n / 2];
+}
+
 static void
 move_points (const Job *job, PrPath *ring, const int *place, GArray *trust)
 {
   g_autofree PrPt *to = g_new (PrPt, ring->n);
+  float usual = usual_sharpness (job, place);
 
   if (trust != NULL)
     g_array_set_size (trust, 0);
   for (size_t i = 0; i < ring->n; i++) {
     size_t at = i * (size_t) job->n + (size_t) place[i];
     to[i] = pr_pt_along (ring->p[i], job->normal[i], (place[i] - job->half) * PITCH + job->off[at]);
-    uint8_t how = (uint8_t) trust_of (job, i, place[i]);
+    uint8_t how = (uint8_t) trust_of (job, i, place[i], usual);
     if (trust != NULL)
       g_array_append_val (trust, how);
   }
@@ -357,10 +386,10 @@ pr_seen_edge_find (PrPath *ring, const PrSeenIron *iron, double reach, double st
   g_autofree PrPt *normal = pr_seen_edge_normals (ring, iron->hole);
   int half = (int) lround (reach / PITCH), n = 2 * half + 1;
   gsize all = ring->n * (gsize) n;
-  g_autofree float *room = g_new (float, 3 * all);
+  g_autofree float *room = g_new (float, 4 * all);
   g_autofree bool *glare = g_new (bool, all);
   g_autofree int *place = g_new (int, ring->n);
-  Job job = { iron, ring, normal, half, n, room, room + all, room + 2 * all, glare };
+  Job job = { iron, ring, normal, half, n, room, room + all, room + 2 * all, room + 3 * all, glare };
 
   pr_work_share (score_part, &job, PARTS);
   find_way (&job, place);

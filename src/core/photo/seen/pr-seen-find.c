@@ -29,6 +29,9 @@
 /* A nail hole as it is punched shows this much paper from straight above, mm2: 5 by 3, its corners rounded. */
 #define HOLE_FULL 13.0
 
+/* Where more than this share of the iron has the paper's hue its shadow may be taken for it. */
+#define ALIKE 0.6
+
 typedef struct {
   PrPath ring;
   GArray *trust;
@@ -106,21 +109,27 @@ stretch_trust (Edge *edge)
 }
 
 static void
+follow_one (Edge *edge, const PrPath *coarse, const PrSeenIron *iron)
+{
+  follow (edge, coarse, iron);
+  stretch_trust (edge);
+  if (iron->thick > 0 && iron->map->alike > ALIKE)
+    pr_seen_doubts_shadow (&edge->ring, iron, edge->trust);
+}
+
+static void
 follow_all (Job *job)
 {
   PrSeenIron iron = job->iron;
 
-  follow (&job->outer, &job->shape.outer, &iron);
-  stretch_trust (&job->outer);
+  follow_one (&job->outer, &job->shape.outer, &iron);
   job->n_opening = job->shape.n_opening;
   job->parted = job->n_opening == 0 && pr_seen_heels_find (&job->outer.ring, job->heel);
   if (job->face == PR_FACE_FOOT && iron.thick > 0) /* else they stand on the sheet, and it could not lie */
     pr_seen_clips_doubt (&job->outer.ring, &iron, job->heel, job->outer.trust);
   iron.hole = true;
-  for (size_t i = 0; i < job->n_opening; i++) {
-    follow (&job->opening[i], &job->shape.opening[i], &iron);
-    stretch_trust (&job->opening[i]);
-  }
+  for (size_t i = 0; i < job->n_opening; i++)
+    follow_one (&job->opening[i], &job->shape.opening[i], &iron);
 }
 
 /* --- handing out ------------------------------------------------------------------------- */

@@ -14,11 +14,12 @@ typedef struct {
   int step;      /* raster pixels a cell */
   double per_mm; /* cells */
   int w, h;
-  float *rgb;          /* three a cell: share of the paper's light */
-  float *paper;        /* three a cell: the paper's own level, of 255 */
-  float *rough;        /* levels */
-  float *iron;         /* logarithm of the odds that it is iron, -4..4 */
-  uint8_t *other;      /* 1: unlike bare paper */
+  float *rgb;     /* three a cell: share of the paper's light */
+  float *paper;   /* three a cell: the paper's own level, of 255 */
+  float *rough;   /* levels */
+  float *iron;    /* logarithm of the odds that it is iron, -4..4 */
+  uint8_t *other; /* 1: unlike bare paper */
+  double alike;   /* share of the iron that has the paper's hue: only its brightness tells it from shadow */
   PrSheetPt low, high; /* where nothing is printed */
 } PrSeenMap;
 

@@ -8,10 +8,11 @@
 
 /* All thresholds were chosen on our own scenes. */
 /* Unlike bare paper: darker or brighter than these shares of it, of another hue, or so many times as rough. */
-#define DARKER 0.90f
+#define DARKER 0.94f
 #define BRIGHTER 1.09f
 #define HUE 0.10f
 #define ROUGHER 2.2f
+#define SPECK_MM 4.0 /* what is smaller is noise */
 /* Levels of 255. */
 #define BLOWN 252.5f
 #define PAPER_BLOWN 248.0f
@@ -41,6 +42,7 @@ static const float rough_from[N_ROUGH - 1] = { 1.6f, 2.6f };
 #define MOST 4.0f
 /* Iron is learnt anew from what is so plainly iron, flakes in it filled up to this, mm. */
 #define PLAIN 2.0f
+#define IRON_LEAST 0.3 /* of what is unlike paper in the field at least this share is iron */
 #define FLAKE_MM 5.0
 #define ROUNDS 2
 /* The odds are calmed over so many cells to either side. */
@@ -123,6 +125,20 @@ find_other (PrSeenMap *map, float paper_rough)
     map->other[i] = l < DARKER || l > BRIGHTER || is_blown (map, i) || pr_seen_hue (map->rgb + 3 * i) > HUE
                     || map->rough[i] > ROUGHER * paper_rough;
   }
+}
+
+/* Specks of noise would join to a veil over the paper. */
+static void
+drop_specks (PrSeenMap *map)
+{
+  PIX *pix = pr_seen_pix_of (map->other, map->w, map->h);
+  int side = (int) (SPECK_MM * map->per_mm);
+  PIX *large = pixSelectBySize (pix, side, side, 8, L_SELECT_IF_EITHER, L_SELECT_IF_GTE, NULL);
+
+  g_free (map->other);
+  map->other = pr_seen_pix_cells (large);
+  pixDestroy (&pix);
+  pixDestroy (&large);
 }
 
 static int
@@ -240,14 +256,15 @@ take_shadow (const Kinds *kinds, double *iron)
 }
 
 static void
-learn_iron (const PrSeenMap *map, Kinds *kinds, const uint8_t *core)
+learn_iron (const PrSeenMap *map, Kinds *kinds, const uint8_t *core, bool shadow)
 {
   memset (kinds->iron, 0, sizeof *kinds->iron * N_BINS);
   for (int i = 0; i < map->w * map->h; i++)
     if (core[i])
       kinds->iron[index_of (bins_of (map, i, kinds->paper_rough))] += 1;
   spread (kinds->iron, N_BINS, N_HUE * N_ROUGH, N_BINS);
-  take_shadow (kinds, kinds->iron);
+  if (shadow)
+    take_shadow (kinds, kinds->iron);
   spread (kinds->iron, N_BINS, N_TINT * N_ROUGH, N_HUE * N_ROUGH);
   spread (kinds->iron, N_BINS, N_ROUGH, N_TINT * N_ROUGH);
   to_shares (kinds->iron, N_BINS);
@@ -319,6 +336,49 @@ near_of (const PrSeenMap *map)
   return out;
 }
 
+/* Rounds of learning what iron is from what is iron; SHADOW: what can be shadow there is taken away first. */
+static void
+learn (PrSeenMap *map, Kinds *kinds, bool shadow)
+{
+  g_autofree uint8_t *set = g_memdup2 (map->other, (gsize) (map->w * map->h));
+
+  for (int round = 0; round <= ROUNDS; round++) {
+    g_autofree uint8_t *core = core_of (map, set, CORE_MM);
+    learn_iron (map, kinds, core, shadow);
+    find_iron (map, kinds);
+    for (int i = 0; i < map->w * map->h; i++)
+      set[i] = map->other[i] && map->iron[i] > PLAIN;
+  }
+}
+
+/* Share of what is unlike paper in the field that is plainly iron. */
+static double
+iron_share (const PrSeenMap *map)
+{
+  double iron = 0, other = 1;
+
+  for (int i = 0; i < map->w * map->h; i++)
+    if (map->other[i] && in_field (map, i)) {
+      other += 1;
+      iron += map->iron[i] > PLAIN;
+    }
+  return iron / other;
+}
+
+/* Share of what is plainly iron whose hue the paper has too. */
+static double
+alike_share (const PrSeenMap *map, const Kinds *kinds)
+{
+  double alike = 0, all = 1;
+
+  for (int i = 0; i < map->w * map->h; i++)
+    if (map->other[i] && map->iron[i] > PLAIN && in_field (map, i)) {
+      all += 1;
+      alike += kinds->hue[bins_of (map, i, kinds->paper_rough).hue] > SHADOW_HUE;
+    }
+  return alike / all;
+}
+
 void
 pr_seen_odds_find (PrSeenMap *map)
 {
@@ -326,14 +386,11 @@ pr_seen_odds_find (PrSeenMap *map)
   Kinds kinds = { .iron = iron, .paper_rough = usual_rough (map) };
 
   find_other (map, kinds.paper_rough);
+  drop_specks (map);
   g_autofree uint8_t *near = near_of (map);
-  g_autofree uint8_t *set = g_memdup2 (map->other, (gsize) (map->w * map->h));
   learn_paper (map, &kinds, near);
-  for (int round = 0; round <= ROUNDS; round++) {
-    g_autofree uint8_t *core = core_of (map, set, CORE_MM);
-    learn_iron (map, &kinds, core);
-    find_iron (map, &kinds);
-    for (int i = 0; i < map->w * map->h; i++)
-      set[i] = map->other[i] && map->iron[i] > PLAIN;
-  }
+  learn (map, &kinds, true);
+  if (iron_share (map) < IRON_LEAST) /* iron of the paper's own hue went with the shadow */
+    learn (map, &kinds, false);
+  map->alike = alike_share (map, &kinds);
 }

@@ -37,6 +37,8 @@
 /* Glowing iron: nearly as bright as paper in red, and of that no more than this share in blue. */
 #define GLOW_RED 0.72f
 #define GLOW_BLUE 0.62f
+#define DULL_RED 0.5f /* dull red: half as bright, and little else; rust has more green */
+#define DULL_REST 0.45f
 /* A drawn line hangs together over gaps up to this, mm, and encloses at least so much of the sheet, mm2. */
 #define LINE_GAP 1.2
 #define ENCLOSED_LEAST 500.0
@@ -147,7 +149,9 @@ is_hot (const PrSeenMap *map, const PrSeenPatch *p)
         sum[k] += map->rgb[3 * i + k];
       n += 1;
     }
-  return sum[0] > GLOW_RED * n && sum[2] < GLOW_BLUE * sum[0];
+  bool bright = sum[0] > GLOW_RED * n && sum[2] < GLOW_BLUE * sum[0];
+  bool dull = sum[0] > DULL_RED * n && fmax (sum[1], sum[2]) < DULL_REST * sum[0];
+  return bright || dull;
 }
 
 static bool
@@ -270,6 +274,17 @@ is_hole (const PrSeenMap *map, const PrSeenPatch *p, const uint8_t *iron)
          && light > HOLE_LIGHT && fabs (log (light / fmax (beside, 0.05))) > HOLE_UNLIKE;
 }
 
+/* From the nearest edge; the corner of an opening that was filled lies beside it. */
+static double
+inside_by (const PrSeenShape *shape, PrPt at)
+{
+  double least = pr_path_nearest (&shape->outer, at, NULL, NULL);
+
+  for (size_t i = 0; i < shape->n_opening; i++)
+    least = fmin (least, pr_path_nearest (&shape->opening[i], at, NULL, NULL));
+  return least;
+}
+
 /* Nail holes: paper that shows within the filled iron. */
 static void
 take_holes (PrSeenShape *shape, const PrSeenMap *map, const PrSeenPatch *shoe)
@@ -285,7 +300,7 @@ take_holes (PrSeenShape *shape, const PrSeenMap *map, const PrSeenPatch *shoe)
   for (guint i = 0; i < holes->len && shape->n_hole < PR_SEEN_HOLES_MOST; i++) {
     const PrSeenPatch *p = &g_array_index (holes, PrSeenPatch, i);
     PrPt at = pr_pt (p->middle.x, p->middle.y);
-    if (is_hole (map, p, iron) && pr_path_nearest (&shape->outer, at, NULL, NULL) > HOLE_INSIDE)
+    if (is_hole (map, p, iron) && inside_by (shape, at) > HOLE_INSIDE)
       shape->hole[shape->n_hole++] = (PrSeenHole){ p->middle, p->area };
   }
 }
