@@ -9,74 +9,122 @@
 #define BENCH_RES 3.0    /* texels per mm at most: it lies a little out of focus */
 #define BENCH_SHARE 0.28 /* texels per photo pixel */
 #define FAR (1 << 20)    /* a period nobody reaches */
-#define TILE 64          /* side, texels */
-#define TILES 25         /* of them along a side at most: 512 mm at 3 texels */
+#define TILE BENCH_TILE
+#define TILES BENCH_TILES /* 512 mm at 3 texels */
+#define SEAM_FAR 9.0      /* mm from which on a seam takes less light than a double tells from none */
 
+/* TILE texels beside each other: where they lie, and how bright each is. */
 typedef struct {
-  double r, g, b;
-} Shade;
+  double x[TILE], y[TILE];
+  double k[TILE];
+} Row;
 
-static Shade
-shade (double r, double g, double b, double k)
+/* Noise at U, V that changes over ALONG mm of the one and ACROSS mm of the other. */
+static void
+rough_at (const double *u, const double *v, guint32 seed, double along, double across, double *out)
 {
-  return (Shade){ r * k, g * k, b * k };
+  double x[TILE], y[TILE];
+
+  for (int i = 0; i < TILE; i++) {
+    x[i] = u[i] / along;
+    y[i] = v[i] / across;
+  }
+  noise_along (seed, x, y, TILE, FAR, out);
+}
+
+static void
+rough (const Row *row, guint32 seed, double along, double across, double *out)
+{
+  rough_at (row->x, row->y, seed, along, across, out);
 }
 
 /* Planks with the grain along y. */
-static Shade
-wood_at (guint32 seed, double x, double y)
+static void
+wood (guint32 seed, Row *row)
 {
   const double plank = 118;
-  double bow = 5 * noise_at (seed + 1, x / 60, y / 210, FAR);
-  int which = (int) floor (x / plank);
-  double in = x - which * plank, u = x + bow + 37.0 * which;
-  double tone = 1 + 0.10 * noise_at (seed + 2, which * 7.3, 0.5, FAR);
-  double grain = 0.5 * noise_at (seed + 3, u / 5, (y + 90.0 * which) / 160, FAR)
-                 + 0.35 * noise_at (seed + 4, u / 1.4, y / 45, FAR)
-                 + 0.3 * noise_at (seed + 5, u / 0.5, y / 14, FAR);
-  double seam = fmin (in, plank - in);
-  double k = tone * (1 + 0.20 * grain);
+  double bow[TILE], u[TILE], v[TILE], of[TILE], half[TILE], seam[TILE];
+  double tone[TILE], coarse[TILE], fine[TILE], finest[TILE], patch[TILE];
 
-  k *= 1 - 0.75 * exp (-seam * seam / 1.6);
-  k *= 1 + 0.08 * noise_at (seed + 6, x / 70, y / 70, FAR);
-  return shade (158, 118, 78, k);
+  rough (row, seed + 1, 60, 210, bow);
+  for (int i = 0; i < TILE; i++) {
+    int which = (int) floor (row->x[i] / plank);
+    double in = row->x[i] - which * plank;
+    u[i] = row->x[i] + 5 * bow[i] + 37.0 * which;
+    v[i] = row->y[i] + 90.0 * which;
+    of[i] = which * 7.3;
+    half[i] = 0.5;
+    seam[i] = MIN (in, plank - in);
+  }
+  noise_along (seed + 2, of, half, TILE, FAR, tone);
+  rough_at (u, v, seed + 3, 5, 160, coarse);
+  rough_at (u, row->y, seed + 4, 1.4, 45, fine);
+  rough_at (u, row->y, seed + 5, 0.5, 14, finest);
+  rough (row, seed + 6, 70, 70, patch);
+  for (int i = 0; i < TILE; i++) {
+    double grain = 0.5 * coarse[i] + 0.35 * fine[i] + 0.3 * finest[i];
+    double k = (1 + 0.10 * tone[i]) * (1 + 0.20 * grain);
+    if (seam[i] < SEAM_FAR)
+      k *= 1 - 0.75 * exp (-seam[i] * seam[i] / 1.6);
+    row->k[i] = k * (1 + 0.08 * patch[i]);
+  }
 }
 
-static Shade
-concrete_at (guint32 seed, double x, double y)
+static void
+concrete (guint32 seed, Row *row)
 {
-  double k = 1 + 0.10 * noise_at (seed, x / 60, y / 60, FAR) + 0.07 * noise_at (seed + 1, x / 9, y / 9, FAR)
-             + 0.08 * noise_at (seed + 2, x / 1.2, y / 1.2, FAR);
-  double pit = noise_at (seed + 3, x / 2.2, y / 2.2, FAR);
+  double patch[TILE], stone[TILE], sand[TILE], pit[TILE];
 
-  if (pit > 0.72)
-    k *= 1 - 1.4 * (pit - 0.72);
-  return shade (150, 149, 143, k);
+  rough (row, seed, 60, 60, patch);
+  rough (row, seed + 1, 9, 9, stone);
+  rough (row, seed + 2, 1.2, 1.2, sand);
+  rough (row, seed + 3, 2.2, 2.2, pit);
+  for (int i = 0; i < TILE; i++) {
+    double k = 1 + 0.10 * patch[i] + 0.07 * stone[i] + 0.08 * sand[i];
+    if (pit[i] > 0.72)
+      k *= 1 - 1.4 * (pit[i] - 0.72);
+    row->k[i] = k;
+  }
 }
 
-static Shade
-rubber_at (guint32 seed, double x, double y)
+static void
+rubber (guint32 seed, Row *row)
 {
-  double stud = sin (x * 2 * G_PI / 9) * sin (y * 2 * G_PI / 9);
-  double k = 1 + 0.18 * noise_at (seed, x / 1.1, y / 1.1, FAR) + 0.22 * (stud > 0.55)
-             + 0.07 * noise_at (seed + 1, x / 50, y / 50, FAR)
-             + 0.20 * noise_at (seed + 2, x / 6, y / 6, FAR);
+  double crumb[TILE], patch[TILE], wear[TILE];
 
-  return shade (47, 47, 49, k);
+  rough (row, seed, 1.1, 1.1, crumb);
+  rough (row, seed + 1, 50, 50, patch);
+  rough (row, seed + 2, 6, 6, wear);
+  for (int i = 0; i < TILE; i++) {
+    double stud = sin (row->x[i] * 2 * G_PI / 9) * sin (row->y[i] * 2 * G_PI / 9);
+    row->k[i] = 1 + 0.18 * crumb[i] + 0.22 * (stud > 0.55) + 0.07 * patch[i] + 0.20 * wear[i];
+  }
 }
 
 /* A table hardly darker than the paper. */
-static Shade
-pale_at (guint32 seed, double x, double y)
+static void
+pale (guint32 seed, Row *row)
 {
-  double k
-      = 1 + 0.012 * noise_at (seed, x / 40, y / 40, FAR) + 0.012 * noise_at (seed + 1, x / 2, y / 30, FAR);
+  double patch[TILE], grain[TILE];
 
-  return shade (226, 224, 217, k);
+  rough (row, seed, 40, 40, patch);
+  rough (row, seed + 1, 2, 30, grain);
+  for (int i = 0; i < TILE; i++)
+    row->k[i] = 1 + 0.012 * patch[i] + 0.012 * grain[i];
 }
 
+static const struct {
+  void (*shade) (guint32 seed, Row *row);
+  double rgb[3];
+} kinds[] = {
+  [SCENE_BENCH_WOOD] = { wood, { 158, 118, 78 } },
+  [SCENE_BENCH_CONCRETE] = { concrete, { 150, 149, 143 } },
+  [SCENE_BENCH_RUBBER] = { rubber, { 47, 47, 49 } },
+  [SCENE_BENCH_PALE] = { pale, { 226, 224, 217 } },
+};
+
 struct _Bench {
-  Shade (*kind) (guint32, double, double);
+  SceneBench kind;
   guint32 seed;
   cairo_surface_t *straw; /* NULL: none */
   GMutex lock;            /* of what fills a tile */
@@ -138,11 +186,15 @@ make_row (const Texture *t, int y, int from, int to)
   if (b->straw != NULL)
     over = (const guint32 *) (const void *) (cairo_image_surface_get_data (b->straw)
                                              + y * cairo_image_surface_get_stride (b->straw));
+  Row row;
+  for (int i = 0; i < TILE; i++) {
+    row.x[i] = (from + i + 0.5) / t->res;
+    row.y[i] = (y + 0.5) / t->res;
+  }
+  kinds[b->kind].shade (b->seed, &row);
   for (int x = from; x < to; x++, out += TEXEL) {
-    Shade s = b->kind (b->seed, (x + 0.5) / t->res, (y + 0.5) / t->res);
-    out[0] = level (s.r);
-    out[1] = level (s.g);
-    out[2] = level (s.b);
+    for (int i = 0; i < 3; i++)
+      out[i] = level (kinds[b->kind].rgb[i] * row.k[x - from]);
     if (over != NULL)
       lay_over (out, over[x]);
   }
@@ -183,13 +235,13 @@ bench_free (Bench *b)
 void
 texture_bench (Texture *t, const SceneOptions *o, double px_per_mm)
 {
-  static Shade (*const kinds[]) (guint32, double, double) = { wood_at, concrete_at, rubber_at, pale_at };
   double res = CLAMP (BENCH_SHARE * px_per_mm, 1, BENCH_RES);
   int side = (int) ceil (BENCH_MM * res);
 
   *t = (Texture){ side, side, res, BENCH_MM, BENCH_MM, .bench = g_new0 (Bench, 1) };
   t->rgbx = g_malloc0 (TEXEL * (gsize) side * (gsize) side);
-  t->bench->kind = kinds[o->bench];
+  t->made = t->bench->made;
+  t->bench->kind = o->bench;
   t->bench->seed = o->seed * 101;
   g_mutex_init (&t->bench->lock);
   if (o->dirt)

@@ -8,9 +8,13 @@
 static double
 height (const Bow *b, double s)
 {
-  double u = G_PI * s / b->length;
+  double u = G_PI * s / b->length, high = 0;
 
-  return s > 0 && s < b->length ? b->high * sin (u) + b->lean * sin (2 * u) : 0;
+  if (!(s > 0 && s < b->length))
+    return 0;
+  if (b->high != 0)
+    high = b->high * sin (u);
+  return b->lean != 0 ? high + b->lean * sin (2 * u) : high; /* a sine costs more than all the rest */
 }
 
 static double
@@ -61,42 +65,42 @@ bow_make (Bow *b, const SceneOptions *o, const PrCamera *cam)
 }
 
 /* Where on the sheet its place X of the plane is; beside the sheet the plane goes on. */
-static double
+static inline double
 on_sheet (const Bow *b, double x)
 {
-  int low = 0, high = BOW_STEPS;
-  double ds = b->length / BOW_STEPS;
+  double ds = b->length / BOW_STEPS, end = b->flat[BOW_STEPS];
 
   if (x <= 0)
     return x;
-  if (x >= b->flat[BOW_STEPS])
-    return b->length + x - b->flat[BOW_STEPS];
-  while (high - low > 1) {
-    int mid = (low + high) / 2;
-    if (b->flat[mid] <= x)
-      low = mid;
-    else
-      high = mid;
-  }
-  return ds * (low + (x - b->flat[low]) / (b->flat[high] - b->flat[low]));
+  if (x >= end)
+    return b->length + x - end;
+  int low
+      = CLAMP ((int) (x / end * BOW_STEPS), 0, BOW_STEPS - 1); /* no bow is so bent that this is far off */
+  while (low > 0 && b->flat[low] > x)
+    low--;
+  while (low < BOW_STEPS - 1 && b->flat[low + 1] <= x)
+    low++;
+  return ds * (low + (x - b->flat[low]) / (b->flat[low + 1] - b->flat[low]));
 }
 
 void
 bow_meet (const Bow *b, const double h[9], double qx, double qy, double p[2])
 {
-  double z = 0;
+  /* (row 1 - qx row 3) and (row 2 - qy row 3) of the plane at height z are nothing */
+  const double a = h[0] - qx * h[6], c = h[1] - qx * h[7], d = h[3] - qy * h[6], f = h[4] - qy * h[7];
+  const double det = a * f - c * d;
+  double z = 0, at[2];
 
   for (int i = 0; i < 12; i++) {
     double t[3] = { h[2] + b->lift[0] * z, h[5] + b->lift[1] * z, h[8] + b->lift[2] * z };
-    /* (row 1 - qx row 3) and (row 2 - qy row 3) of the plane at height z are nothing */
-    double a = h[0] - qx * h[6], c = h[1] - qx * h[7], e = t[0] - qx * t[2];
-    double d = h[3] - qy * h[6], f = h[4] - qy * h[7], g = t[1] - qy * t[2], det = a * f - c * d;
-    p[0] = (c * g - f * e) / det;
-    p[1] = (d * e - a * g) / det;
-    p[b->way] = on_sheet (b, p[b->way]);
-    double was = z;
-    z = height (b, p[b->way]);
+    double e = t[0] - qx * t[2], g = t[1] - qy * t[2], was = z;
+    at[0] = (c * g - f * e) / det;
+    at[1] = (d * e - a * g) / det;
+    at[b->way] = on_sheet (b, at[b->way]);
+    z = height (b, at[b->way]);
     if (fabs (z - was) < 1e-7)
       break;
   }
+  p[0] = at[0];
+  p[1] = at[1];
 }

@@ -2,6 +2,7 @@
 #include "scene-parts.h"
 
 #include <math.h>
+#include "pr-work.h"
 
 static guint64
 mix (guint64 z)
@@ -80,6 +81,24 @@ noise_at (guint32 seed, double x, double y, int period)
   double top = lattice (seed, x0, y0) * (1 - u) + lattice (seed, x1, y0) * u;
   double low = lattice (seed, x0, y1) * (1 - u) + lattice (seed, x1, y1) * u;
   return top * (1 - v) + low * v;
+}
+
+PR_WIDE void
+noise_along (guint32 seed, const double *x, const double *y, int n, int period, double *out)
+{
+  for (int i = 0; i < n; i++) {
+    int x0 = floor_of (x[i]), y0 = floor_of (y[i]);
+    double u = x[i] - x0, v = y[i] - y0;
+
+    x0 += x0 < 0 ? period : 0;
+    y0 += y0 < 0 ? period : 0;
+    int x1 = x0 + 1 == period ? 0 : x0 + 1, y1 = y0 + 1 == period ? 0 : y0 + 1;
+    u = u * u * (3 - 2 * u);
+    v = v * v * (3 - 2 * v);
+    double top = lattice (seed, x0, y0) * (1 - u) + lattice (seed, x1, y0) * u;
+    double low = lattice (seed, x0, y1) * (1 - u) + lattice (seed, x1, y1) * u;
+    out[i] = top * (1 - v) + low * v;
+  }
 }
 
 void

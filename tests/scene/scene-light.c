@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <string.h>
+#include "pr-work.h"
 
 /* A forearm and a hand between lamp and sheet, drawn on the map. */
 static void
@@ -107,14 +108,16 @@ light_clear (Light *light)
   g_clear_pointer (&light->map, g_free);
 }
 
-float
-light_at (const Light *light, int x, int y)
+PR_WIDE void
+light_along (const Light *light, int x, int y, int n, float *lit)
 {
-  float fx = (float) x / LIGHT_STEP, fy = (float) y / LIGHT_STEP;
-  int ix = (int) fx, iy = (int) fy;
-  const float *a = light->map + iy * light->width + ix, *b = a + light->width;
+  int iy = y / LIGHT_STEP;
+  float fy = (float) (y % LIGHT_STEP) / LIGHT_STEP;
+  const float *a = light->map + iy * light->width + x / LIGHT_STEP, *b = a + light->width;
 
-  fx -= (float) ix;
-  fy -= (float) iy;
-  return (a[0] * (1 - fx) + a[1] * fx) * (1 - fy) + (b[0] * (1 - fx) + b[1] * fx) * fy;
+  for (int i = 0; i < n; i += LIGHT_STEP, a++, b++)
+    for (int j = 0; j < LIGHT_STEP; j++) {
+      float fx = (float) j / LIGHT_STEP;
+      lit[i + j] = (a[0] * (1 - fx) + a[1] * fx) * (1 - fy) + (b[0] * (1 - fx) + b[1] * fx) * fy;
+    }
 }

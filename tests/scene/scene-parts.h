@@ -20,6 +20,8 @@ double chance_normal (Chance *c); /* mean 0, sigma 1 */
 
 /* Value noise in -1..1, smooth at the scale of one unit, repeating after PERIOD units. */
 double noise_at (guint32 seed, double x, double y, int period);
+/* The same at N places, each coordinate within a period of nought. */
+void noise_along (guint32 seed, const double *x, const double *y, int n, int period, double *out);
 
 /* A wavering of unit RMS along a length: sines of wavelengths between SHORT and LONG mm. */
 #define WAVER_TERMS 7
@@ -83,12 +85,17 @@ void hoof_line_clear (HoofLine *hoof);
 
 typedef struct _Bench Bench;
 
+/* A bench is made in square tiles. */
+#define BENCH_TILE 64  /* side, texels */
+#define BENCH_TILES 25 /* of them along a side at most */
+
 typedef struct {
   int width, height; /* texels */
   double res;        /* texels per mm */
   double width_mm, height_mm;
   guint8 *rgbx;
   Bench *bench; /* of a bench: what fills its tiles as they are asked for; NULL for a sheet */
+  gint *made;   /* and which tiles are there */
 } Texture;
 
 /* The sheet with all that is on it. Fills HOOF, and OTHER when a second foot is drawn. */
@@ -153,7 +160,8 @@ typedef struct {
   float *map;
 } Light;
 void light_make (Light *light, const SceneOptions *o);
-float light_at (const Light *light, int x, int y);
+/* The light on N pixels from (X, Y) on, X a multiple of LIGHT_STEP; LIT has room for N rounded up to one. */
+void light_along (const Light *light, int x, int y, int n, float *lit);
 void light_clear (Light *light);
 
 typedef struct {
@@ -164,6 +172,28 @@ typedef struct {
   double glare_mm;
   const Iron *iron; /* NULL: none */
 } Stage;
+
+#define SPAN 64     /* pixels of a row that are reckoned together; a multiple of LIGHT_STEP */
+#define BLUR_MAX 16 /* half width of the widest blur kernel, pixels */
+typedef struct {
+  int width;
+  guint32 seed;
+  int reach; /* the blur's half width, pixels */
+  float kernel[2 * BLUR_MAX + 1];
+  Light light;
+  float *noise;
+  double sigma, black, tint[3];
+  PrPx glare; /* middle of a reflection */
+  double glare_px;
+} Sensor;
+void sensor_make (Sensor *s, const PrCamera *cam, const SceneOptions *o, const Stage *stage);
+void sensor_clear (Sensor *s);
+/* The optics' blur along ROW, 3 floats a pixel; SPARE has room for it and 6 * BLUR_MAX more. */
+void sensor_across (const Sensor *s, float *row, float *spare);
+/* And down the 2 * reach + 1 ROWS, into OUT. */
+void sensor_down (const Sensor *s, const float *const *rows, float *out);
+/* Row Y of the photo: its light, and the noise. */
+void sensor_row (const Sensor *s, int y, const float *row, guint8 *out);
 
 /* The upright photo, 3 bytes a pixel, transfer full. */
 guint8 *picture_take (const PrCamera *cam, const SceneOptions *o, const Stage *stage);

@@ -1,22 +1,31 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Every pixel of the photo is traced back through lens and homography onto the plane and
- * averaged there over its footprint; then the optics' blur, light, and the sensor's noise. Bands of
+ * averaged there over its footprint; the rest is the sensor's (scene-sensor.c). Bands of
  * rows are shared between two threads; each row draws its own chance, so the bytes are the
  * same whoever takes it. */
 #include "scene-parts.h"
 
 #include <math.h>
 #include <string.h>
+#include "pr-work.h"
 
-#define BAND 256    /* rows taken at a time */
-#define BLUR_MAX 16 /* half width of the widest blur kernel, pixels */
+#define BAND 256 /* rows taken at a time */
 #define LENS_STEPS 2048
 #define LENS_FAR 1.3 /* end of the lens table, (r/R)^2; corners lie at 1 */
-#define NOISE_SIZE 65536
 #define MAX_SUB 6
+#define GRID_ROOM 36 /* MAX_SUB squared, a multiple of 4 */
 
 /* Red, green, blue, and a fourth that tells nothing: the four are reckoned at once. */
 typedef float Colour __attribute__ ((vector_size (16)));
+typedef int Whole __attribute__ ((vector_size (16)));
+typedef guint8 Bytes __attribute__ ((vector_size (16)));
+typedef guint16 Words __attribute__ ((vector_size (16)));
+typedef double Quad __attribute__ ((vector_size (32)));
+
+/* Where in a pixel its samples lie: shares of it from its middle, row by row. */
+typedef struct {
+  double right[GRID_ROOM], down[GRID_ROOM];
+} Grid;
 
 typedef struct {
   const PrCamera *cam;
@@ -25,16 +34,18 @@ typedef struct {
   double inv[9]; /* ideal pixel -> sheet */
   Bow bow;
   float lens[LENS_STEPS + 2];
-  float *noise;
-  Light light;
-  double tint[3], black;
-  PrPx glare; /* middle of a reflection */
-  double glare_px;
-  float kernel[2 * BLUR_MAX + 1];
-  int reach;
+  Grid grid[MAX_SUB + 1]; /* by samples along a side */
+  Sensor sensor;
   guint8 *out;
   gint next; /* first row not yet taken */
 } Job;
+
+/* Pixels beside each other in a row, each with its sheet point and how that changes per pixel, by x and by y. */
+typedef struct {
+  double p[2][SPAN], px[2][SPAN], py[2][SPAN];
+  int what[SPAN]; /* ANYWHERE, BENCH, or how many samples a side one well inside the first sheet takes */
+} Span;
+enum { ANYWHERE, BENCH };
 
 /* --- geometry ---------------------------------------------------------------------------- */
 
@@ -63,35 +74,79 @@ fill_lens (float *lens, double k1)
   }
 }
 
-/* Sheet point of a photo pixel and how it changes per pixel. */
-static void
-trace_back (const Job *job, double x, double y, double *p, double *px, double *py)
+/* What the lens makes of the N pixels from (X, Y) on: K times as far from the middle. */
+static inline void
+through_lens (const Job *job, int x, int y, int n, double *k)
+{
+  const PrCamera *cam = job->cam;
+  double dy = y - cam->centre.y, frac[SPAN];
+  float low[SPAN], step[SPAN];
+  int at[SPAN];
+
+  for (int i = 0; i < n; i++) {
+    double dx = x + i - cam->centre.x;
+    double r = (dx * dx + dy * dy) / (cam->radius * cam->radius) * LENS_STEPS / LENS_FAR;
+    at[i] = (int) r;
+    frac[i] = r - at[i];
+  }
+  for (int i = 0; i < n; i++) {
+    low[i] = job->lens[at[i]];
+    step[i] = job->lens[at[i] + 1] - low[i];
+  }
+  for (int i = 0; i < n; i++)
+    k[i] = low[i] + step[i] * frac[i];
+}
+
+static inline void
+trace_back (const Job *job, int x, int y, int n, Span *s)
 {
   const PrCamera *cam = job->cam;
   const double *m = job->inv;
-  double dx = x - cam->centre.x, dy = y - cam->centre.y;
-  double at = (dx * dx + dy * dy) / (cam->radius * cam->radius) * LENS_STEPS / LENS_FAR;
-  int i = (int) at;
-  double k = job->lens[i] + (job->lens[i + 1] - job->lens[i]) * (at - i);
-  double qx = cam->centre.x + dx * k, qy = cam->centre.y + dy * k;
-  double w = 1 / (m[6] * qx + m[7] * qy + m[8]);
+  double dy = y - cam->centre.y, k[SPAN];
 
-  p[0] = (m[0] * qx + m[1] * qy + m[2]) * w;
-  p[1] = (m[3] * qx + m[4] * qy + m[5]) * w;
-  for (int j = 0; j < 2; j++) {
-    px[j] = (m[3 * j] - p[j] * m[6]) * w * k;
-    py[j] = (m[3 * j + 1] - p[j] * m[7]) * w * k;
+  through_lens (job, x, y, n, k);
+  for (int i = 0; i < n; i++) {
+    double dx = x + i - cam->centre.x;
+    double qx = cam->centre.x + dx * k[i], qy = cam->centre.y + dy * k[i];
+    double w = 1 / (m[6] * qx + m[7] * qy + m[8]);
+    double px = (m[0] * qx + m[1] * qy + m[2]) * w, py = (m[3] * qx + m[4] * qy + m[5]) * w;
+    s->p[0][i] = px;
+    s->p[1][i] = py;
+    s->px[0][i] = (m[0] - px * m[6]) * w * k[i];
+    s->py[0][i] = (m[1] - px * m[7]) * w * k[i];
+    s->px[1][i] = (m[3] - py * m[6]) * w * k[i];
+    s->py[1][i] = (m[4] - py * m[7]) * w * k[i];
   }
-  if (job->bow.bent)
-    bow_meet (&job->bow, cam->h, qx, qy, p);
+  for (int i = 0; i < n && job->bow.bent; i++) {
+    double p[2], dx = x + i - cam->centre.x;
+    bow_meet (&job->bow, cam->h, cam->centre.x + dx * k[i], cam->centre.y + dy * k[i], p);
+    s->p[0][i] = p[0];
+    s->p[1][i] = p[1];
+  }
 }
 
 /* --- surfaces ---------------------------------------------------------------------------- */
 
-static inline Colour
-texel (const guint8 *p)
+/* The texel at P and the one after it. */
+static inline void
+two_texels (const guint8 *p, Colour *first, Colour *second)
 {
-  return (Colour){ p[0], p[1], p[2], 0 };
+#if G_BYTE_ORDER == G_LITTLE_ENDIAN
+  /* written as the unpacking that every x86 has: of a load and a conversion a byte, compilers make three times as
+   * much */
+  Bytes bytes = { 0 };
+  const Bytes none = { 0 };
+  memcpy (&bytes, p, 8);
+  Words words = (Words) __builtin_shuffle (bytes, none,
+                                           (Bytes){ 0, 16, 1, 17, 2, 18, 3, 19, 4, 20, 5, 21, 6, 22, 7, 23 });
+  Words one = __builtin_shuffle (words, (Words) none, (Words){ 0, 8, 1, 9, 2, 10, 3, 11 });
+  Words other = __builtin_shuffle (words, (Words) none, (Words){ 4, 12, 5, 13, 6, 14, 7, 15 });
+  *first = __builtin_convertvector((Whole) one, Colour);
+  *second = __builtin_convertvector((Whole) other, Colour);
+#else
+  *first = (Colour){ p[0], p[1], p[2], p[3] };
+  *second = (Colour){ p[4], p[5], p[6], p[7] };
+#endif
 }
 
 /* Between the middles of four texels; U and V lie within them. */
@@ -101,23 +156,33 @@ between (const Texture *t, double u, double v)
   int x = (int) u, y = (int) v;
   float fu = (float) (u - x), fv = (float) (v - y);
   const guint8 *a = t->rgbx + TEXEL * ((gsize) y * (gsize) t->width + (gsize) x);
-  const guint8 *b = a + TEXEL * (gsize) t->width;
   float w00 = (1 - fu) * (1 - fv), w01 = fu * (1 - fv), w10 = (1 - fu) * fv, w11 = fu * fv;
+  Colour a0, a1, b0, b1;
 
-  return w00 * texel (a) + w01 * texel (a + TEXEL) + w10 * texel (b) + w11 * texel (b + TEXEL);
+  two_texels (a, &a0, &a1);
+  two_texels (a + TEXEL * (gsize) t->width, &b0, &b1);
+  return w00 * a0 + w01 * a1 + w10 * b0 + w11 * b1;
 }
 
-static Colour
+/* Do texels (X, Y) to (X + 1, Y + 1) lie in one tile, and is it there? */
+static inline bool
+in_made_tile (const Texture *t, int x, int y)
+{
+  return x % BENCH_TILE != BENCH_TILE - 1 && y % BENCH_TILE != BENCH_TILE - 1
+         && g_atomic_int_get (&t->made[y / BENCH_TILE * BENCH_TILES + x / BENCH_TILE]);
+}
+
+static inline Colour
 bilinear (const Texture *t, double u, double v)
 {
   u = CLAMP (u - 0.5, 0, t->width - 1.001);
   v = CLAMP (v - 0.5, 0, t->height - 1.001);
-  if (t->bench != NULL)
+  if (t->bench != NULL && !in_made_tile (t, (int) u, (int) v))
     bench_need (t, (int) u, (int) v);
   return between (t, u, v);
 }
 
-static double
+static inline double
 mirror (double x, double size)
 {
   x = fabs (x);
@@ -144,7 +209,7 @@ dim_beside (double outside)
   return outside > DIM_FAR ? 1 : (float) (1 - 0.28 * exp (-outside / 1.3));
 }
 
-static Colour
+static inline Colour
 bench_at (const Job *job, double x, double y, double outside)
 {
   const Texture *b = job->stage->bench;
@@ -189,31 +254,55 @@ surface_at (const Job *job, double x, double y, double soft)
   return seen;
 }
 
-/* A pixel all of whose samples lie on the first sheet: mean of N by N. */
-static inline Colour
-on_sheet (const Texture *t, int n, const double *p, const double *px, const double *py)
+static void
+fill_grid (Grid *grid, int n)
 {
-  Colour sum = { 0 };
+  for (int k = 0; k < n * n; k++) {
+    grid->right[k] = (k % n + 0.5) / n - 0.5;
+    grid->down[k] = (k / n + 0.5) / n - 0.5;
+  }
+}
 
-  for (int j = 0; j < n; j++)
-    for (int i = 0; i < n; i++) {
-      double u = (i + 0.5) / n - 0.5, v = (j + 0.5) / n - 0.5;
-      sum += between (t, (p[0] + u * px[0] + v * py[0]) * t->res - 0.5,
-                      (p[1] + u * px[1] + v * py[1]) * t->res - 0.5);
+/* Pixel I, all of whose samples lie on the first sheet: mean of N by N, four at a time. */
+static inline Colour
+on_sheet (const Job *job, const Span *s, int i, int n)
+{
+  const Texture *t = job->stage->sheet[0];
+  const Grid *grid = &job->grid[n];
+  Colour sum = { 0 };
+  gsize pitch = TEXEL * (gsize) t->width;
+
+  for (int from = 0; from < n * n; from += 4) {
+    Quad right, down;
+    memcpy (&right, grid->right + from, sizeof right);
+    memcpy (&down, grid->down + from, sizeof down);
+    Quad u = (s->p[0][i] + right * s->px[0][i] + down * s->py[0][i]) * t->res - 0.5;
+    Quad v = (s->p[1][i] + right * s->px[1][i] + down * s->py[1][i]) * t->res - 0.5;
+    Whole x = __builtin_convertvector(u, Whole), y = __builtin_convertvector(v, Whole);
+    Colour fu = __builtin_convertvector(u - __builtin_convertvector(x, Quad), Colour);
+    Colour fv = __builtin_convertvector(v - __builtin_convertvector(y, Quad), Colour);
+    Colour w00 = (1 - fu) * (1 - fv), w01 = fu * (1 - fv), w10 = (1 - fu) * fv, w11 = fu * fv;
+    for (int k = 0; k < MIN (n * n - from, 4); k++) {
+      const guint8 *at = t->rgbx + (gsize) y[k] * pitch + TEXEL * (gsize) x[k];
+      Colour a0, a1, b0, b1;
+      two_texels (at, &a0, &a1);
+      two_texels (at + pitch, &b0, &b1);
+      sum += w00[k] * a0 + w01[k] * a1 + w10[k] * b0 + w11[k] * b1;
     }
+  }
   return sum / (float) (n * n);
 }
 
 static Colour
 anywhere (const Job *job, int n, double soft, const double *p, const double *px, const double *py)
 {
+  const Grid *grid = &job->grid[n];
   Colour sum = { 0 };
 
-  for (int j = 0; j < n; j++)
-    for (int i = 0; i < n; i++) {
-      double u = (i + 0.5) / n - 0.5, v = (j + 0.5) / n - 0.5;
-      sum += surface_at (job, p[0] + u * px[0] + v * py[0], p[1] + u * px[1] + v * py[1], soft);
-    }
+  for (int k = 0; k < n * n; k++) {
+    double u = grid->right[k], v = grid->down[k];
+    sum += surface_at (job, p[0] + u * px[0] + v * py[0], p[1] + u * px[1] + v * py[1], soft);
+  }
   return sum / (float) (n * n);
 }
 
@@ -224,133 +313,147 @@ size_of (const double *px, const double *py)
   return fmax (hypot (px[0], px[1]), hypot (py[0], py[1]));
 }
 
-/* Most pixels lie well inside the first sheet, 2 by 2 samples each: those are told at little cost. */
+/* No side of pixel I is longer, mm. */
+static inline double
+size_most (const Span *s, int i)
+{
+  return fabs (s->px[0][i]) + fabs (s->px[1][i]) + fabs (s->py[0][i]) + fabs (s->py[1][i]);
+}
+
 static Colour
-plane_at (const Job *job, const double *p, const double *px, const double *py)
+pixel_at (const Job *job, const Span *s, int i)
 {
   const Texture *first = job->stage->sheet[0];
+  double p[2] = { s->p[0][i], s->p[1][i] }, px[2] = { s->px[0][i], s->px[1][i] };
+  double py[2] = { s->py[0][i], s->py[1][i] };
   double in = first != NULL ? inside (first, p[0], p[1]) : -INFINITY;
-  double most = fabs (px[0]) + fabs (px[1]) + fabs (py[0]) + fabs (py[1]); /* no pixel is longer */
-  double room = first != NULL ? 2 / first->res : 0;
-  if (in > 2 * most + room
-      && MAX (px[0] * px[0] + px[1] * px[1], py[0] * py[0] + py[1] * py[1]) < room * room)
-    return on_sheet (first, 2, p, px, py);
+  double most = size_most (s, i), room = first != NULL ? 2 / first->res : 0;
   bool far_off = first == NULL || (job->stage->sheet[1] == NULL && in < -2);
+
   if (far_off && in < -most)
     return bench_at (job, p[0], p[1], -in);
   double size = size_of (px, py);
   int n = far_off ? 1 : CLAMP ((int) ceil (size * first->res - 0.05), 2, MAX_SUB);
-  return in > 2 * most + room ? on_sheet (first, n, p, px, py) : anywhere (job, n, size / n, p, px, py);
-}
-
-static Colour
-pixel_at (const Job *job, int x, int y)
-{
-  double p[2], px[2], py[2];
-
-  trace_back (job, x, y, p, px, py);
-  Colour plane = plane_at (job, p, px, py);
-  if (job->stage->iron == NULL)
-    return plane;
-  float rgb[3] = { plane[0], plane[1], plane[2] };
-  iron_over (job->stage->iron, p, px, py, rgb);
-  return (Colour){ rgb[0], rgb[1], rgb[2], 0 };
+  return in > 2 * most + room ? on_sheet (job, s, i, n) : anywhere (job, n, size / n, p, px, py);
 }
 
 /* --- rows -------------------------------------------------------------------------------- */
 
-static void
-blur_across (const Job *job, float *row, float *spare)
+/* How many samples a side a pixel takes whose longest side is SIZE2, squared: as pixel_at has it, but without a root.
+ * Where the two might differ, so near is it to one more, pixel_at is asked. */
+static inline int
+samples_of (double size2, double texel)
 {
-  int w = job->o->width, r = job->reach;
+  int n = 2, unsure = 0;
 
-  for (int i = -r; i < w + r; i++)
-    memcpy (spare + 3 * (i + r), row + 3 * CLAMP (i, 0, w - 1), 3 * sizeof (float));
-  memset (row, 0, sizeof (float) * 3 * (gsize) w);
-  for (int k = 0; k <= 2 * r; k++) {
-    float weight = job->kernel[k];
-    const float *from = spare + 3 * k;
-    for (int i = 0; i < 3 * w; i++)
-      row[i] += weight * from[i];
+  for (int k = 2; k < MAX_SUB; k++) {
+    double most = (k + 0.05) * (k + 0.05) * texel * texel;
+    n += size2 > most;
+    unsure |= fabs (size2 - most) < 1e-9 * most;
+  }
+  return unsure ? ANYWHERE : n;
+}
+
+/* Most pixels lie well inside the first sheet or well outside: those are told at little cost. What lies beyond two of
+ * its sides is further off than either distance says, and not inside whatever the greater says. */
+static inline void
+tell_what (const Job *job, int n, Span *s)
+{
+  const Texture *first = job->stage->sheet[0];
+
+  if (first == NULL) {
+    for (int i = 0; i < n; i++)
+      s->what[i] = BENCH;
+    return;
+  }
+  double texel = 1 / first->res, width = first->width_mm, height = first->height_mm;
+  double off = job->stage->sheet[1] == NULL ? 2 : INFINITY;
+  for (int i = 0; i < n; i++) {
+    double x = s->p[0][i], y = s->p[1][i], out_x = MAX (-x, x - width), out_y = MAX (-y, y - height);
+    double out = MAX (out_x, out_y), most = size_most (s, i);
+    double across = s->px[0][i] * s->px[0][i] + s->px[1][i] * s->px[1][i];
+    double down = s->py[0][i] * s->py[0][i] + s->py[1][i] * s->py[1][i];
+    int samples = samples_of (MAX (across, down), texel);
+    s->what[i] = -out > 2 * most + 2 * texel ? samples : (out > off) & (out > most) ? BENCH : ANYWHERE;
   }
 }
 
-/* Light of a lamp mirrored by paper and ink alike: white as far as it was asked for, then falling off within a
- * fifth of that. */
-static double
-shine_at (const Job *job, int x, int y)
+/* How far pixel I lies outside the first sheet, as far as the bench can tell. */
+static inline double
+outside_of (const Job *job, const Span *s, int i)
 {
-  if (job->glare_px <= 0)
-    return 0;
-  double r = hypot (x - job->glare.x, y - job->glare.y) / job->glare_px;
-  return 330 * fmin (fmax (1 + (1 - r) / 0.2, 0), 1);
+  const Texture *first = job->stage->sheet[0];
+
+  return first != NULL ? -inside (first, s->p[0][i], s->p[1][i]) : INFINITY;
 }
 
+static inline Colour
+look_at (const Job *job, const Span *s, int i)
+{
+  if (s->what[i] == ANYWHERE)
+    return pixel_at (job, s, i);
+  if (s->what[i] == BENCH)
+    return bench_at (job, s->p[0][i], s->p[1][i], outside_of (job, s, i));
+  return on_sheet (job, s, i, s->what[i]);
+}
+
+/* What lies on the plane above is seen before it. */
 static void
-finish_row (const Job *job, int y, const float *row)
+look_over (const Job *job, const Span *s, int n, float *rgb)
+{
+  for (int i = 0; i < n; i++) {
+    double p[2] = { s->p[0][i], s->p[1][i] }, px[2] = { s->px[0][i], s->px[1][i] };
+    double py[2] = { s->py[0][i], s->py[1][i] };
+    iron_over (job->stage->iron, p, px, py, rgb + 3 * i);
+  }
+}
+
+/* Row Y of the photo before the optics, 3 floats a pixel. */
+PR_WIDE static void
+look_along (const Job *job, int y, float *row)
 {
   int w = job->o->width;
-  guint8 *out = job->out + (gsize) y * (gsize) w * 3;
-  guint32 lot = ((guint32) y + 1) * 2654435761u ^ job->o->seed * 40503u;
-  double sigma = job->o->noise;
+  Span s;
 
-  for (int x = 0; x < w; x++) {
-    float lit = light_at (&job->light, x, y), grey;
-    double shine = shine_at (job, x, y);
-    lot = lot * 1664525u + 1013904223u;
-    grey = job->noise[lot >> 16];
-    for (int k = 0; k < 3; k++) {
-      lot = lot * 1664525u + 1013904223u;
-      double v = job->black + row[3 * x + k] * lit * job->tint[k];
-      v += shine;
-      v += sigma * (0.85 * grey + 0.53 * job->noise[lot >> 16]) + 0.5;
-      out[3 * x + k] = (guint8) CLAMP (v, 0, 255);
+  for (int x = 0; x < w; x += SPAN) {
+    int n = MIN (SPAN, w - x);
+    trace_back (job, x, y, n, &s);
+    tell_what (job, n, &s);
+    for (int i = 0; i < n; i++) {
+      Colour c = look_at (job, &s, i);
+      for (int k = 0; k < 3; k++)
+        row[3 * (x + i) + k] = c[k];
     }
+    if (job->stage->iron != NULL)
+      look_over (job, &s, n, row + 3 * x);
   }
-}
-
-static inline void
-put (float *rgb, Colour c)
-{
-  for (int k = 0; k < 3; k++)
-    rgb[k] = c[k];
 }
 
 /* Row Y of those last taken, which follow each other in a ring. */
 static float *
 ring_row (const Job *job, float *rows, int y)
 {
-  return rows + (gsize) ((y + job->reach) % (2 * job->reach + 1)) * 3 * (gsize) job->o->width;
-}
+  int held = 2 * job->sensor.reach + 1;
 
-static void
-blur_down (const Job *job, int y, float *rows, float *out)
-{
-  gsize pitch = 3 * (gsize) job->o->width;
-
-  memset (out, 0, sizeof (float) * pitch);
-  for (int k = 0; k <= 2 * job->reach; k++) {
-    const float *from = ring_row (job, rows, y - job->reach + k);
-    for (gsize i = 0; i < pitch; i++)
-      out[i] += job->kernel[k] * from[i];
-  }
+  return rows + (gsize) ((y + job->sensor.reach) % held) * 3 * (gsize) job->o->width;
 }
 
 static void
 take_band (const Job *job, int y0, float *rows, float *spare)
 {
-  int w = job->o->width, h = job->o->height, r = job->reach, y1 = MIN (y0 + BAND, h);
+  int w = job->o->width, h = job->o->height, r = job->sensor.reach, y1 = MIN (y0 + BAND, h);
 
   for (int y = y0 - r; y < y1 + r; y++) {
     float *row = ring_row (job, rows, y);
-    for (int x = 0; x < w; x++)
-      put (row + 3 * x, pixel_at (job, x, CLAMP (y, 0, h - 1)));
-    if (r > 0)
-      blur_across (job, row, spare);
-    if (y - r >= y0) {
-      blur_down (job, y - r, rows, spare);
-      finish_row (job, y - r, spare);
-    }
+    look_along (job, CLAMP (y, 0, h - 1), row);
+    sensor_across (&job->sensor, row, spare);
+    if (y - r < y0)
+      continue;
+    const float *last[2 * BLUR_MAX + 1];
+    for (int k = 0; k <= 2 * r; k++)
+      last[k] = ring_row (job, rows, y - 2 * r + k);
+    sensor_down (&job->sensor, last, spare);
+    sensor_row (&job->sensor, y - r, spare, job->out + (gsize) (y - r) * (gsize) w * 3);
   }
 }
 
@@ -359,7 +462,7 @@ take_bands (gpointer data)
 {
   Job *job = data;
   gsize pitch = 3 * (gsize) job->o->width;
-  gsize held = (gsize) (2 * job->reach + 1);
+  gsize held = (gsize) (2 * job->sensor.reach + 1);
   g_autofree float *rows = g_new (float, pitch *held);
   g_autofree float *spare = g_new (float, pitch + 6 * BLUR_MAX);
   int y;
@@ -369,52 +472,21 @@ take_bands (gpointer data)
   return NULL;
 }
 
-static void
-prepare (Job *job)
-{
-  const SceneOptions *o = job->o;
-  Chance c = chance_new (o->seed, 30);
-  double bright = 0.97 - 0.6 * o->dark, sum = 0;
-
-  invert (job->cam->h, job->inv);
-  bow_make (&job->bow, o, job->cam);
-  fill_lens (job->lens, job->cam->k1);
-  job->noise = g_new (float, NOISE_SIZE);
-  for (int i = 0; i < NOISE_SIZE; i++)
-    job->noise[i] = (float) chance_normal (&c);
-  light_make (&job->light, o);
-  if (job->stage->glare_mm > 0) {
-    PrSheetPt at = job->stage->glare;
-    PrPx a = camera_project (job->cam, at);
-    PrPx b = camera_project (job->cam, (PrSheetPt){ at.x + 1, at.y });
-    job->glare = a;
-    job->glare_px = job->stage->glare_mm / 2 * hypot (b.x - a.x, b.y - a.y);
-  }
-  job->black = 4 + 8 * o->dark;
-  job->tint[0] = bright;
-  job->tint[1] = bright * (1 - 0.10 * o->dark);
-  job->tint[2] = bright * (1 - 0.30 * o->dark);
-  job->reach = o->blur_px > 0.05 ? MIN ((int) ceil (3 * o->blur_px), BLUR_MAX) : 0;
-  for (int i = -job->reach; i <= job->reach; i++) {
-    double u = job->reach > 0 ? i / o->blur_px : 0;
-    job->kernel[i + job->reach] = (float) exp (-u * u / 2);
-    sum += exp (-u * u / 2);
-  }
-  for (int i = 0; i <= 2 * job->reach; i++)
-    job->kernel[i] /= (float) sum;
-}
-
 guint8 *
 picture_take (const PrCamera *cam, const SceneOptions *o, const Stage *stage)
 {
   Job job = { .cam = cam, .o = o, .stage = stage };
 
   job.out = g_malloc ((gsize) o->width * (gsize) o->height * 3);
-  prepare (&job);
+  invert (cam->h, job.inv);
+  bow_make (&job.bow, o, cam);
+  fill_lens (job.lens, cam->k1);
+  for (int n = 1; n <= MAX_SUB; n++)
+    fill_grid (&job.grid[n], n);
+  sensor_make (&job.sensor, cam, o, stage);
   GThread *other = g_thread_new ("scene", take_bands, &job);
   take_bands (&job);
   g_thread_join (other);
-  g_free (job.noise);
-  light_clear (&job.light);
+  sensor_clear (&job.sensor);
   return job.out;
 }

@@ -2,6 +2,10 @@
 #include "pr-path.h"
 
 #include <string.h>
+#include "pr-wide.h"
+
+#define SIDES 32   /* of a path that are looked at together */
+#define SLACK 1e-9 /* share by which rounding is far outdone */
 
 void
 pr_path_clear (PrPath *path)
@@ -102,34 +106,81 @@ length_to (const PrPath *path, size_t i, double t)
   return s + t * side_length (path, i);
 }
 
-double
-pr_path_nearest (const PrPath *path, PrPt p, double *s_out, PrPt *at_out)
+/* Which of the N sides from A on may be nearer to P than the root of BEST and any other: those that have a point of
+ * their own nearest to it and not an end, and those at the nearest end. Nothing is divided, and what rounding could
+ * turn is let through. */
+PR_WIDE static bool
+may_be_nearest (const PrPt *a, size_t n, PrPt p, double best, int may[SIDES])
 {
-  double best = INFINITY, t_best = 0; /* squared: which is nearest does not need the root */
-  size_t near = 0;
+  double off2[SIDES + 4], low[4] = { best, best, best, best };
+  int any = 0, endless = 0;
+
+  for (size_t i = n; i < SIDES + 4; i++)
+    off2[i] = best;
+  for (size_t i = 0; i <= n; i++)
+    off2[i] = (p.x - a[i].x) * (p.x - a[i].x) + (p.y - a[i].y) * (p.y - a[i].y);
+  for (size_t i = 0; i < SIDES + 4; i += 4)
+    for (size_t k = 0; k < 4; k++)
+      low[k] = off2[i + k] < low[k] ? off2[i + k] : low[k];
+  for (size_t i = 0; i <= n; i++)
+    endless |= !(off2[i] < G_MAXDOUBLE); /* an end that no side reaches */
+  double least = MIN (MIN (low[0], low[1]), MIN (low[2], low[3]));
+  least += 1000 * SLACK * least + SLACK * (1 + p.x * p.x + p.y * p.y);
+  for (size_t i = 0; i < n; i++) {
+    double dx = a[i + 1].x - a[i].x, dy = a[i + 1].y - a[i].y, one = off2[i], other = off2[i + 1];
+    bool by_an_end = fabs (one - other) > dx * dx + dy * dy + SLACK * (one + other);
+    bool far = (one > least) & (other > least);
+    may[i] = endless | !(by_an_end & far);
+    any |= may[i];
+  }
+  return any != 0;
+}
+
+double
+pr_path_nearest_side (const PrPath *path, PrPt p, size_t *side, double *share, PrPt *at_out)
+{
+  double best = INFINITY; /* squared: which is nearest does not need the root */
   PrPt at_best = path->n > 0 ? path->p[0] : pr_pt (0, 0);
 
+  *side = 0;
+  *share = 0;
   if (path->n == 1)
     best = pr_pt_dot (pr_pt_sub (p, at_best), pr_pt_sub (p, at_best));
-  for (size_t i = 1; i < path->n; i++) {
-    PrPt a = path->p[i - 1], ab = pr_pt_sub (path->p[i], a);
-    double l2 = pr_pt_dot (ab, ab);
-    double t = l2 > 0 ? CLAMP (pr_pt_dot (pr_pt_sub (p, a), ab) / l2, 0, 1) : 0;
-    PrPt at = pr_pt_along (a, ab, t), off = pr_pt_sub (p, at);
-    double d2 = pr_pt_dot (off, off);
-
-    if (d2 < best) {
-      best = d2;
-      near = i;
-      t_best = t;
-      at_best = at;
+  for (size_t from = 1; from < path->n; from += SIDES) {
+    int may[SIDES];
+    size_t n = MIN (SIDES, path->n - from);
+    if (!may_be_nearest (path->p + from - 1, n, p, best, may))
+      continue;
+    for (size_t i = 0; i < n; i++) {
+      if (!may[i])
+        continue;
+      PrPt a = path->p[from + i - 1], ab = pr_pt_sub (path->p[from + i], a);
+      double l2 = pr_pt_dot (ab, ab);
+      double t = l2 > 0 ? CLAMP (pr_pt_dot (pr_pt_sub (p, a), ab) / l2, 0, 1) : 0;
+      PrPt at = pr_pt_along (a, ab, t), off = pr_pt_sub (p, at);
+      double d2 = pr_pt_dot (off, off);
+      if (d2 < best) {
+        best = d2;
+        *side = from + i;
+        *share = t;
+        at_best = at;
+      }
     }
   }
-  if (s_out)
-    *s_out = near > 0 ? length_to (path, near, t_best) : 0;
   if (at_out)
     *at_out = at_best;
   return sqrt (best);
+}
+
+double
+pr_path_nearest (const PrPath *path, PrPt p, double *s_out, PrPt *at_out)
+{
+  size_t side;
+  double share, d = pr_path_nearest_side (path, p, &side, &share, at_out);
+
+  if (s_out)
+    *s_out = side > 0 ? length_to (path, side, share) : 0;
+  return d;
 }
 
 size_t

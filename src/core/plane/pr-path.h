@@ -23,6 +23,9 @@ double pr_path_length (const PrPath *path);
 PrPt pr_path_at (const PrPath *path, double s, PrPt *tangent);
 /* Nearest point of the path to P; returns the distance, S_OUT and AT_OUT may be NULL. */
 double pr_path_nearest (const PrPath *path, PrPt p, double *s_out, PrPt *at_out);
+/* The same for who keeps the lengths of the sides: on which side it lies, by the point that ends it, 0 for none, and at
+ * which share of it. */
+double pr_path_nearest_side (const PrPath *path, PrPt p, size_t *side, double *share, PrPt *at_out);
 /* Arc lengths at which the path crosses the line through A with direction DIR (not a
  * segment), in order of arc length; writes at most MAX, returns how many there are. */
 size_t pr_path_crossings (const PrPath *path, PrPt a, PrPt dir, double *s, size_t max);

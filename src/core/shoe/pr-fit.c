@@ -163,7 +163,7 @@ residuals (void *data, int m, int n, const double *x, double *out, int flag)
 {
   Fit *fit = data;
   g_auto (PrPath) path = { 0 };
-  double side[EDGE_POINTS] = { 0 };
+  double side[EDGE_POINTS] = { 0 }, before[EDGE_POINTS + 1] = { 0 }, length[EDGE_POINTS] = { 0 };
   PrPlan plan;
 
   (void) n;
@@ -174,11 +174,16 @@ residuals (void *data, int m, int n, const double *x, double *out, int flag)
   if (!edge_path (fit, &plan, &path))
     return -1;
   g_assert (path.n == EDGE_POINTS);
-  for (size_t i = 1; i < path.n; i++)
+  for (size_t i = 1; i < path.n; i++) {
+    PrPt along = pr_pt_sub (path.p[i], path.p[i - 1]);
     side[i] = pr_pt_dist (path.p[i - 1], path.p[i]);
+    length[i] = sqrt (pr_pt_dot (along, along)); /* as pr_path_nearest has it */
+    before[i + 1] = before[i] + length[i];
+  }
   for (int i = 0; i < m; i++) {
     PrPt at, p = fit->target.p[i];
-    double s, d = pr_path_nearest (&path, p, &s, &at);
+    size_t on;
+    double share, d = pr_path_nearest_side (&path, p, &on, &share, &at), s = before[on] + share * length[on];
 
     out[i] = pr_pt_cross (direction_at (&path, side, s), pr_pt_sub (p, at)) < 0 ? -d : d;
   }

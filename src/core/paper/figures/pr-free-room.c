@@ -94,20 +94,50 @@ add_up (PrFreeRoom *room)
     }
 }
 
-/* Is all within CLEAR_MM of BOX free, and BOX in the room? */
-static bool
-is_free (const PrFreeRoom *room, const PrBox *box)
+/* Both as integers, without the library: of these there are millions. */
+static inline int
+floor_of (double v)
 {
-  int x0 = (int) floor ((box->x - CLEAR_MM - room->box.x) * CELLS_PER_MM);
-  int y0 = (int) floor ((box->y - CLEAR_MM - room->box.y) * CELLS_PER_MM);
-  int x1 = (int) ceil ((box->x + box->w + CLEAR_MM - room->box.x) * CELLS_PER_MM);
-  int y1 = (int) ceil ((box->y + box->h + CLEAR_MM - room->box.y) * CELLS_PER_MM);
+  int i = (int) v;
+
+  return i - (v < i);
+}
+
+static inline int
+ceil_of (double v)
+{
+  int i = (int) v;
+
+  return i + (v > i);
+}
+
+/* The cells within CLEAR_MM of boxes as high as each other: what is inked above them and above their lower end. */
+typedef struct {
+  const guint32 *above, *below; /* NULL: they reach beyond the room */
+} Strip;
+
+static Strip
+strip_of (const PrFreeRoom *room, const PrBox *box)
+{
+  int y0 = floor_of ((box->y - CLEAR_MM - room->box.y) * CELLS_PER_MM);
+  int y1 = ceil_of ((box->y + box->h + CLEAR_MM - room->box.y) * CELLS_PER_MM);
   int row = room->wide + 1;
 
-  if (x0 < 0 || y0 < 0 || x1 > room->wide || y1 > room->high)
+  if (y0 < 0 || y1 > room->high)
+    return (Strip){ NULL, NULL };
+  return (Strip){ room->sum + y0 * row, room->sum + y1 * row };
+}
+
+/* Is all within CLEAR_MM of BOX, which lies in STRIP, free and in the room? */
+static inline bool
+is_free (const PrFreeRoom *room, const PrBox *box, const Strip *strip)
+{
+  int x0 = floor_of ((box->x - CLEAR_MM - room->box.x) * CELLS_PER_MM);
+  int x1 = ceil_of ((box->x + box->w + CLEAR_MM - room->box.x) * CELLS_PER_MM);
+
+  if (x0 < 0 || x1 > room->wide)
     return false;
-  return room->sum[y1 * row + x1] + room->sum[y0 * row + x0]
-         == room->sum[y0 * row + x1] + room->sum[y1 * row + x0];
+  return strip->below[x1] + strip->above[x0] == strip->above[x1] + strip->below[x0];
 }
 
 /* --- leaders ----------------------------------------------------------------------------- */
@@ -138,14 +168,14 @@ leader_cost (PrFreeRoom *room, PrPt a, PrPt b, double most)
   return cost;
 }
 
-/* What is said against BOX for AT; at least BEST when it is no better than that. */
+/* What is said against BOX, which is free, for AT; at least BEST when it is no better than that. */
 static double
 cost_of (PrFreeRoom *room, PrPt at, const PrBox *box, bool within, double best)
 {
   PrPt to = within ? pr_pt (box->x + box->w / 2, box->y + box->h / 2) : pr_box_nearest (box, at);
   double far = pr_pt_dist (at, to);
 
-  if (far >= best || !is_free (room, box))
+  if (far >= best)
     return best;
   return within ? far : far + leader_cost (room, at, to, best - far);
 }
@@ -163,14 +193,15 @@ try_row (PrFreeRoom *room, PrPt at, PrBox box, const PrBox *within, double *best
 {
   PrBox in = within ? *within : room->box;
   int n = 2 * (int) ceil ((fmax (at.x - in.x, in.x + in.w - at.x) + box.w) / STEP_MM);
+  Strip strip = strip_of (room, &box);
 
-  for (int k = 0; k < n; k++) {
+  for (int k = 0; k < n && strip.above != NULL; k++) {
     double off = outward (k) * STEP_MM;
 
     box.x = at.x - box.w / 2 + off;
     if (fabs (off) - box.w / 2 >= *best)
       return;
-    if (box.x < in.x - 1e-9 || box.x + box.w > in.x + in.w + 1e-9)
+    if (box.x < in.x - 1e-9 || box.x + box.w > in.x + in.w + 1e-9 || !is_free (room, &box, &strip))
       continue;
     double cost = cost_of (room, at, &box, within != NULL, *best);
     if (cost < *best) {

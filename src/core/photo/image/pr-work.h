@@ -2,6 +2,7 @@
 /* Work on pixels, shared out: between threads, and by the compiler between the lanes of a register. */
 #pragma once
 #include <glib.h>
+#include "pr-wide.h"
 
 /* One part of the work on DATA, 0 to N - 1. Parts run at the same time and in any order, so each writes only what
  * is its own. */
@@ -24,13 +25,3 @@ pr_work_rows (int height, int part, int n, int *from, int *to)
 void pr_work_large (gpointer p, size_t n);
 /* N floats like that, at nought; g_free(). */
 float *pr_work_floats (size_t n);
-
-/* Before a function with loops over pixels: built a second time for processors with AVX2 and chosen when the program
- * starts. Both add and multiply in the same order, so results are the same to the last bit. Not under the address
- * sanitizer, which is not there yet when the choice is made. */
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__) \
-    && !defined(__SANITIZE_THREAD__)
-#define PR_WIDE __attribute__ ((target_clones ("avx2", "default")))
-#else
-#define PR_WIDE
-#endif
