@@ -114,6 +114,21 @@ ask_foot_if_untold (PrDocument *doc)
     pr_document_ask_foot (doc);
 }
 
+/* What is printed on a sheet was told by whoever drew on it: taken for another foot, it is said. */
+static void
+tell_other_foot (PrDocument *doc, PrFoot printed, PrFoot taken)
+{
+  g_autofree char *sentence = NULL;
+
+  if (printed == PR_FOOT_ANY || taken == PR_FOOT_ANY || printed == taken)
+    return;
+  sentence = g_strdup_printf (
+      _ ("The sheet says %s, and it was opened as the %s; if that is wrong, choose the foot "
+         "in the part Tracing."),
+      pr_foot_name (printed), pr_foot_name (taken));
+  pr_document_trouble (doc, sentence);
+}
+
 /* A photo that is ready: filed as a new foot, put into the one it belongs to, or asked about. TAKE transfer
  * full. */
 static bool
@@ -127,9 +142,12 @@ put_take (PrDocument *doc, PrTake *take, GError **error)
     pr_document_ask_place (doc, g_steal_pointer (&owned));
     return true;
   }
+  PrFoot printed = take->tracing ? take->tracing->scale.foot : PR_FOOT_ANY, taken = pr_take_foot (take);
   ok = take->into ? put_instead (doc, take, error) : put_new (doc, take, error);
-  if (ok)
+  if (ok) {
     ask_foot_if_untold (doc);
+    tell_other_foot (doc, printed, taken);
+  }
   return ok;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Asks the settings from outside: settings-probe WORD... where a word is "kept", "all", "unit",
  * "set KEY VALUE" (as GVariant text), "book FILE KEY VALUE" or "take FILE". */
+#include <locale.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -53,6 +54,7 @@ take_over (const char *file)
 int
 main (int argc, char **argv)
 {
+  setlocale (LC_ALL, "");
   for (int i = 1; i < argc; i++) {
     if (strcmp (argv[i], "kept") == 0) {
       printf ("kept=%d\n", pr_settings_are_kept ());

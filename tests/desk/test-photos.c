@@ -114,6 +114,22 @@ usual_losses_and_limits_hold (void **state)
   assert_true (pr_settings_keep ("usual-weld", g_variant_new_double (10)));
 }
 
+/* The sheet is printed for the near fore: as any other foot it is taken when it is asked for, and that is said. */
+static void
+another_foot_than_the_sheets_is_told (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autoptr (GFile) file = g_file_new_for_path (demo);
+
+  (void) state;
+  pr_document_take_photo (desk->doc, file, PR_FOOT_RF, "Tarn");
+  desk_settle (desk);
+  assert_int_equal (pr_document_job (desk->doc)->sources.foot, PR_FOOT_RF);
+  assert_non_null (desk->trouble);
+  assert_non_null (strstr (desk->trouble, pr_foot_name (PR_FOOT_LF)));
+  assert_non_null (strstr (desk->trouble, pr_foot_name (PR_FOOT_RF)));
+}
+
 /* What is answered about the scale traces the photo again: one step, kept in the book, and back with one undo. */
 static void
 an_answer_is_one_step (void **state)
@@ -420,6 +436,7 @@ main (int argc, char **argv)
     cmocka_unit_test (another_line_becomes_a_foot),
     cmocka_unit_test (photo_becomes_a_foot),
     cmocka_unit_test (usual_losses_and_limits_hold),
+    cmocka_unit_test (another_foot_than_the_sheets_is_told),
     cmocka_unit_test (an_answer_is_one_step),
     cmocka_unit_test (photo_in_anothers_place_is_one_step),
     cmocka_unit_test (answer_nowhere_changes_nothing),

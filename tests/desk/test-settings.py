@@ -99,6 +99,16 @@ def in_book(book):
         return dict(db.execute('select key, value from setting'))
 
 
+def lengths_are_as_the_region_has_them(folder):
+    """LC_MEASUREMENT, as the C library has it: American English in inches, all others in millimetres."""
+    desk = Desk(folder + '/region')
+    for name in ('en_US', 'en_GB', 'de_DE'):
+        made = subprocess.run(['localedef', '-i', name, '-f', 'UTF-8', f'{folder}/{name}.UTF-8'], capture_output=True)
+        assert made.returncode in (0, 1), made.stderr       # 1: with warnings
+    for name, inch in (('en_US', '1'), ('en_GB', '0'), ('de_DE', '0')):
+        assert desk.ask('unit', LOCPATH=folder, LC_ALL=name + '.UTF-8') == {'inch': inch}, name
+
+
 def books_of_before_are_taken_over(folder):
     desk = Desk(folder + '/before')
     book = desk.folder + '/book.pritchel'
@@ -123,6 +133,7 @@ def main():
         an_older_schema_is_passed_over(folder)
         what_is_chosen_is_kept(folder)
         a_desktop_without_dconf_keeps_them_too(folder)
+        lengths_are_as_the_region_has_them(folder)
         books_of_before_are_taken_over(folder)
 
 

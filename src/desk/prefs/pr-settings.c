@@ -190,7 +190,7 @@ pr_settings_unit (void)
   enum { INCHES = 2 }; /* what the C library's locales write for the customary units */
   g_autofree char *unit = pr_settings_string ("unit");
 
-#ifdef _NL_MEASUREMENT_MEASUREMENT
+#ifdef __GLIBC__ /* the item is one of an enum, which no preprocessor sees */
   if (g_str_equal (unit, "locale"))
     return *nl_langinfo (_NL_MEASUREMENT_MEASUREMENT) == INCHES ? PR_UNIT_INCH : PR_UNIT_MM;
 #endif
