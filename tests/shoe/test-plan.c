@@ -255,14 +255,36 @@ an_old_plan_is_read (void **state)
   assert_true (plan.stock_known);
 }
 
+/* One typed where there was none can be welded on, and the creases keep behind it; once there, what is typed stays typed. */
+static void
+an_extension_that_comes_is_joined (void **state)
+{
+  PrPlan plan;
+
+  (void) state;
+  pr_plan_init (&plan);
+  assert_true (pr_plan_set_text (&plan, "extension.ahead", "8", PR_UNIT_MM, NULL));
+  assert_true (plan.ext_lap > 0.5 * plan.web_toe && plan.ext_lap <= plan.web_toe);
+  assert_int_equal (plan.crease_from_tie[0], PR_TIE_EXTENSION);
+  NEAR (plan.crease_from_gap[1], 0, 0);
+  assert_true (pr_plan_set_text (&plan, "extension.lap", "3", PR_UNIT_MM, NULL));
+  assert_true (pr_plan_set_text (&plan, "extension.ahead", "20", PR_UNIT_MM, NULL));
+  NEAR (plan.ext_lap, 3, 0);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (what_is_typed_is_meant),     cmocka_unit_test (an_old_plan_is_read),
-    cmocka_unit_test (the_table_is_sound),         cmocka_unit_test (goes_through_json),
-    cmocka_unit_test (sets_what_is_typed),         cmocka_unit_test (refuses_and_changes_nothing),
-    cmocka_unit_test (errors_call_it_by_its_name), cmocka_unit_test (a_mirrored_plan_takes_the_same_iron),
+    cmocka_unit_test (an_extension_that_comes_is_joined),
+    cmocka_unit_test (what_is_typed_is_meant),
+    cmocka_unit_test (an_old_plan_is_read),
+    cmocka_unit_test (the_table_is_sound),
+    cmocka_unit_test (goes_through_json),
+    cmocka_unit_test (sets_what_is_typed),
+    cmocka_unit_test (refuses_and_changes_nothing),
+    cmocka_unit_test (errors_call_it_by_its_name),
+    cmocka_unit_test (a_mirrored_plan_takes_the_same_iron),
   };
 
   return cmocka_run_group_tests_name ("plan", tests, NULL, NULL);

@@ -143,6 +143,20 @@ give_depth (PrPlan *plan, char **part)
                                                 : SEATING_DEEP * pr_param_get (plan, width));
 }
 
+#define LAP_OF_WEB 0.7 /* common practice, no source */
+
+/* An extension that comes to be is welded on with the usual lap: over none there is no weld. The creases begin behind it. */
+static void
+join_extension (PrPlan *plan)
+{
+  if (plan->ext_lap == 0)
+    plan->ext_lap = MIN (LAP_OF_WEB * plan->web_toe, pr_param_find ("extension.lap")->max);
+  for (int b = 0; b < 2; b++) {
+    plan->crease_from_tie[b] = PR_TIE_EXTENSION;
+    plan->crease_from_gap[b] = 0;
+  }
+}
+
 /* What was typed is meant. A bar is then the one in hand, nails are no longer the ones their name says; what a place was tied to lets it go: "crease.from.medial" is tied
  * by "crease.from_tie.medial", "clip.1.place" by "clip.1.tie". */
 static void
@@ -178,6 +192,7 @@ pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, const
     return false;
   }
   /* a crease that is as wide as the heads stays so */
+  bool had_extension = plan->ext_ahead > 0;
   bool fits = pr_param_of_nail (param) && plan->crease_width == plan->nail_head_width;
 
   mean_it (plan, param);
@@ -190,6 +205,8 @@ pr_param_set_text (PrPlan *plan, const PrParam *param, const char *called, const
 
     give_depth (plan, part);
   }
+  if (plan->ext_ahead > 0 && !had_extension)
+    join_extension (plan);
   return true;
 }
 
