@@ -66,12 +66,28 @@ pr_document_fit (PrDocument *doc, GError **error)
 }
 
 /* A foot turned round has its branches on the other sides: the shoe is fitted anew. */
+/* Has the visit of the open foot another one that is FOOT? */
+static bool
+is_in_visit (PrDocument *doc, PrFoot foot)
+{
+  PrBookId there = doc->book && doc->foot && foot != PR_FOOT_ANY ? pr_document_visit_foot (doc, foot) : 0;
+
+  return there != 0 && there != doc->foot;
+}
+
 bool
 pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error)
 {
   g_return_val_if_fail (doc->job, false);
   if (doc->job->sources.foot == foot)
     return true;
+  if (is_in_visit (doc, foot)) {
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+                 _ ("This visit has a %s already; choose another foot, or start a new visit and open the "
+                    "photo there."),
+                 pr_foot_name (foot));
+    return false;
+  }
   pr_document_begin (doc);
   doc->job->sources.foot = foot;
   return pr_document_finish (doc, pr_job_refresh_hoof (doc->job, error) && pr_job_fit (doc->job, error),

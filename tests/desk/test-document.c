@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "desk-kit.h"
+#include "pr-error.h"
 
 static void
 set (Desk *desk, const char *param, const char *value)
@@ -234,6 +235,22 @@ last_visit_is_one_step (void **state)
 }
 
 /* Every whole edit is one step, and back is exactly back, in the book as on the board. */
+/* One visit has one near fore: the off fore is not made a second one, and it is said what to do. */
+static void
+a_visit_has_each_foot_once (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autoptr (GError) error = NULL;
+
+  (void) state;
+  desk_open (desk, desk->off);
+  assert_false (pr_document_set_foot (desk->doc, PR_FOOT_LF, &error));
+  assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT));
+  assert_int_equal (pr_document_job (desk->doc)->sources.foot, PR_FOOT_RF);
+  assert_false (pr_document_can_undo (desk->doc));
+  assert_true (pr_document_set_foot (desk->doc, PR_FOOT_RH, NULL));
+}
+
 static void
 whole_edits_are_one_step (void **state)
 {
@@ -294,6 +311,7 @@ main (void)
     cmocka_unit_test (same_shoe_comes_from_the_other_foot),
     cmocka_unit_test (other_feet_of_the_visit),
     cmocka_unit_test (last_visit_is_one_step),
+    cmocka_unit_test (a_visit_has_each_foot_once),
     cmocka_unit_test (whole_edits_are_one_step),
   };
 

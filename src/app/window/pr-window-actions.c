@@ -335,9 +335,9 @@ is_time (PrDocument *doc, When when)
 
   switch (when) {
   case WITH_JOB:
-    return job;
+    return job && !marking; /* nobody could tell what it is done with */
   case WITH_KEPT:
-    return job && pr_document_foot_id (doc) != 0;
+    return job && !marking && pr_document_foot_id (doc) != 0;
   case WITH_SCALE:
     return job || pr_document_bare (doc, NULL);
   case UNDO:

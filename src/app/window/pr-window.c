@@ -90,7 +90,9 @@ show_place (PrWindow *window)
   g_autofree char *name = horse ? pr_text_name (horse) : NULL;
   g_autofree char *title = NULL, *date = day ? pr_words_date (day) : NULL;
 
-  if ((job || bare) && horse)
+  if (pr_document_marking (window->doc))
+    title = g_strdup (_ ("A photo whose scale is to be marked"));
+  else if ((job || bare) && horse)
     title = g_strdup_printf ("%s · %s", name, pr_foot_name (foot));
   else
     title = g_strdup (job || bare ? pr_foot_name (foot) : "Pritchel");
@@ -319,7 +321,7 @@ document_changed (PrWindow *window, guint what)
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_FORGED) && !window->message_stays
       && pr_document_book (window->doc)) /* else: that nothing is kept */
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
-  if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK))
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK | PR_CHANGED_STAGE))
     show_place (window);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_BOOK | PR_CHANGED_STAGE))
     update_actions (window);

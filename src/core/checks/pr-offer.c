@@ -32,7 +32,7 @@ mends (const char *id, const GPtrArray *was, const GPtrArray *is)
   for (guint i = 0; i < is->len; i++) {
     const PrFinding *finding = is->pdata[i];
 
-    if (pr_offer_costs (id, finding->id))
+    if (pr_offer_costs (id, finding->id) && finding->state <= bad) /* never for something worse */
       continue;
     if (finding->state >= bad && finding->state > worst_under (was, finding->id))
       return false;

@@ -6,7 +6,7 @@
 
 /* The word for what finding ID offers, translated; NULL when it offers nothing. */
 const char *pr_offer_name (const char *id);
-/* May what ID offers make FINDING worse? It is then what the offer asks for. */
+/* May what ID offers make FINDING worse, as bad at most as ID's own is? It is then what the offer asks for. */
 bool pr_offer_costs (const char *id, const char *finding);
 /* Writes into NEXT what PLAN becomes, every parameter within its range; FALSE when the change changes nothing (then NEXT is
  * PLAN). SHOE and IRON were made from PLAN. NEXT may not be PLAN. */

@@ -19,7 +19,10 @@ static void
 pad (GString *out, const char *text, long columns)
 {
   g_string_append (out, text);
-  for (long n = g_utf8_strlen (text, -1); n < columns; n++)
+  long n = g_utf8_strlen (text, -1);
+
+  g_string_append_c (out, ' '); /* also behind one that is longer than its column */
+  for (n++; n < columns; n++)
     g_string_append_c (out, ' ');
 }
 
