@@ -4,6 +4,7 @@ and a horse that nobody owns."""
 import gettext
 import os
 import shutil
+import subprocess
 import sys
 import time
 
@@ -110,6 +111,29 @@ def work(photo):
     app.kill()
 
 
+def forged(photo):
+    """A shoe forged by the plan, a little wrong, back on it."""
+    home = drive.home()
+    subprocess.run([BUILD + '/pritchel', 'plan', photo, '-o', home + '/plan'], check=True, capture_output=True)
+    told = subprocess.run([BUILD + '/tests/seen/shoe-maker', 'rusty', '6', home + '/forged.jpg', home + '/plan/report.json'],
+                          check=True, capture_output=True, text=True).stdout
+    app = on_the_board(photo)
+    app.click(app.find('Shoe', 'push button'))
+    app.click(app.find('After the fire', 'push button'))
+    if 'foot surface' in told:
+        app.choose(app.find_seen('Face up', 'combo box'), 'Down')
+    app.click(app.find_seen('Thickness of the shoe', 'text'))
+    drive.key('ctrl+a')
+    drive.type_text(told.split(', ')[2].split()[0])
+    app.click(app.find_seen('Photo of the forged shoe…', 'push button'))
+    app.open_file('Open a photo of the forged shoe', home + '/forged.jpg')
+    app.find_seen('Between plan and forged shoe', 'slider')
+    app.point(SIZE[0] // 2, 300)
+    settle()
+    app.picture('forged')
+    app.kill()
+
+
 def main():
     photo = sys.argv[1]
     german = gettext.translation('pritchel', BUILD + '/po', ['de']).gettext
@@ -117,6 +141,7 @@ def main():
     light(photo)
     finding(photo)
     work(photo)
+    forged(photo)
     app = on_the_board(photo, german, LANGUAGE='de')
     app.picture('german')
     app.kill()

@@ -366,6 +366,18 @@ class App:
         take_keyboard(self.xid, or_any_of=('--class', 'pritchel'))
         self.keyboard_in('the button of the list', lambda button: not is_line(button))
 
+    def open_file(self, title, path):
+        """In the desktop's dialog called TITLE, which is coming."""
+        self.into(title)
+        key('alt+Home')                   # out of what is recent, where no place can be typed
+        key('ctrl+l')
+        self.keyboard_in('the place', lambda node: node.role == 'text')
+        key('ctrl+a')
+        type_text(path)
+        key('Return')
+        window_goes(title)
+        self.back()
+
     def print_on(self, printer, keys='alt+p'):
         """In the desktop's print dialog, which is coming; it lets one print once it knows what the printer can."""
         self.into('Print')

@@ -23,15 +23,7 @@ def shoe_of_the_plan():
 
 def choose(app, photo):
     app.click(app.find_seen('Photo of the forged shoe…', 'push button'))
-    app.into('Open a photo of the forged shoe')
-    drive.key('alt+Home')                 # out of what is recent, where no place can be typed
-    drive.key('ctrl+l')
-    app.keyboard_in('the place', lambda node: node.role == 'text')
-    drive.key('ctrl+a')
-    drive.type_text(photo)
-    drive.key('Return')
-    drive.window_goes('Open a photo of the forged shoe')
-    app.back()
+    app.open_file('Open a photo of the forged shoe', photo)
 
 
 def press(app, name):

@@ -5,6 +5,9 @@
 #include "pr-compare-stations.h"
 
 #define NAIL_REACH_MM 12.0 /* half of what nails stand apart */
+/* A hole of which less shows is seen from the side: of its two rims one hides the other, and its middle is not where it
+ * seems, by 2 mm and more. Ask for a photo from straight above to have it judged. */
+#define HOLE_SEEN 0.5
 #define CLIP_STANDS_MM 1.5 /* what stands further out where a clip is planned is one */
 #define WIDEST_NEAR_MM 0.3 /* points so near to the widest are of one place */
 #define HEEL_AHEAD_MM \
@@ -235,7 +238,7 @@ pr_compare_nails (PrComparison *c, const PrJob *job, const PrSeen *seen)
         plan = hole;
       }
     }
-    if (nearest == NULL)
+    if (nearest == NULL || seen->nail[i].round < HOLE_SEEN)
       continue;
     PrPt off = pr_pt_sub (at, plan);
     PrNailOff nail = { nearest->branch,

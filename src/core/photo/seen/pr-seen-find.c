@@ -6,6 +6,7 @@
 #include <string.h>
 #include "pr-bulb-heels.h"
 #include "pr-error.h"
+#include "pr-limits.h"
 #include "pr-seen-cells.h"
 #include "pr-seen-clips.h"
 #include "pr-seen-doubts.h"
@@ -70,13 +71,14 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Job, job_clear)
 static bool
 check_options (const PrSeenOptions *o, GError **error)
 {
-  bool can = o->drawn || (o->thickness_mm >= PR_SEEN_THICK_LEAST && o->thickness_mm <= PR_SEEN_THICK_MOST);
+  double least = 0, most = 0;
+  bool can = o->drawn || pr_limit_takes ("compare.thickness", o->thickness_mm, &least, &most);
 
   if (!can)
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
                  _ ("A shoe cannot be %.1f mm thick; measure it at the toe and give a thickness from %.0f to "
                     "%.0f mm."),
-                 o->thickness_mm, PR_SEEN_THICK_LEAST, PR_SEEN_THICK_MOST);
+                 o->thickness_mm, least, most);
   return can;
 }
 

@@ -8,12 +8,8 @@
 #include "pr-seen.h"
 #include "pr-tracing.h"
 
-/* What a shoe can be thick, mm: the thinnest racing plate, the thickest draught shoe with room beyond. */
-#define PR_SEEN_THICK_LEAST 3.0
-#define PR_SEEN_THICK_MOST 25.0
-
 typedef struct {
-  double thickness_mm; /* of a drawn one not looked at */
+  double thickness_mm; /* within the limits compare.thickness; of a drawn one not looked at */
   PrFace face;         /* the one that is up */
   bool drawn;     /* a closed line drawn round it: its side towards the iron is the edge, whatever the pen */
   double focal35; /* focal length on 36 mm film; 0: as the photo tells, else the usual */
