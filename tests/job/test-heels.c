@@ -138,6 +138,42 @@ marks_are_put (void **state)
   assert_null (strstr (t->scale.why, "heels"));
 }
 
+static int
+found (const PrJob *job, PrGroup group, const char *id)
+{
+  int n = 0;
+
+  for (guint i = 0; i < job->findings->len; i++) {
+    const PrFinding *finding = job->findings->pdata[i];
+    n += id ? strcmp (finding->id, id) == 0 : finding->group == group;
+  }
+  return n;
+}
+
+/* A guess is asked for and not told to be wrong; once both are set they are held against their limits. */
+static void
+guessed_heels_are_not_judged (void **state)
+{
+  g_autoptr (PrJob) job = closed_job ();
+  PrTracing *t = job->sources.tracing;
+  PrSheetPt at[2] = { beyond (t, 0, OFFSET), beyond (t, 1, OFFSET) };
+
+  (void) state;
+  t->width_px = t->height_px = 1000; /* as from a photo */
+  t->scale.method = PR_SCALE_PLAIN;
+  t->scale.px_per_mm = t->raster = 8;
+  assert_true (pr_job_refresh_hoof (job, NULL) && pr_job_fit (job, NULL));
+  assert_int_equal (found (job, PR_GROUP_HEELS, "heels.unset"), 1);
+  assert_int_equal (found (job, PR_GROUP_HEELS, NULL), 1);
+  for (int e = 0; e < 2; e++) {
+    PrPt p = pr_foot_frame_in (&job->hoof.frame, at[e]);
+    pr_mark_set (&job->sources.marks, p.x < 0 ? PR_MARK_BUTTRESS_MEDIAL : PR_MARK_BUTTRESS_LATERAL, at[e]);
+    assert_true (pr_job_refresh_hoof (job, NULL));
+  }
+  assert_int_equal (found (job, PR_GROUP_HEELS, "heels.unset"), 0);
+  assert_true (found (job, PR_GROUP_HEELS, NULL) > 3);
+}
+
 /* To JSON and back: what waits, and what was set. */
 static void
 kept_in_json (void **state)
@@ -191,9 +227,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (ends_where_it_is_set),
-    cmocka_unit_test (marks_are_put),
-    cmocka_unit_test (kept_in_json),
+    cmocka_unit_test (ends_where_it_is_set),    cmocka_unit_test (guessed_heels_are_not_judged),
+    cmocka_unit_test (marks_are_put),           cmocka_unit_test (kept_in_json),
     cmocka_unit_test (undone_with_the_sources),
   };
 

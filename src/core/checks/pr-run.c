@@ -59,17 +59,42 @@ needs_foot (const PrFinding *finding)
   return needs && strcmp (finding->id, "nail.last.even") != 0;
 }
 
+static bool
+is_of_heels (const PrFinding *finding)
+{
+  return finding->group == PR_GROUP_HEELS;
+}
+
+static void
+take_out (GPtrArray *findings, bool (*is) (const PrFinding *finding))
+{
+  for (guint i = findings->len; i-- > 0;)
+    if (is (findings->pdata[i]))
+      g_ptr_array_remove_index (findings, i);
+}
+
 void
 pr_findings_without_foot (GPtrArray *findings)
 {
-  for (guint i = 0; i < findings->len;)
-    if (needs_foot (findings->pdata[i]))
-      g_ptr_array_remove_index (findings, i);
-    else
-      i++;
+  take_out (findings, needs_foot);
   g_ptr_array_add (
       findings, pr_finding_new ("specimen", PR_GROUP_SHAPE, PR_FITS, 0, 0, "", "",
                                 g_strdup (_ ("Planned from a specimen: there is no foot, so nothing is held "
                                              "against wall, frog and buttress."))));
+  g_ptr_array_sort (findings, by_weight);
+}
+
+void
+pr_findings_without_heels (GPtrArray *findings, PrPt at)
+{
+  PrFinding *finding = pr_finding_new (
+      "heels.unset", PR_GROUP_HEELS, PR_LOOK, 0, 0, "", "",
+      g_strdup (
+          _ ("Where the heels end is a guess on a line drawn closed: drag the two dotted rings to them, "
+             "or click each that is right; then they are checked.")));
+
+  take_out (findings, is_of_heels);
+  pr_finding_at (finding, at);
+  g_ptr_array_add (findings, finding);
   g_ptr_array_sort (findings, by_weight);
 }

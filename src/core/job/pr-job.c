@@ -209,6 +209,9 @@ pr_job_refresh (PrJob *job, GError **error)
                                  pr_sources_scale (&job->sources), job->unit);
   if (job->sources.tracing && job->sources.tracing->specimen)
     pr_findings_without_foot (job->findings);
+  else if (pr_sources_scale (&job->sources)
+           && pr_scale_is_about (pr_sources_scale (&job->sources), PR_ABOUT_HEELS))
+    pr_findings_without_heels (job->findings, job->hoof.buttress[PR_MEDIAL]);
   return true;
 }
 
