@@ -68,6 +68,8 @@ pad (GString *out, const char *text, long columns, bool right)
   for (long i = n; right && i < columns; i++)
     g_string_append_c (out, ' ');
   g_string_append (out, text);
+  if (!right && n >= columns) /* longer than its column in some language */
+    g_string_append_c (out, ' ');
   for (long i = n; !right && i < columns; i++)
     g_string_append_c (out, ' ');
 }
