@@ -55,6 +55,7 @@ int
 main (int argc, char **argv)
 {
   setlocale (LC_ALL, "");
+  setlocale (LC_NUMERIC, "C"); /* what is printed is read by a program */
   for (int i = 1; i < argc; i++) {
     if (strcmp (argv[i], "kept") == 0) {
       printf ("kept=%d\n", pr_settings_are_kept ());

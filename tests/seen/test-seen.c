@@ -214,7 +214,7 @@ what_cannot_be_used_is_said (void **state)
     print_message ("%s\n", error->message);
     assert_true (error->domain == PR_ERROR);
     assert_int_equal (error->code, bad[i].code);
-    assert_non_null (strstr (error->message, bad[i].says));
+    assert_non_null (strstr (g_strdelimit (error->message, ",", '.'), bad[i].says)); /* the locale's mark */
     assert_true (seen.outer.p == NULL && seen.n_doubt == 0);
   }
 }

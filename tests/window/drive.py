@@ -394,9 +394,22 @@ class App:
         for file in sorted(name for name in os.listdir(folder) if name.endswith('.json')):
             with open(os.path.join(folder, file), encoding='utf-8') as text:
                 names.append(json.load(text)['id'])
-        steps = names.index(style) - names.index(json.loads(peek_book('select json from plan'))['style'])
-        self.choose(self.find('Style', 'combo box'), *['Down' if steps > 0 else 'Up'] * abs(steps))
-        wait_for('the style', lambda: json.loads(peek_book('select json from plan'))['style'] == style)
+        def now():
+            return json.loads(peek_book('select json from plan'))['style']
+
+        def chosen():
+            """The list takes the keyboard a moment after it is on the screen, and on a busy machine a key comes before
+            that: then it is chosen from anew."""
+            if now() != style:
+                steps = names.index(style) - names.index(now())
+                before = now()
+                self.choose(self.find('Style', 'combo box'), *['Down' if steps > 0 else 'Up'] * abs(steps))
+                for _ in range(50):
+                    if now() != before:
+                        break
+                    time.sleep(0.1)
+            return now() == style
+        wait_for('the style', chosen)
 
     def drag(self, node, dx, dy, release=True):
         """With a real pointer, in small steps, as a hand does; let go only once NODE tells another value."""

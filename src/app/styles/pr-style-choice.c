@@ -69,8 +69,12 @@ chosen (PrStyleChoice *choice)
   guint i = gtk_drop_down_get_selected (choice->style);
   g_autoptr (GError) error = NULL;
 
-  if (choice->showing || !pr_job_of (choice) || i >= pr_document_styles (doc)->len)
+  if (choice->showing || !pr_job_of (choice))
     return;
+  if (i >= pr_document_styles (doc)->len) { /* that is no style to choose: it is what hands make of one */
+    show (choice);
+    return;
+  }
   if (!pr_document_set_style (doc, g_ptr_array_index (pr_document_styles (doc), i), &error)) {
     show (choice);
     pr_tell (choice->trouble, error->message);
