@@ -374,8 +374,17 @@ class App:
         self.keyboard_in('the place', lambda node: node.role == 'text')
         key('ctrl+a')
         type_text(path)
-        key('Return')
-        window_goes(title)
+
+        def gone():
+            """The first Return may go to the list of names that completes what is typed: then it is pressed again."""
+            if windows('--name', title):
+                key('Return')
+            for _ in range(20):
+                if not windows('--name', title):
+                    return True
+                time.sleep(0.1)
+            return False
+        wait_for(f'"{title}" to go', gone)
         self.back()
 
     def print_on(self, printer, keys='alt+p'):
