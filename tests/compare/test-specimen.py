@@ -41,8 +41,8 @@ class Specimen(unittest.TestCase):
             json.dump(forge.seen(report, rings, foot, face, angle=chance.uniform(-3, 3), nails=nails,
                                  thickness=report['shoe']['thickness_toe_mm']), out)
         folder = os.path.join(HERE, 'made')
-        subprocess.run([PRITCHEL, 'plan', seen, '--specimen', '--foot', foot, '-s', style, '-o', folder, '--anyway'],
-                       env=ENV, check=True, stdout=subprocess.DEVNULL)
+        self.said = subprocess.run([PRITCHEL, 'plan', seen, '--specimen', '--foot', foot, '-s', style, '-o', folder, '--anyway'],
+                                   env=ENV, check=True, capture_output=True, text=True).stderr
         with open(os.path.join(folder, 'report.json'), encoding='utf-8') as file:
             plan = json.load(file)
         told = subprocess.run([PRITCHEL, 'compare', os.path.join(folder, 'report.json'), seen, '-j', '-', '--as-told'],
@@ -89,6 +89,13 @@ class Specimen(unittest.TestCase):
         for seed in range(5):
             plan, told = self.made(report, 'plain-front', 'LF', 'ground', noise=0.3, seed=seed)
             self.held(plan, told, report, nail=0.5, truth=True)
+
+    def test_what_is_not_taken_over_is_told(self):
+        """A plan has a trailer in a form of its own; a plain shoe is taken over whole, and nothing is said."""
+        for style, foot, silent in (('trailer', 'LH', False), ('plain-hind', 'LH', True)):
+            _, report = forge.plan(PRITCHEL, os.path.join(HERE, 'told-' + style), style, foot, env=ENV)
+            self.made(report, style, foot, 'ground')
+            self.assertEqual('not taken over' not in self.said, silent, f'{style}: {self.said}')
 
     def test_what_needs_a_foot_is_silent(self):
         _, report = forge.plan(PRITCHEL, os.path.join(HERE, 'silent'), 'plain-front', 'LF', env=ENV)
