@@ -18,5 +18,3 @@ bool pr_make_template_svg (const PrJob *job, PrFace face, const PrPageOptions *o
 bool pr_make_stages_svg (const PrJob *job, GByteArray *out, GError **error);
 bool pr_make_template_png (const PrJob *job, PrFace face, const PrPageOptions *options, double px_per_mm,
                            GByteArray *out, GError **error);
-/* SURFACE (RGB24) with its scale, pixels a metre; ROW has room for a row of its pixels, three bytes each. FALSE: no memory. */
-bool pr_png_encode (cairo_surface_t *surface, guint per_metre, guint8 *row, GByteArray *out);

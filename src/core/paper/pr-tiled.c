@@ -59,17 +59,6 @@ pr_tiled_size (const PrJob *job, double *width, double *height)
   *height += 2 * WORDS_Y_MM + SIDES_MM;
 }
 
-/* What all tiles show together. */
-static PrBox
-all_tiles (const PrTiled *tiled)
-{
-  const PrTile *first = &g_array_index (tiled->tile, PrTile, 0);
-  const PrTile *last = &g_array_index (tiled->tile, PrTile, tiled->tile->len - 1);
-
-  return (PrBox){ first->box.x, first->box.y, last->box.x + last->box.w - first->box.x,
-                  last->box.y + last->box.h - first->box.y };
-}
-
 /* --- drawing ----------------------------------------------------------------------------- */
 
 /* Which side lies where, on every page, also where the letters fall on another tile. */
@@ -92,7 +81,7 @@ draw_sides (const PrTiled *tiled, cairo_t *cr)
 static void
 draw_overview (const PrTiled *tiled, const PrTile *tile, const PrBox *niche, cairo_t *cr)
 {
-  PrBox all = all_tiles (tiled);
+  PrBox all = pr_tiles_all (tiled->tile);
   double w = all.w, h = all.h;
   double k = fmin (niche->w / w, (niche->h - 9) / h);
 
@@ -371,7 +360,7 @@ pr_tiled_lay (PrTiled *tiled, const PrJob *job, PrDoc doc, PrUnit unit, double o
   g_assert (tiled->field.w >= FIELD_MIN_MM && tiled->field.h >= FIELD_MIN_MM);
   plan_extent (job, doc, &w, &h, &tiled->origin);
   tiled->tile = pr_tiles (w, h, tiled->field.w, tiled->field.h, shared);
-  g_autoptr (PrFreeRoom) room = pr_free_room_new (all_tiles (tiled));
+  g_autoptr (PrFreeRoom) room = pr_free_room_new (pr_tiles_all (tiled->tile));
   tiled->join = g_array_new (FALSE, FALSE, sizeof (JoinWords));
   if (doc == PR_DOC_SILHOUETTE)
     tiled->silhouette = pr_silhouette_new (job, tiled->origin, room);

@@ -184,6 +184,17 @@ pr_path_nearest (const PrPath *path, PrPt p, double *s_out, PrPt *at_out)
 }
 
 size_t
+pr_path_nearest_point (const PrPath *path, PrPt p)
+{
+  size_t best = 0;
+
+  for (size_t i = 1; i < path->n; i++)
+    if (pr_pt_dist (path->p[i], p) < pr_pt_dist (path->p[best], p))
+      best = i;
+  return best;
+}
+
+size_t
 pr_path_crossings (const PrPath *path, PrPt a, PrPt dir, double *s, size_t max)
 {
   size_t n = 0;

@@ -26,6 +26,8 @@ double pr_path_nearest (const PrPath *path, PrPt p, double *s_out, PrPt *at_out)
 /* The same for who keeps the lengths of the sides: on which side it lies, by the point that ends it, 0 for none, and at
  * which share of it. */
 double pr_path_nearest_side (const PrPath *path, PrPt p, size_t *side, double *share, PrPt *at_out);
+/* Which of the path's own points lies nearest to P, the first of equals. The path is not empty. */
+size_t pr_path_nearest_point (const PrPath *path, PrPt p);
 /* Arc lengths at which the path crosses the line through A with direction DIR (not a
  * segment), in order of arc length; writes at most MAX, returns how many there are. */
 size_t pr_path_crossings (const PrPath *path, PrPt a, PrPt dir, double *s, size_t max);

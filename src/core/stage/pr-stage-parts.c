@@ -164,23 +164,12 @@ heel_off (const PrStage *stage, const PrShoe *shoe, int b)
                     pr_pt_lerp (shoe->st[i].outer, shoe->st[i].inner, 0.5));
 }
 
-/* Index of RING's point nearest to P. */
-static size_t
-nearest (const PrPath *ring, PrPt p)
-{
-  size_t best = 0;
-
-  for (size_t i = 1; i < ring->n; i++)
-    if (pr_pt_dist (ring->p[i], p) < pr_pt_dist (ring->p[best], p))
-      best = i;
-  return best;
-}
-
 /* RING from the point nearest to A on to the one nearest to B, in its own direction, as EDGE + 1 points evenly along it. */
 static void
 part_of_ring (const PrPath *ring, PrPt a, PrPt b, PrPath *room, PrPt out[EDGE + 1])
 {
-  size_t from = nearest (ring, a), to = nearest (ring, b), n = (to + ring->n - from) % ring->n;
+  size_t from = pr_path_nearest_point (ring, a), to = pr_path_nearest_point (ring, b),
+         n = (to + ring->n - from) % ring->n;
 
   pr_path_empty (room);
   for (size_t k = 0; k <= n; k++)

@@ -33,3 +33,12 @@ pr_tiles (double width, double height, double field_w, double field_h, double ov
     }
   return tiles;
 }
+
+PrBox
+pr_tiles_all (const GArray *tiles)
+{
+  const PrBox *first = &g_array_index (tiles, PrTile, 0).box;
+  const PrBox *last = &g_array_index (tiles, PrTile, tiles->len - 1).box;
+
+  return (PrBox){ first->x, first->y, last->x + last->w - first->x, last->y + last->h - first->y };
+}

@@ -18,3 +18,5 @@ typedef struct {
  * in the middle of the grid. OVERLAP is less than half of either side. Element type PrTile,
  * transfer full. */
 GArray *pr_tiles (double width, double height, double field_w, double field_h, double overlap);
+/* What all of them cover together. TILES is what pr_tiles made. */
+PrBox pr_tiles_all (const GArray *tiles);

@@ -120,16 +120,6 @@ split_field (PrForgedPages *p)
   p->foot = (PrBox){ field.x, p->field.y + p->field.h, field.w, foot };
 }
 
-static PrBox
-all_tiles (const PrForgedPages *p)
-{
-  const PrTile *first = &g_array_index (p->tile, PrTile, 0);
-  const PrTile *last = &g_array_index (p->tile, PrTile, p->tile->len - 1);
-
-  return (PrBox){ first->box.x, first->box.y, last->box.x + last->box.w - first->box.x,
-                  last->box.y + last->box.h - first->box.y };
-}
-
 /* --- labels -------------------------------------------------------------------------------- */
 
 static void
@@ -203,7 +193,7 @@ enter (const PrForgedPages *p, cairo_t *cr)
 static void
 lay_labels (PrForgedPages *p)
 {
-  g_autoptr (PrFreeRoom) room = pr_free_room_new (all_tiles (p));
+  g_autoptr (PrFreeRoom) room = pr_free_room_new (pr_tiles_all (p->tile));
   const PrForgedLook look = PR_FORGED_LOOK_PAPER (p->unit);
   cairo_t *scratch = pr_text_scratch (), *ink = pr_free_room_ink (room, false);
   PrPt letter[2];

@@ -94,14 +94,24 @@ signed_text (double mm, PrUnit unit)
   return g_strdup_printf ("%s%s", sign, amount);
 }
 
-/* The three columns of a row; "–" for what cannot be had. Transfer full. */
+/* A length as it stands in a row, with the minus of the column beside it; "–" for none. Transfer full. */
+static char *
+figure_text (double mm, PrUnit unit)
+{
+  if (!isfinite (mm))
+    return g_strdup ("–");
+  g_autofree char *amount = pr_length_text (fabs (mm), unit);
+  return g_strdup_printf ("%s%s", mm < 0 ? "−" : "", amount);
+}
+
+/* The three columns of a row. Transfer full. */
 static void
 columns_of (const PrTwo *two, PrUnit unit, char **plan, char **seen, char **off)
 {
   bool both = isfinite (two->plan) && isfinite (two->seen);
 
-  *plan = isfinite (two->plan) ? pr_length_text (two->plan, unit) : g_strdup ("–");
-  *seen = isfinite (two->seen) ? pr_length_text (two->seen, unit) : g_strdup ("–");
+  *plan = figure_text (two->plan, unit);
+  *seen = figure_text (two->seen, unit);
   *off = both ? signed_text (two->seen - two->plan, unit) : g_strdup ("–");
 }
 

@@ -9,8 +9,8 @@
 #include "pr-forged-page.h"
 #include "pr-forged-text.h"
 #include "pr-language.h"
+#include "pr-page-png.h"
 #include "pr-pdf.h"
-#include "pr-template.h"
 
 #define PER_METRE 11811 /* 300 dpi */
 
@@ -37,32 +37,26 @@ pr_forged_pdf (const PrJob *job, const PrComparison *c, const PrPageOptions *opt
   return done && pr_pdf_finish (out, error);
 }
 
+static void
+paint_first (gpointer pages, cairo_t *cr)
+{
+  pr_forged_pages_draw (pages, 0, cr);
+}
+
 bool
 pr_forged_png (const PrJob *job, const PrComparison *c, const PrPageOptions *options, GByteArray *out,
                GError **error)
 {
   PR_PLAIN_NUMBERS;
   g_autoptr (PrForgedPages) pages = pr_forged_pages_new_single (job, c, options);
-  double width, height, scale = PER_METRE / 1000.0;
+  double width, height;
 
   pr_forged_pages_size (pages, &width, &height);
-  int w = (int) ceil (width * scale), h = (int) ceil (height * scale);
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, w, h);
-  cairo_t *cr = cairo_create (surface);
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_paint (cr);
-  cairo_scale (cr, scale, scale);
-  pr_forged_pages_draw (pages, 0, cr);
-  cairo_destroy (cr);
-  cairo_surface_flush (surface);
-  g_autofree guint8 *row = g_malloc ((size_t) w * 3);
-  bool done = cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS
-              && pr_png_encode (surface, PER_METRE, row, out);
-  cairo_surface_destroy (surface);
-  if (!done)
-    g_set_error_literal (error, PR_ERROR, PR_ERROR_FILE,
-                         _ ("The picture of the comparison is too large to be drawn."));
-  return done;
+  if (pr_page_png (width, height, PER_METRE, paint_first, pages, out))
+    return true;
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_FILE,
+                       _ ("The picture of the comparison is too large to be drawn."));
+  return false;
 }
 
 bool

@@ -12,17 +12,6 @@
 #define BESIDE 22.0
 #define SOUGHT 26.0
 
-static size_t
-index_near (const PrPath *ring, PrPt p)
-{
-  size_t best = 0;
-
-  for (size_t i = 1; i < ring->n; i++)
-    if (pr_pt_dist (ring->p[i], p) < pr_pt_dist (ring->p[best], p))
-      best = i;
-  return best;
-}
-
 /* How deep the outline lies within the side of the hull from A to B (points of RING, clockwise). */
 static double
 bay_of (const PrPath *ring, size_t a, size_t b)
@@ -49,7 +38,7 @@ find_mouth (const PrPath *ring, size_t mouth[2])
     PrPt a = hull.p[i], b = hull.p[(i + 1) % hull.n];
     if (pr_pt_dist (a, b) < MOUTH_LEAST)
       continue;
-    size_t from = index_near (ring, a), to = index_near (ring, b);
+    size_t from = pr_path_nearest_point (ring, a), to = pr_path_nearest_point (ring, b);
     double deep = bay_of (ring, from, to);
     if (deep > best) {
       best = deep;
