@@ -133,7 +133,7 @@ write_out (const PrJob *job, const PrComparison *c, const PrSeen *seen, const Pr
   if (a->out != NULL && !pr_forged_write (job, c, &a->pages, a->out, error))
     return false;
   if (a->json != NULL) {
-    g_autoptr (JsonNode) node = pr_compare_json (c, seen, tracing != NULL ? &tracing->scale : NULL);
+    g_autoptr (JsonNode) node = pr_compare_json (c, seen, tracing);
     if (!cli_write_json (node, a->json, error))
       return false;
   }

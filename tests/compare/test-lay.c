@@ -4,6 +4,7 @@
 #include "seen.h"
 
 #include "pr-compare.h"
+#include "pr-seen-json.h"
 #include "pr-seen-read.h"
 
 static double
@@ -119,6 +120,63 @@ no_shoe_and_another_kind_are_refused (void **state)
   }
 }
 
+static void
+same_ring (const PrSeenRing *a, const PrSeenRing *b)
+{
+  assert_int_equal (a->n, b->n);
+  for (size_t i = 0; i < a->n; i++) {
+    NEAR (a->p[i].x, b->p[i].x, 0.0005); /* as fine as it is written */
+    NEAR (a->p[i].y, b->p[i].y, 0.0005);
+  }
+}
+
+/* Reading is the inverse of writing. */
+static void
+a_shoe_is_read_as_it_was_written (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  (void) state;
+
+  for (int bar = 0; bar < 2; bar++) {
+    g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_RF, "plain-front");
+    g_auto (PrSeen) seen = { 0 }, again = { 0 };
+    g_autoptr (JsonBuilder) b = json_builder_new ();
+
+    kit_seen (job, bar ? PR_FACE_FOOT : PR_FACE_GROUND, 1, 150, 140, NULL, &seen);
+    if (bar) { /* its inner edge is that of an opening */
+      seen.open = false;
+      seen.n_opening = 1;
+      seen.opening = g_memdup2 (&seen.inner, sizeof seen.inner);
+      seen.inner = (PrSeenRing){ 0 };
+    }
+    for (int i = 0; i < 3; i++)
+      pr_seen_add_nail (&seen, (PrSheetPt){ 90 + i * 10, 80 }, 0.25 * (i + 1));
+    pr_seen_add_doubt (&seen, PR_SEEN_OUTER, PR_SEEN_OPEN, 12.5, 40, g_strdup ("rust on a dark ground"));
+    seen.thickness_mm = 9.5;
+    json_builder_begin_object (b);
+    json_builder_set_member_name (b, "seen");
+    json_builder_add_value (b, pr_seen_to_json (&seen));
+    json_builder_end_object (b);
+    g_autoptr (JsonNode) node = json_builder_get_root (b);
+    assert_true (pr_seen_from_json (&again, node, NULL));
+    assert_int_equal (again.face, seen.face);
+    assert_int_equal (again.open, !bar);
+    assert_int_equal (again.drawn, seen.drawn);
+    NEAR (again.thickness_mm, 9.5, 1e-9);
+    same_ring (&again.outer, &seen.outer);
+    same_ring (&again.inner, &seen.inner);
+    assert_int_equal (again.n_opening, seen.n_opening);
+    for (size_t i = 0; i < seen.n_opening; i++)
+      same_ring (&again.opening[i], &seen.opening[i]);
+    assert_int_equal (again.n_nail, seen.n_nail);
+    for (size_t i = 0; i < seen.n_nail; i++)
+      NEAR (again.nail[i].round, seen.nail[i].round, 0.0005);
+    assert_int_equal (again.n_doubt, 1);
+    NEAR (again.doubt[0].from_mm, 12.5, 1e-9);
+    assert_string_equal (again.doubt[0].why, "rust on a dark ground");
+  }
+}
+
 int
 main (void)
 {
@@ -127,6 +185,7 @@ main (void)
     cmocka_unit_test (what_is_found_does_not_depend_on_the_sheet),
     cmocka_unit_test (doubts_lead_over_the_beginning),
     cmocka_unit_test (no_shoe_and_another_kind_are_refused),
+    cmocka_unit_test (a_shoe_is_read_as_it_was_written),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

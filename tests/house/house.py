@@ -15,8 +15,9 @@ BUILD = os.path.abspath(sys.argv[2])
 Room = collections.namedtuple('Room', 'archive sees')
 ROOMS = {
     'core/plane': Room('libplane.a', ''),
+    'core/json': Room('libjson.a', 'core/plane'),
     'core/files': Room('libfiles.a', 'core/plane'),
-    'core/limits': Room('liblimits.a', 'core/files'),
+    'core/limits': Room('liblimits.a', 'core/json core/files'),
     'core/sheet': Room('libsheet.a', 'core/plane'),
     'core/photo/image': Room('libphoto-image.a', 'core/sheet'),
     'core/photo/camera': Room('libphoto-camera.a', 'core/photo/image'),
@@ -43,7 +44,7 @@ ROOMS = {
     'core/paper/figures': Room('libpaper-figures.a', 'core/paper/draw core/paper/card'),
     'core/paper': Room('libpaper.a', 'core/paper/figures'),
     'core/paper/forged': Room('libpaper-forged.a', 'core/paper core/compare'),
-    'core/book': Room('libbook.a', 'core/sheet'),
+    'core/book': Room('libbook.a', 'core/sheet core/json'),
     'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'cli': Room('pritchel', 'core/paper/forged core/learn core/record'),

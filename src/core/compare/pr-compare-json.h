@@ -5,6 +5,6 @@
 #include <json-glib/json-glib.h>
 #include "pr-compare-data.h"
 
-/* SCALE (may be NULL): of the photo, its member "scale". SEEN is what C was made of. Numbers as files have them. Transfer
+/* TRACING (may be NULL): the sheet of the photo, whose scale is the member "scale" as `trace` has it. SEEN is what C was made of. Numbers as files have them. Transfer
  * full. */
-JsonNode *pr_compare_json (const PrComparison *c, const PrSeen *seen, const PrScale *scale);
+JsonNode *pr_compare_json (const PrComparison *c, const PrSeen *seen, const PrTracing *tracing);

@@ -7,6 +7,7 @@
 #include "pr-bounds.h"
 #include "pr-error.h"
 #include "pr-json.h"
+#include "pr-seen-json.h"
 
 #define MOST_RINGS 8 /* a heart bar has two openings */
 #define MOST_NAILS 64
@@ -63,25 +64,23 @@ read_openings (JsonObject *object, PrSeen *seen)
   return true;
 }
 
-/* A nail is its place, or its place and how much of its hole was seen. */
+/* Places, and beside them how much of each hole was seen: all of it where that is not told. */
 static bool
 read_nails (JsonObject *object, PrSeen *seen)
 {
-  JsonArray *array = pr_json_array (object, "nails_mm");
+  JsonArray *array = pr_json_array (object, "nails_mm"), *shares = pr_json_array (object, "nails_round");
   guint n = array ? json_array_get_length (array) : 0;
 
   if (n > MOST_NAILS)
     return false;
   for (guint i = 0; i < n; i++) {
-    JsonNode *node = json_array_get_element (array, i);
-    JsonObject *one = pr_json_is_object (node);
-    double round = 1;
+    double share = 1;
     PrSheetPt at;
 
-    if (!point_of (one ? json_object_get_member (one, "at_mm") : node, &at))
+    if (!point_of (json_array_get_element (array, i), &at)
+        || (shares && !number_at (shares, i, PR_BOUND_PLACE, &share)))
       return false;
-    pr_json_number (one, "round", &round);
-    pr_seen_add_nail (seen, at, CLAMP (round, 0, 1));
+    pr_seen_add_nail (seen, at, CLAMP (share, 0, 1));
   }
   return true;
 }
@@ -114,7 +113,9 @@ read_all (JsonObject *object, PrSeen *seen)
   const char *face = pr_json_string (object, "face");
   double thickness = 0, height = 0, focal = 0;
 
-  seen->face = g_strcmp0 (face, "foot") == 0 ? PR_FACE_FOOT : PR_FACE_GROUND;
+  seen->face = PR_FACE_GROUND;
+  if (face && !pr_seen_face_parse (face, &seen->face))
+    return false;
   seen->drawn = pr_json_true (object, "drawn");
   if (pr_json_number (object, "thickness_mm", &thickness) && !pr_bound_holds (PR_BOUND_PEN, thickness))
     return false;

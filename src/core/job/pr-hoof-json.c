@@ -1,21 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-hoof-json.h"
 
+#include "pr-json-put.h"
+
 static const char *const sides[2] = { "medial", "lateral" };
-
-static void
-put (JsonBuilder *b, const char *name, double value)
-{
-  json_builder_set_member_name (b, name);
-  json_builder_add_double_value (b, value);
-}
-
-static void
-put_truth (JsonBuilder *b, const char *name, bool value)
-{
-  json_builder_set_member_name (b, name);
-  json_builder_add_boolean_value (b, value);
-}
 
 /* "heel_length_medial_mm" and its other half. */
 static void
@@ -24,7 +12,7 @@ put_sides (JsonBuilder *b, const char *stem, const char *unit, const double valu
   for (int side = 0; side < 2; side++) {
     g_autofree char *name = g_strdup_printf ("%s_%s_%s", stem, sides[side], unit);
 
-    put (b, name, value[side] * scale);
+    pr_put (b, name, value[side] * scale);
   }
 }
 
@@ -35,10 +23,10 @@ put_levels (JsonBuilder *b, const PrHoof *hoof)
   json_builder_begin_array (b);
   for (int i = 0; i < PR_N_LEVELS; i++) {
     json_builder_begin_object (b);
-    put (b, "level_mm", hoof->level[i]);
-    put (b, "medial_mm", hoof->half[i][PR_MEDIAL]);
-    put (b, "lateral_mm", hoof->half[i][PR_LATERAL]);
-    put (b, "difference_mm", hoof->half[i][PR_LATERAL] - hoof->half[i][PR_MEDIAL]);
+    pr_put (b, "level_mm", hoof->level[i]);
+    pr_put (b, "medial_mm", hoof->half[i][PR_MEDIAL]);
+    pr_put (b, "lateral_mm", hoof->half[i][PR_LATERAL]);
+    pr_put (b, "difference_mm", hoof->half[i][PR_LATERAL] - hoof->half[i][PR_MEDIAL]);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
@@ -48,11 +36,11 @@ static void
 put_frog (JsonBuilder *b, const PrHoof *hoof)
 {
   if (hoof->frog_width > 0) {
-    put (b, "frog_width_mm", hoof->frog_width);
-    put (b, "frog_to_heel_width", hoof->heel_width > 0 ? hoof->frog_width / hoof->heel_width : 0);
+    pr_put (b, "frog_width_mm", hoof->frog_width);
+    pr_put (b, "frog_to_heel_width", hoof->heel_width > 0 ? hoof->frog_width / hoof->heel_width : 0);
   }
   if (hoof->has_frog_apex)
-    put (b, "apex_to_toe_mm", hoof->apex_to_toe);
+    pr_put (b, "apex_to_toe_mm", hoof->apex_to_toe);
 }
 
 void
@@ -60,14 +48,14 @@ pr_hoof_json_put (JsonBuilder *b, const PrHoof *hoof)
 {
   json_builder_set_member_name (b, "centre_line");
   json_builder_add_string_value (b, pr_centre_code (hoof->centre));
-  put_truth (b, "asymmetry_judged", hoof->centre != PR_CENTRE_ASSUMED);
+  pr_put_bool (b, "asymmetry_judged", hoof->centre != PR_CENTRE_ASSUMED);
   put_levels (b, hoof);
   put_sides (b, "half_area", "mm2", hoof->half_area, 1);
-  put (b, "half_area_difference_mm2", hoof->half_area[PR_LATERAL] - hoof->half_area[PR_MEDIAL]);
-  put (b, "toe_share", hoof->toe_share);
+  pr_put (b, "half_area_difference_mm2", hoof->half_area[PR_LATERAL] - hoof->half_area[PR_MEDIAL]);
+  pr_put (b, "toe_share", hoof->toe_share);
   put_sides (b, "heel_length", "mm", hoof->heel_length, 1);
   put_sides (b, "heel_angle", "deg", hoof->heel_angle, 180 / G_PI);
-  put (b, "heel_to_hoof_width", hoof->width > 0 ? hoof->heel_width / hoof->width : 0);
+  pr_put (b, "heel_to_hoof_width", hoof->width > 0 ? hoof->heel_width / hoof->width : 0);
   put_frog (b, hoof);
-  put_truth (b, "wall_is_guess", pr_hoof_wall_is_guess (hoof));
+  pr_put_bool (b, "wall_is_guess", pr_hoof_wall_is_guess (hoof));
 }

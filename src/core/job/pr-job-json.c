@@ -4,6 +4,7 @@
 
 #include "pr-hoof-json.h"
 #include "pr-job-marks.h"
+#include "pr-json-put.h"
 
 const char *const pr_job_wall_names[3] = { "toe", "quarter", "heel" };
 
@@ -23,40 +24,10 @@ pr_job_list_marks (PrLandmarks *marks, PrJobMark out[PR_JOB_MARKS])
 }
 
 static void
-add_point (JsonBuilder *b, double x, double y)
-{
-  json_builder_begin_array (b);
-  json_builder_add_double_value (b, x);
-  json_builder_add_double_value (b, y);
-  json_builder_end_array (b);
-}
-
-static void
-put (JsonBuilder *b, const char *name, double value)
-{
-  json_builder_set_member_name (b, name);
-  json_builder_add_double_value (b, value);
-}
-
-static void
-put_true (JsonBuilder *b, const char *name)
-{
-  json_builder_set_member_name (b, name);
-  json_builder_add_boolean_value (b, TRUE);
-}
-
-static void
-put_text (JsonBuilder *b, const char *name, const char *value)
-{
-  json_builder_set_member_name (b, name);
-  json_builder_add_string_value (b, value ? value : "");
-}
-
-static void
 put_sheet_point (JsonBuilder *b, const char *name, PrSheetPt p)
 {
   json_builder_set_member_name (b, name);
-  add_point (b, p.x, p.y);
+  pr_add_pt (b, pr_pt (p.x, p.y));
 }
 
 void
@@ -68,8 +39,8 @@ pr_job_put_reasons (JsonBuilder *b, const PrScale *scale)
     const PrReason *reason = &scale->reason[i];
 
     json_builder_begin_object (b);
-    put_text (b, "severity", pr_verdict_code (reason->severity));
-    put_text (b, "text", reason->text);
+    pr_put_text (b, "severity", pr_verdict_code (reason->severity));
+    pr_put_text (b, "text", reason->text);
     if (reason->has_at) {
       json_builder_set_member_name (b, "at");
       json_builder_begin_array (b);
@@ -78,7 +49,7 @@ pr_job_put_reasons (JsonBuilder *b, const PrScale *scale)
       json_builder_end_array (b);
     }
     if (reason->about != PR_ABOUT_ELSE)
-      put_text (b, "about", pr_about_code (reason->about));
+      pr_put_text (b, "about", pr_about_code (reason->about));
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
@@ -92,9 +63,9 @@ put_references (JsonBuilder *b, const PrTracing *tracing)
   for (size_t i = 0; i < tracing->n_reference; i++) {
     const PrReference *r = &tracing->reference[i];
     json_builder_begin_object (b);
-    put (b, "x_px", r->px.x);
-    put (b, "y_px", r->px.y);
-    put (b, "off_mm", r->off_mm);
+    pr_put (b, "x_px", r->px.x);
+    pr_put (b, "y_px", r->px.y);
+    pr_put (b, "off_mm", r->off_mm);
     json_builder_set_member_name (b, "outlier");
     json_builder_add_boolean_value (b, r->outlier);
     json_builder_end_object (b);
@@ -119,35 +90,35 @@ pr_job_put_question (JsonBuilder *b, const PrScale *scale)
     json_builder_set_member_name (b, "printed");
     json_builder_begin_object (b);
     if (scale->printed[0] > 0)
-      put (b, "across", scale->printed[0]);
+      pr_put (b, "across", scale->printed[0]);
     if (scale->printed[1] > 0)
-      put (b, "down", scale->printed[1]);
+      pr_put (b, "down", scale->printed[1]);
     json_builder_end_object (b);
   }
-  put_text (b, "trust", pr_trust_code (scale->trust));
-  put_text (b, "question", pr_question_code (scale->question));
+  pr_put_text (b, "trust", pr_trust_code (scale->trust));
+  pr_put_text (b, "question", pr_question_code (scale->question));
 }
 
-static void
-put_scale (JsonBuilder *b, const PrTracing *tracing)
+void
+pr_job_put_scale (JsonBuilder *b, const PrTracing *tracing)
 {
   const PrScale *scale = &tracing->scale;
 
   json_builder_set_member_name (b, "scale");
   json_builder_begin_object (b);
-  put_text (b, "method", pr_scale_method_code (scale->method));
-  put_text (b, "paper", pr_paper_name (scale->paper));
-  put_text (b, "foot", pr_foot_code (scale->foot));
-  put (b, "width_mm", scale->width_mm);
-  put (b, "height_mm", scale->height_mm);
+  pr_put_text (b, "method", pr_scale_method_code (scale->method));
+  pr_put_text (b, "paper", pr_paper_name (scale->paper));
+  pr_put_text (b, "foot", pr_foot_code (scale->foot));
+  pr_put (b, "width_mm", scale->width_mm);
+  pr_put (b, "height_mm", scale->height_mm);
   if (scale->turns != 0)
-    put (b, "turned_deg", 90 * scale->turns);
-  put (b, "px_per_mm", scale->px_per_mm);
-  put (b, "residual_mm", scale->residual_mm);
-  put (b, "tilt_deg", scale->tilt * 180 / G_PI);
-  put (b, "lens_k1", tracing->camera.k1);
-  put_text (b, "verdict", pr_verdict_code (scale->verdict));
-  put_text (b, "why", scale->why);
+    pr_put (b, "turned_deg", 90 * scale->turns);
+  pr_put (b, "px_per_mm", scale->px_per_mm);
+  pr_put (b, "residual_mm", scale->residual_mm);
+  pr_put (b, "tilt_deg", scale->tilt * 180 / G_PI);
+  pr_put (b, "lens_k1", tracing->camera.k1);
+  pr_put_text (b, "verdict", pr_verdict_code (scale->verdict));
+  pr_put_text (b, "why", scale->why);
   pr_job_put_question (b, scale);
   if (scale->by[0] > 0) {
     put_pair (b, "print_moved_mm", scale->moved);
@@ -163,9 +134,9 @@ put_bend (JsonBuilder *b, const PrBend *bend)
 {
   json_builder_set_member_name (b, "bend");
   json_builder_begin_object (b);
-  put (b, "length_mm", bend->length);
+  pr_put (b, "length_mm", bend->length);
   put_pair (b, "along", bend->along);
-  put (b, "from_mm", bend->from);
+  pr_put (b, "from_mm", bend->from);
   put_pair (b, "rise_mm", bend->rise);
   json_builder_set_member_name (b, "lift");
   json_builder_begin_array (b);
@@ -187,15 +158,15 @@ put_camera (JsonBuilder *b, const PrTracing *tracing)
   for (int i = 0; i < 9; i++)
     json_builder_add_double_value (b, cam->h[i]);
   json_builder_end_array (b);
-  put (b, "k1", cam->k1);
-  put (b, "centre_x", cam->centre.x);
-  put (b, "centre_y", cam->centre.y);
-  put (b, "radius", cam->radius);
+  pr_put (b, "k1", cam->k1);
+  pr_put (b, "centre_x", cam->centre.x);
+  pr_put (b, "centre_y", cam->centre.y);
+  pr_put (b, "radius", cam->radius);
   if (cam->bend.length > 0)
     put_bend (b, &cam->bend);
-  put (b, "raster_px_per_mm", tracing->raster);
-  put (b, "pen_mm", tracing->pen_mm);
-  put (b, "inward_mm", tracing->inward_mm);
+  pr_put (b, "raster_px_per_mm", tracing->raster);
+  pr_put (b, "pen_mm", tracing->pen_mm);
+  pr_put (b, "inward_mm", tracing->inward_mm);
   json_builder_end_object (b);
 }
 
@@ -206,11 +177,11 @@ put_doubt (JsonBuilder *b, const PrFootLine *line)
   json_builder_begin_array (b);
   for (size_t i = 0; i < line->n_doubt; i++) {
     json_builder_begin_object (b);
-    put (b, "from_mm", line->doubt[i].from_mm);
-    put (b, "to_mm", line->doubt[i].to_mm);
-    put_text (b, "why", line->doubt[i].why);
+    pr_put (b, "from_mm", line->doubt[i].from_mm);
+    pr_put (b, "to_mm", line->doubt[i].to_mm);
+    pr_put_text (b, "why", line->doubt[i].why);
     if (line->doubt[i].heel)
-      put_true (b, "heel");
+      pr_put_bool (b, "heel", true);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
@@ -225,10 +196,10 @@ put_closed (JsonBuilder *b, const PrFootLine *line)
   json_builder_set_member_name (b, "bulbs_mm");
   json_builder_begin_array (b);
   for (size_t i = 0; i < line->n_rest; i++)
-    add_point (b, line->rest[i].x, line->rest[i].y);
+    pr_add_pt (b, pr_pt (line->rest[i].x, line->rest[i].y));
   json_builder_end_array (b);
   json_builder_set_member_name (b, "heel_range_mm");
-  add_point (b, line->heel_range[0], line->heel_range[1]);
+  pr_add_pt (b, pr_pt (line->heel_range[0], line->heel_range[1]));
 }
 
 const char *const pr_job_drawn_codes[] = { "none", "unsure", "sure" };
@@ -240,11 +211,11 @@ put_drawn (JsonBuilder *b, const PrDrawnMarks *drawn)
   json_builder_set_member_name (b, "drawn");
   json_builder_begin_object (b);
   if (drawn->tick) {
-    put_text (b, "tick", pr_job_drawn_codes[drawn->tick]);
+    pr_put_text (b, "tick", pr_job_drawn_codes[drawn->tick]);
     put_sheet_point (b, "toe_mm", drawn->toe);
   }
   if (drawn->frog_lines) {
-    put_text (b, "frog", pr_job_drawn_codes[drawn->frog_lines]);
+    pr_put_text (b, "frog", pr_job_drawn_codes[drawn->frog_lines]);
     put_sheet_point (b, "frog_apex_mm", drawn->frog_apex);
     put_sheet_point (b, "frog_edge_a_mm", drawn->frog[0]);
     put_sheet_point (b, "frog_edge_b_mm", drawn->frog[1]);
@@ -280,13 +251,13 @@ put_line (JsonBuilder *b, const PrFootLine *line)
   json_builder_set_member_name (b, "outline_mm");
   json_builder_begin_array (b);
   for (size_t i = 0; i < line->n_outline; i++)
-    add_point (b, line->outline[i].x, line->outline[i].y);
+    pr_add_pt (b, pr_pt (line->outline[i].x, line->outline[i].y));
   json_builder_end_array (b);
   json_builder_set_member_name (b, "closed");
   json_builder_add_boolean_value (b, line->closed);
   put_closed (b, line);
   if (line->figure)
-    put_true (b, "figure");
+    pr_put_bool (b, "figure", true);
   put_doubt (b, line);
   if (line->drawn.tick || line->drawn.frog_lines)
     put_drawn (b, &line->drawn);
@@ -300,8 +271,8 @@ put_others (JsonBuilder *b, const PrTracing *t)
   json_builder_begin_array (b);
   for (size_t i = 0; i < t->n_other; i++) {
     json_builder_begin_object (b);
-    put (b, "pen_mm", t->other[i].pen_mm);
-    put (b, "inward_mm", t->other[i].inward_mm);
+    pr_put (b, "pen_mm", t->other[i].pen_mm);
+    pr_put (b, "inward_mm", t->other[i].inward_mm);
     put_line (b, &t->other[i]);
     json_builder_end_object (b);
   }
@@ -337,7 +308,7 @@ put_wall (JsonBuilder *b, const double wall[3])
   json_builder_begin_object (b);
   for (int i = 0; i < 3; i++)
     if (wall[i] > 0)
-      put (b, pr_job_wall_names[i], wall[i]);
+      pr_put (b, pr_job_wall_names[i], wall[i]);
   json_builder_end_object (b);
 }
 
@@ -346,20 +317,20 @@ put_hoof (JsonBuilder *b, const PrHoof *hoof)
 {
   json_builder_set_member_name (b, "hoof");
   json_builder_begin_object (b);
-  put (b, "length_mm", hoof->length);
-  put (b, "width_mm", hoof->width);
-  put (b, "length_to_width", hoof->width > 0 ? hoof->length / hoof->width : 0);
-  put (b, "width_medial_mm", hoof->width_side[PR_MEDIAL]);
-  put (b, "width_lateral_mm", hoof->width_side[PR_LATERAL]);
-  put (b, "toe_to_widest_mm", hoof->toe_to_widest);
-  put (b, "widest_to_heels_mm", hoof->widest_to_heels);
-  put (b, "heel_width_mm", hoof->heel_width);
-  put (b, "area_mm2", hoof->area);
-  put (b, "perimeter_mm", hoof->perimeter);
-  put (b, "lean_mm", hoof->lean);
-  put (b, "wall_toe_mm", hoof->wall[0]);
-  put (b, "wall_quarter_mm", hoof->wall[1]);
-  put (b, "wall_heel_mm", hoof->wall[2]);
+  pr_put (b, "length_mm", hoof->length);
+  pr_put (b, "width_mm", hoof->width);
+  pr_put (b, "length_to_width", hoof->width > 0 ? hoof->length / hoof->width : 0);
+  pr_put (b, "width_medial_mm", hoof->width_side[PR_MEDIAL]);
+  pr_put (b, "width_lateral_mm", hoof->width_side[PR_LATERAL]);
+  pr_put (b, "toe_to_widest_mm", hoof->toe_to_widest);
+  pr_put (b, "widest_to_heels_mm", hoof->widest_to_heels);
+  pr_put (b, "heel_width_mm", hoof->heel_width);
+  pr_put (b, "area_mm2", hoof->area);
+  pr_put (b, "perimeter_mm", hoof->perimeter);
+  pr_put (b, "lean_mm", hoof->lean);
+  pr_put (b, "wall_toe_mm", hoof->wall[0]);
+  pr_put (b, "wall_quarter_mm", hoof->wall[1]);
+  pr_put (b, "wall_heel_mm", hoof->wall[2]);
   pr_hoof_json_put (b, hoof);
   json_builder_end_object (b);
 }
@@ -374,22 +345,22 @@ pr_job_trace_json (const PrJob *job)
   if (pr_sources_scale (&job->sources)) {
     json_builder_set_member_name (b, "photo");
     json_builder_begin_object (b);
-    put_text (b, "file", job->sources.tracing->file);
+    pr_put_text (b, "file", job->sources.tracing->file);
     json_builder_set_member_name (b, "width_px");
     json_builder_add_int_value (b, job->sources.tracing->width_px);
     json_builder_set_member_name (b, "height_px");
     json_builder_add_int_value (b, job->sources.tracing->height_px);
     json_builder_end_object (b);
-    put_scale (b, job->sources.tracing);
+    pr_job_put_scale (b, job->sources.tracing);
     put_camera (b, job->sources.tracing);
   }
-  put_text (b, "foot", pr_foot_code (job->sources.foot));
+  pr_put_text (b, "foot", pr_foot_code (job->sources.foot));
   PrFootLine line = t ? pr_foot_line_of (t) : (PrFootLine){ 0 };
   put_line (b, &line);
   if (t && t->light)
-    put_true (b, "light");
+    pr_put_bool (b, "light", true);
   if (t && t->specimen)
-    put_true (b, "specimen");
+    pr_put_bool (b, "specimen", true);
   if (t && t->n_other > 0)
     put_others (b, t);
   put_wall (b, job->sources.wall);

@@ -67,6 +67,8 @@ bool pr_job_take_plan_json (PrJob *job, JsonNode *node, GError **error);
 
 /* The members "printed" {across, down} (where the paper's cut edges tell), "trust" and "question" of a scale. */
 void pr_job_put_question (JsonBuilder *builder, const PrScale *scale);
+/* The member "scale" of a trace. */
+void pr_job_put_scale (JsonBuilder *builder, const PrTracing *tracing);
 /* The member "reasons" of a scale: [{severity, text, at}], AT on the sheet, where it has one. */
 void pr_job_put_reasons (JsonBuilder *builder, const PrScale *scale);
 /* The JSON of `trace --json`: outline, scale, camera, landmarks, hoof. Transfer full. */

@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "pr-language.h"
-#include "pr-report-put.h"
+#include "pr-json-put.h"
 
 static void
 add_piece (JsonBuilder *b, const PrPiece *piece)

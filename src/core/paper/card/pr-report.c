@@ -6,7 +6,7 @@
 #include "pr-hoof-json.h"
 #include "pr-language.h"
 #include "pr-report-iron.h"
-#include "pr-report-put.h"
+#include "pr-json-put.h"
 
 #include <glib/gi18n-lib.h>
 

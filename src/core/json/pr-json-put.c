@@ -1,16 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "pr-report-put.h"
+#include "pr-json-put.h"
 
 #include <math.h>
+
+#define FINE 1000.0 /* steps a mm */
+
+static void
+add (JsonBuilder *b, double value)
+{
+  if (isfinite (value))
+    json_builder_add_double_value (b, value);
+  else
+    json_builder_add_null_value (b);
+}
 
 void
 pr_put (JsonBuilder *b, const char *name, double value)
 {
   json_builder_set_member_name (b, name);
-  if (isfinite (value))
-    json_builder_add_double_value (b, value);
-  else
-    json_builder_add_null_value (b);
+  add (b, value);
 }
 
 void
@@ -48,6 +56,35 @@ pr_put_pt (JsonBuilder *b, const char *name, PrPt p)
 {
   json_builder_set_member_name (b, name);
   pr_add_pt (b, p);
+}
+
+void
+pr_add_fine (JsonBuilder *b, double value)
+{
+  add (b, round (value * FINE) / FINE);
+}
+
+void
+pr_put_fine (JsonBuilder *b, const char *name, double value)
+{
+  json_builder_set_member_name (b, name);
+  pr_add_fine (b, value);
+}
+
+void
+pr_add_pt_fine (JsonBuilder *b, PrPt p)
+{
+  json_builder_begin_array (b);
+  pr_add_fine (b, p.x);
+  pr_add_fine (b, p.y);
+  json_builder_end_array (b);
+}
+
+void
+pr_put_pt_fine (JsonBuilder *b, const char *name, PrPt p)
+{
+  json_builder_set_member_name (b, name);
+  pr_add_pt_fine (b, p);
 }
 
 void
