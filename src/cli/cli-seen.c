@@ -9,6 +9,7 @@
 #include "pr-limits.h"
 #include "pr-photo.h"
 #include "pr-seen-find.h"
+#include "pr-seen-json.h"
 #include "pr-seen-read.h"
 
 void
@@ -23,10 +24,7 @@ static bool
 read_face (const char *text, PrFace *face, GError **error)
 {
   *face = PR_FACE_GROUND;
-  if (text == NULL || strcmp (text, "ground") == 0)
-    return true;
-  *face = PR_FACE_FOOT;
-  return strcmp (text, "foot") == 0
+  return text == NULL || pr_seen_face_parse (text, face)
          || cli_wrong (error, _ ("“%s” is no face of a shoe; use ground or foot"), text);
 }
 
@@ -50,6 +48,23 @@ cli_read_seen_args (CliSeenArgs *args, PrUnit unit, GError **error)
 {
   return read_face (args->face, &args->up, error)
          && read_thickness (args->thickness, unit, &args->thick, error);
+}
+
+bool
+cli_read_shoe_args (CliSeenArgs *args, bool shoe, PrUnit unit, PrSeenOptions *out, GError **error)
+{
+  bool told = args->thickness != NULL && args->face != NULL;
+
+  if (!shoe && (args->thickness != NULL || args->face != NULL || args->drawn))
+    return cli_wrong (error, _ ("--thickness, --face and --drawn are for --shoe"));
+  if (!read_face (args->face, &args->up, error))
+    return false;
+  if (shoe && !args->drawn && !told)
+    return cli_wrong (error, _ ("Give the shoe's --thickness and which --face is up"));
+  if (told && !pr_length_parse (args->thickness, unit, &args->thick, error))
+    return false;
+  *out = (PrSeenOptions){ .thickness_mm = args->thick, .face = args->up, .drawn = args->drawn };
+  return true;
 }
 
 static bool

@@ -8,30 +8,6 @@
 #include "pr-atomic-file.h"
 #include "pr-seen-json.h"
 
-void
-cli_shoe_args_clear (CliShoeArgs *args)
-{
-  g_free (args->thickness);
-  g_free (args->face);
-}
-
-bool
-cli_read_shoe_args (const CliShoeArgs *args, PrUnit unit, PrSeenOptions *out, GError **error)
-{
-  if (!args->shoe)
-    return args->thickness == NULL && args->face == NULL && !args->drawn
-               ? true
-               : cli_wrong (error, _ ("--thickness, --face and --drawn are for --shoe"));
-  out->drawn = args->drawn;
-  if (args->face != NULL && !pr_seen_face_parse (args->face, &out->face))
-    return cli_wrong (error, _ ("%s is no face of a shoe; give ground or foot"), args->face);
-  if (args->drawn)
-    return true;
-  if (args->thickness == NULL || args->face == NULL)
-    return cli_wrong (error, _ ("Give the shoe's --thickness and which --face is up"));
-  return pr_length_parse (args->thickness, unit, &out->thickness_mm, error);
-}
-
 static JsonNode *
 json_of (const PrTracing *tracing, const PrSeen *seen, PrFoot foot)
 {

@@ -15,7 +15,8 @@
 typedef struct {
   char *foot, *unit, *json, *rectified;
   CliPhotoArgs photo;
-  CliShoeArgs shoe;
+  CliSeenArgs real;
+  gboolean shoe;
   char **rest;
   int nth; /* of several feet on one sheet, from 1 */
   PrFoot which;
@@ -32,7 +33,7 @@ trace_args_clear (TraceArgs *a)
   g_free (a->json);
   g_free (a->rectified);
   cli_photo_args_clear (&a->photo);
-  cli_shoe_args_clear (&a->shoe);
+  cli_seen_args_clear (&a->real);
   g_strfreev (a->rest);
 }
 
@@ -50,7 +51,8 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
       N_ ("Write the sheet seen straight from above, at true scale"), "FILE.png" },
     { "which", 0, 0, G_OPTION_ARG_INT, &a->nth,
       N_ ("Which foot's outline, where more than one is drawn: 1 the one found first, 2 the next"), "N" },
-    CLI_SHOE_ENTRIES (a->shoe),
+    { "shoe", 0, 0, G_OPTION_ARG_NONE, &a->shoe, N_ ("A shoe lies on the sheet; its edges are found"), NULL },
+    CLI_SEEN_ENTRIES (a->real),
     { NULL }
   };
 
@@ -61,9 +63,9 @@ read_args (TraceArgs *a, int argc, char **argv, GError **error)
     return false;
   if (g_strv_length (a->rest) != 1)
     return cli_wrong (error, _ ("Give one photo"));
-  if (!cli_read_shoe_args (&a->shoe, a->in, &a->seen, error))
+  if (!cli_read_shoe_args (&a->real, a->shoe, a->in, &a->seen, error))
     return false;
-  if (a->shoe.shoe && (a->options.steps_dir != NULL || a->nth != 0))
+  if (a->shoe && (a->options.steps_dir != NULL || a->nth != 0))
     return cli_wrong (error, _ ("--steps and --which are for the tracing of a foot, not for --shoe"));
   a->options.foot = a->which;
   if (a->nth < 0 || a->nth > PR_OTHERS_MOST + 1)
@@ -253,7 +255,7 @@ cli_trace (int argc, char **argv)
 
   if (!read_args (&args, argc, argv, &error))
     return cli_misuse ("trace", error);
-  if (args.shoe.shoe)
+  if (args.shoe)
     return trace_shoe (&args);
   tracing = cli_trace_file (args.rest[0], &args.options, &error);
   if (tracing == NULL)

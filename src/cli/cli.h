@@ -51,33 +51,6 @@ bool cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, Pr
 
 /* Scale and line of a photo; makes the folder for the steps when they are asked for. */
 PrTracing *cli_trace_file (const char *file, const PrTraceOptions *options, GError **error);
-/* A shoe on the sheet in the place of a foot's tracing (pr-seen-find.h). */
-typedef struct {
-  gboolean shoe, drawn;
-  char *thickness, *face;
-} CliShoeArgs;
-
-#define CLI_SHOE_ENTRIES(args_)                                                                                \
-  {                                                                                                            \
-    "shoe", 0, 0, G_OPTION_ARG_NONE, &(args_).shoe, N_ ("A shoe lies on the sheet; its edges are found"), NULL \
-  },                                                                                                           \
-      { "thickness",                                                                                           \
-        0,                                                                                                     \
-        0,                                                                                                     \
-        G_OPTION_ARG_STRING,                                                                                   \
-        &(args_).thickness,                                                                                    \
-        N_ ("How thick the shoe is, such as 10mm"),                                                            \
-        "LENGTH" },                                                                                            \
-      { "face", 0, 0, G_OPTION_ARG_STRING, &(args_).face, N_ ("Which face of the shoe is up: ground or foot"), \
-        "FACE" },                                                                                              \
-  {                                                                                                            \
-    "drawn", 0, 0, G_OPTION_ARG_NONE, &(args_).drawn, N_ ("No shoe but a line drawn round one"), NULL          \
-  }
-
-void cli_shoe_args_clear (CliShoeArgs *args);
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliShoeArgs, cli_shoe_args_clear)
-/* What ARGS say of the shoe; FALSE when they contradict each other or say too little. */
-bool cli_read_shoe_args (const CliShoeArgs *args, PrUnit unit, PrSeenOptions *out, GError **error);
 /* The shoe in FILE told, or written to JSON (may be NULL; "-" is standard output), and PNG (may be NULL). */
 typedef struct {
   const char *file, *json, *png;
@@ -160,7 +133,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliPageArgs, cli_page_args_clear)
 /* Puts them into PAGE, whose horse and date stay ARGS's; the name there is cleaned. */
 bool cli_read_page_args (CliPageArgs *args, PrPageOptions *page, GError **error);
 
-/* What compare and plan --specimen are told about a real shoe. */
+/* What trace --shoe, compare and plan --specimen are told about a real shoe. */
 typedef struct {
   char *thickness, *face;
   gboolean drawn;
@@ -168,29 +141,22 @@ typedef struct {
   double thick; /* mm; 0: not told */
 } CliSeenArgs;
 
-#define CLI_SEEN_ENTRIES(args_)                                                      \
-  { "thickness",                                                                     \
-    't',                                                                             \
-    0,                                                                               \
-    G_OPTION_ARG_STRING,                                                             \
-    &(args_).thickness,                                                              \
-    N_ ("How thick the shoe is; left out: as planned"),                              \
-    "LENGTH" },                                                                      \
-      { "face",                                                                      \
-        0,                                                                           \
-        0,                                                                           \
-        G_OPTION_ARG_STRING,                                                         \
-        &(args_).face,                                                               \
-        N_ ("Which face of the shoe is up: ground (usual) or foot"),                 \
-        "FACE" },                                                                    \
-  {                                                                                  \
-    "drawn", 0, 0, G_OPTION_ARG_NONE, &(args_).drawn,                                \
-        N_ ("The photo shows a line drawn round the shoe, outside and inside"), NULL \
+#define CLI_SEEN_ENTRIES(args_)                                                                                \
+  { "thickness", 't', 0, G_OPTION_ARG_STRING, &(args_).thickness, N_ ("How thick the shoe is, such as 10mm"),  \
+    "LENGTH" },                                                                                                \
+      { "face", 0, 0, G_OPTION_ARG_STRING, &(args_).face, N_ ("Which face of the shoe is up: ground or foot"), \
+        "FACE" },                                                                                              \
+  {                                                                                                            \
+    "drawn", 0, 0, G_OPTION_ARG_NONE, &(args_).drawn,                                                          \
+        N_ ("The photo shows a line drawn round the shoe, outside and inside"), NULL                           \
   }
 
 void cli_seen_args_clear (CliSeenArgs *args);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CliSeenArgs, cli_seen_args_clear)
 bool cli_read_seen_args (CliSeenArgs *args, PrUnit unit, GError **error);
+/* The same for trace, where no plan stands in for what is not said: SHOE is whether there is one at all. FALSE when ARGS
+ * say too little, or anything without a shoe. */
+bool cli_read_shoe_args (CliSeenArgs *args, bool shoe, PrUnit unit, PrSeenOptions *out, GError **error);
 /* SEEN must be empty. USUAL: thickness where it is not told, mm. TRACING receives what the photo's scale came to (transfer
  * full); NULL stays where FILE is no photo. */
 bool cli_seen_read (PrSeen *seen, const char *file, const CliSeenArgs *args, const PrTraceOptions *options,
