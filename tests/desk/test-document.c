@@ -234,7 +234,6 @@ last_visit_is_one_step (void **state)
   assert_non_null (error);
 }
 
-/* Every whole edit is one step, and back is exactly back, in the book as on the board. */
 /* One visit has one near fore: the off fore is not made a second one, and it is said what to do. */
 static void
 a_visit_has_each_foot_once (void **state)
@@ -251,6 +250,7 @@ a_visit_has_each_foot_once (void **state)
   assert_true (pr_document_set_foot (desk->doc, PR_FOOT_RH, NULL));
 }
 
+/* Every whole edit is one step, and back is exactly back, in the book as on the board. */
 static void
 whole_edits_are_one_step (void **state)
 {

@@ -270,6 +270,10 @@ an_extension_that_comes_is_joined (void **state)
   assert_true (pr_plan_set_text (&plan, "extension.lap", "3", PR_UNIT_MM, NULL));
   assert_true (pr_plan_set_text (&plan, "extension.ahead", "20", PR_UNIT_MM, NULL));
   NEAR (plan.ext_lap, 3, 0);
+  pr_plan_init (&plan); /* and so does a lap that was typed before there was anything to weld on */
+  assert_true (pr_plan_set_text (&plan, "extension.lap", "5", PR_UNIT_MM, NULL));
+  assert_true (pr_plan_set_text (&plan, "extension.ahead", "8", PR_UNIT_MM, NULL));
+  NEAR (plan.ext_lap, 5, 0);
 }
 
 int

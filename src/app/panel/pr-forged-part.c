@@ -146,7 +146,8 @@ show_found (PrForgedPart *part, const PrComparison *c)
   g_autofree char *verdict = pr_forged_verdict (c, unit), *caution = pr_forged_caution (c, unit);
   const PrSeen *seen = pr_document_forged_seen (pr_document_of (part));
 
-  gtk_label_set_text (part->verdict, verdict);
+  pr_tell (GTK_WIDGET (part->verdict),
+           c->correction->len > 0 ? NULL : verdict); /* which is the first of them */
   pr_tell (GTK_WIDGET (part->caution), caution                     ? caution
                                        : seen && seen->n_doubt > 0 ? seen->doubt[0].why
                                                                    : NULL);

@@ -157,8 +157,8 @@ join_extension (PrPlan *plan)
   }
 }
 
-/* What was typed is meant. A bar is then the one in hand, nails are no longer the ones their name says; what a place was tied to lets it go: "crease.from.medial" is tied
- * by "crease.from_tie.medial", "clip.1.place" by "clip.1.tie". */
+/* What was typed is meant. A bar is then the one in hand, nails are no longer the ones their name says; what a place was
+ * tied to lets it go: "crease.from.medial" is tied by "crease.from_tie.medial", "clip.1.place" by "clip.1.tie". */
 static void
 mean_it (PrPlan *plan, const PrParam *param)
 {
