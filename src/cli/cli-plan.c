@@ -3,7 +3,6 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "pr-compare.h"
 #include "pr-limits.h"
 #include "pr-error.h"
 #include "pr-shrink.h"
@@ -206,29 +205,6 @@ read_order (PrJob *job, const char *file, GError **error)
   return true;
 }
 
-/* A part that a plan has in another form (a trailer, a squared toe) is told, as nobody would look for it. */
-static void
-tell_unlike (const PrJob *job, const PrSeen *seen)
-{
-  g_auto (PrComparison) c = { 0 };
-
-  if (!pr_compare (&c, job, seen, PR_LAY_BEST, NULL))
-    return;
-  const PrSizes *s = &c.size;
-  const PrTwo *const sizes[] = { &s->length, &s->width,  &s->heel_gap, &s->toe_to_heel[0], &s->toe_to_heel[1],
-                                 &s->web[0], &s->web[1], &s->web[2],   &s->web[3],         &s->web[4] };
-  double worst = 0;
-  for (size_t i = 0; i < G_N_ELEMENTS (sizes); i++)
-    worst = fmax (worst, fabs (sizes[i]->plan - sizes[i]->seen)); /* not of what cannot be had */
-  if (worst <= pr_limit ("compare.off")->look)
-    return;
-  g_autofree char *most = pr_off_text (worst, job->unit);
-  cli_print_trouble (
-      _ ("pritchel: A part of the specimen is not taken over as it is: a size of the plan is off by %s. "
-         "Compare the two, and change the plan by hand.\n"),
-      most);
-}
-
 /* The plan becomes the shoe on the photo. What is set by hand is set after that. */
 static bool
 read_specimen (PrJob *job, PlanArgs *a, GError **error)
@@ -242,12 +218,14 @@ read_specimen (PrJob *job, PlanArgs *a, GError **error)
   double off = 0;
 
   if (!cli_seen_read (&seen, a->rest[0], &a->seen, &a->options, job->sources.plan.thick_toe, &tracing, error)
-      || !pr_specimen_plan (job, &seen, pr_styles_find (styles, id), &off, error)
+      || !pr_specimen_plan (job, &seen, tracing, pr_styles_find (styles, id), &off, error)
       || !cli_plan_set (job, &a->plan, error))
     return false;
   g_autofree char *apart = pr_length_fine (off, job->unit, 1);
   cli_print (_ ("Planned from the specimen, its outer edge %s off in the mean\n"), apart);
-  tell_unlike (job, &seen);
+  g_autofree char *unlike = pr_specimen_unlike (job, &seen);
+  if (unlike)
+    cli_print_trouble ("pritchel: %s\n", unlike);
   return true;
 }
 

@@ -6,6 +6,7 @@
 #include "pr-compare-json.h"
 #include "pr-compare.h"
 #include "pr-document-private.h"
+#include "pr-error.h"
 #include "pr-forged-text.h"
 #include "pr-json.h"
 #include "pr-own.h"
@@ -185,14 +186,41 @@ pr_document_attempts (PrDocument *doc)
   return attempts ? attempts : g_ptr_array_new_with_free_func ((GDestroyNotify) pr_book_attempt_free);
 }
 
+static bool
+read_own (PrDocument *doc, PrOwnFigures *own)
+{
+  return doc->book && pr_document_has_line (doc) && pr_own_read (doc->book, doc->job, own, NULL);
+}
+
 char *
 pr_document_own_bar (PrDocument *doc)
 {
   PrOwnFigures own;
 
-  return doc->book && pr_document_has_line (doc) && pr_own_read (doc->book, doc->job, &own, NULL)
-             ? pr_own_text (doc->job, &own)
-             : NULL;
+  return read_own (doc, &own) ? pr_own_text (doc->job, &own) : NULL;
+}
+
+bool
+pr_document_uses_own (PrDocument *doc)
+{
+  return doc->job && doc->job->sources.plan.own_more != 0;
+}
+
+bool
+pr_document_use_own (PrDocument *doc, bool use, GError **error)
+{
+  PrOwnFigures own;
+  double more = 0;
+
+  g_return_val_if_fail (pr_document_has_line (doc), false);
+  if (use && !(read_own (doc, &own) && pr_own_more (doc->job, &own, &more))) {
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
+                         _ ("Your shoes so far are no measure of this one; cut by the model."));
+    return false;
+  }
+  pr_document_begin (doc);
+  doc->job->sources.plan.own_more = more;
+  return pr_document_finish (doc, pr_job_refresh (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
 char *

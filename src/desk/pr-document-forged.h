@@ -27,5 +27,9 @@ GPtrArray *pr_document_attempts (PrDocument *doc);
 /* What the person's earlier shoes tell about the bar of this one ("by your last six shoes: 248 ± 3 mm"); NULL: nothing.
  * Transfer full. */
 char *pr_document_own_bar (PrDocument *doc);
+/* Is the bar of the open foot cut by them? */
+bool pr_document_uses_own (PrDocument *doc);
+/* Cuts it by them, as they are now, or by the model again. One step. FALSE with error: they tell nothing. */
+bool pr_document_use_own (PrDocument *doc, bool use, GError **error);
 /* What an attempt came to, one line. Transfer full. */
 char *pr_document_attempt_words (PrDocument *doc, const PrBookAttempt *attempt);

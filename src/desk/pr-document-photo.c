@@ -8,8 +8,8 @@
 
 /* --- the first plan --- */
 
-static const PrStyle *
-first_style (PrDocument *doc, PrFoot foot)
+const PrStyle *
+pr_document_plain_style (PrDocument *doc, PrFoot foot)
 {
   const PrStyle *style = pr_styles_find (doc->styles, pr_foot_is_hind (foot) ? "plain-hind" : "plain-front");
 
@@ -20,7 +20,7 @@ first_style (PrDocument *doc, PrFoot foot)
 bool
 pr_document_first_plan (PrDocument *doc, PrJob *job, PrBookId horse, GError **error)
 {
-  const PrStyle *style = first_style (doc, job->sources.foot);
+  const PrStyle *style = pr_document_plain_style (doc, job->sources.foot);
   PrBookId earlier = doc->book && job->sources.foot != PR_FOOT_ANY
                          ? pr_record_earlier (doc->book, horse, 0, job->sources.foot)
                          : 0;
@@ -316,6 +316,8 @@ put (PrDocument *doc, PrTake *take, GError **error)
     return put_traced (doc, g_steal_pointer (&owned), error);
   if (take->kind == PR_TAKE_SHOE)
     return pr_document_put_shoe (doc, take, error);
+  if (take->kind == PR_TAKE_SPECIMEN)
+    return pr_document_put_specimen (doc, take, error);
   if (take->kind == PR_TAKE_LOOK)
     put_marking (doc, g_steal_pointer (&owned));
   else

@@ -90,6 +90,11 @@ void pr_document_forged_is_stale (PrDocument *doc);
 /* A shoe that was found in a photo. */
 bool pr_document_put_shoe (PrDocument *doc, PrTake *take, GError **error);
 
+/* --- pr-document-specimen.c --- */
+
+/* A shoe that is to be forged again, and its sheet: filed as a job of its own, and opened. */
+bool pr_document_put_specimen (PrDocument *doc, PrTake *take, GError **error);
+
 /* --- pr-document-open.c --- */
 
 /* Notes in the book that FOOT is being opened, in place of what was open last. */
@@ -107,6 +112,8 @@ void pr_document_leave_book (PrDocument *doc);
 
 /* What the person's shoes usually lose, and are given for welds. */
 void pr_document_own_losses (PrPlan *plan);
+/* The style that a shoe of FOOT starts from; NULL: there are none. */
+const PrStyle *pr_document_plain_style (PrDocument *doc, PrFoot foot);
 /* A plan for the hoof of JOB: the one last made for this foot of HORSE (0: none), else the plain style's. */
 bool pr_document_first_plan (PrDocument *doc, PrJob *job, PrBookId horse, GError **error);
 /* A traced photo for the foot that is open. */

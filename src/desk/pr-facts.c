@@ -89,6 +89,8 @@ pr_facts_hoof (const PrJob *job)
   g_autofree char *width = length (job, hoof->width);
   g_autofree char *by = length (job, more);
 
+  if (pr_sources_is_specimen (&job->sources))
+    return g_strdup_printf (_ ("%s × %s · specimen"), long_, width);
   if (hoof->centre == PR_CENTRE_ASSUMED)
     return g_strdup_printf (_ ("%s × %s · centre line assumed"), long_, width);
   if (more < EVEN_MM)
@@ -276,6 +278,10 @@ pr_facts_hoof_list (const PrJob *job)
   GPtrArray *list = g_ptr_array_new ();
   const PrHoof *hoof = &job->hoof;
 
+  if (pr_sources_is_specimen (&job->sources)) {
+    add (list, _ ("Specimen"), g_strdup (_ ("its outer edge stands in for the foot")));
+    return done (list);
+  }
   add (list, _ ("Length"), length (job, hoof->length));
   add (list, _ ("Width"), length (job, hoof->width));
   add (list, _ ("Length to width"), g_strdup_printf ("%.2f", hoof->length / MAX (hoof->width, 1)));
@@ -292,6 +298,8 @@ pr_facts_hoof_more (const PrJob *job)
   GPtrArray *list = g_ptr_array_new ();
   const PrHoof *hoof = &job->hoof;
 
+  if (pr_sources_is_specimen (&job->sources))
+    return done (list);
   add_both (list, job, _ ("At the toe quarters"), hoof->half[PR_LEVEL_FORE]);
   add_both (list, job, _ ("At the heel quarters"), hoof->half[PR_LEVEL_REAR]);
   if (hoof->centre != PR_CENTRE_ASSUMED)

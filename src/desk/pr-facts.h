@@ -11,7 +11,8 @@ char *pr_facts_nailing (const PrJob *job);
 char *pr_facts_iron (const PrJob *job);
 char *pr_facts_order (const PrJob *job);
 
-/* "label\tvalue" lines for the parts that are read, not typed. NULL-terminated. */
+/* "label\tvalue" lines for the parts that are read, not typed. NULL-terminated. Of a specimen nothing is told that only a foot
+ * has. */
 GStrv pr_facts_tracing_list (const PrJob *job);
 GStrv pr_facts_hoof_list (const PrJob *job);
 GStrv pr_facts_hoof_more (const PrJob *job); /* what is seldom asked for */

@@ -60,7 +60,7 @@ main (void)
     lay[i] = since (t0);
     made->sources.foot = PR_FOOT_LF;
     t0 = g_get_monotonic_time ();
-    if (!pr_specimen_plan (made, &seen, pr_styles_find (styles, "plain-front"), NULL, NULL))
+    if (!pr_specimen_plan (made, &seen, NULL, pr_styles_find (styles, "plain-front"), NULL, NULL))
       return EXIT_FAILURE;
     plan[i] = since (t0);
     t0 = g_get_monotonic_time ();

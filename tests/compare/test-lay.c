@@ -4,6 +4,8 @@
 #include "seen.h"
 
 #include "pr-compare.h"
+#include "pr-forged-page.h"
+#include "pr-forged-sheaf.h"
 #include "pr-seen-json.h"
 #include "pr-seen-read.h"
 
@@ -177,6 +179,44 @@ a_shoe_is_read_as_it_was_written (void **state)
   }
 }
 
+/* What a printer gets are the pages that compare.pdf has, of what stood when it was asked for. */
+static void
+the_sheaf_has_the_pages (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
+  g_auto (PrSeen) seen = { 0 };
+  g_auto (PrComparison) c = { 0 };
+  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+  double width, height, wide, high;
+  (void) state;
+
+  kit_seen (job, PR_FACE_GROUND, 0.2, 90, 120, open_lateral, &seen);
+  assert_true (pr_compare (&c, job, &seen, PR_LAY_HEELS, NULL));
+  g_autoptr (PrSheaf) sheaf = pr_forged_sheaf_new (job, &seen, PR_LAY_HEELS, NULL);
+  assert_int_equal (pr_sheaf_count (sheaf), 0);
+  assert_false (pr_sheaf_is_shoe (sheaf));
+  for (PrPaper paper = PR_PAPER_A4; paper <= PR_PAPER_A3; paper++) {
+    options.paper = paper;
+    assert_true (pr_sheaf_lay (sheaf, &options, NULL));
+    g_autoptr (PrForgedPages) pages = pr_forged_pages_new (job, &c, &options);
+    assert_int_equal (pr_sheaf_count (sheaf), pr_forged_pages_count (pages));
+    pr_forged_pages_size (pages, &width, &height);
+    pr_sheaf_page_size (sheaf, 0, &wide, &high);
+    NEAR (wide, width, 0);
+    NEAR (high, height, 0);
+  }
+  assert_string_equal (pr_sheaf_page_name (sheaf, 0), "forged shoe on its plan");
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (surface);
+  double x, y, w, h;
+  pr_sheaf_draw (sheaf, 0, cr);
+  cairo_recording_surface_ink_extents (surface, &x, &y, &w, &h);
+  assert_true (w > 120 && h > 120 && x >= 0 && x + w <= wide && y + h <= high);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+}
+
 int
 main (void)
 {
@@ -186,6 +226,7 @@ main (void)
     cmocka_unit_test (doubts_lead_over_the_beginning),
     cmocka_unit_test (no_shoe_and_another_kind_are_refused),
     cmocka_unit_test (a_shoe_is_read_as_it_was_written),
+    cmocka_unit_test (the_sheaf_has_the_pages),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

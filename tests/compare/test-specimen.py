@@ -102,7 +102,7 @@ class Specimen(unittest.TestCase):
         plan, _ = self.made(report, 'plain-front', 'LF', 'ground')
         ids = [one['id'] for one in plan['checks']]
         self.assertIn('specimen', ids)
-        self.assertFalse([one for one in ids if one.startswith(('fit.', 'heel.past', 'nail.wall', 'photo.'))], ids)
+        self.assertFalse([one for one in ids if one.startswith(('fit.', 'heel.past', 'nail.wall', 'wall.'))], ids)
         self.assertIn('heels.level', [one.rsplit('.m', 1)[0] for one in ids])
 
     def test_bad_input(self):

@@ -46,7 +46,13 @@ def types(path):
     return named + re.findall(r'^G_DECLARE_\w+_TYPE \((\w+)', code, re.M)
 
 
+TOP = ['DEVELOPERS.md', 'LICENSE', 'README.md', 'data', 'meson.build', 'po', 'screenshots', 'src', 'tests', 'ui']
+
+
 class Form(unittest.TestCase):
+    def test_nothing_else_lies_at_the_top(self):
+        self.assertEqual(sorted(name for name in os.listdir(house.SOURCE) if not name.startswith('.')), TOP)
+
     def test_sources_are_as_the_formatter_leaves_them(self):
         formatter = shutil.which('clang-format')
         if not formatter:

@@ -133,6 +133,43 @@ adds_up (void **state)
   NEAR (iron->piece[0].volume, together, 1e-6);
 }
 
+static double
+sum_line (const PrIron *iron, const char *id)
+{
+  for (size_t i = 0; i < iron->n_sum; i++)
+    if (strcmp (iron->sum[i].id, id) == 0)
+      return iron->sum[i].mm;
+  return 0;
+}
+
+/* The person's own figure is on top of the model's: all but the welds grows by it, with a line of its own in the sum, and the
+ * marks move with the bar. */
+static void
+own_figure_is_on_top (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) model = kit_styled (&shape, PR_FOOT_RF, "toe-extension");
+  g_autoptr (PrJob) own = kit_styled (&shape, PR_FOOT_RF, "toe-extension");
+  double all = 0;
+
+  (void) state;
+  own->sources.plan.own_more = -0.03;
+  assert_true (pr_job_refresh (own, NULL));
+  for (size_t i = 0; i < own->iron.n_pieces; i++) {
+    const PrPiece *a = &model->iron.piece[i], *b = &own->iron.piece[i];
+
+    NEAR (b->length - b->allowance, 0.97 * (a->length - a->allowance), 1e-9);
+    NEAR (b->volume, a->volume, 1e-9);
+  }
+  NEAR (own->iron.bar_at[own->iron.n_st - 1], 0.97 * model->iron.bar_at[own->iron.n_st - 1], 1e-9);
+  NEAR (sum_line (&own->iron, "own"), own->iron.needed - model->iron.needed, 1e-9);
+  NEAR (sum_line (&own->iron, "loss"), sum_line (&model->iron, "loss"), 1e-9);
+  NEAR (sum_line (&model->iron, "own"), 0, 0);
+  for (size_t i = 0; i < own->iron.n_sum; i++)
+    all += own->iron.sum[i].mm;
+  NEAR (all, own->iron.needed, 1e-9);
+}
+
 static const PrMark *
 mark (const PrPiece *piece, const char *id)
 {
@@ -196,13 +233,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (the_weldless_ring),
-    cmocka_unit_test (drawing_out),
-    cmocka_unit_test (weights_of_bars),
-    cmocka_unit_test (middle_line_and_hand_rule),
-    cmocka_unit_test (adds_up),
-    cmocka_unit_test (maps_the_bar),
-    cmocka_unit_test (no_strain_without_change),
+    cmocka_unit_test (the_weldless_ring), cmocka_unit_test (drawing_out),
+    cmocka_unit_test (weights_of_bars),   cmocka_unit_test (middle_line_and_hand_rule),
+    cmocka_unit_test (adds_up),           cmocka_unit_test (own_figure_is_on_top),
+    cmocka_unit_test (maps_the_bar),      cmocka_unit_test (no_strain_without_change),
   };
 
   return cmocka_run_group_tests_name ("iron", tests, NULL, NULL);

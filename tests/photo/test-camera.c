@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "pr-camera-private.h"
+#include "pr-turn-over.h"
 
 #define WIDTH 3000
 #define HEIGHT 4000
@@ -246,16 +247,93 @@ test_few_points_are_bound (void **state)
   assert_close (far.y, 10, 1.0);
 }
 
+static PrTracing *
+seen_through (PrCamera cam)
+{
+  PrTracing *t = pr_tracing_new ();
+
+  t->width_px = WIDTH;
+  t->height_px = HEIGHT;
+  t->scale.width_mm = 210;
+  t->scale.height_mm = 297;
+  t->camera = cam;
+  return t;
+}
+
+/* What was at x is at 210 - x, in camera, raster and reasons; turned over twice all is as before. */
+static void
+test_turned_over (void **state)
+{
+  const uint8_t rows[] = { 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 },
+                turned[] = { 4, 5, 6, 1, 2, 3, 10, 11, 12, 7, 8, 9 };
+  PrCamera before = pinhole (3100, 0.4, 0.3, 420, 0.05);
+  const PrSheetPt at = { 30, 50 };
+
+  (void) state;
+  before.bend = (PrBend){
+    .length = 200, .along = { 0.6, 0.8 }, .from = 12, .rise = { 3, 1 }, .lift = { 1, 2, -0.002 }
+  };
+  g_autoptr (PrTracing) t = seen_through (before);
+  pr_scale_add_reason (&t->scale, PR_VERDICT_USABLE, "there", &at);
+  t->raster_width = t->raster_height = 2;
+  t->raster_rgb = g_atomic_rc_box_alloc (sizeof rows);
+  memcpy (t->raster_rgb, rows, sizeof rows);
+  pr_tracing_turn_over (t);
+  assert_close (t->scale.reason[0].at.x, 180, 1e-12);
+  assert_memory_equal (t->raster_rgb, turned, sizeof turned);
+  for (double x = 0; x <= 210; x += 30)
+    for (double y = 0; y <= 297; y += 33) {
+      PrPx px = pr_camera_to_photo (&before, (PrSheetPt){ x, y });
+      PrPx now = pr_camera_to_photo (&t->camera, (PrSheetPt){ 210 - x, y });
+      assert_close (now.x, px.x, 1e-7);
+      assert_close (now.y, px.y, 1e-7);
+    }
+  pr_tracing_turn_over (t);
+  assert_memory_equal (t->raster_rgb, rows, sizeof rows);
+  for (int i = 0; i < 9; i++)
+    assert_close (t->camera.h[i], before.h[i], 1e-9 * fmax (1, fabs (before.h[i])));
+}
+
+/* Closed form: the pinhole sees a point Z above the plane where its own depth has it. */
+static void
+test_raised (void **state)
+{
+  const double f = 3100, tilt = 0.4, turn = 0.3, depth = 420, z = 11;
+  const double ex[3] = { cos (turn), sin (turn) * cos (tilt), sin (turn) * sin (tilt) };
+  const double ey[3] = { -sin (turn), cos (turn) * cos (tilt), cos (turn) * sin (tilt) };
+  const double up[3] = { 0, sin (tilt), -cos (tilt) }; /* towards the camera, square to both */
+  g_autoptr (PrTracing) t = seen_through (pinhole (f, tilt, turn, depth, 0));
+
+  (void) state;
+  pr_tracing_raise (t, z, 0);
+  for (double x = 0; x <= 210; x += 30)
+    for (double y = 0; y <= 297; y += 33) {
+      double p[3] = { 0, 0, depth };
+      for (int i = 0; i < 3; i++)
+        p[i] += (x - 105) * ex[i] + (y - 148) * ey[i] + z * up[i];
+      PrPx now = pr_camera_to_photo (&t->camera, (PrSheetPt){ x, y });
+      assert_close (now.x, t->camera.centre.x + f * p[0] / p[2], 1e-5);
+      assert_close (now.y, t->camera.centre.y + f * p[1] / p[2], 1e-5);
+    }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_there_and_back),       cmocka_unit_test (test_lens_at_the_corner),
-    cmocka_unit_test (test_fit_finds_the_camera), cmocka_unit_test (test_four_points_are_met_exactly),
-    cmocka_unit_test (test_residual_is_in_mm),    cmocka_unit_test (test_refuses_what_is_no_plane),
-    cmocka_unit_test (test_tilt_and_focal),       cmocka_unit_test (test_scale_is_the_derivative),
-    cmocka_unit_test (test_scale_closed_form),    cmocka_unit_test (test_reframe),
+    cmocka_unit_test (test_there_and_back),
+    cmocka_unit_test (test_lens_at_the_corner),
+    cmocka_unit_test (test_fit_finds_the_camera),
+    cmocka_unit_test (test_four_points_are_met_exactly),
+    cmocka_unit_test (test_residual_is_in_mm),
+    cmocka_unit_test (test_refuses_what_is_no_plane),
+    cmocka_unit_test (test_tilt_and_focal),
+    cmocka_unit_test (test_scale_is_the_derivative),
+    cmocka_unit_test (test_scale_closed_form),
+    cmocka_unit_test (test_reframe),
     cmocka_unit_test (test_few_points_are_bound),
+    cmocka_unit_test (test_turned_over),
+    cmocka_unit_test (test_raised),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -218,6 +218,16 @@ attempts_become_own_figures (void **state)
         job->iron.common * (1 + own.residual.mean), 1e-9);
   text = pr_own_text (job, &own);
   assert_non_null (strstr (text, "last 6 shoes"));
+  /* cut by it, the bar is as long as that says, and the next attempt is still held against the model */
+  double model = job->iron.common, more;
+  assert_true (pr_own_more (job, &own, &more));
+  job->sources.plan.own_more = more;
+  assert_true (pr_job_refresh (job, NULL));
+  NEAR (job->iron.common, model * (1 + own.residual.mean), 1e-6);
+  pr_own_describe (job, NULL, &attempt.forged);
+  NEAR (attempt.forged.predicted, model, 1e-9);
+  g_autofree char *again = pr_own_text (job, &own);
+  assert_string_equal (again, text);
   job->sources.plan.material = PR_MATERIAL_ALUMINIUM;
   assert_true (pr_own_read (shelf->book, job, &own, NULL));
   assert_int_equal (own.by, PR_LEARNED_NOTHING);

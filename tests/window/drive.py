@@ -44,7 +44,7 @@ def on_a_desk(main, size='1500x900', still=True):
         try:
             main()
         except BaseException:
-            picture('lost-' + os.path.basename(sys.argv[0]), os.getcwd())
+            picture('lost-' + os.path.basename(sys.argv[0]), tempfile.gettempdir())
             raise
         finally:
             for app in App.running:

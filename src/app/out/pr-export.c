@@ -3,8 +3,11 @@
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
+#include "pr-atomic-file.h"
+#include "pr-document-forged.h"
 #include "pr-error.h"
 #include "pr-export-names.h"
+#include "pr-forged-write.h"
 #include "pr-print.h"
 
 #define FACE_CHOICE "face" /* its two options are "foot" and "ground" */
@@ -29,6 +32,7 @@ static const struct {
   [PR_EXPORT_SVG] = { "-template", ".svg", N_ ("Export the template"), N_ ("SVG drawings") },
   [PR_EXPORT_PNG] = { "-template", ".png", N_ ("Export the template"), N_ ("PNG pictures") },
   [PR_EXPORT_DXF] = { "-template", ".dxf", N_ ("Export the template"), N_ ("DXF drawings") },
+  [PR_EXPORT_COMPARED] = { "-comparison", ".pdf", N_ ("Export the comparison"), N_ ("PDF pages") },
   [PR_EXPORT_FOOT] = { "", ".pritchel", N_ ("Export this foot for a colleague"), NULL },
 };
 
@@ -70,6 +74,22 @@ page_options (PrDocument *doc)
   return pr_print_options (doc, inch ? PR_PAPER_LETTER : PR_PAPER_A4);
 }
 
+/* Gone meanwhile: nothing is written, and it is said. */
+static bool
+write_compared (PrExport *export, const PrPageOptions *options, const char *file, GError **error)
+{
+  const PrComparison *c = pr_document_forged (export->doc);
+  g_autoptr (GByteArray) pdf = g_byte_array_new ();
+
+  if (!c) {
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_FILE,
+                         _ ("The forged shoe is no longer on its plan; open its photo again."));
+    return false;
+  }
+  return pr_forged_pdf (pr_document_job (export->doc), c, options, pdf, error)
+         && pr_atomic_file_write (file, (const char *) pdf->data, pdf->len, error);
+}
+
 static bool
 write_one (PrExport *export, PrFace face, const char *file, GError **error)
 {
@@ -86,6 +106,8 @@ write_one (PrExport *export, PrFace face, const char *file, GError **error)
     return pr_write_template_png (job, face, &options, PR_PNG_PX_PER_MM, file, error);
   case PR_EXPORT_DXF:
     return pr_write_template_dxf (job, face, file, error);
+  case PR_EXPORT_COMPARED:
+    return write_compared (export, &options, file, error);
   case PR_EXPORT_FOOT:
     return pr_book_send_foot (pr_document_book (export->doc), pr_document_foot_id (export->doc), file, error);
   default:
@@ -291,7 +313,8 @@ pr_export (GtkWindow *parent, PrDocument *doc, PrExportKind kind)
   g_autoptr (PrExport) export = NULL;
   GtkFileChooserNative *dialog;
 
-  if (!pr_document_job (doc) || (kind == PR_EXPORT_FOOT && !pr_document_foot_id (doc)))
+  if (!pr_document_job (doc) || (kind == PR_EXPORT_FOOT && !pr_document_foot_id (doc))
+      || (kind == PR_EXPORT_COMPARED && !pr_document_forged (doc)))
     return;
   export = g_object_new (PR_TYPE_EXPORT, NULL);
   export->doc = g_object_ref (doc);

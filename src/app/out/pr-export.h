@@ -12,8 +12,9 @@ typedef enum {
   PR_EXPORT_SVG,
   PR_EXPORT_PNG,
   PR_EXPORT_DXF,
-  PR_EXPORT_FOOT, /* a small book */
-  PR_EXPORT_ALL,  /* a folder */
+  PR_EXPORT_COMPARED, /* the forged shoe on its plan */
+  PR_EXPORT_FOOT,     /* a small book */
+  PR_EXPORT_ALL,      /* a folder */
 } PrExportKind;
 
 /* Asks where to, and which surface where the file holds one; PDF holds both. Does nothing while there is

@@ -6,7 +6,9 @@
 
 #include "pr-bounds.h"
 #include "pr-cautions.h"
+#include "pr-document-forged.h"
 #include "pr-export-names.h"
+#include "pr-forged-sheaf.h"
 #include "pr-page-choice.h"
 #include "pr-preview.h"
 #include "pr-printers.h"
@@ -410,6 +412,26 @@ pr_print_job (GtkWindow *parent, PrDocument *doc)
 
   if (sheaf)
     pr_print_sheaf (parent, doc, sheaf, PR_PAPER_UNKNOWN, NULL);
+}
+
+void
+pr_print_forged (GtkWindow *parent, PrDocument *doc)
+{
+  const PrComparison *c = pr_document_forged (doc);
+  g_autoptr (GError) error = NULL;
+  PrSheaf *sheaf
+      = c ? pr_forged_sheaf_new (pr_document_job (doc), pr_document_forged_seen (doc), c->lay, &error) : NULL;
+
+  if (error)
+    pr_document_trouble (doc, error->message);
+  if (!sheaf)
+    return;
+  g_autofree char *stem = pr_print_stem (doc), *title = g_strconcat (stem, "-comparison", NULL);
+  g_autofree char *day = NULL, *horse = pr_print_horse (doc, &day);
+
+  pr_sheaf_set_title (sheaf, title);
+  pr_sheaf_set_horse (sheaf, horse, day);
+  pr_print_sheaf (parent, doc, sheaf, PR_PAPER_UNKNOWN, NULL);
 }
 
 void

@@ -12,6 +12,8 @@
 void pr_print_job (GtkWindow *parent, PrDocument *doc);
 /* The same pages in a window. */
 void pr_print_preview (GtkWindow *parent, PrDocument *doc);
+/* The forged shoe on the plan of the open foot, at 1 : 1. Does nothing while there is none. */
+void pr_print_forged (GtkWindow *parent, PrDocument *doc);
 /* Prints SHEAF (transfer full), after the cautions where they are due. The dialog begins at PAPER
  * (PR_PAPER_UNKNOWN: the desktop's) and at the printer PRINTER (may be NULL). */
 void pr_print_sheaf (GtkWindow *parent, PrDocument *doc, PrSheaf *sheaf, PrPaper paper, const char *printer);

@@ -6,14 +6,15 @@
 #include "pr-fact-line.h"
 #include "pr-figure-entry.h"
 #include "pr-forged-text.h"
-#include "pr-words.h"
+#include "pr-shoe-laid.h"
 
 struct _PrForgedPart {
   PrFollower parent_instance;
-  GtkWidget *found, *drawn;
-  GtkDropDown *face, *lay;
-  GtkEditable *thickness, *cut, *leftover, *minutes;
-  GtkLabel *verdict, *caution, *own;
+  GtkWidget *found;
+  PrShoeLaid *laid;
+  GtkDropDown *lay;
+  GtkEditable *cut, *leftover, *minutes;
+  GtkLabel *verdict, *caution;
   GtkButton *keep;
   GtkWidget *corrections, *sizes, *attempts, *attempts_head, *trouble;
 };
@@ -45,36 +46,25 @@ read_length (PrForgedPart *part, GtkEditable *entry, double *mm, GError **error)
 /* --- the photo --- */
 
 static void
-photo_chosen (GtkNativeDialog *dialog, int response, PrForgedPart *part)
+photo_chosen (GObject *object, GFile *photo)
 {
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-  PrSeenOptions how = { .face = gtk_drop_down_get_selected (part->face) == 0 ? PR_FACE_GROUND : PR_FACE_FOOT,
-                        .drawn = gtk_check_button_get_active (GTK_CHECK_BUTTON (part->drawn)) };
-  g_autoptr (GError) error = NULL;
-  bool ready = response == GTK_RESPONSE_ACCEPT && file && pr_job_of (part)
-               && read_length (part, part->thickness, &how.thickness_mm, &error);
+  PrForgedPart *part = PR_FORGED_PART (object);
+  PrSeenOptions how;
 
-  tell_trouble (part, error);
-  if (ready)
-    pr_document_take_forged (pr_document_of (part), file, &how);
-  g_object_unref (dialog);
+  if (pr_job_of (part) && pr_shoe_laid_read (part->laid, unit_of (part), &how, NULL))
+    pr_document_take_forged (pr_document_of (part), photo, &how);
 }
 
 static void
 choose_photo (PrForgedPart *part)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (part));
-  GtkFileChooserNative *dialog
-      = gtk_file_chooser_native_new (_ ("Open a photo of the forged shoe"), GTK_WINDOW (root),
-                                     GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), _ ("_Cancel"));
-  g_autoptr (GtkFileFilter) photos = gtk_file_filter_new ();
+  PrSeenOptions how;
+  g_autoptr (GError) error = NULL;
 
-  gtk_file_filter_set_name (photos, _ ("Photos"));
-  gtk_file_filter_add_mime_type (photos, "image/*");
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), photos);
-  g_signal_connect_object (dialog, "response", G_CALLBACK (photo_chosen), part, 0);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+  if (pr_shoe_laid_read (part->laid, unit_of (part), &how, &error))
+    pr_shoe_photo_choose (GTK_WINDOW (root), _ ("Open a photo of the forged shoe"), photo_chosen, part);
+  tell_trouble (part, error);
 }
 
 static void
@@ -164,7 +154,6 @@ show_attempts (PrForgedPart *part)
 {
   PrDocument *doc = pr_document_of (part);
   g_autoptr (GPtrArray) attempts = pr_document_attempts (doc);
-  g_autofree char *own = pr_document_own_bar (doc);
 
   pr_empty (part->attempts);
   for (guint i = 0; i < attempts->len; i++) {
@@ -172,16 +161,6 @@ show_attempts (PrForgedPart *part)
     gtk_box_append (GTK_BOX (part->attempts), pr_fact_line_new (words, NULL));
   }
   gtk_widget_set_visible (part->attempts_head, attempts->len > 0);
-  pr_tell (GTK_WIDGET (part->own), own);
-}
-
-/* What the plan says, until another thickness is typed. */
-static void
-offer_thickness (PrForgedPart *part, const PrJob *job)
-{
-  g_autofree char *text = pr_words_length (job->sources.plan.thick_toe, unit_of (part));
-
-  pr_figure_entry_show (PR_FIGURE_ENTRY (part->thickness), text);
 }
 
 static void
@@ -194,7 +173,7 @@ changed (PrFollower *follower, guint what)
   if (!job || pr_document_editing (pr_document_of (part)))
     return;
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_UNIT))
-    offer_thickness (part, job);
+    pr_shoe_laid_offer (part->laid, job->sources.plan.thick_toe, unit_of (part));
   if (!(what
         & (PR_CHANGED_FORGED | PR_CHANGED_PLACE | PR_CHANGED_PLAN | PR_CHANGED_UNIT | PR_CHANGED_HISTORY)))
     return;
@@ -237,16 +216,13 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, mixed);
   gtk_widget_class_bind_template_callback (widget_class, keep);
   BIND (found);
-  BIND (drawn);
-  BIND (face);
+  BIND (laid);
   BIND (lay);
-  BIND (thickness);
   BIND (cut);
   BIND (leftover);
   BIND (minutes);
   BIND (verdict);
   BIND (caution);
-  BIND (own);
   BIND (corrections);
   BIND (sizes);
   BIND (keep);
@@ -260,5 +236,6 @@ pr_forged_part_class_init (PrForgedPartClass *class)
 {
   PR_FOLLOWER_CLASS (class)->changed = changed;
   g_type_ensure (PR_TYPE_FIGURE_ENTRY);
+  g_type_ensure (PR_TYPE_SHOE_LAID);
   bind_template (GTK_WIDGET_CLASS (class));
 }

@@ -12,6 +12,7 @@
 #include "pr-offer-button.h"
 #include "pr-heat-list.h"
 #include "pr-order-view.h"
+#include "pr-own-bar.h"
 #include "pr-param-row.h"
 #include "pr-rack-list.h"
 #include "pr-scale-question.h"
@@ -28,6 +29,7 @@ struct _PrPanel {
   GtkWidget *edge, *edge_label, *edge_medial, *edge_toe, *edge_lateral; /* the edge's locks */
   GtkWidget *scale_why;                                                 /* why the scale is judged as it is */
   GtkWidget *scale_more;                                                /* and what else speaks against it */
+  GtkWidget *wall, *hoof_fold, *find_marks;                             /* of a foot, not of a specimen */
   GtkWidget *iron_offers; /* what would mend the findings about the iron */
 };
 
@@ -106,6 +108,10 @@ show_foot (PrPanel *panel, const PrJob *job)
   show_facts (panel->hoof_facts, pr_facts_hoof_list (job));
   show_facts (panel->hoof_more, pr_facts_hoof_more (job));
   show_reasons (panel, job);
+  bool foot = !pr_sources_is_specimen (&job->sources);
+  gtk_widget_set_visible (panel->wall, foot);
+  gtk_widget_set_visible (panel->hoof_fold, foot);
+  gtk_widget_set_visible (panel->find_marks, foot);
 }
 
 /* Round the toe, as the branches lie on the board. */
@@ -223,6 +229,7 @@ ensure_parts (void)
   g_type_ensure (PR_TYPE_LOCK_BUTTON);
   g_type_ensure (PR_TYPE_NAIL_CHOICE);
   g_type_ensure (PR_TYPE_ORDER_VIEW);
+  g_type_ensure (PR_TYPE_OWN_BAR);
   g_type_ensure (PR_TYPE_PARAM_ROW);
   g_type_ensure (PR_TYPE_RACK_LIST);
   g_type_ensure (PR_TYPE_SCALE_QUESTION);
@@ -252,6 +259,9 @@ pr_panel_class_init (PrPanelClass *class)
   BIND (tracing_facts);
   BIND (hoof_facts);
   BIND (hoof_more);
+  BIND (wall);
+  BIND (hoof_fold);
+  BIND (find_marks);
   BIND (iron_facts);
   BIND (scale_why);
   BIND (edge);

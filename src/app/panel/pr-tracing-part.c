@@ -11,7 +11,8 @@
 struct _PrTracingPart {
   PrFollower parent_instance;
   GtkWidget *paper_line, *paper, *pen, *trouble, *doubts, *doubt_list, *buttons, *others;
-  bool showing; /* controls are being filled, not used */
+  GtkWidget *pen_line, *again, *mark; /* of a tracing, not of a specimen */
+  bool showing;                       /* controls are being filled, not used */
 };
 
 G_DEFINE_FINAL_TYPE (PrTracingPart, pr_tracing_part, PR_TYPE_FOLLOWER)
@@ -140,8 +141,9 @@ show_paper (PrTracingPart *part, const PrJob *job, const PrTraceOptions *asked)
 {
   PrPaper paper = paper_used (job, asked);
 
-  gtk_widget_set_visible (part->paper_line,
-                          job->sources.tracing->scale.method == PR_SCALE_PLAIN || by_marked_paper (asked));
+  gtk_widget_set_visible (part->paper_line, !pr_sources_is_specimen (&job->sources)
+                                                && (job->sources.tracing->scale.method == PR_SCALE_PLAIN
+                                                    || by_marked_paper (asked)));
   if (paper != PR_PAPER_UNKNOWN)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (part->paper), (guint) paper);
 }
@@ -159,6 +161,10 @@ changed (PrFollower *follower, guint what)
     return;
   part->showing = true;
   gtk_widget_set_visible (part->buttons, pr_sources_scale (&job->sources) != NULL);
+  bool traced = !pr_sources_is_specimen (&job->sources);
+  gtk_widget_set_visible (part->pen_line, traced);
+  gtk_widget_set_visible (part->again, traced);
+  gtk_widget_set_visible (part->mark, traced);
   if (pr_sources_scale (&job->sources))
     show_paper (part, job, pr_document_asked (doc));
   show_pen (part, pr_document_asked (doc), pr_document_unit (doc));
@@ -204,4 +210,7 @@ pr_tracing_part_class_init (PrTracingPartClass *class)
   BIND (doubt_list);
   BIND (buttons);
   BIND (others);
+  BIND (pen_line);
+  BIND (again);
+  BIND (mark);
 }

@@ -5,13 +5,16 @@
 #include "pr-cautions.h"
 #include "pr-help-window.h"
 #include "pr-preferences.h"
+#include "pr-document-forged.h"
 #include "pr-document-marking.h"
+#include "pr-document-specimen.h"
 #include "pr-export.h"
 #include "pr-look.h"
 #include "pr-print.h"
 #include "pr-printer-dialog.h"
 #include "pr-settings.h"
 #include "pr-sheet-dialog.h"
+#include "pr-specimen-dialog.h"
 #include "pr-trash-dialog.h"
 #include "pr-words.h"
 
@@ -56,6 +59,8 @@ help_page (PrWindowActions *a)
     return "book";
   if (pr_document_marking (a->doc) || pr_document_bare (a->doc, NULL))
     return "scale";
+  if (pr_document_forged_seen (a->doc) || pr_document_is_specimen (a->doc))
+    return "forged";
   return pr_document_job (a->doc) ? "shoe" : "index";
 }
 
@@ -105,9 +110,9 @@ shortcuts (PrWindowActions *a)
   gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (a->window)));
 }
 
-/* When it can be pressed: always; with a foot open; with a foot the book has; with a photo to scale; undo and
+/* When it can be pressed: always; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
  * redo by themselves. */
-typedef enum { ALWAYS, WITH_JOB, WITH_KEPT, WITH_SCALE, UNDO, REDO } When;
+typedef enum { ALWAYS, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
 
 /* One of these is what it does. */
 typedef struct {
@@ -124,8 +129,11 @@ static const Pressed pressed[] = {
   { "open", ALWAYS, .act = open_photo },
   { "open-demo", ALWAYS, .act = open_demo },
   { "mark-scale", WITH_SCALE, .doc = pr_document_mark_scale },
+  { "open-specimen", ALWAYS, .over = pr_specimen_dialog_show },
   { "stop", ALWAYS, .doc = pr_document_stop },
   { "print", WITH_JOB, .over = pr_print_job },
+  { "print-forged", WITH_FORGED, .over = pr_print_forged },
+  { "save-forged", WITH_FORGED, .out = PR_EXPORT_COMPARED },
   { "print-sheet", ALWAYS, .over = pr_print_sheet },
   { "print-preview", WITH_JOB, .over = pr_print_preview },
   { "measure-printer", ALWAYS, .over = pr_measure_printer },
@@ -338,8 +346,10 @@ is_time (PrDocument *doc, When when)
     return job && !marking; /* nobody could tell what it is done with */
   case WITH_KEPT:
     return job && !marking && pr_document_foot_id (doc) != 0;
+  case WITH_FORGED:
+    return job && !marking && pr_document_forged_seen (doc);
   case WITH_SCALE:
-    return job || pr_document_bare (doc, NULL);
+    return (job && !pr_document_is_specimen (doc)) || pr_document_bare (doc, NULL);
   case UNDO:
     return !marking && pr_document_can_undo (doc);
   case REDO:

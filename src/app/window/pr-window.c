@@ -323,7 +323,7 @@ document_changed (PrWindow *window, guint what)
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK | PR_CHANGED_STAGE))
     show_place (window);
-  if (what & (PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_BOOK | PR_CHANGED_STAGE))
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_BOOK | PR_CHANGED_STAGE | PR_CHANGED_FORGED))
     update_actions (window);
 }
 

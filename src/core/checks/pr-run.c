@@ -46,8 +46,8 @@ pr_checks_run (const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe, const
 
 /* Beginnings of the ids of what is held against the foot: its wall, frog, buttresses, widest line and size. */
 static const char *const of_foot[]
-    = { "fit.",       "heel.past", "heel.frog", "heel.cover", "heel.overhang", "nail.wall",
-        "nail.last.", "photo.",    "sole.",     "style.foot", "toe.back",      "width." };
+    = { "fit.",       "heel.past", "heel.frog",  "heel.cover", "heel.overhang", "nail.wall",
+        "nail.last.", "sole.",     "style.foot", "toe.back",   "wall.",         "width." };
 
 static bool
 needs_foot (const PrFinding *finding)

@@ -6,9 +6,12 @@
 
 #include "pr-compare-figures.h"
 #include "pr-compare-sides.h"
+#include "pr-compare.h"
 #include "pr-error.h"
+#include "pr-limits.h"
 #include "pr-specimen-heels.h"
 #include "pr-specimen-toe.h"
+#include "pr-turn-over.h"
 
 #define N_WEBS 5
 #define WEB_EVERY 2       /* stations */
@@ -21,7 +24,8 @@
 
 typedef struct {
   PrJob *job;
-  PrFigure foot; /* the real shoe, foot frame */
+  double sign, over; /* a place of the sheet as a foot is drawn: (SIGN x + OVER, y) */
+  PrFigure foot;     /* the real shoe, foot frame */
   bool extended;
   PrPath ext; /* of an extension, its edge; on the sheet as a foot is drawn, then in the foot frame */
   PrPath outer, inner; /* foot frame, medial to lateral, without the heels' corners */
@@ -39,14 +43,37 @@ refuse (GError **error, const char *text)
 /* --- the stand-in for the foot ------------------------------------------------------------- */
 
 /* As seen with the foot surface up, which is how feet are drawn: the sheet's mirror where the ground surface is up. */
-static void
-flat_edge (const PrSeen *seen, const PrSeenRing *ring, PrPath *out)
+static PrSheetPt
+flat (const Specimen *sp, PrSheetPt p)
 {
-  double sign = seen->face == PR_FACE_FOOT ? 1 : -1;
+  return (PrSheetPt){ sp->sign * p.x + sp->over, p.y };
+}
 
+static void
+flat_edge (const Specimen *sp, const PrSeenRing *ring, PrPath *out)
+{
   pr_path_empty (out);
-  for (size_t i = 0; i < ring->n; i++)
-    pr_path_add (out, pr_pt (sign * ring->p[i].x, ring->p[i].y));
+  for (size_t i = 0; i < ring->n; i++) {
+    PrSheetPt p = flat (sp, ring->p[i]);
+
+    pr_path_add (out, pr_pt (p.x, p.y));
+  }
+}
+
+/* The photo's sheet goes with the job, turned over as its shoe is. */
+static void
+take_sheet (Specimen *sp, const PrSeen *seen, const PrTracing *sheet)
+{
+  sp->sign = seen->face == PR_FACE_FOOT ? 1 : -1;
+  if (!sheet)
+    return;
+  g_autoptr (PrTracing) own = pr_tracing_copy (sheet);
+  if (sp->sign < 0) {
+    pr_tracing_turn_over (own);
+    sp->over = own->scale.width_mm;
+  }
+  pr_tracing_free (sp->job->sources.tracing);
+  sp->job->sources.tracing = g_steal_pointer (&own);
 }
 
 /* Middle of the extension's front, which with the middle of the heels gives the centre line: the round toe that stands in for
@@ -84,7 +111,7 @@ make_hoof (Specimen *sp, const PrSeen *seen, GError **error)
   g_auto (PrPath) edge = { 0 }, whole = { 0 }, outline = { 0 };
   g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
 
-  flat_edge (seen, &seen->outer, &edge);
+  flat_edge (sp, &seen->outer, &edge);
   pr_edge_without_ends (&edge, &whole);
   sp->extended = pr_edge_without_extension (&whole, &outline, &sp->ext);
   for (size_t i = 0; i < outline.n; i++) {
@@ -100,13 +127,12 @@ make_hoof (Specimen *sp, const PrSeen *seen, GError **error)
 }
 
 static void
-into_foot (const Specimen *sp, const PrSeen *seen, const PrSeenRing *ring, PrPath *out)
+into_foot (const Specimen *sp, const PrSeenRing *ring, PrPath *out)
 {
-  g_auto (PrPath) flat = { 0 }, whole = { 0 };
+  g_auto (PrPath) whole = { 0 };
 
-  flat_edge (seen, ring, &flat);
-  for (size_t i = 0; i < flat.n; i++)
-    pr_path_add (&whole, pr_foot_frame_in (&sp->job->hoof.frame, (PrSheetPt){ flat.p[i].x, flat.p[i].y }));
+  for (size_t i = 0; i < ring->n; i++)
+    pr_path_add (&whole, pr_foot_frame_in (&sp->job->hoof.frame, flat (sp, ring->p[i])));
   if (whole.n > 1 && whole.p[0].x > whole.p[whole.n - 1].x)
     pr_path_reverse (&whole);
   pr_edge_without_ends (&whole, out);
@@ -115,21 +141,20 @@ into_foot (const Specimen *sp, const PrSeen *seen, const PrSeenRing *ring, PrPat
 static void
 lay_seen (Specimen *sp, const PrSeen *seen)
 {
-  double sign = seen->face == PR_FACE_FOOT ? 1 : -1;
-
-  pr_seen_figure (seen, sign, &sp->foot);
+  pr_seen_figure (seen, sp->sign, &sp->foot);
   for (size_t r = 0; r < sp->foot.n; r++) {
     PrPath *ring = &sp->foot.ring[r];
 
     for (size_t i = 0; i < ring->n; i++)
-      ring->p[i] = pr_foot_frame_in (&sp->job->hoof.frame, (PrSheetPt){ ring->p[i].x, -ring->p[i].y });
+      ring->p[i]
+          = pr_foot_frame_in (&sp->job->hoof.frame, (PrSheetPt){ ring->p[i].x + sp->over, -ring->p[i].y });
     if ((pr_ring_area (ring) > 0) != (r == 0))
       pr_path_reverse (ring);
   }
   for (size_t i = 0; i < sp->ext.n; i++)
     sp->ext.p[i] = pr_foot_frame_in (&sp->job->hoof.frame, (PrSheetPt){ sp->ext.p[i].x, sp->ext.p[i].y });
-  into_foot (sp, seen, &seen->outer, &sp->outer);
-  into_foot (sp, seen, &seen->inner, &sp->inner);
+  into_foot (sp, &seen->outer, &sp->outer);
+  into_foot (sp, &seen->inner, &sp->inner);
 }
 
 /* --- plan ---------------------------------------------------------------------------------- */
@@ -321,11 +346,9 @@ static GArray *
 holes_of (const Specimen *sp, const PrSeen *seen, int branch)
 {
   GArray *holes = g_array_new (FALSE, FALSE, sizeof (Hole));
-  double sign = seen->face == PR_FACE_FOOT ? 1 : -1;
 
   for (size_t i = 0; i < seen->n_nail; i++) {
-    PrSheetPt flat = { sign * seen->nail[i].at.x, seen->nail[i].at.y };
-    PrPt at = pr_foot_frame_in (&sp->job->hoof.frame, flat);
+    PrPt at = pr_foot_frame_in (&sp->job->hoof.frame, flat (sp, seen->nail[i].at));
     double inset, place;
 
     if (at.x * pr_side_sign (branch) <= 0)
@@ -423,12 +446,14 @@ is_open_shoe (const PrSeen *seen, GError **error)
 }
 
 bool
-pr_specimen_plan (PrJob *job, const PrSeen *seen, const PrStyle *style, double *off, GError **error)
+pr_specimen_plan (PrJob *job, const PrSeen *seen, const PrTracing *sheet, const PrStyle *style, double *off,
+                  GError **error)
 {
   Specimen sp = { .job = job };
 
   if (!is_open_shoe (seen, error))
     return false;
+  take_sheet (&sp, seen, sheet);
   sp.shoe = pr_shoe_new ();
   bool done = make (&sp, seen, style, error);
   if (done && off)
@@ -439,4 +464,26 @@ pr_specimen_plan (PrJob *job, const PrSeen *seen, const PrStyle *style, double *
   pr_path_clear (&sp.outer);
   pr_path_clear (&sp.inner);
   return done;
+}
+
+char *
+pr_specimen_unlike (const PrJob *job, const PrSeen *seen)
+{
+  g_auto (PrComparison) c = { 0 };
+
+  if (!pr_compare (&c, job, seen, PR_LAY_BEST, NULL))
+    return NULL;
+  const PrSizes *s = &c.size;
+  const PrTwo *const sizes[] = { &s->length, &s->width,  &s->heel_gap, &s->toe_to_heel[0], &s->toe_to_heel[1],
+                                 &s->web[0], &s->web[1], &s->web[2],   &s->web[3],         &s->web[4] };
+  double worst = 0;
+  for (size_t i = 0; i < G_N_ELEMENTS (sizes); i++)
+    worst = fmax (worst, fabs (sizes[i]->plan - sizes[i]->seen)); /* not of what cannot be had */
+  if (worst <= pr_limit ("compare.off")->look)
+    return NULL;
+  g_autofree char *most = pr_off_text (worst, job->unit);
+  return g_strdup_printf (
+      _ ("A part of the specimen is not taken over as it is: a size of the plan is off by %s. "
+         "Compare the two, and change the plan by hand."),
+      most);
 }

@@ -130,6 +130,12 @@ stretch_volumes (const PrPlan *plan, const PrShoe *shoe, double *volume)
 }
 
 double
+pr_iron_loss (const PrPlan *plan)
+{
+  return 1 - (1 - plan->loss) / (1 + plan->own_more);
+}
+
+double
 pr_iron_bar_length (double volume, double width, double thickness, double loss, double allowance)
 {
   return volume / (width * thickness) / (1 - loss) + allowance;
@@ -144,7 +150,8 @@ add_piece (PrIron *iron, const PrPlan *plan, const char *id, const char *name, d
   *piece = (PrPiece){ .volume = volume, .allowance = allowance };
   g_strlcpy (piece->id, id, sizeof piece->id);
   pr_text_copy (piece->name, sizeof piece->name, name);
-  piece->length = pr_iron_bar_length (volume, plan->stock_width, plan->stock_thick, plan->loss, allowance);
+  piece->length
+      = pr_iron_bar_length (volume, plan->stock_width, plan->stock_thick, pr_iron_loss (plan), allowance);
 }
 
 /* Places on the bar by equal volume, and the strain there. LEAD mm of it lie before the medial heel. */
@@ -155,7 +162,7 @@ map_bar (PrIron *iron, const PrPlan *plan, const PrShoe *shoe, const double *vol
 
   iron->n_st = shoe->n_st;
   for (size_t i = 0; i < shoe->n_st; i++) {
-    iron->bar_at[i] = i ? iron->bar_at[i - 1] + volume[i - 1] / section / (1 - plan->loss) : lead;
+    iron->bar_at[i] = i ? iron->bar_at[i - 1] + volume[i - 1] / section / (1 - pr_iron_loss (plan)) : lead;
     iron->strain[i] = log (section / iron->rows.section[i]);
   }
   for (size_t i = 0; i + 1 < shoe->n_st; i++) {
@@ -194,7 +201,7 @@ static void
 sum_up (PrIron *iron, const PrPlan *plan, const PrShoe *shoe)
 {
   double section = plan->stock_width * plan->stock_thick, crease = 0, bevels = 0, clips = 0, welds = 0,
-         lost = 0;
+         cut = 0;
 
   for (size_t i = 0; i + 1 < shoe->n_st; i++) {
     crease += shoe->st[i].crease_next;
@@ -204,7 +211,7 @@ sum_up (PrIron *iron, const PrPlan *plan, const PrShoe *shoe)
     clips += clip_volume (&shoe->clip[i]);
   for (size_t i = 0; i < iron->n_pieces; i++) {
     welds += iron->piece[i].allowance;
-    lost += (iron->piece[i].length - iron->piece[i].allowance) * plan->loss;
+    cut += iron->piece[i].length - iron->piece[i].allowance;
   }
   add_line (iron, "middle_line", _ ("middle line"), iron->middle_line);
   size_t rest = iron->n_sum;
@@ -215,7 +222,9 @@ sum_up (PrIron *iron, const PrPlan *plan, const PrShoe *shoe)
   add_line (iron, "extension", _ ("extension"), shoe->ext.present ? shoe->ext.volume / section : 0);
   add_line (iron, "bar", _ ("heel bar"), plan->bar != PR_BAR_NONE ? shoe->bar_volume / section : 0);
   add_line (iron, "slugs", _ ("slugs"), iron->slugs / section);
-  add_line (iron, "loss", _ ("loss in the fire"), lost);
+  double told = cut / (1 + plan->own_more); /* by the model */
+  add_line (iron, "loss", _ ("loss in the fire"), told * plan->loss);
+  add_line (iron, "own", _ ("your own figure"), cut - told);
   add_line (iron, "welds", _ ("welds"), welds);
   for (size_t i = 0; i < iron->n_sum; i++)
     if (i != rest)
@@ -281,7 +290,8 @@ pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   bool turned = plan->bar != PR_BAR_NONE && !plan->bar_piece;
   double ends = turned ? shoe->bar_volume : 0, allowance = turned ? plan->weld_allowance : 0;
   map_bar (iron, plan, shoe, volume,
-           pr_iron_bar_length (ends / 2, plan->stock_width, plan->stock_thick, plan->loss, allowance / 2));
+           pr_iron_bar_length (ends / 2, plan->stock_width, plan->stock_thick, pr_iron_loss (plan),
+                               allowance / 2));
   add_piece (iron, plan, "shoe", _ ("shoe"), sum + ends, allowance);
   if (shoe->ext.present && plan->ext_piece)
     add_piece (iron, plan, "extension", _ ("toe extension"), shoe->ext.volume + lap, plan->weld_allowance);

@@ -17,6 +17,9 @@ void pr_iron_clear (PrIron *iron);
 /* Is a bar too short for what is to come out of it? */
 bool pr_iron_is_short (const PrIron *iron);
 /* L0 above for VOLUME mm3, slugs in it. */
+/* The loss that PLAN's bar is cut by: what the fire takes, and what the person's own shoes take more (own_more), so that
+ * 1 / (1 - loss) = (1 + own_more) / (1 - plan's loss). */
+double pr_iron_loss (const PrPlan *plan);
 double pr_iron_bar_length (double volume, double width, double thickness, double loss, double allowance);
 /* IRON is replaced. Never fails on a shoe that was built. */
 void pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe);

@@ -207,7 +207,7 @@ pr_job_refresh (PrJob *job, GError **error)
   g_ptr_array_unref (job->findings);
   job->findings = pr_checks_run (&job->hoof, &job->sources.plan, job->shoe, &job->iron,
                                  pr_sources_scale (&job->sources), job->unit);
-  if (job->sources.tracing && job->sources.tracing->specimen)
+  if (pr_sources_is_specimen (&job->sources))
     pr_findings_without_foot (job->findings);
   else if (pr_sources_scale (&job->sources)
            && pr_scale_is_about (pr_sources_scale (&job->sources), PR_ABOUT_HEELS))

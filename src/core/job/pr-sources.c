@@ -53,6 +53,12 @@ pr_sources_has_outline (const PrSources *s)
   return s->tracing && s->tracing->outline;
 }
 
+bool
+pr_sources_is_specimen (const PrSources *s)
+{
+  return s->tracing && s->tracing->specimen;
+}
+
 const PrScale *
 pr_sources_scale (const PrSources *s)
 {

@@ -41,6 +41,8 @@ void pr_sources_free (PrSources *sources);
 PrParts pr_sources_differ (const PrSources *a, const PrSources *b);
 /* Has it a line to make a hoof from? */
 bool pr_sources_has_outline (const PrSources *sources);
+/* Is its outline a shoe's, which is to be forged again? There is no foot then. */
+bool pr_sources_is_specimen (const PrSources *sources);
 /* The scale its photo gave, or NULL: an outline without a photo has none. Transfer none. */
 const PrScale *pr_sources_scale (const PrSources *sources);
 

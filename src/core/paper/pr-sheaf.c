@@ -26,6 +26,9 @@ struct _PrSheaf {
   char *title;        /* NULL: by what it holds */
   char *horse, *date; /* in the pages' title; NULL: not known */
   GArray *part;       /* Part, as laid out; empty before */
+  PrSheafPages own;   /* in place of parts; its functions NULL: there are none */
+  gpointer own_data;
+  bool own_laid;
   PrPageOptions options;
 };
 
@@ -86,11 +89,23 @@ pr_sheaf_new_check (void)
   return sheaf_new (PR_DOC_CHECK);
 }
 
+PrSheaf *
+pr_sheaf_new_pages (const PrSheafPages *pages, gpointer data)
+{
+  PrSheaf *sheaf = sheaf_new (PR_DOC_TEMPLATE);
+
+  sheaf->own = *pages;
+  sheaf->own_data = data;
+  return sheaf;
+}
+
 void
 pr_sheaf_free (PrSheaf *sheaf)
 {
   if (!sheaf)
     return;
+  if (sheaf->own.free)
+    sheaf->own.free (sheaf->own_data);
   g_array_unref (sheaf->part);
   g_ptr_array_unref (sheaf->others);
   g_clear_pointer (&sheaf->job, pr_job_free);
@@ -260,6 +275,11 @@ pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *wanted, GError **error)
   options.horse = sheaf->horse;
   options.date = sheaf->date;
   sheaf->options = options;
+  if (sheaf->own.lay) {
+    sheaf->own.lay (sheaf->own_data, &options);
+    sheaf->own_laid = true;
+    return true;
+  }
   g_array_unref (sheaf->part);
   sheaf->part = sheaf->job != NULL ? lay_shoes (sheaf, &options) : lay_sheets (sheaf, &options);
   return true;
@@ -276,6 +296,8 @@ pr_sheaf_count (const PrSheaf *sheaf)
 {
   int n = 0;
 
+  if (sheaf->own_laid)
+    return sheaf->own.count (sheaf->own_data);
   for (guint i = 0; i < sheaf->part->len; i++)
     n += part_count (&g_array_index (sheaf->part, Part, i));
   return n;
@@ -365,12 +387,16 @@ pr_sheaf_doc_name (PrDoc doc)
 const char *
 pr_sheaf_page_name (const PrSheaf *sheaf, int page)
 {
-  return find_part (sheaf, &page)->name;
+  return sheaf->own_laid ? sheaf->own.name : find_part (sheaf, &page)->name;
 }
 
 void
 pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height)
 {
+  if (sheaf->own_laid) {
+    sheaf->own.size (sheaf->own_data, width, height);
+    return;
+  }
   const Part *part = find_part (sheaf, &page);
 
   if (part->pages)
@@ -382,6 +408,10 @@ pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *heigh
 void
 pr_sheaf_draw (const PrSheaf *sheaf, int page, cairo_t *cr)
 {
+  if (sheaf->own_laid) {
+    sheaf->own.draw (sheaf->own_data, page, cr);
+    return;
+  }
   const Part *part = find_part (sheaf, &page);
 
   if (part->pages)

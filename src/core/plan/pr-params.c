@@ -179,6 +179,7 @@ const PrParam pr_params[] = {
   LEN ("given.extension", N_ ("Given for the extension alone"), "iron", given_ext, 0, 20000, 0),
   LEN ("given.bar", N_ ("Given for the heel bar alone"), "iron", given_bar, 0, 20000, 0),
   SHARE ("loss", N_ ("Loss to scale and grinding"), "iron", loss, 0, 0.2, 0.03),
+  SHARE ("stock.own", N_ ("Own figure, on top of that"), "iron", own_more, -0.2, 0.2, 0),
   LEN ("weld_allowance", N_ ("Allowance per weld"), "iron", weld_allowance, 0, 60, 10),
   SWITCH ("extension.piece", N_ ("Extension is forged separately"), "iron", ext_piece, 1),
   SWITCH ("bar.piece", N_ ("Heel bar is forged separately"), "iron", bar_piece, 1),

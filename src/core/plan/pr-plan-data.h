@@ -118,8 +118,9 @@ typedef struct {
   double given;                    /* its length; 0 = not given */
   double given_ext, given_bar;     /* of a bar of its own for that piece; 0 = it comes out of the same one */
   double loss;                     /* share lost to scale and grinding */
-  double weld_allowance;           /* per weld, mm of stock */
-  bool ext_piece, bar_piece;       /* forged as pieces of their own */
+  double own_more; /* share by which the person's own shoes take more bar than that tells (pr-learn.h) */
+  double weld_allowance;     /* per weld, mm of stock */
+  bool ext_piece, bar_piece; /* forged as pieces of their own */
 
   bool web_use_all; /* a fit makes the webs as wide as the given length of bar lets them be */
   int feet;         /* PrFeet: what the style is made for */

@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "pr-params.h"
+
 static const char *
 group_of (const PrPlan *plan)
 {
@@ -59,6 +61,20 @@ put_sizes (const PrComparison *c, PrBookForged *f)
   f->web_heel[PR_LATERAL] = s->web[PR_WEB_HEEL_L].seen;
 }
 
+/* What the model asks of the bar, the person's own figure left out. */
+static double
+by_the_model (const PrJob *job)
+{
+  PrPlan plan = job->sources.plan;
+  g_auto (PrIron) iron = { 0 };
+
+  if (plan.own_more == 0)
+    return job->iron.common;
+  plan.own_more = 0;
+  pr_iron_plan (&iron, &job->hoof, &plan, job->shoe);
+  return iron.common;
+}
+
 void
 pr_own_describe (const PrJob *job, const PrComparison *c, PrBookForged *f)
 {
@@ -71,7 +87,7 @@ pr_own_describe (const PrJob *job, const PrComparison *c, PrBookForged *f)
   f->bar_thick = plan->stock_thick;
   f->loss = plan->loss;
   f->lambda = plan->crease_along;
-  f->predicted = job->iron.common + (c != NULL ? found_more (job, c) : 0);
+  f->predicted = by_the_model (job) + (c != NULL ? found_more (job, c) : 0);
   if (crease != NULL) {
     f->crease_area = crease->crease_area;
     f->whole_area = crease->area + crease->crease_area;
@@ -125,7 +141,7 @@ pr_own_read (PrBook *book, const PrJob *job, PrOwnFigures *own, GError **error)
 char *
 pr_own_text (const PrJob *job, const PrOwnFigures *own)
 {
-  double spread, cut = pr_own_cut (own, job->iron.common, job->sources.plan.loss, &spread);
+  double spread, cut = pr_own_cut (own, by_the_model (job), job->sources.plan.loss, &spread);
   size_t n = own->by == PR_LEARNED_LOSS ? own->loss.n : own->residual.n;
 
   if (own->by == PR_LEARNED_NOTHING)
@@ -133,4 +149,18 @@ pr_own_text (const PrJob *job, const PrOwnFigures *own)
   g_autofree char *length = pr_length_number (cut, job->unit), *apart = pr_length_text (spread, job->unit);
   return g_strdup_printf (ngettext ("by your last %zu shoe: %s ± %s", "by your last %zu shoes: %s ± %s", n),
                           n, length, apart);
+}
+
+bool
+pr_own_more (const PrJob *job, const PrOwnFigures *own, double *more)
+{
+  double model = by_the_model (job), welds = 0;
+
+  if (own->by == PR_LEARNED_NOTHING)
+    return false;
+  for (size_t i = 0; i < job->iron.n_pieces; i++)
+    welds += job->iron.piece[i].given > 0 ? 0 : job->iron.piece[i].allowance;
+  double cut = pr_own_cut (own, model, job->sources.plan.loss, NULL);
+  *more = (cut - welds) / (model - welds) - 1;
+  return pr_param_takes (pr_param_find ("stock.own"), *more);
 }

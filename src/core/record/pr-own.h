@@ -14,3 +14,5 @@ void pr_own_describe (const PrJob *job, const PrComparison *c, PrBookForged *for
 bool pr_own_read (PrBook *book, const PrJob *job, PrOwnFigures *own, GError **error);
 /* "by your last 6 shoes: 248 ± 3 mm", beside what JOB's iron needs; NULL: there are none. Transfer full. */
 char *pr_own_text (const PrJob *job, const PrOwnFigures *own);
+/* The plan's "stock.own" with which JOB's bar is cut by OWN. FALSE: nothing is known, or it would be more than that may be. */
+bool pr_own_more (const PrJob *job, const PrOwnFigures *own, double *more);

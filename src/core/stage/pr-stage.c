@@ -182,7 +182,7 @@ stretch_iron (const Work *w, size_t i, double creased, double *hollow)
   const PrPlan *plan = w->plan;
   const PrStageProgress *done = w->done;
   const PrStation *a = &w->shoe->st[i], *b = a + 1;
-  double section = plan->stock_width * plan->stock_thick * (1 - plan->loss), drawn;
+  double section = plan->stock_width * plan->stock_thick * (1 - pr_iron_loss (plan)), drawn;
   double volume = (w->iron->bar_at[i + 1] - w->iron->bar_at[i]) * section;
   double clips = clips_of (w, a, b, &drawn);
   /* what is ground off in the end is iron until then */

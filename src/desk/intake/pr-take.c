@@ -5,6 +5,7 @@
 #include "pr-error.h"
 #include "pr-job.h"
 #include "pr-rectify.h"
+#include "pr-turn-over.h"
 
 #define PROGRESS_STEP 0.01 /* smaller advances are not worth a redraw */
 
@@ -164,6 +165,20 @@ trace (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
   return why->code != PR_ERROR_LINE || lay_flat (task, take, cancellable, error);
 }
 
+/* Its upper face is what the eye holds the plan against, so the photo is laid flat at that height. */
+static bool
+find_specimen (PrTake *take, GCancellable *cancellable, GError **error)
+{
+  if (!pr_seen_find (&take->seen, &take->tracing, take->photo, &take->options, &take->how, cancellable,
+                     error))
+    return false;
+  if (!take->how.drawn)
+    pr_tracing_raise (take->tracing, take->how.thickness_mm, take->photo->focal35);
+  if (!take->tracing->raster_rgb)
+    pr_tracing_rectify (take->tracing, take->photo);
+  return true;
+}
+
 static bool
 work_on (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
 {
@@ -180,6 +195,8 @@ work_on (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
     pr_tracing_rectify (take->tracing, take->photo);
   if (take->kind == PR_TAKE_SHOE)
     return pr_seen_find (&take->seen, NULL, take->photo, &take->options, &take->how, cancellable, error);
+  if (take->kind == PR_TAKE_SPECIMEN)
+    return find_specimen (take, cancellable, error);
   return take->kind != PR_TAKE_TRACE || trace (task, take, cancellable, error);
 }
 

@@ -8,10 +8,11 @@
 #include "pr-trace.h"
 
 typedef enum {
-  PR_TAKE_TRACE,   /* scale and line */
-  PR_TAKE_LOOK,    /* only decode it */
-  PR_TAKE_RECTIFY, /* fill the raster of TRACING again */
-  PR_TAKE_SHOE,    /* a forged shoe instead of a tracing */
+  PR_TAKE_TRACE,    /* scale and line */
+  PR_TAKE_LOOK,     /* only decode it */
+  PR_TAKE_RECTIFY,  /* fill the raster of TRACING again */
+  PR_TAKE_SHOE,     /* a forged shoe instead of a tracing */
+  PR_TAKE_SPECIMEN, /* the same, and the sheet it lies on: it is to be forged again */
 } PrTakeKind;
 
 typedef struct {

@@ -144,6 +144,15 @@ add_hoof (PrCardDraft *draft)
   add_wall (draft, hoof);
 }
 
+/* There is no foot to measure: the shoe's own sizes stand in their part. */
+static void
+add_specimen (PrCardDraft *draft)
+{
+  pr_card_head (draft, true, _ ("Specimen"));
+  pr_card_row (draft, _ ("Planned from"), "%s",
+               _ ("a shoe in a photo; its outer edge stands in for the foot, of which nothing is known"));
+}
+
 /* --- shoe -------------------------------------------------------------------------------- */
 
 static const char *
@@ -378,7 +387,10 @@ pr_card_lines (const PrJob *job, PrUnit unit)
   PrCardDraft draft = pr_card_draft (job, unit);
 
   add_scale (&draft);
-  add_hoof (&draft);
+  if (pr_sources_is_specimen (&job->sources))
+    add_specimen (&draft);
+  else
+    add_hoof (&draft);
   add_shoe (&draft);
   pr_card_add_iron (&draft);
   pr_card_add_work (&draft);
