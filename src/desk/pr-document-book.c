@@ -239,16 +239,6 @@ pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error)
   return visit;
 }
 
-bool
-pr_document_rename_horse (PrDocument *doc, PrBookId horse, const char *name, GError **error)
-{
-  g_return_val_if_fail (doc->book, false);
-  if (!pr_book_rename_horse (doc->book, horse, name, "", error))
-    return false;
-  pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_PLACE);
-  return true;
-}
-
 void
 pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit)
 {

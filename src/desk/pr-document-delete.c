@@ -107,6 +107,7 @@ pr_document_delete (PrDocument *doc, PrBookKind kind, PrBookId id, GError **erro
     pr_document_stands (doc);
   }
   doc->deleted = deleted;
+  pr_document_forget_described (doc);
   pr_document_changed (doc, open ? PR_CHANGED_ALL : PR_CHANGED_BOOK | PR_CHANGED_HISTORY);
   pr_document_done (doc, sentence);
   return true;

@@ -8,6 +8,12 @@
 #include "pr-intake.h"
 #include "pr-marking.h"
 
+/* What was last written over of a horse or a visit, as it was; both ids 0: nothing since anything else was changed. */
+typedef struct {
+  PrBookHorse horse;
+  PrBookVisit visit;
+} PrDescribed;
+
 /* The last thing that was deleted, and what was open and chosen then. */
 typedef struct {
   PrBookKind kind;
@@ -40,6 +46,7 @@ struct _PrDocument {
   PrBookId opening; /* noted in the book as being opened; 0: none */
   PrBookId halted;  /* was being opened when the program ended */
   PrDeleted deleted;
+  PrDescribed described;
   guint events, telling; /* sources: of the book's file, and of its loss */
 };
 
@@ -81,6 +88,13 @@ PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
 void pr_document_undo_delete (PrDocument *doc);
 /* For ever: what was deleted long ago. */
 void pr_document_clear_trash (PrDocument *doc);
+
+/* --- pr-document-diary.c --- */
+
+/* What was written over last comes back. */
+void pr_document_undo_described (PrDocument *doc);
+/* It does not come back by undo any more. */
+void pr_document_forget_described (PrDocument *doc);
 
 /* --- pr-document-forged.c --- */
 

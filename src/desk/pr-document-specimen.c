@@ -2,6 +2,7 @@
 #include "pr-document-specimen.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-book-diary.h"
 #include "pr-document-private.h"
 #include "pr-specimen.h"
 
@@ -41,6 +42,18 @@ plan (PrDocument *doc, PrJob *job, PrTake *take, GError **error)
                            error);
 }
 
+/* They stand under a horse's name, and are none. */
+static void
+leave_out_of_due (PrDocument *doc)
+{
+  g_auto (PrBookHorse) horse = { 0 };
+
+  if (!doc->book || !pr_book_get_horse (doc->book, doc->horse, &horse, NULL))
+    return;
+  horse.due_days = PR_BOOK_NEVER_DUE;
+  pr_book_describe_horse (doc->book, &horse, NULL);
+}
+
 bool
 pr_document_put_specimen (PrDocument *doc, PrTake *take, GError **error)
 {
@@ -50,6 +63,7 @@ pr_document_put_specimen (PrDocument *doc, PrTake *take, GError **error)
   if (!plan (doc, job, take, error)
       || !pr_document_file_foot (doc, take->foot, _ ("Specimens"), &foot, error))
     return false;
+  leave_out_of_due (doc);
   g_autofree char *unlike = pr_specimen_unlike (job, &take->seen);
   pr_document_put_job (doc, g_steal_pointer (&job), foot);
   pr_document_keep (doc, PR_PART_PHOTO | PR_PART_TRACE | PR_PART_PLAN);

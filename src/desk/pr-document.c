@@ -42,6 +42,7 @@ pr_document_finalize (GObject *object)
   if (doc->opening)
     pr_document_stands (doc); /* the program ends as it should */
   pr_document_leave_book (doc);
+  pr_document_forget_described (doc);
   g_free (doc->bare_why);
   G_OBJECT_CLASS (pr_document_parent_class)->finalize (object);
 }
@@ -267,6 +268,7 @@ pr_document_put_job (PrDocument *doc, PrJob *job, PrBookId foot)
   doc->job = job;
   doc->foot = foot;
   doc->deleted = (PrDeleted){ 0 };
+  pr_document_forget_described (doc);
   doc->history = job ? history_of (doc, foot) : NULL;
   if (job) {
     job->unit = doc->unit;
@@ -361,6 +363,7 @@ pr_document_begin (PrDocument *doc)
 {
   g_return_if_fail (doc->job);
   doc->deleted = (PrDeleted){ 0 };
+  pr_document_forget_described (doc);
   if (!doc->start)
     doc->start = pr_sources_dup (&doc->job->sources);
 }
@@ -457,7 +460,8 @@ pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *tag)
 bool
 pr_document_can_undo (PrDocument *doc)
 {
-  return doc->deleted.id != 0 || (doc->history && pr_history_can_undo (doc->history));
+  return doc->deleted.id != 0 || doc->described.horse.id != 0 || doc->described.visit.id != 0
+         || (doc->history && pr_history_can_undo (doc->history));
 }
 
 bool
@@ -490,6 +494,8 @@ pr_document_undo (PrDocument *doc)
 {
   if (doc->deleted.id != 0)
     pr_document_undo_delete (doc);
+  else if (doc->described.horse.id != 0 || doc->described.visit.id != 0)
+    pr_document_undo_described (doc);
   else
     go_to (doc, pr_history_undo);
 }

@@ -120,7 +120,7 @@ test_makes_file_and_folder (void **state)
   const guint8 *head = g_bytes_get_data (bytes, NULL);
   assert_memory_equal (head, "SQLite format 3", 16);
   assert_memory_equal (head + 68, "Prit", 4);
-  assert_int_equal (head[63], 4); /* user_version 4 */
+  assert_int_equal (head[63], 5); /* user_version 5 */
   assert_int_equal (head[18], 1); /* rollback journal, not WAL */
   assert_null (strstr (file, "-journal"));
   g_autofree char *folder = g_path_get_dirname (file);
@@ -562,7 +562,7 @@ test_not_ours_is_untouched (void **state)
   refused_untouched (place, copy, size, "not a Pritchel book");
 
   memcpy (copy, bytes, size); /* newer */
-  copy[63] = 5;
+  copy[63]++;
   refused_untouched (place, copy, size, "newer");
   for (gsize cut = 100; cut < size; cut += size / 9)
     refused_untouched (place, bytes, cut, "cut short");
@@ -644,7 +644,7 @@ test_read_only_folder (void **state)
 }
 
 static void
-version_opens (Place *place, const char *name_of_it)
+version_opens (Place *place, const char *name_of_it, double cut)
 {
   g_autofree char *fixture = g_build_filename (g_getenv ("PR_TEST_DATA"), name_of_it, NULL);
   g_autoptr (GBytes) bytes = read_bytes (fixture);
@@ -668,20 +668,30 @@ version_opens (Place *place, const char *name_of_it)
   assert_string_equal (last = pr_book_get_setting (book, "last-foot", NULL), "1");
   g_autoptr (GPtrArray) attempts = pr_book_attempts (book, 1, NULL);
   assert_int_equal (((PrBookAttempt *) attempts->pdata[0])->minutes, 50);
-  assert_true (((PrBookAttempt *) attempts->pdata[0])->forged.cut == 0);
+  assert_true (((PrBookAttempt *) attempts->pdata[0])->forged.cut == cut);
+  assert_int_equal (horse.due_days, 0);
+  assert_string_equal (horse.owner, "");
 }
 
 /* A book as the first version wrote it, and as the last one before this did. */
 static void
 test_version_1_opens (void **state)
 {
-  version_opens (*state, "v1.pritchel");
+  version_opens (*state, "v1.pritchel", 0);
 }
 
 static void
 test_version_3_opens (void **state)
 {
-  version_opens (*state, "v3.pritchel");
+  version_opens (*state, "v3.pritchel", 0);
+}
+
+static void
+test_version_4_opens (void **state)
+{
+  Place *place = *state;
+
+  version_opens (place, "v4.pritchel", 305);
 }
 
 static PrBookId
@@ -873,6 +883,7 @@ main (int argc, char **argv)
     CASE (test_read_only_folder),
     CASE (test_version_1_opens),
     CASE (test_version_3_opens),
+    CASE (test_version_4_opens),
     CASE (test_attempts_keep_what_can_be),
     CASE (test_send_and_merge),
     CASE (test_send_and_merge_fail_cleanly),

@@ -229,11 +229,10 @@ fuzz_seeds (GPtrArray *seeds)
 {
   static const char *const sql[] = {
     "DROP TABLE horse; CREATE VIEW horse AS SELECT 1 AS id, 'x' AS name, '' AS yard, '' AS note, NULL AS "
-    "deleted;",
+    "deleted, '' AS owner, 0 AS due_days;",
     "CREATE TRIGGER t AFTER INSERT ON horse BEGIN DELETE FROM horse; END;",
-    "DROP TABLE horse; CREATE TABLE horse (id, name, yard, note, deleted); INSERT INTO horse VALUES (1, "
-    "NULL, "
-    "x'ff00', 3.5, NULL), ('a', x'', 1, 2, 7);",
+    "DROP TABLE horse; CREATE TABLE horse (id, name, yard, note, deleted, owner, due_days); INSERT INTO "
+    "horse VALUES (1, NULL, x'ff00', 3.5, NULL, 1e9, x'00'), ('a', x'', 1, 2, 7, NULL, 1e300);",
     "DROP TABLE foot; CREATE TABLE foot (id, visit, foot, changed, deleted); INSERT INTO foot VALUES (1, 1, "
     "'XX', "
     "NULL, NULL), (2, 1, 7, '', NULL), (3, 1, NULL, '', x'00');",
@@ -257,7 +256,7 @@ fuzz_seeds (GPtrArray *seeds)
     "ALTER TABLE horse ADD COLUMN big TEXT GENERATED ALWAYS AS (hex (zeroblob (100))) VIRTUAL;",
     "CREATE INDEX odd ON horse (abs (id));",
     "CREATE TABLE other (a); INSERT INTO other VALUES (zeroblob (9000));",
-    "INSERT INTO horse VALUES (9223372036854775807, 'Last', '', '', NULL);",
+    "INSERT INTO horse VALUES (9223372036854775807, 'Last', '', '', NULL, '', 0);",
   };
 
   g_ptr_array_add (seeds, g_bytes_ref (good_book ()));

@@ -207,7 +207,7 @@ def main():
     name_the_horse(app, 'Pipwick')
     sent = send(app)
     day = drive.wait_for('the day', lambda: next(
-        node.name for node in app.walk() if node.name and node.name[-5:-2] == ' 20'))
+        node.name for node in app.walk() if node.name[:1].isdigit() and node.name[-5:-2] == ' 20'))
     app.close()
     assert ask(sent, 'select count(*) from foot') == 1
     refused_then_taken(sent, 'Pipwick', day)

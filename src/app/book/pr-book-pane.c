@@ -2,8 +2,12 @@
 #include "pr-book-pane.h"
 
 #include "pr-document-delete.h"
+#include "pr-document-diary.h"
+#include "pr-horse-dialog.h"
 #include "pr-horse-list.h"
 #include "pr-names.h"
+#include "pr-ui.h"
+#include "pr-visit-dialog.h"
 #include "pr-visit-row.h"
 
 #define NAME_CHARS 16 /* as in the rows of the list: the pane is as wide as two feet */
@@ -13,7 +17,7 @@ struct _PrBookPane {
   PrDocument *doc;
   PrHorseList *list;
   GHashTable *outlines; /* of GArray of PrSheetPt, by "foot changed" */
-  GtkWidget *find, *nobody, *name, *horse_head, *new_visit;
+  GtkWidget *find, *nobody, *name, *horse_head, *where, *due, *new_visit;
   GtkListView *horses;
   GtkMenuButton *new_button;
   GtkEditable *new_name;
@@ -112,7 +116,7 @@ foot_row (const GPtrArray *feet, PrFoot foot)
 static PrVisitRow *
 visit_row (PrBookPane *pane, const PrBookVisit *visit)
 {
-  PrVisitRow *row = pr_visit_row_new (visit->id, visit->date);
+  PrVisitRow *row = pr_visit_row_new (visit->id, visit->date, visit->note);
   g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (pane->doc), visit->id, NULL);
 
   for (int i = 0; i < 4; i++) {
@@ -173,6 +177,29 @@ show_name (PrBookPane *pane, PrBookId chosen, const GPtrArray *horses)
   gtk_widget_set_visible (pane->new_visit, chosen != 0);
 }
 
+/* Yard and owner, and when the next visit is due, below the name. */
+static void
+show_about (PrBookPane *pane, PrBookId chosen)
+{
+  g_auto (PrBookHorse) horse = { 0 };
+  bool late = false;
+  bool is = chosen && pr_book_get_horse (pr_document_book (pane->doc), chosen, &horse, NULL);
+  g_autofree char *due = is ? pr_document_due_words (pane->doc, &horse, &late) : NULL;
+  g_autofree char *where = !is ? NULL
+                           : *horse.yard && *horse.owner
+                               ? g_strdup_printf ("%s · %s", horse.yard, horse.owner)
+                           : *horse.yard || *horse.owner ? g_strconcat (horse.yard, horse.owner, NULL)
+                                                         : NULL;
+
+  pr_tell (pane->where, where);
+  pr_tell (pane->due, due);
+  gtk_widget_set_tooltip_text (pane->horse_head, is && *horse.note ? horse.note : NULL);
+  if (late)
+    gtk_widget_add_css_class (pane->due, "late");
+  else
+    gtk_widget_remove_css_class (pane->due, "late");
+}
+
 static void
 fill_horses (PrBookPane *pane)
 {
@@ -184,6 +211,7 @@ fill_horses (PrBookPane *pane)
 
   trouble (pane, error);
   show_name (pane, chosen, horses);
+  show_about (pane, chosen);
   others = pr_horse_list_take (pane->list, horses);
   gtk_widget_set_visible (pane->nobody, pr_horse_list_is_empty (pane->list));
   if (pr_horse_list_choose (pane->list, chosen) || others)
@@ -209,11 +237,10 @@ document_changed (PrBookPane *pane, guint what)
 }
 
 /* Opens the newest foot of the horse, so that a click on a name shows something. */
-static void
-horse_chosen (GtkListView *view, guint position, PrBookPane *pane)
+void
+pr_book_pane_open_horse (PrBookPane *pane, PrBookId horse)
 {
-  const PrBookHorse *row = pr_horse_list_at (pane->list, position);
-  PrBookId horse = row ? row->id : 0, visit;
+  PrBookId visit;
   g_autoptr (GPtrArray) visits = NULL, feet = NULL;
 
   if (!horse || horse == pr_document_horse_id (pane->doc))
@@ -225,6 +252,14 @@ horse_chosen (GtkListView *view, guint position, PrBookPane *pane)
     g_signal_emit (pane, signals[OPEN_FOOT], 0, ((PrBookFoot *) g_ptr_array_index (feet, 0))->id);
   else
     pr_document_choose_visit (pane->doc, horse, visit);
+}
+
+static void
+horse_chosen (GtkListView *view, guint position, PrBookPane *pane)
+{
+  const PrBookHorse *row = pr_horse_list_at (pane->list, position);
+
+  pr_book_pane_open_horse (pane, row ? row->id : 0);
 }
 
 static void
@@ -299,6 +334,25 @@ delete_horse (GtkWidget *widget, const char *name, GVariant *none)
   PrBookPane *pane = PR_BOOK_PANE (widget);
 
   delete_one (pane, PR_BOOK_HORSE, pr_document_horse_id (pane->doc));
+}
+
+/* --- what is written about them --- */
+
+static void
+about_horse (GtkWidget *widget, const char *name, GVariant *none)
+{
+  PrBookPane *pane = PR_BOOK_PANE (widget);
+  PrBookId horse = pr_document_horse_id (pane->doc);
+
+  if (horse)
+    pr_horse_dialog_show (GTK_WINDOW (gtk_widget_get_root (widget)), pane->doc, horse);
+}
+
+static void
+about_visit (GtkWidget *widget, const char *name, GVariant *visit)
+{
+  pr_visit_dialog_show (GTK_WINDOW (gtk_widget_get_root (widget)), PR_BOOK_PANE (widget)->doc,
+                        g_variant_get_int64 (visit));
 }
 
 /* --- the widget --- */
@@ -390,6 +444,8 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (horses);
   BIND (name);
   BIND (horse_head);
+  BIND (where);
+  BIND (due);
   BIND (new_visit);
   BIND (visits);
   gtk_widget_class_bind_template_callback (widget_class, name_row);
@@ -410,6 +466,8 @@ pr_book_pane_class_init (PrBookPaneClass *class)
   bind_template (GTK_WIDGET_CLASS (class));
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.delete", "(ix)", delete_named);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.delete-horse", NULL, delete_horse);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.about-horse", NULL, about_horse);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.about-visit", "x", about_visit);
   signals[OPEN_FOOT] = g_signal_new ("open-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                                      1, G_TYPE_INT64);
   signals[WANT_PHOTO]

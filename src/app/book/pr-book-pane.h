@@ -13,3 +13,5 @@ void pr_book_pane_set_document (PrBookPane *pane, PrDocument *doc);
 void pr_book_pane_find (PrBookPane *pane);
 /* Has the book a horse at all? */
 bool pr_book_pane_has_horses (PrBookPane *pane);
+/* As if its name had been pressed; 0, and the one that is chosen, changes nothing. */
+void pr_book_pane_open_horse (PrBookPane *pane, PrBookId horse);

@@ -5,13 +5,14 @@
 #include "pr-book-trash.h"
 #include "pr-context-menu.h"
 #include "pr-names.h"
+#include "pr-ui.h"
 #include "pr-words.h"
 
 #define ACROSS 2
 
 struct _PrVisitRow {
   GtkBox parent_instance;
-  GtkWidget *head;
+  GtkWidget *head, *note;
   GtkLabel *date;
   GtkMenuButton *more;
   GtkGrid *feet;
@@ -32,9 +33,12 @@ static void
 offer_delete (PrVisitRow *row, PrBookId id, const char *date)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
+  g_autoptr (GMenuItem) about = g_menu_item_new (_ ("_About this visit…"), NULL);
   g_autoptr (GMenuItem) item = g_menu_item_new (_ ("_Delete this visit"), NULL);
   g_autofree char *spoken = g_strdup_printf (_ ("What can be done with the visit of %s"), date);
 
+  g_menu_item_set_action_and_target (about, "book.about-visit", "x", id);
+  g_menu_append_item (menu, about);
   g_menu_item_set_action_and_target (item, "book.delete", "(ix)", PR_BOOK_VISIT, id);
   g_menu_append_item (menu, item);
   gtk_menu_button_set_menu_model (row->more, G_MENU_MODEL (menu));
@@ -45,12 +49,13 @@ offer_delete (PrVisitRow *row, PrBookId id, const char *date)
 }
 
 PrVisitRow *
-pr_visit_row_new (PrBookId id, const char *date)
+pr_visit_row_new (PrBookId id, const char *date, const char *note)
 {
   PrVisitRow *row = g_object_new (PR_TYPE_VISIT_ROW, NULL);
   g_autofree char *text = pr_words_date (date);
 
   gtk_label_set_text (row->date, text);
+  pr_tell (row->note, *note ? note : NULL);
   offer_delete (row, id, text);
   return row;
 }
@@ -69,6 +74,7 @@ pr_visit_row_class_init (PrVisitRowClass *class)
 
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/visit-row.ui");
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, head);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitRow, note);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, date);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, more);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, feet);

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
+#include "pr-due-dialog.h"
 #include "pr-help-window.h"
 #include "pr-preferences.h"
 #include "pr-document-forged.h"
@@ -110,9 +111,9 @@ shortcuts (PrWindowActions *a)
   gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (a->window)));
 }
 
-/* When it can be pressed: always; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
+/* When it can be pressed: always; with a book; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
  * redo by themselves. */
-typedef enum { ALWAYS, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
+typedef enum { ALWAYS, WITH_BOOK, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
 
 /* One of these is what it does. */
 typedef struct {
@@ -144,6 +145,7 @@ static const Pressed pressed[] = {
   { "save-all", WITH_JOB, .out = PR_EXPORT_ALL },
   { "send-foot", WITH_KEPT, .out = PR_EXPORT_FOOT },
   { "preferences", ALWAYS, .over = pr_preferences_show },
+  { "show-due", WITH_BOOK, .over = pr_due_dialog_show },
   { "show-deleted", ALWAYS, .over = pr_trash_dialog_show },
   { "undo", UNDO, .doc = pr_document_undo },
   { "redo", REDO, .doc = pr_document_redo },
@@ -296,6 +298,12 @@ open_recent (GSimpleAction *action, GVariant *uri, gpointer data)
   pr_incoming_open (((PrWindowActions *) data)->incoming, &file, 1);
 }
 
+static void
+open_horse (GSimpleAction *action, GVariant *horse, gpointer data)
+{
+  pr_book_pane_open_horse (((PrWindowActions *) data)->book_pane, g_variant_get_int64 (horse));
+}
+
 /* A place of the foot, foot frame, mm. */
 static void
 show_place (GSimpleAction *action, GVariant *place, gpointer data)
@@ -322,6 +330,7 @@ mix_forged (GSimpleAction *action, GVariant *mix, gpointer data)
 static const GActionEntry choices[] = {
   { .name = "show-place", .parameter_type = "(dd)", .activate = show_place },
   { .name = "mix-forged", .parameter_type = "d", .activate = mix_forged },
+  { .name = "open-horse", .parameter_type = "x", .activate = open_horse },
   { .name = "open-recent", .parameter_type = "s", .activate = open_recent },
   { .name = "book", .state = "true", .change_state = choose },
   { .name = "side", .state = "true", .change_state = choose },
@@ -342,6 +351,8 @@ is_time (PrDocument *doc, When when)
   bool job = pr_document_job (doc) != NULL, marking = pr_document_marking (doc) != NULL;
 
   switch (when) {
+  case WITH_BOOK:
+    return pr_document_book (doc) != NULL;
   case WITH_JOB:
     return job && !marking; /* nobody could tell what it is done with */
   case WITH_KEPT:

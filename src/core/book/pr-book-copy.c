@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-copy.h"
 
+#include "pr-book-diary.h"
+
 #include <string.h>
 
 static bool
@@ -128,9 +130,10 @@ pr_book_copy_foot (PrBook *from, const PrBookFoot *foot, const PrBookParts *part
 PrBookId
 pr_book_copy_horse (const PrBookHorse *horse, PrBook *to, GError **error)
 {
-  PrBookId id = pr_book_add_horse (to, horse->name, horse->yard, error);
+  PrBookHorse copy = *horse;
 
-  return id != 0 && pr_book_note_horse (to, id, horse->note, error) ? id : 0;
+  copy.id = pr_book_add_horse (to, horse->name, horse->yard, error);
+  return copy.id != 0 && pr_book_describe_horse (to, &copy, error) ? copy.id : 0;
 }
 
 PrBookId

@@ -9,7 +9,8 @@ typedef gint64 PrBookId;
 
 typedef struct {
   PrBookId id;
-  char *name, *yard, *note;
+  char *name, *yard, *owner, *note;
+  int due_days; /* from visit to visit; 0: as usual, PR_BOOK_NEVER_DUE (pr-book-diary.h) */
 } PrBookHorse;
 typedef struct {
   PrBookId id, horse;

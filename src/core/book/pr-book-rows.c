@@ -14,6 +14,7 @@ pr_book_horse_clear (PrBookHorse *h)
 {
   g_free (h->name);
   g_free (h->yard);
+  g_free (h->owner);
   g_free (h->note);
   memset (h, 0, sizeof *h);
 }
@@ -108,6 +109,8 @@ read_horse (sqlite3_stmt *stmt, int column)
   h->name = *name != 0 ? g_steal_pointer (&name) : g_strdup (_ ("No name yet"));
   h->yard = read_name (stmt, column + 2);
   h->note = read_note (stmt, column + 3);
+  h->owner = read_name (stmt, column + 4);
+  h->due_days = (int) pr_sql_bounded (stmt, column + 5, PR_BOUND_DUE_DAYS);
   return h;
 }
 
@@ -156,7 +159,7 @@ read_attempt (sqlite3_stmt *stmt, int column)
   return a;
 }
 
-#define HORSE_COLUMNS "h.id, h.name, h.yard, h.note"
+#define HORSE_COLUMNS "h.id, h.name, h.yard, h.note, h.owner, h.due_days"
 #define VISIT_COLUMNS "v.id, v.horse, v.date, v.note"
 #define FOOT_COLUMNS                                       \
   "f.id, f.visit, f.foot, f.changed, "                     \
@@ -187,9 +190,16 @@ folded (const char *text)
 static bool
 matches (const PrBookHorse *horse, const char *filter)
 {
-  g_autofree char *name = folded (horse->name), *yard = folded (horse->yard), *sought = folded (filter);
+  const char *const texts[] = { horse->name, horse->yard, horse->owner, horse->note };
+  g_autofree char *sought = folded (filter);
+  bool found = false;
 
-  return strstr (name, sought) != NULL || strstr (yard, sought) != NULL;
+  for (size_t i = 0; i < G_N_ELEMENTS (texts) && !found; i++) {
+    g_autofree char *text = folded (texts[i]);
+
+    found = strstr (text, sought) != NULL;
+  }
+  return found;
 }
 
 static int
@@ -278,9 +288,8 @@ pr_book_attempt_photo (PrBook *book, PrBookId attempt, GError **error)
   return stmt != NULL && pr_sql_step (book, stmt, error) > 0 ? pr_sql_bytes (stmt, 0) : NULL;
 }
 
-/* Names come from a keyboard, dates from our own code or from a person: both are looked at. */
-static char *
-clean_name (const char *name, GError **error)
+char *
+pr_book_clean_name (const char *name, GError **error)
 {
   g_autofree char *clean = pr_name_clean (name);
 
@@ -295,8 +304,8 @@ clean_name (const char *name, GError **error)
   return NULL;
 }
 
-static bool
-date_is_good (const char *date, GError **error)
+bool
+pr_book_date_is_good (const char *date, GError **error)
 {
   if (pr_date_holds (date))
     return true;
@@ -308,7 +317,7 @@ date_is_good (const char *date, GError **error)
 PrBookId
 pr_book_add_horse (PrBook *book, const char *name, const char *yard, GError **error)
 {
-  g_autofree char *clean = clean_name (name, error);
+  g_autofree char *clean = pr_book_clean_name (name, error);
   g_autofree char *place = pr_name_fit (yard);
 
   return clean != NULL
@@ -333,7 +342,7 @@ is_there (PrBook *book, const char *table, PrBookId id, GError **error)
 PrBookId
 pr_book_add_visit (PrBook *book, PrBookId horse, const char *date, GError **error)
 {
-  if (!date_is_good (date, error) || !is_there (book, "horse", horse, error))
+  if (!pr_book_date_is_good (date, error) || !is_there (book, "horse", horse, error))
     return 0;
   return pr_sql_insert (book, error, "INSERT INTO visit (horse, date) VALUES (?, ?)", "is", horse, date);
 }
@@ -354,7 +363,7 @@ pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, 
 {
   g_autofree char *note = pr_note_fit (attempt->note);
 
-  if (!date_is_good (attempt->date, error) || !is_there (book, "foot", attempt->foot, error))
+  if (!pr_book_date_is_good (attempt->date, error) || !is_there (book, "foot", attempt->foot, error))
     return 0;
   if (!pr_sql_begin (book, error))
     return 0;
@@ -367,9 +376,8 @@ pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, 
   return pr_sql_end (book, ok, error) ? id : 0;
 }
 
-/* For a change that must have met exactly one row. */
-static bool
-met_one (bool ok, int changed, GError **error)
+bool
+pr_book_met_one (bool ok, int changed, GError **error)
 {
   if (ok && changed == 0)
     g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
@@ -380,14 +388,14 @@ met_one (bool ok, int changed, GError **error)
 bool
 pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error)
 {
-  g_autofree char *clean = clean_name (name, error);
+  g_autofree char *clean = pr_book_clean_name (name, error);
   g_autofree char *place = pr_name_fit (yard);
   int n = 0;
   bool ok = clean != NULL
             && pr_sql_run (book, &n, error, "UPDATE horse SET name = ?, yard = ? WHERE id = ?", "ssi", clean,
                            place, horse);
 
-  return met_one (ok, n, error);
+  return pr_book_met_one (ok, n, error);
 }
 
 static bool
@@ -397,7 +405,7 @@ set_note (PrBook *book, const char *sql, PrBookId id, const char *note, GError *
   int n = 0;
   bool ok = pr_sql_run (book, &n, error, sql, "si", clean, id);
 
-  return met_one (ok, n, error);
+  return pr_book_met_one (ok, n, error);
 }
 
 bool
@@ -418,7 +426,7 @@ remove_row (PrBook *book, const char *sql, PrBookId id, GError **error)
   int n = 0;
   bool ok = pr_sql_run (book, &n, error, sql, "i", id);
 
-  return met_one (ok, n, error);
+  return pr_book_met_one (ok, n, error);
 }
 
 bool
@@ -452,6 +460,38 @@ hand_over (gpointer row, gpointer out, size_t size, GDestroyNotify free_row)
 }
 
 bool
+pr_book_get_horse (PrBook *book, PrBookId horse, PrBookHorse *out, GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt
+      = pr_sql_prepare (book, error,
+                        "SELECT " HORSE_COLUMNS " FROM horse AS h WHERE h.id = ? AND h.deleted IS NULL", "i",
+                        horse);
+  int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
+
+  memset (out, 0, sizeof *out);
+  if (more < 0 || !pr_book_met_one (true, more, error))
+    return false;
+  hand_over (read_horse (stmt, 0), out, sizeof *out, (GDestroyNotify) pr_book_horse_free);
+  return true;
+}
+
+bool
+pr_book_get_visit (PrBook *book, PrBookId visit, PrBookVisit *out, GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt
+      = pr_sql_prepare (book, error,
+                        "SELECT " VISIT_COLUMNS " FROM visit AS v WHERE v.id = ? AND v.deleted IS NULL", "i",
+                        visit);
+  int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
+
+  memset (out, 0, sizeof *out);
+  if (more < 0 || !pr_book_met_one (true, more, error))
+    return false;
+  hand_over (read_visit (stmt, 0), out, sizeof *out, (GDestroyNotify) pr_book_visit_free);
+  return true;
+}
+
+bool
 pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *visit, PrBookHorse *horse,
                   GError **error)
 {
@@ -470,7 +510,7 @@ pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *vis
                          " AND f.deleted IS NULL AND v.deleted IS NULL AND h.deleted IS NULL",
                          "i", foot);
   int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
-  if (more < 0 || !met_one (true, more, error))
+  if (more < 0 || !pr_book_met_one (true, more, error))
     return false;
   hand_over (read_foot (stmt, 0), out, sizeof *out, (GDestroyNotify) pr_book_foot_free);
   hand_over (read_visit (stmt, 6), visit, sizeof *visit, (GDestroyNotify) pr_book_visit_free);

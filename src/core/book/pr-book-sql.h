@@ -65,6 +65,14 @@ bool pr_book_make_schema (PrBook *empty, gint64 version, GError **error);
 /* Our locks, limits and schema for a connection that has just been opened. */
 bool pr_book_set_up (PrBook *book, GError **error);
 
+/* --- pr-book-rows.c --- */
+/* Names come from a keyboard, dates from our own code or from a person: both are looked at. NAME as it is kept, transfer full;
+ * NULL with error. */
+char *pr_book_clean_name (const char *name, GError **error);
+bool pr_book_date_is_good (const char *date, GError **error);
+/* For a change that must have met exactly one row: OK and CHANGED are what came of it. */
+bool pr_book_met_one (bool ok, int changed, GError **error);
+
 /* --- pr-book-loss.c --- */
 /* Before what will write: finds out whether the file still is ours. */
 void pr_book_will_write (PrBook *book);

@@ -84,7 +84,11 @@ static const char schema_4[]
       "ALTER TABLE attempt ADD COLUMN web_heel_lateral_mm REAL NOT NULL DEFAULT 0;"
       "ALTER TABLE attempt ADD COLUMN compared TEXT;";
 
-static const char *const migrations[] = { schema_1, schema_2, schema_3, schema_4 };
+/* Whose horse it is, and how many days after a visit the next one is due. */
+static const char schema_5[] = "ALTER TABLE horse ADD COLUMN owner TEXT NOT NULL DEFAULT '';"
+                               "ALTER TABLE horse ADD COLUMN due_days INTEGER NOT NULL DEFAULT 0;";
+
+static const char *const migrations[] = { schema_1, schema_2, schema_3, schema_4, schema_5 };
 #define BOOK_VERSION ((gint64) G_N_ELEMENTS (migrations))
 
 /* Small tables, read through once when the book is opened. */

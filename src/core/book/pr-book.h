@@ -16,7 +16,7 @@ void pr_book_close (PrBook *book);
 char *pr_book_default_file (void); /* $XDG_DATA_HOME/pritchel/book.pritchel; transfer full */
 
 /* Listings; element-type as said, transfer full, NULL with error. FILTER (may be NULL) is looked for
- * in name and yard, whatever the case. */
+ * in name, yard, owner and note, whatever the case. */
 GPtrArray *pr_book_horses (PrBook *book, const char *filter, GError **error); /* by name */
 GPtrArray *pr_book_visits (PrBook *book, PrBookId horse, GError **error);     /* newest first */
 GPtrArray *pr_book_feet (PrBook *book, PrBookId visit, GError **error);
@@ -58,6 +58,9 @@ bool pr_book_set_side (PrBook *book, PrBookId foot, PrFoot side, GError **error)
 GBytes *pr_book_get_photo (PrBook *book, PrBookId foot, char **name, GError **error);
 char *pr_book_get_trace (PrBook *book, PrBookId foot, GError **error);
 char *pr_book_get_plan (PrBook *book, PrBookId foot, GError **error);
+/* Clear what they fill with the functions below. */
+bool pr_book_get_horse (PrBook *book, PrBookId horse, PrBookHorse *out, GError **error);
+bool pr_book_get_visit (PrBook *book, PrBookId visit, PrBookVisit *out, GError **error);
 /* OUT, VISIT and HORSE may be NULL; clear them with the functions below. They are cleared on error. */
 bool pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *visit, PrBookHorse *horse,
                        GError **error);

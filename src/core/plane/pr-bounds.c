@@ -63,6 +63,8 @@ static const Bound bounds[PR_N_BOUNDS] = {
   /* 100 hours, and a heat every few minutes of them */
   [PR_BOUND_MINUTES] = { 0, 6000, N_ ("minutes") },
   [PR_BOUND_HEATS] = { 0, 1000, N_ ("heats") },
+  /* -1 is never (pr-book-diary.h); nobody comes less often than once a year */
+  [PR_BOUND_DUE_DAYS] = { -1, 400, N_ ("days from visit to visit") },
   /* further off it is no shoe for that foot */
   [PR_BOUND_OFF] = { 0, 500, N_ ("mm off the plan") },
   /* bars are sold in 6 m */

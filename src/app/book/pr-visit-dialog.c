@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-visit-dialog.h"
+
+#include "pr-bounds.h"
+#include "pr-document-diary.h"
+#include "pr-ui.h"
+
+struct _PrVisitDialog {
+  GtkWindow parent_instance;
+  PrDocument *doc;
+  PrBookId visit;
+  GtkCalendar *day;
+  GtkTextBuffer *note;
+  GtkWidget *trouble;
+};
+
+G_DEFINE_FINAL_TYPE (PrVisitDialog, pr_visit_dialog, GTK_TYPE_WINDOW)
+
+static void
+fill (PrVisitDialog *dialog, const PrBookVisit *visit)
+{
+  g_autofree char *full = g_strdup_printf ("%.10sT12:00:00Z", visit->date);
+  g_autoptr (GDateTime) date = pr_date_holds (visit->date) ? g_date_time_new_from_iso8601 (full, NULL) : NULL;
+
+  if (date)
+    gtk_calendar_select_day (dialog->day, date);
+  gtk_text_buffer_set_text (dialog->note, visit->note, -1);
+}
+
+static void
+keep (PrVisitDialog *dialog)
+{
+  GtkTextIter from, to;
+  g_autoptr (GDateTime) day = gtk_calendar_get_date (dialog->day);
+  g_autofree char *date = g_date_time_format (day, "%Y-%m-%d");
+  g_autoptr (GError) error = NULL;
+
+  gtk_text_buffer_get_bounds (dialog->note, &from, &to);
+  g_autofree char *note = gtk_text_buffer_get_text (dialog->note, &from, &to, FALSE);
+  const PrBookVisit visit = { .id = dialog->visit, .date = date, .note = note };
+  if (pr_document_describe_visit (dialog->doc, &visit, &error))
+    gtk_window_destroy (GTK_WINDOW (dialog));
+  else
+    pr_tell (dialog->trouble, error->message);
+}
+
+void
+pr_visit_dialog_show (GtkWindow *parent, PrDocument *doc, PrBookId id)
+{
+  g_auto (PrBookVisit) visit = { 0 };
+  g_autoptr (GError) error = NULL;
+  PrVisitDialog *dialog;
+
+  if (!pr_book_get_visit (pr_document_book (doc), id, &visit, &error)) {
+    pr_document_trouble (doc, error->message);
+    return;
+  }
+  dialog = g_object_new (PR_TYPE_VISIT_DIALOG, "transient-for", parent, NULL);
+  dialog->doc = g_object_ref (doc);
+  dialog->visit = id;
+  fill (dialog, &visit);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static void
+pr_visit_dialog_dispose (GObject *object)
+{
+  g_clear_object (&PR_VISIT_DIALOG (object)->doc);
+  G_OBJECT_CLASS (pr_visit_dialog_parent_class)->dispose (object);
+}
+
+static void
+pr_visit_dialog_init (PrVisitDialog *dialog)
+{
+  gtk_widget_init_template (GTK_WIDGET (dialog));
+}
+
+static void
+pr_visit_dialog_class_init (PrVisitDialogClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = pr_visit_dialog_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, PR_UI "visit-dialog.ui");
+  gtk_widget_class_bind_template_callback (widget_class, keep);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, day);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, note);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, trouble);
+}
