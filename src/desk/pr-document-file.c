@@ -29,6 +29,7 @@ lost (gpointer data)
   PrDocument *doc = data;
 
   g_clear_handle_id (&doc->events, g_source_remove);
+  pr_document_stop_backup (doc);
   if (!doc->telling)
     doc->telling = g_idle_add_full (G_PRIORITY_DEFAULT, tell, doc, NULL);
 }
@@ -67,6 +68,7 @@ pr_document_leave_book (PrDocument *doc)
 {
   g_clear_handle_id (&doc->events, g_source_remove);
   g_clear_handle_id (&doc->telling, g_source_remove);
+  pr_document_stop_backup (doc);
   g_clear_pointer (&doc->book, pr_book_close);
 }
 
@@ -155,6 +157,7 @@ pr_document_save_book (PrDocument *doc, const char *file, GError **error)
   g_autofree char *usual = pr_book_default_file ();
 
   g_return_val_if_fail (doc->book, false);
+  pr_document_stop_backup (doc);
   if (!pr_book_save_as (doc->book, file, error))
     return false;
   pr_settings_keep (FILE_KEY, g_variant_new_string (g_str_equal (file, usual) ? "" : file));
@@ -175,6 +178,16 @@ pr_document_book_let_go (PrDocument *doc)
   (void) g_atomic_int_dec_and_test (&doc->book_held);
 }
 
+void
+pr_document_leave_all (PrDocument *doc)
+{
+  pr_document_stop (doc);
+  pr_document_put_job (doc, NULL, 0);
+  doc->visit = doc->horse = doc->opening = doc->halted = doc->files_visit = 0;
+  g_hash_table_remove_all (doc->histories);
+  pr_document_leave_book (doc);
+}
+
 bool
 pr_document_take_other_book (PrDocument *doc, GError **error)
 {
@@ -190,11 +203,7 @@ pr_document_take_other_book (PrDocument *doc, GError **error)
   other = pr_book_open (pr_book_file (doc->book), error);
   if (!other)
     return false;
-  pr_document_stop (doc);
-  pr_document_put_job (doc, NULL, 0);
-  doc->visit = doc->horse = doc->opening = doc->halted = doc->files_visit = 0;
-  g_hash_table_remove_all (doc->histories);
-  pr_document_leave_book (doc);
+  pr_document_leave_all (doc);
   doc->book = other;
   pr_document_watch_book (doc);
   pr_document_changed (doc, PR_CHANGED_ALL);

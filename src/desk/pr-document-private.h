@@ -47,6 +47,8 @@ struct _PrDocument {
   PrBookId halted;  /* was being opened when the program ended */
   PrDeleted deleted;
   PrDescribed described;
+  gpointer daily; /* today's backup while it is being made (pr-document-backup.c); NULL: it is not */
+  guint daily_source;
   guint events, telling; /* sources: of the book's file, and of its loss */
 };
 
@@ -89,6 +91,11 @@ void pr_document_undo_delete (PrDocument *doc);
 /* For ever: what was deleted long ago. */
 void pr_document_clear_trash (PrDocument *doc);
 
+/* --- pr-document-backup.c --- */
+
+/* What was being made is given up. Before the book is closed. */
+void pr_document_stop_backup (PrDocument *doc);
+
 /* --- pr-document-diary.c --- */
 
 /* What was written over last comes back. */
@@ -121,6 +128,8 @@ void pr_document_stands (PrDocument *doc);
 /* The book's file is looked at from now on, and no longer. */
 void pr_document_watch_book (PrDocument *doc);
 void pr_document_leave_book (PrDocument *doc);
+/* The same, with all that is open and chosen in it and all undo steps. */
+void pr_document_leave_all (PrDocument *doc);
 
 /* --- pr-document-photo.c --- */
 

@@ -9,6 +9,7 @@
 #include <sys/resource.h>
 #include <unistd.h>
 #include "pr-book-loss.h"
+#include "pr-document-backup.h"
 #include "pr-document-file.h"
 #include "pr-look.h"
 #include "pr-settings.h"
@@ -139,6 +140,7 @@ open_last (gpointer data)
   if (!pr_document_job (app->doc) && !pr_document_busy (app->doc, &done, &what))
     pr_document_open_last (app->doc);
   pr_window_set_waiting (shown_window (app), false);
+  pr_document_backup_today (app->doc);
   tell_of_book (app); /* what is opened takes a message with it, but not this one */
   return G_SOURCE_REMOVE;
 }
@@ -200,6 +202,7 @@ pr_application_open (GApplication *gapp, GFile **files, int n_files, const char 
   present (app, window, first, false);
   if (n_files > 0)
     pr_window_open (window, files, n_files);
+  pr_document_backup_today (app->doc);
 }
 
 /* Each may have something to ask first. */

@@ -12,6 +12,7 @@
 #include "pr-export.h"
 #include "pr-look.h"
 #include "pr-print.h"
+#include "pr-restore-dialog.h"
 #include "pr-printer-dialog.h"
 #include "pr-settings.h"
 #include "pr-sheet-dialog.h"
@@ -145,6 +146,8 @@ static const Pressed pressed[] = {
   { "save-all", WITH_JOB, .out = PR_EXPORT_ALL },
   { "send-foot", WITH_KEPT, .out = PR_EXPORT_FOOT },
   { "preferences", ALWAYS, .over = pr_preferences_show },
+  { "backup", WITH_BOOK, .over = pr_backup_choose },
+  { "restore", WITH_BOOK, .over = pr_restore_dialog_show },
   { "show-due", WITH_BOOK, .over = pr_due_dialog_show },
   { "show-deleted", ALWAYS, .over = pr_trash_dialog_show },
   { "undo", UNDO, .doc = pr_document_undo },

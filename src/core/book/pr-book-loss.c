@@ -178,18 +178,16 @@ write_beside (PrBook *book, const char *beside, GError **error)
     return pr_sql_fail (book, errno == ENOSPC || errno == EDQUOT ? SQLITE_FULL : SQLITE_CANTOPEN, error);
   close (fd);
   g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, error, "VACUUM main INTO ?", "s", beside);
-  if (stmt == NULL || pr_sql_step (book, stmt, error) < 0)
-    return false;
-  return sync_path (beside, O_RDONLY) || pr_sql_fail (book, SQLITE_IOERR, error);
+  return stmt != NULL && pr_sql_step (book, stmt, error) >= 0;
 }
 
-static bool
-put_in_place (PrBook *book, const char *beside, const char *file, GError **error)
+bool
+pr_book_put_in_place (const char *beside, const char *file)
 {
   g_autofree char *folder = g_path_get_dirname (file);
 
-  if (g_rename (beside, file) != 0)
-    return pr_sql_fail (book, SQLITE_CANTOPEN, error);
+  if (!sync_path (beside, O_RDONLY) || g_rename (beside, file) != 0)
+    return false;
   sync_path (folder, O_RDONLY | O_DIRECTORY);
   return true;
 }
@@ -216,7 +214,8 @@ exchange (PrBook *book, PrBook *fresh)
 static bool
 write_whole (PrBook *speaker, const char *beside, GError **error)
 {
-  return write_beside (speaker, beside, error) && put_in_place (speaker, beside, speaker->file, error);
+  return write_beside (speaker, beside, error)
+         && (pr_book_put_in_place (beside, speaker->file) || pr_sql_fail (speaker, SQLITE_CANTOPEN, error));
 }
 
 static bool

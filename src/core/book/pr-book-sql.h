@@ -76,5 +76,7 @@ bool pr_book_met_one (bool ok, int changed, GError **error);
 /* --- pr-book-loss.c --- */
 /* Before what will write: finds out whether the file still is ours. */
 void pr_book_will_write (PrBook *book);
+/* BESIDE, brought to the disk, in the place of FILE. FALSE with errno. */
+bool pr_book_put_in_place (const char *beside, const char *file);
 /* After what may have written: the file is as we left it. Finds out whether it still is ours. */
 void pr_book_written (PrBook *book);

@@ -1,0 +1,345 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-book-backup.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "pr-book-sql.h"
+#include "pr-error.h"
+
+#define PREFIX "book-"
+#define SUFFIX ".pritchel"
+#define DAY 10 /* "2024-11-30" */
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3, sqlite3_close)
+
+void
+pr_book_backup_free (PrBookBackup *backup)
+{
+  g_free (backup->file);
+  g_free (backup->date);
+  g_free (backup);
+}
+
+static bool
+fail (const char *sentence, const char *file, GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_BOOK, sentence, file);
+  return false;
+}
+
+/* --- making one --- */
+
+static bool
+is_sound (sqlite3 *db)
+{
+  g_autoptr (sqlite3_stmt) stmt = NULL;
+
+  return sqlite3_prepare_v2 (db, "PRAGMA integrity_check", -1, &stmt, NULL) == SQLITE_OK
+         && sqlite3_step (stmt) == SQLITE_ROW
+         && g_strcmp0 ((const char *) sqlite3_column_text (stmt, 0), "ok") == 0;
+}
+
+static bool
+no_room (const char *file, GError **error)
+{
+  return fail (_ ("%s could not be written; make room there, or choose another folder."), file, error);
+}
+
+struct _PrBackupWork {
+  PrBook *book;        /* NULL: a file that nobody works in */
+  char *file, *beside; /* errors speak of FILE */
+  sqlite3 *to;
+  sqlite3_backup *backup; /* NULL once the last page is there */
+};
+
+void
+pr_backup_work_free (PrBackupWork *work)
+{
+  if (work == NULL)
+    return;
+  sqlite3_backup_finish (work->backup);
+  sqlite3_close (work->to);
+  g_unlink (work->beside); /* gone already where it was put in place */
+  g_free (work->file);
+  g_free (work->beside);
+  g_free (work);
+}
+
+static PrBackupWork *
+work_new (sqlite3 *from, PrBook *book, const char *file, GError **error)
+{
+  PrBackupWork *work = g_new0 (PrBackupWork, 1);
+  int fd;
+
+  work->book = book;
+  work->file = g_strdup (file);
+  work->beside = g_strdup_printf ("%s.%08x.part", file, g_random_int ());
+  fd = g_open (work->beside, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
+  if (fd >= 0)
+    close (fd);
+  if (fd >= 0 && sqlite3_open_v2 (work->beside, &work->to, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK
+      && (work->backup = sqlite3_backup_init (work->to, "main", from, "main")) != NULL)
+    return work;
+  no_room (file, error);
+  pr_backup_work_free (work);
+  return NULL;
+}
+
+PrBackupWork *
+pr_backup_work_new (PrBook *book, const char *file, GError **error)
+{
+  if (!pr_book_is_file (book, file))
+    return work_new (book->db, book, file, error);
+  fail (_ ("%s is the book itself; choose another name for the backup."), file, error);
+  return NULL;
+}
+
+int
+pr_backup_work_step (PrBackupWork *work, int pages)
+{
+  if (work->book != NULL && !g_rec_mutex_trylock (&work->book->lock))
+    return 1;
+  int code = sqlite3_backup_step (work->backup, pages);
+  if (code == SQLITE_DONE) {
+    sqlite3_backup_finish (work->backup);
+    work->backup = NULL;
+  }
+  if (work->book != NULL)
+    g_rec_mutex_unlock (&work->book->lock);
+  if (code == SQLITE_OK || code == SQLITE_BUSY || code == SQLITE_LOCKED)
+    return 1;
+  return code == SQLITE_DONE ? 0 : -1;
+}
+
+bool
+pr_backup_work_settle (PrBackupWork *work, GError **error)
+{
+  bool sound = is_sound (work->to);
+  bool ok = sound && sqlite3_close (work->to) == SQLITE_OK;
+
+  if (ok)
+    work->to = NULL;
+  if (!sound)
+    fail (_ ("The book is damaged: no whole copy of it could be made as %s."), work->file, error);
+  else
+    ok = ok && (pr_book_put_in_place (work->beside, work->file) || no_room (work->file, error));
+  pr_backup_work_free (work);
+  return ok;
+}
+
+/* All at once. Takes WORK, which may be NULL. */
+static bool
+do_all (PrBackupWork *work, GError **error)
+{
+  int more = work != NULL ? 1 : -1;
+
+  while (more > 0)
+    more = pr_backup_work_step (work, -1);
+  if (more == 0)
+    return pr_backup_work_settle (work, error);
+  if (work != NULL)
+    no_room (work->file, error);
+  pr_backup_work_free (work);
+  return false;
+}
+
+bool
+pr_book_backup (PrBook *book, const char *file, GError **error)
+{
+  g_rec_mutex_lock (&book->lock); /* a merge in another thread ends first */
+  bool ok = do_all (pr_backup_work_new (book, file, error), error);
+  g_rec_mutex_unlock (&book->lock);
+  return ok;
+}
+
+/* --- each day --- */
+
+static bool
+is_daily (const char *name)
+{
+  g_autofree char *day = g_strndup (name + MIN (strlen (name), strlen (PREFIX)), DAY);
+
+  return g_str_has_prefix (name, PREFIX) && strlen (name) == strlen (PREFIX) + DAY + strlen (SUFFIX)
+         && g_str_has_suffix (name, SUFFIX) && pr_date_holds (day);
+}
+
+static int
+latest_first (gconstpointer a, gconstpointer b)
+{
+  return strcmp (*(char *const *) b, *(char *const *) a);
+}
+
+/* What a program that was killed has left of one: its whole name goes on with that of the part. */
+static bool
+is_rest (const char *name)
+{
+  g_autofree char *whole = g_strndup (name, strlen (PREFIX) + DAY + strlen (SUFFIX));
+
+  return is_daily (whole) && g_str_has_suffix (name, ".part");
+}
+
+/* Their names tell the day, so that they sort by it. */
+void
+pr_backup_keep_newest (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL) {
+    g_autofree char *file = g_build_filename (folder, name, NULL);
+
+    if (is_daily (name))
+      g_ptr_array_add (names, g_strdup (name));
+    else if (is_rest (name))
+      g_unlink (file);
+  }
+  g_ptr_array_sort (names, latest_first);
+  for (guint i = PR_BOOK_BACKUPS; i < names->len; i++) {
+    g_autofree char *file = g_build_filename (folder, names->pdata[i], NULL);
+
+    g_unlink (file);
+  }
+}
+
+char *
+pr_backup_daily_file (const char *folder, const char *today)
+{
+  g_autofree char *name = g_strconcat (PREFIX, today, SUFFIX, NULL);
+  g_autofree char *file = g_build_filename (folder, name, NULL);
+
+  return g_file_test (file, G_FILE_TEST_EXISTS) ? NULL : g_steal_pointer (&file);
+}
+
+/* --- looking into one --- */
+
+/* FILE, read without a lock or a journal beside it; NULL with error. Transfer full. */
+static sqlite3 *
+open_read (const char *file, GError **error)
+{
+  g_autofree char *whole = g_canonicalize_filename (file, NULL), *uri = g_filename_to_uri (whole, NULL, NULL);
+  g_autofree char *query = g_strconcat (uri, "?mode=ro&immutable=1", NULL);
+  g_autoptr (sqlite3) db = NULL;
+  GStatBuf st;
+
+  if (g_stat (file, &st) != 0) {
+    fail (_ ("There is no book %s; check its name."), file, error);
+    return NULL;
+  }
+  if (!pr_book_look_first (file, st.st_size, error))
+    return NULL;
+  if (sqlite3_open_v2 (query, &db, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL) != SQLITE_OK) {
+    fail (_ ("The book %s cannot be read; check who may read it."), file, error);
+    return NULL;
+  }
+  pr_book_harden (db);
+  return g_steal_pointer (&db);
+}
+
+/* Books of before version 3 knew nothing deleted. */
+static gint64
+count (sqlite3 *db, const char *table)
+{
+  g_autofree char *there = g_strdup_printf ("SELECT count(*) FROM %s WHERE deleted IS NULL", table);
+  g_autofree char *all = g_strdup_printf ("SELECT count(*) FROM %s", table);
+  g_autoptr (sqlite3_stmt) stmt = NULL;
+  bool ok = sqlite3_prepare_v2 (db, there, -1, &stmt, NULL) == SQLITE_OK
+            || sqlite3_prepare_v2 (db, all, -1, &stmt, NULL) == SQLITE_OK;
+
+  return ok && sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : -1;
+}
+
+/* NULL: a table is not to be read. */
+static PrBookBackup *
+counted (sqlite3 *db)
+{
+  PrBookBackup *backup = g_new0 (PrBookBackup, 1);
+
+  backup->horses = count (db, "horse");
+  backup->visits = count (db, "visit");
+  backup->feet = count (db, "foot");
+  if (backup->horses >= 0 && backup->visits >= 0 && backup->feet >= 0)
+    return backup;
+  pr_book_backup_free (backup);
+  return NULL;
+}
+
+/* Transfer full. */
+static char *
+day_of (const char *file)
+{
+  g_autofree char *name = g_path_get_basename (file);
+  GStatBuf st;
+
+  if (is_daily (name))
+    return g_strndup (name + strlen (PREFIX), DAY);
+  g_autoptr (GDateTime) time = g_stat (file, &st) == 0 ? g_date_time_new_from_unix_local (st.st_mtime) : NULL;
+  return time != NULL ? g_date_time_format (time, "%Y-%m-%d") : g_strdup ("");
+}
+
+PrBookBackup *
+pr_book_backup_look (const char *file, GError **error)
+{
+  g_autoptr (sqlite3) db = open_read (file, error);
+  PrBookBackup *backup = db != NULL ? counted (db) : NULL;
+
+  if (backup != NULL) {
+    backup->file = g_strdup (file);
+    backup->date = day_of (file);
+  } else if (db != NULL) {
+    fail (_ ("The book %s is damaged; choose an older backup."), file, error);
+  }
+  return backup;
+}
+
+PrBookBackup *
+pr_book_backup_of (PrBook *book, GError **error)
+{
+  PrBookBackup *backup = counted (book->db);
+
+  if (backup == NULL)
+    pr_sql_fail (book, sqlite3_errcode (book->db), error);
+  return backup;
+}
+
+static int
+newest_first (gconstpointer a, gconstpointer b)
+{
+  const PrBookBackup *one = *(PrBookBackup *const *) a, *other = *(PrBookBackup *const *) b;
+  int order = strcmp (other->date, one->date);
+
+  return order != 0 ? order : strcmp (other->file, one->file);
+}
+
+GPtrArray *
+pr_book_backups (const char *folder)
+{
+  GPtrArray *list = g_ptr_array_new_with_free_func ((GDestroyNotify) pr_book_backup_free);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL) {
+    g_autofree char *file = g_build_filename (folder, name, NULL);
+    PrBookBackup *backup = g_str_has_suffix (name, SUFFIX) ? pr_book_backup_look (file, NULL) : NULL;
+
+    if (backup != NULL)
+      g_ptr_array_add (list, backup);
+  }
+  g_ptr_array_sort (list, newest_first);
+  return list;
+}
+
+/* --- putting one in place --- */
+
+bool
+pr_book_backup_put (const char *file, const char *to, GError **error)
+{
+  g_autoptr (sqlite3) db = open_read (file, error);
+
+  return db != NULL && do_all (work_new (db, NULL, to, error), error);
+}

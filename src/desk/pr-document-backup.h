@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Backups of the document's book, and the book put back from one. */
+#pragma once
+#include "pr-book-backup.h"
+#include "pr-document.h"
+
+/* Where those lie that are made by themselves, beside the book FILE. Transfer full. */
+char *pr_backup_folder (const char *file);
+/* Makes the one of today there, unless it is there or the book is empty, bit by bit while nothing else is to be done, and keeps the newest
+ * PR_BOOK_BACKUPS. What goes wrong is told as trouble. */
+void pr_document_backup_today (PrDocument *doc);
+/* A name to offer: "pritchel-book-2026-11-30.pritchel". Transfer full. */
+char *pr_document_backup_name (void);
+/* All of it as FILE; says "said". */
+bool pr_document_backup (PrDocument *doc, const char *file, GError **error);
+/* BACKUP in one line: "30 November 2026: 12 horses, 40 visits, 120 feet". Transfer full. */
+char *pr_document_backup_words (const PrBookBackup *backup);
+/* What the book would be and what would go, in one sentence. Transfer full; NULL with error: FILE is no backup. */
+char *pr_document_restore_question (PrDocument *doc, const char *file, GError **error);
+/* The book becomes what FILE holds. What it was is kept beside the other backups first, and it is said where; the board is
+ * empty then, and undo steps are over. FALSE: the book is as it was. */
+bool pr_document_restore (PrDocument *doc, const char *file, GError **error);

@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The book put back from a backup: as it was then, with what it was kept beside it; or nothing done. */
+#include "desk-kit.h"
+#include "pr-book-loss.h"
+#include "pr-document-backup.h"
+#include "pr-document-file.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+static guint
+horses_of (PrDocument *doc)
+{
+  g_autoptr (GPtrArray) horses = pr_book_horses (pr_document_book (doc), NULL, NULL);
+
+  return horses->len;
+}
+
+static char *
+backups_of (Desk *desk)
+{
+  return pr_backup_folder (pr_book_file (pr_document_book (desk->doc)));
+}
+
+static void
+todays_is_made_in_between (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autofree char *folder = backups_of (desk);
+
+  (void) state;
+  pr_document_backup_today (desk->doc);
+  g_autoptr (GPtrArray) early = pr_book_backups (folder);
+  assert_int_equal (early->len, 0);
+  assert_true (pr_document_add_horse (desk->doc, "Tansy", NULL) > 0);
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *name = g_date_time_format (now, "book-%Y-%m-%d.pritchel");
+  g_autofree char *file = g_build_filename (folder, name, NULL);
+  while (!g_file_test (file, G_FILE_TEST_EXISTS)) { /* looking into the folder is told to who watches it */
+    assert_null (desk->trouble);
+    g_main_context_iteration (NULL, FALSE);
+  }
+  desk_settle (desk);
+  g_autoptr (GPtrArray) made = pr_book_backups (folder);
+  assert_int_equal (made->len, 1);
+  assert_int_equal (((PrBookBackup *) made->pdata[0])->horses, 2);
+}
+
+/* One that is under way holds nothing back when the book goes on elsewhere, and comes to nothing. */
+static void
+it_is_given_up_with_the_book (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autofree char *folder = backups_of (desk),
+                  *elsewhere = g_build_filename (desk->folder, "new.pritchel", NULL);
+
+  (void) state;
+  pr_document_backup_today (desk->doc);
+  assert_true (pr_document_save_book (desk->doc, elsewhere, NULL));
+  desk_settle (desk);
+  g_autoptr (GPtrArray) made = pr_book_backups (folder);
+  assert_int_equal (made->len, 0);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  assert_null (g_dir_read_name (dir));
+}
+
+static void
+the_book_is_put_back (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autofree char *folder = backups_of (desk), *file = g_build_filename (desk->folder, "then.pritchel", NULL),
+                  *question = NULL;
+
+  (void) state;
+  assert_true (pr_document_backup (desk->doc, file, NULL));
+  desk_open (desk, desk->near);
+  assert_true (pr_document_set_text (desk->doc, "web.toe", "24.5", NULL));
+  assert_true (pr_document_add_horse (desk->doc, "Tansy", NULL) > 0);
+  question = pr_document_restore_question (desk->doc, file, NULL);
+  assert_non_null (strstr (question, "2 horses"));
+  assert_non_null (strstr (question, "1 horse,"));
+  assert_true (pr_document_restore (desk->doc, file, NULL));
+  desk->book = pr_document_book (desk->doc);
+  assert_int_equal (horses_of (desk->doc), 1);
+  assert_null (pr_document_job (desk->doc));
+  assert_false (pr_document_can_undo (desk->doc));
+  NEAR (desk_kept (desk, desk->near, "web.toe"), 23, 0);
+  /* and it is worked in as before */
+  desk_open (desk, desk->near);
+  assert_true (pr_document_set_text (desk->doc, "web.toe", "25", NULL));
+  NEAR (desk_kept (desk, desk->near, "web.toe"), 25, 0);
+  assert_int_equal (pr_book_loss (desk->book), PR_BOOK_KEPT);
+  /* what it was is there to be had back */
+  g_autoptr (GPtrArray) aside = pr_book_backups (folder);
+  assert_int_equal (aside->len, 1);
+  const PrBookBackup *was = aside->pdata[0];
+  assert_int_equal (was->horses, 2);
+  assert_true (pr_document_restore (desk->doc, was->file, NULL));
+  desk->book = pr_document_book (desk->doc);
+  assert_int_equal (horses_of (desk->doc), 2);
+  NEAR (desk_kept (desk, desk->near, "web.toe"), 24.5, 0);
+}
+
+static void
+what_is_no_backup_changes_nothing (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autofree char *file = g_build_filename (desk->folder, "bad.pritchel", NULL);
+  g_autoptr (GError) error = NULL;
+
+  (void) state;
+  g_file_set_contents (file, "no book", -1, NULL);
+  desk_open (desk, desk->near);
+  assert_null (pr_document_restore_question (desk->doc, file, &error));
+  g_clear_error (&error);
+  assert_false (pr_document_restore (desk->doc, file, &error));
+  assert_non_null (strstr (error->message, "not a Pritchel book"));
+  desk->book = pr_document_book (desk->doc);
+  assert_int_equal (horses_of (desk->doc), 1);
+  desk_open (desk, desk->near);
+  assert_true (pr_document_set_text (desk->doc, "web.toe", "25", NULL));
+  NEAR (desk_kept (desk, desk->near, "web.toe"), 25, 0);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (todays_is_made_in_between),
+    cmocka_unit_test (it_is_given_up_with_the_book),
+    cmocka_unit_test (the_book_is_put_back),
+    cmocka_unit_test (what_is_no_backup_changes_nothing),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
