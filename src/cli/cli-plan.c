@@ -144,7 +144,7 @@ static void
 tell (const PrJob *job, const char *folder, int n_files)
 {
   const PrIron *iron = &job->iron;
-  g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, job->unit);
+  g_autofree char *needed = pr_iron_cut_text (iron, job->unit);
   g_autofree char *spare = pr_length_text (fabs (iron->spare), job->unit);
   int mend = 0, look = 0;
 

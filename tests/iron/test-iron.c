@@ -125,6 +125,11 @@ adds_up (void **state)
   NEAR (iron->mass, iron->volume * 7850e-9, 1e-9);
   /* six square holes through the third that the crease leaves */
   NEAR (iron->slugs, 6 * plan->nail_shank * plan->nail_shank * plan->thick_toe / 3.0, 1e-6);
+  /* each is told as it is cut, up to the next mm */
+  g_autofree char *text = pr_iron_cut_text (iron, PR_UNIT_MM);
+  g_autofree char *wanted
+      = g_strdup_printf ("%.0f mm + %.0f mm", ceil (iron->piece[0].length), ceil (iron->piece[1].length));
+  assert_string_equal (text, wanted);
   /* forged from one bar the extension's iron lies at the toe: the same volume, one piece, no weld */
   double together = iron->piece[0].volume + iron->piece[1].volume;
   job->sources.plan.ext_piece = false;

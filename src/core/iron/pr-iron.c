@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "pr-length.h"
 #include "pr-limits.h"
 #include "pr-text.h"
 #include "pr-welds.h"
@@ -16,6 +17,20 @@ double
 pr_material_density (PrMaterial material)
 {
   return material == PR_MATERIAL_ALUMINIUM ? 2700 : 7850;
+}
+
+char *
+pr_iron_cut_text (const PrIron *iron, PrUnit unit)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (size_t i = 0; i < iron->n_pieces; i++) {
+    g_autofree char *length = pr_length_cut (iron->piece[i].length, unit);
+
+    if (iron->given <= 0 || iron->piece[i].given <= 0)
+      g_string_append_printf (text, text->len > 0 ? " + %s" : "%s", length);
+  }
+  return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
 bool

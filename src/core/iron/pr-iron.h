@@ -16,6 +16,9 @@
 void pr_iron_clear (PrIron *iron);
 /* Is a bar too short for what is to come out of it? */
 bool pr_iron_is_short (const PrIron *iron);
+/* What is cut, each piece as long as it is cut: "304 mm + 96 mm"; of a bar that is given only those that come out of it. Transfer
+ * full. */
+char *pr_iron_cut_text (const PrIron *iron, PrUnit unit);
 /* L0 above for VOLUME mm3, slugs in it. */
 /* The loss that PLAN's bar is cut by: what the fire takes, and what the person's own shoes take more (own_more), so that
  * 1 / (1 - loss) = (1 + own_more) / (1 - plan's loss). */

@@ -127,7 +127,7 @@ pr_facts_iron (const PrJob *job)
   const PrIron *iron = &job->iron;
   g_autofree char *stock
       = pr_section_brief (job->sources.plan.stock_width, job->sources.plan.stock_thick, job->unit);
-  g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, job->unit);
+  g_autofree char *needed = pr_iron_cut_text (iron, job->unit);
   g_autofree char *given = length (job, iron->given);
 
   if (iron->given > 0)

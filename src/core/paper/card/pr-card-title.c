@@ -69,7 +69,7 @@ pr_card_bar_figures (const PrJob *job, PrUnit unit)
 
   g_autofree char *stock
       = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
-  g_autofree char *needed = pr_length_cut (iron->given > 0 ? iron->common : iron->needed, unit);
+  g_autofree char *needed = pr_iron_cut_text (iron, unit);
   PR_CARD_LEN (given, iron->given);
   PR_CARD_LEN (spare, fabs (iron->spare));
   if (iron->given <= 0)
