@@ -15,8 +15,8 @@ SIZE = (1280, 720)
 SCALE = int(os.environ.get('PRITCHEL_SCALE', '1'))       # pixels of the screen to one of the program's
 LANGUAGES = ('en', 'en_US', 'de', 'fr', 'nl', 'es')
 # action of the window -> the window that opens; '' the same one
-OPENED = ('preferences', 'print-preview', 'print-sheet', 'measure-printer', 'measure-screen', 'show-deleted', 'show-help-overlay',
-          'about', 'help', 'print')
+OPENED = ('preferences', 'print-preview', 'print-sheet', 'measure-printer', 'measure-screen', 'open-specimen', 'show-due', 'show-deleted', 'restore',
+          'show-help-overlay', 'about', 'help', 'print')
 STAGES = ('draw-line', 'mark-scale')
 
 
@@ -58,6 +58,15 @@ class Album:
         drive.key('Escape')
         drive.wait_for(f'{action} to go', lambda: not set(drive.windows('--class', 'pritchel')) - before)
 
+    def chosen(self, button, line, screen):
+        """The window behind LINE of the menu that BUTTON opens, and back."""
+        self.app.click(self.app.find_seen(button))
+        self.app.lines(self.word(line).replace('_', ''))
+        settle()
+        self.take(screen)
+        drive.key('Escape')
+        settle()
+
     def pressed(self, name, screen):
         """The button called NAME in English."""
         button = self.app.find_seen(self.word(name), 'push button')
@@ -89,6 +98,10 @@ def all_screens(album, photo):
     drive.key('F9')
     settle()
     album.take('book')
+    day = next(node.name for node in album.app.walk() if node.name.startswith(
+        album.word('What can be done with the visit of %s').split('%s')[0]) and node.seen())
+    album.chosen(album.word('What can be done with this horse'), '_About this horse…', 'about-horse')
+    album.chosen(day, '_About this visit…', 'about-visit')
     drive.key('F8')
     settle()
     album.take('details')
