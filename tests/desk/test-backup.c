@@ -6,6 +6,7 @@
 #include "pr-document-file.h"
 
 #include <glib/gstdio.h>
+#include <sqlite3.h>
 #include <string.h>
 
 static guint
@@ -122,6 +123,32 @@ what_is_no_backup_changes_nothing (void **state)
   NEAR (desk_kept (desk, desk->near, "web.toe"), 25, 0);
 }
 
+/* A sound file that says it is a book and has not its tables: it gets as far as the book's place, and what was there is put
+ * back. */
+static void
+what_cannot_be_opened_is_taken_out_again (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autofree char *file = g_build_filename (desk->folder, "hollow.pritchel", NULL);
+  g_autoptr (GError) error = NULL;
+  sqlite3 *db;
+
+  (void) state;
+  assert_int_equal (sqlite3_open (file, &db), SQLITE_OK);
+  assert_int_equal (
+      sqlite3_exec (db, "CREATE TABLE t (a); PRAGMA application_id = 0x50726974; PRAGMA user_version = 5",
+                    NULL, NULL, NULL),
+      SQLITE_OK);
+  sqlite3_close (db);
+  assert_false (pr_document_restore (desk->doc, file, &error));
+  assert_non_null (error);
+  desk->book = pr_document_book (desk->doc);
+  assert_int_equal (horses_of (desk->doc), 1);
+  desk_open (desk, desk->near);
+  assert_true (pr_document_set_text (desk->doc, "web.toe", "25", NULL));
+  NEAR (desk_kept (desk, desk->near, "web.toe"), 25, 0);
+}
+
 int
 main (void)
 {
@@ -130,6 +157,7 @@ main (void)
     cmocka_unit_test (it_is_given_up_with_the_book),
     cmocka_unit_test (the_book_is_put_back),
     cmocka_unit_test (what_is_no_backup_changes_nothing),
+    cmocka_unit_test (what_cannot_be_opened_is_taken_out_again),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
