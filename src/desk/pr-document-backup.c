@@ -29,13 +29,14 @@ pr_backup_folder (const char *file)
 
 #define PAGES 64 /* at once: a quarter of a megabyte, which nobody notices */
 
-typedef struct {
+struct _PrDaily {
   PrBackupWork *work;
   char *folder;
-} Daily;
+  guint source;
+};
 
 static void
-daily_free (Daily *daily)
+daily_free (PrDaily *daily)
 {
   pr_backup_work_free (daily->work);
   g_free (daily->folder);
@@ -45,7 +46,7 @@ daily_free (Daily *daily)
 static void
 settle (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  Daily *daily = data;
+  PrDaily *daily = data;
   GError *error = NULL;
 
   if (!pr_backup_work_settle (g_steal_pointer (&daily->work), &error)) {
@@ -68,12 +69,12 @@ settled (GObject *doc, GAsyncResult *result, gpointer data)
 void
 pr_document_stop_backup (PrDocument *doc)
 {
-  Daily *daily = doc->daily;
+  PrDaily *daily = doc->daily;
 
   doc->daily = NULL;
   if (!daily)
     return;
-  g_source_remove (doc->daily_source);
+  g_source_remove (daily->source);
   daily_free (daily);
 }
 
@@ -82,7 +83,7 @@ static gboolean
 go_on (gpointer data)
 {
   PrDocument *doc = data;
-  Daily *daily = doc->daily;
+  PrDaily *daily = doc->daily;
   int more = pr_backup_work_step (daily->work, PAGES);
 
   if (more > 0)
@@ -112,7 +113,7 @@ void
 pr_document_backup_today (PrDocument *doc)
 {
   g_autofree char *folder = pr_document_is_kept (doc) ? pr_backup_folder (pr_book_file (doc->book)) : NULL;
-  g_autofree char *today = now_as ("%Y-%m-%d"), *file = folder ? pr_backup_daily_file (folder, today) : NULL;
+  g_autofree char *today = pr_words_today (), *file = folder ? pr_backup_daily_file (folder, today) : NULL;
   g_autoptr (GError) error = NULL;
   PrBackupWork *work;
 
@@ -125,10 +126,10 @@ pr_document_backup_today (PrDocument *doc)
     pr_document_trouble (doc, error->message);
     return;
   }
-  doc->daily = g_new0 (Daily, 1);
-  ((Daily *) doc->daily)->work = work;
-  ((Daily *) doc->daily)->folder = g_steal_pointer (&folder);
-  doc->daily_source = g_idle_add_full (G_PRIORITY_LOW, go_on, doc, NULL);
+  doc->daily = g_new0 (PrDaily, 1);
+  doc->daily->work = work;
+  doc->daily->folder = g_steal_pointer (&folder);
+  doc->daily->source = g_idle_add_full (G_PRIORITY_LOW, go_on, doc, NULL);
 }
 
 /* --- by hand --- */
@@ -203,26 +204,17 @@ put_aside (PrDocument *doc, GError **error)
   g_autofree char *folder = pr_backup_folder (pr_book_file (doc->book));
   g_autofree char *file = name_aside (folder);
 
-  if (g_mkdir_with_parents (folder, 0700) == 0 && pr_book_backup (doc->book, file, error))
-    return g_steal_pointer (&file);
-  if (error && !*error)
-    g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
-                 _ ("%s could not be written; make room there, or choose another folder."), file);
-  return NULL;
+  g_mkdir_with_parents (folder, 0700); /* where that fails, so does the next */
+  return pr_book_backup (doc->book, file, error) ? g_steal_pointer (&file) : NULL;
 }
 
 static bool
 may_restore (PrDocument *doc, GError **error)
 {
-  if (!pr_document_is_kept (doc))
-    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
-                         _ ("The book is in memory only; save it as a new book first."));
-  else if (g_atomic_int_get (&doc->book_held) > 0)
-    g_set_error_literal (
-        error, PR_ERROR, PR_ERROR_BOOK,
-        _ ("A file is still being read or imported; stop that or wait for it, and try again."));
-  else
-    return true;
+  if (pr_document_is_kept (doc))
+    return pr_document_may_leave_book (doc, error);
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                       _ ("The book is in memory only; save it as a new book first."));
   return false;
 }
 

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-record.h"
+#include "pr-words.h"
 
 void
 pr_document_keep_setting (PrDocument *doc, const char *key, const char *value)
@@ -111,13 +112,6 @@ pr_document_other_feet (PrDocument *doc)
 
 /* --- horses and visits --- */
 
-static char *
-today (void)
-{
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  return g_date_time_format (now, "%Y-%m-%d");
-}
-
 /* A horse called NAME; 0 when there is none. */
 static PrBookId
 horse_called (PrBook *book, const char *name)
@@ -144,7 +138,7 @@ static PrBookId
 visit_today (PrBook *book, PrBookId horse, PrFoot foot)
 {
   g_autoptr (GPtrArray) visits = pr_book_visits (book, horse, NULL);
-  g_autofree char *date = today ();
+  g_autofree char *date = pr_words_today ();
 
   for (guint i = 0; visits && i < visits->len; i++) {
     const PrBookVisit *visit = g_ptr_array_index (visits, i);
@@ -160,7 +154,7 @@ static bool
 find_place (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error)
 {
   const char *name = horse_name ? horse_name : _ ("No name yet");
-  g_autofree char *date = today ();
+  g_autofree char *date = pr_words_today ();
 
   if (horse_name || !doc->horse) {
     doc->visit = 0;
@@ -197,7 +191,7 @@ pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name, PrB
 PrBookId
 pr_document_add_horse (PrDocument *doc, const char *name, GError **error)
 {
-  g_autofree char *date = today ();
+  g_autofree char *date = pr_words_today ();
   PrBookId horse;
 
   g_return_val_if_fail (doc->book, 0);
@@ -227,7 +221,7 @@ empty_visit (PrBook *book, PrBookId horse, const char *date)
 PrBookId
 pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error)
 {
-  g_autofree char *date = today ();
+  g_autofree char *date = pr_words_today ();
   PrBookId visit;
 
   g_return_val_if_fail (doc->book, 0);

@@ -18,6 +18,18 @@ pr_document_forget_described (PrDocument *doc)
   pr_book_visit_clear (&doc->described.visit);
 }
 
+/* WAS (taken over) is the next step back. DONE is said, if that is not NULL. */
+static void
+was_written_over (PrDocument *doc, PrDescribed was, const char *done)
+{
+  doc->deleted = (PrDeleted){ 0 };
+  pr_document_forget_described (doc);
+  doc->described = was;
+  pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_PLACE | PR_CHANGED_HISTORY);
+  if (done)
+    pr_document_done (doc, done);
+}
+
 static bool
 same_horse (const PrBookHorse *a, const PrBookHorse *b)
 {
@@ -26,7 +38,7 @@ same_horse (const PrBookHorse *a, const PrBookHorse *b)
          && a->due_days == b->due_days;
 }
 
-/* DONE is said, if that is not NULL. */
+/* DONE as above. */
 static bool
 describe_horse (PrDocument *doc, const PrBookHorse *horse, const char *done, GError **error)
 {
@@ -38,13 +50,8 @@ describe_horse (PrDocument *doc, const PrBookHorse *horse, const char *done, GEr
     return true;
   if (!pr_book_describe_horse (doc->book, horse, error))
     return false;
-  doc->deleted = (PrDeleted){ 0 };
-  pr_document_forget_described (doc);
-  doc->described.horse = was;
+  was_written_over (doc, (PrDescribed){ .horse = was }, done);
   was = (PrBookHorse){ 0 };
-  pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_PLACE | PR_CHANGED_HISTORY);
-  if (done)
-    pr_document_done (doc, done);
   return true;
 }
 
@@ -85,12 +92,8 @@ pr_document_describe_visit (PrDocument *doc, const PrBookVisit *visit, GError **
   g_autofree char *sentence = g_strdup_printf (_ ("Changed: the visit of %s."), day);
   if (!pr_book_describe_visit (doc->book, visit, error))
     return false;
-  doc->deleted = (PrDeleted){ 0 };
-  pr_document_forget_described (doc);
-  doc->described.visit = was;
+  was_written_over (doc, (PrDescribed){ .visit = was }, sentence);
   was = (PrBookVisit){ 0 };
-  pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_PLACE | PR_CHANGED_HISTORY);
-  pr_document_done (doc, sentence);
   return true;
 }
 
@@ -130,8 +133,7 @@ pr_document_due_words (PrDocument *doc, const PrBookHorse *horse, bool *late)
   g_autoptr (GPtrArray) visits
       = doc->book && horse->due_days >= 0 ? pr_book_visits (doc->book, horse->id, NULL) : NULL;
   const PrBookVisit *last = visits && visits->len > 0 ? visits->pdata[0] : NULL;
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *today = g_date_time_format (now, "%Y-%m-%d");
+  g_autofree char *today = pr_words_today ();
 
   if (!last || !pr_date_holds (last->date))
     return NULL;

@@ -7,6 +7,7 @@
 #include "pr-document-private.h"
 #include "pr-error.h"
 #include "pr-settings.h"
+#include "pr-words.h"
 
 #define FILE_KEY "book-file"
 
@@ -139,9 +140,8 @@ pr_document_new_book_name (PrDocument *doc, char **folder)
 {
   const char *file = pr_book_file (doc->book);
   g_autofree char *name = g_path_get_basename (file), *dir = g_path_get_dirname (file);
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
   char *dot = strrchr (name, '.');
-  g_autofree char *day = g_date_time_format (now, "%Y-%m-%d");
+  g_autofree char *day = pr_words_today ();
 
   *folder = g_file_test (dir, G_FILE_TEST_IS_DIR) ? g_steal_pointer (&dir) : NULL;
   if (!g_file_test (file, G_FILE_TEST_EXISTS))
@@ -178,6 +178,17 @@ pr_document_book_let_go (PrDocument *doc)
   (void) g_atomic_int_dec_and_test (&doc->book_held);
 }
 
+bool
+pr_document_may_leave_book (PrDocument *doc, GError **error)
+{
+  if (g_atomic_int_get (&doc->book_held) == 0)
+    return true;
+  g_set_error_literal (
+      error, PR_ERROR, PR_ERROR_BOOK,
+      _ ("A file is still being read or imported; stop that or wait for it, and try again."));
+  return false;
+}
+
 void
 pr_document_leave_all (PrDocument *doc)
 {
@@ -194,12 +205,8 @@ pr_document_take_other_book (PrDocument *doc, GError **error)
   PrBook *other;
 
   g_return_val_if_fail (pr_document_has_other_book (doc), false);
-  if (g_atomic_int_get (&doc->book_held) > 0) {
-    g_set_error_literal (
-        error, PR_ERROR, PR_ERROR_BOOK,
-        _ ("A file is still being read or imported; stop that or wait for it, and try again."));
+  if (!pr_document_may_leave_book (doc, error))
     return false;
-  }
   other = pr_book_open (pr_book_file (doc->book), error);
   if (!other)
     return false;

@@ -156,8 +156,7 @@ bool
 pr_document_keep_forged (PrDocument *doc, const PrBookAttempt *told_by, GError **error)
 {
   const PrComparison *c = pr_document_forged (doc);
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *today = g_date_time_format (now, "%F");
+  g_autofree char *today = pr_words_today ();
   PrBookAttempt attempt = *told_by;
   PrBookId id;
 

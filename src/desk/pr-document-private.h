@@ -21,6 +21,7 @@ typedef struct {
 } PrDeleted;
 
 typedef struct _PrForged PrForged;
+typedef struct _PrDaily PrDaily;
 
 struct _PrDocument {
   GObject parent_instance;
@@ -47,8 +48,7 @@ struct _PrDocument {
   PrBookId halted;  /* was being opened when the program ended */
   PrDeleted deleted;
   PrDescribed described;
-  gpointer daily; /* today's backup while it is being made (pr-document-backup.c); NULL: it is not */
-  guint daily_source;
+  PrDaily *daily;        /* today's backup while it is being made (pr-document-backup.c); NULL: it is not */
   guint events, telling; /* sources: of the book's file, and of its loss */
 };
 
@@ -128,6 +128,8 @@ void pr_document_stands (PrDocument *doc);
 /* The book's file is looked at from now on, and no longer. */
 void pr_document_watch_book (PrDocument *doc);
 void pr_document_leave_book (PrDocument *doc);
+/* FALSE with error while a thread works in the book. */
+bool pr_document_may_leave_book (PrDocument *doc, GError **error);
 /* The same, with all that is open and chosen in it and all undo steps. */
 void pr_document_leave_all (PrDocument *doc);
 

@@ -48,7 +48,7 @@ leave_out_of_due (PrDocument *doc)
 {
   g_auto (PrBookHorse) horse = { 0 };
 
-  if (!doc->book || !pr_book_get_horse (doc->book, doc->horse, &horse, NULL))
+  if (!doc->book || !pr_book_get_horse (doc->book, doc->horse, &horse, NULL) || horse.due_days != 0)
     return;
   horse.due_days = PR_BOOK_NEVER_DUE;
   pr_book_describe_horse (doc->book, &horse, NULL);

@@ -18,6 +18,7 @@
 #include <sqlite3.h>
 
 #include "folder.h"
+#include "pr-book-diary.h"
 #include "pr-book.h"
 #include "pr-error.h"
 
@@ -266,8 +267,10 @@ test_order (void **state)
   g_autoptr (GPtrArray) visits = pr_book_visits (book, horse, NULL);
   assert_string_equal (((PrBookVisit *) visits->pdata[0])->date, "2024-12-24");
   assert_string_equal (((PrBookVisit *) visits->pdata[2])->date, "2023-01-01");
-  assert_true (pr_book_rename_horse (book, horse, "Juniper II", "Low yard", NULL));
-  assert_true (pr_book_note_horse (book, horse, "thin walls", NULL));
+  const PrBookHorse told = {
+    .id = horse, .name = (char *) "Juniper II", .yard = (char *) "Low yard", .note = (char *) "thin walls"
+  };
+  assert_true (pr_book_describe_horse (book, &told, NULL));
   g_autoptr (GPtrArray) horses = pr_book_horses (book, "low", NULL);
   assert_string_equal (((PrBookHorse *) horses->pdata[0])->name, "Juniper II");
   assert_string_equal (((PrBookHorse *) horses->pdata[0])->note, "thin walls");

@@ -3,37 +3,9 @@
 #include "kit.h"
 #include "pr-book-diary.h"
 #include "pr-ics.h"
+#include "shelf.h"
 
 #include <string.h>
-
-typedef struct {
-  char *folder, *file;
-  PrBook *book;
-} Shelf;
-
-static int
-set_up (void **state)
-{
-  Shelf *shelf = g_new0 (Shelf, 1);
-
-  shelf->folder = kit_folder ();
-  shelf->file = g_build_filename (shelf->folder, "book.pritchel", NULL);
-  shelf->book = pr_book_open (shelf->file, NULL);
-  *state = shelf;
-  return shelf->book ? 0 : -1;
-}
-
-static int
-tear_down (void **state)
-{
-  Shelf *shelf = *state;
-
-  pr_book_close (shelf->book);
-  kit_folder_gone (shelf->folder);
-  g_free (shelf->file);
-  g_free (shelf);
-  return 0;
-}
 
 static PrBookId
 horse (PrBook *book, const char *name, const char *yard, const char *owner, const char *note, int days)
@@ -52,7 +24,7 @@ horse (PrBook *book, const char *name, const char *yard, const char *owner, cons
 static void
 what_is_written_is_there (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   PrBookId id = horse (shelf->book, "Pipwick", "Mill yard", "A. Ostler", "Kind.\nShy of smoke", 35);
   PrBookId visit = pr_book_add_visit (shelf->book, id, "2026-11-20", NULL);
   g_auto (PrBookHorse) now = { 0 };
@@ -88,7 +60,7 @@ static void
 any_of_it_is_found (void **state)
 {
   static const char *const sought[] = { "MILL", "ostler", "smoke", "pip", " " };
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
 
   horse (shelf->book, "Pipwick", "Mill yard", "A. Ostler", "shy of smoke", 0);
   for (size_t i = 0; i < G_N_ELEMENTS (sought); i++) {
@@ -103,7 +75,7 @@ any_of_it_is_found (void **state)
 static void
 it_goes_with_a_foot (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   g_autofree char *sent = g_build_filename (shelf->folder, "sent.pritchel", NULL),
                   *other = g_build_filename (shelf->folder, "other.pritchel", NULL);
   PrBookId id = horse (shelf->book, "Pipwick", "Mill yard", "A. Ostler", "kind", PR_BOOK_NEVER_DUE);
@@ -144,7 +116,7 @@ days_are_counted (void **state)
 static void
 due_counts_from_the_last_visit (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   PrBookId late = horse (shelf->book, "Tansy", "", "", "", 35),
            soon = horse (shelf->book, "Bramble", "", "", "", 0);
   PrBookId never = horse (shelf->book, "Specimens", "", "", "", PR_BOOK_NEVER_DUE);
@@ -209,7 +181,7 @@ value_of (GStrv lines, int nth, const char *name)
 static void
 the_calendar_says_the_same (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   const char *name = "Pip, wick; the \\ second, who has a very long name: Größe, Ä, Ö, Ü, €, and more of it";
   PrBookId id = horse (shelf->book, name, "Mill yard, north", "A. Ostler", LONG_NOTE, 0);
   g_autoptr (GDateTime) now = g_date_time_new_utc (2026, 11, 30, 9, 5, 7);
@@ -243,7 +215,7 @@ the_calendar_says_the_same (void **state)
   assert_string_equal (lines[g_strv_length (lines) - 1], "");
 }
 
-#define SHELVED(f) cmocka_unit_test_setup_teardown (f, set_up, tear_down)
+#define SHELVED(f) cmocka_unit_test_setup_teardown (f, kit_shelf_set_up, kit_shelf_tear_down)
 
 int
 main (void)

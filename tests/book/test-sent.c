@@ -14,6 +14,7 @@
 #include <sqlite3.h>
 
 #include "folder.h"
+#include "pr-book-diary.h"
 #include "pr-book.h"
 #include "pr-error.h"
 
@@ -258,9 +259,11 @@ typed_names_are_held_to_the_same (void **state)
 
   g_autoptr (GPtrArray) found = pr_book_horses (p->book, "old grey", NULL);
   assert_string_equal (((PrBookHorse *) found->pdata[0])->name, "Old Grey");
-  assert_false (pr_book_rename_horse (p->book, id, more, NULL, &error));
+  PrBookHorse told = { .id = id, .name = more };
+  assert_false (pr_book_describe_horse (p->book, &told, &error));
   assert_true (g_error_matches (error, PR_ERROR, PR_ERROR_INPUT) && strstr (error->message, "120") != NULL);
-  assert_true (pr_book_rename_horse (p->book, id, most, NULL, NULL));
+  told.name = most;
+  assert_true (pr_book_describe_horse (p->book, &told, NULL));
 }
 
 typedef struct {
@@ -349,8 +352,9 @@ others_write_meanwhile (void **state)
 
     for (int i = 0; i < 20; i++) {
       g_autofree char *name = g_strdup_printf ("Mine %d %d", round, i);
-      PrBookId id = pr_book_add_horse (p->book, name, NULL, NULL);
-      assert_true (id > 0 && pr_book_note_horse (p->book, id, name, NULL));
+      const PrBookHorse told
+          = { .id = pr_book_add_horse (p->book, name, NULL, NULL), .name = name, .note = name };
+      assert_true (told.id > 0 && pr_book_describe_horse (p->book, &told, NULL));
     }
     assert_false (GPOINTER_TO_INT (g_thread_join (thread)));
   }

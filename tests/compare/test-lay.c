@@ -8,6 +8,7 @@
 #include "pr-forged-sheaf.h"
 #include "pr-seen-json.h"
 #include "pr-seen-read.h"
+#include "pr-specimen.h"
 
 static double
 worst (const PrComparison *c)
@@ -179,6 +180,48 @@ a_shoe_is_read_as_it_was_written (void **state)
   }
 }
 
+/* Whichever face is up, a place of the shoe lies in the photo where it lay before the sheet was turned over: plan and picture
+ * are of one frame. */
+static void
+the_sheet_goes_with_the_specimen (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  const PrSheetPt sheet[4] = { { 0, 0 }, { 210, 0 }, { 210, 297 }, { 0, 297 } };
+  const PrPx px[4] = { { 310, 420 }, { 2510, 380 }, { 2790, 3650 }, { 150, 3700 } };
+  g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
+  (void) state;
+
+  for (int i = 0; i < 4; i++) {
+    PrFoot foot = i % 2 ? PR_FOOT_RF : PR_FOOT_LF;
+    g_autoptr (PrJob) planned = kit_styled (&shape, foot, "plain-front");
+    g_autoptr (PrJob) made = pr_job_new ();
+    g_autoptr (PrTracing) photo = pr_tracing_new ();
+    g_auto (PrSeen) seen = { 0 };
+    double worst_off = 0;
+
+    kit_seen (planned, i < 2 ? PR_FACE_GROUND : PR_FACE_FOOT, 0.1 * i, 105, 140, NULL, &seen);
+    photo->width_px = 3000;
+    photo->height_px = 4000;
+    photo->scale.width_mm = 210;
+    photo->scale.height_mm = 297;
+    assert_true (pr_camera_fit (&photo->camera, 3000, 4000, sheet, px, 4, false, NULL));
+    made->sources.foot = foot;
+    assert_true (pr_specimen_plan (made, &seen, photo, pr_styles_find (styles, "plain-front"), NULL, NULL));
+    const PrTracing *own = made->sources.tracing;
+    for (size_t k = 0; k < own->n_outline; k++) {
+      PrPx at = pr_camera_to_photo (&own->camera, own->outline[k]);
+      PrSheetPt before = pr_camera_to_sheet (&photo->camera, at);
+      double nearest = INFINITY;
+
+      for (size_t n = 0; n < seen.outer.n; n++)
+        nearest = fmin (nearest, hypot (seen.outer.p[n].x - before.x, seen.outer.p[n].y - before.y));
+      worst_off = fmax (worst_off, nearest);
+    }
+    assert_true (own->n_outline > 50);
+    assert_true (worst_off < 0.5); /* half of the step between the points of the edge, and its smoothing */
+  }
+}
+
 /* What a printer gets are the pages that compare.pdf has, of what stood when it was asked for. */
 static void
 the_sheaf_has_the_pages (void **state)
@@ -227,6 +270,7 @@ main (void)
     cmocka_unit_test (no_shoe_and_another_kind_are_refused),
     cmocka_unit_test (a_shoe_is_read_as_it_was_written),
     cmocka_unit_test (the_sheaf_has_the_pages),
+    cmocka_unit_test (the_sheet_goes_with_the_specimen),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

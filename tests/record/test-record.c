@@ -7,41 +7,20 @@
 #include "pr-own.h"
 #include "pr-record.h"
 #include "seen.h"
+#include "shelf.h"
 
 static const KitFoot regular = KIT_FOOT;
-
-typedef struct {
-  char *folder, *file;
-  PrBook *book;
-  PrBookId horse, visit, foot;
-} Shelf;
 
 static int
 set_up (void **state)
 {
-  Shelf *shelf = g_new0 (Shelf, 1);
+  int trouble = kit_shelf_set_up (state);
+  KitShelf *shelf = *state;
 
-  shelf->folder = kit_folder ();
-  shelf->file = g_build_filename (shelf->folder, "book.pritchel", NULL);
-  shelf->book = pr_book_open (shelf->file, NULL);
-  assert_non_null (shelf->book);
   shelf->horse = pr_book_add_horse (shelf->book, "Pipwick", "", NULL);
   shelf->visit = pr_book_add_visit (shelf->book, shelf->horse, "2026-11-20", NULL);
   shelf->foot = pr_book_add_foot (shelf->book, shelf->visit, PR_FOOT_LF, NULL);
-  *state = shelf;
-  return 0;
-}
-
-static int
-tear_down (void **state)
-{
-  Shelf *shelf = *state;
-
-  pr_book_close (shelf->book);
-  kit_folder_gone (shelf->folder);
-  g_free (shelf->file);
-  g_free (shelf);
-  return 0;
+  return trouble;
 }
 
 static PrJob *
@@ -71,7 +50,7 @@ full_job (void)
 static void
 comes_back_whole (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   g_autoptr (PrJob) job = full_job (), back = pr_job_new ();
   g_autofree char *name = NULL;
   PrRecord record;
@@ -92,7 +71,7 @@ comes_back_whole (void **state)
 static void
 parts_are_kept_apart (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   g_autoptr (PrJob) job = full_job (), back = pr_job_new ();
 
   assert_true (pr_record_keep (shelf->book, shelf->foot, job, ALL, NULL));
@@ -108,7 +87,7 @@ parts_are_kept_apart (void **state)
 static void
 all_or_nothing (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   g_autoptr (PrJob) job = full_job ();
   g_autoptr (GError) error = NULL;
 
@@ -124,7 +103,7 @@ all_or_nothing (void **state)
 static void
 without_a_line_waits (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   g_autoptr (PrJob) job = full_job (), back = pr_job_new ();
   PrRecord record;
 
@@ -142,7 +121,7 @@ without_a_line_waits (void **state)
 static void
 a_plan_is_read_whole (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   g_autoptr (PrJob) job = full_job (), back = full_job ();
   PrPlan plan;
 
@@ -171,7 +150,7 @@ a_plan_is_read_whole (void **state)
 static void
 finds_earlier_shoes (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   g_autoptr (PrJob) job = full_job ();
   PrBookId before = pr_book_add_visit (shelf->book, shelf->horse, "2026-10-01", NULL);
   PrBookId old = pr_book_add_foot (shelf->book, before, PR_FOOT_LF, NULL);
@@ -192,7 +171,7 @@ finds_earlier_shoes (void **state)
 static void
 attempts_become_own_figures (void **state)
 {
-  Shelf *shelf = *state;
+  KitShelf *shelf = *state;
   g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_LF, "plain-front");
   PrBookAttempt attempt = { .foot = shelf->foot, .date = (char *) "2026-11-20" };
   PrOwnFigures own;
@@ -268,7 +247,7 @@ what_was_found_is_predicted (void **state)
 int
 main (void)
 {
-#define SHELVED(f) cmocka_unit_test_setup_teardown (f, set_up, tear_down)
+#define SHELVED(f) cmocka_unit_test_setup_teardown (f, set_up, kit_shelf_tear_down)
   const struct CMUnitTest tests[] = {
     SHELVED (comes_back_whole),
     SHELVED (parts_are_kept_apart),

@@ -50,6 +50,7 @@ def main():
     app.fill_screen(1480, 880)
     app.find('Heel, lateral')
     first = plans()
+    before = drive.peek_book('select json from plan')
     for n, (face, seed) in enumerate(SHOES.items(), 1):
         photo, told = scene(seed)
         assert face + ' surface' in told, told
@@ -66,6 +67,13 @@ def main():
         trace = json.loads(drive.peek_book('select json from trace order by foot desc limit 1'))
         assert trace['specimen'] and trace['foot'] == 'RF'
     assert drive.peek_book("select count(*) from horse where name = 'Specimens'") == 1
+    assert drive.peek_book('select json from plan order by foot limit 1') == before
+    app.close()
+    app = drive.App()
+    app.fill_screen(1480, 880)
+    app.find('Heel, lateral')
+    app.says('specimen')
+    app.picture('specimen-again')
     app.close()
 
 

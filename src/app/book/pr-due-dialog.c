@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include "pr-document-diary.h"
 #include "pr-ui.h"
+#include "pr-words.h"
 
 struct _PrDueDialog {
   GtkWindow parent_instance;
@@ -28,8 +29,7 @@ row_words (const PrBookDue *due, const char *today)
 static void
 fill (PrDueDialog *dialog)
 {
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *today = g_date_time_format (now, "%Y-%m-%d");
+  g_autofree char *today = pr_words_today ();
   g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GError) error = NULL;
 

@@ -68,11 +68,9 @@ fill (PrHorseDialog *dialog, const PrBookHorse *horse)
 static void
 keep (PrHorseDialog *dialog)
 {
-  GtkTextIter from, to;
   g_autoptr (GError) error = NULL;
 
-  gtk_text_buffer_get_bounds (dialog->note, &from, &to);
-  g_autofree char *note = gtk_text_buffer_get_text (dialog->note, &from, &to, FALSE);
+  g_autofree char *note = pr_typed (dialog->note);
   const PrBookHorse horse
       = { .id = dialog->horse,
           .name = (char *) gtk_editable_get_text (dialog->name),

@@ -30,13 +30,11 @@ fill (PrVisitDialog *dialog, const PrBookVisit *visit)
 static void
 keep (PrVisitDialog *dialog)
 {
-  GtkTextIter from, to;
   g_autoptr (GDateTime) day = gtk_calendar_get_date (dialog->day);
   g_autofree char *date = g_date_time_format (day, "%Y-%m-%d");
   g_autoptr (GError) error = NULL;
 
-  gtk_text_buffer_get_bounds (dialog->note, &from, &to);
-  g_autofree char *note = gtk_text_buffer_get_text (dialog->note, &from, &to, FALSE);
+  g_autofree char *note = pr_typed (dialog->note);
   const PrBookVisit visit = { .id = dialog->visit, .date = date, .note = note };
   if (pr_document_describe_visit (dialog->doc, &visit, &error))
     gtk_window_destroy (GTK_WINDOW (dialog));

@@ -20,3 +20,12 @@ pr_empty (GtkWidget *box)
   while ((child = gtk_widget_get_first_child (box)))
     gtk_box_remove (GTK_BOX (box), child);
 }
+
+char *
+pr_typed (GtkTextBuffer *buffer)
+{
+  GtkTextIter from, to;
+
+  gtk_text_buffer_get_bounds (buffer, &from, &to);
+  return gtk_text_buffer_get_text (buffer, &from, &to, FALSE);
+}

@@ -9,3 +9,5 @@
 void pr_tell (GtkWidget *label, const char *sentence);
 /* Takes all children out of BOX. */
 void pr_empty (GtkWidget *box);
+/* All that is typed in BUFFER. Transfer full. */
+char *pr_typed (GtkTextBuffer *buffer);

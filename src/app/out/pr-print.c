@@ -13,6 +13,7 @@
 #include "pr-preview.h"
 #include "pr-printers.h"
 #include "pr-settings.h"
+#include "pr-words.h"
 
 #define SAME_PAPER_MM 6.0 /* a printer's name for a paper may differ by this */
 
@@ -355,10 +356,9 @@ char *
 pr_print_stem (PrDocument *doc)
 {
   g_autofree char *date = NULL, *horse = pr_document_horse_name (doc, &date);
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
 
   if (!date)
-    date = g_date_time_format (now, "%Y-%m-%d");
+    date = pr_words_today ();
   return pr_export_stem (horse, pr_document_job (doc)->sources.foot, date);
 }
 

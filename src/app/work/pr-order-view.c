@@ -23,15 +23,6 @@ order_text (const PrJob *job)
   return g_strjoinv ("\n", (char **) steps->pdata);
 }
 
-static char *
-typed_text (PrOrderView *view)
-{
-  GtkTextIter from, to;
-
-  gtk_text_buffer_get_bounds (view->text, &from, &to);
-  return gtk_text_buffer_get_text (view->text, &from, &to, FALSE);
-}
-
 static void
 show (PrOrderView *view)
 {
@@ -41,7 +32,7 @@ show (PrOrderView *view)
   if (!job || view->typing || !gtk_widget_get_mapped (GTK_WIDGET (view)))
     return;
   wanted = order_text (job);
-  now = typed_text (view);
+  now = pr_typed (view->text);
   view->showing = true;
   if (!g_str_equal (wanted, now))
     gtk_text_buffer_set_text (view->text, wanted, -1);
@@ -64,7 +55,7 @@ typed (PrOrderView *view)
 
   if (view->showing || !pr_job_of (view) || pr_document_editing (doc))
     return;
-  text = typed_text (view);
+  text = pr_typed (view->text);
   view->typing = true;
   pr_document_set_order (doc, text);
   view->typing = false;

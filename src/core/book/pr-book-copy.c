@@ -139,7 +139,9 @@ pr_book_copy_horse (const PrBookHorse *horse, PrBook *to, GError **error)
 PrBookId
 pr_book_copy_visit (const PrBookVisit *visit, const char *day, PrBook *to, PrBookId horse, GError **error)
 {
-  PrBookId id = pr_book_add_visit (to, horse, day, error);
+  PrBookVisit copy = *visit;
 
-  return id != 0 && pr_book_note_visit (to, id, visit->note, error) ? id : 0;
+  copy.date = (char *) day;
+  copy.id = pr_book_add_visit (to, horse, day, error);
+  return copy.id != 0 && pr_book_describe_visit (to, &copy, error) ? copy.id : 0;
 }

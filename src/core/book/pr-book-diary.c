@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-diary.h"
 
-#include <string.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "pr-book-sql.h"
 

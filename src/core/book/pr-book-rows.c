@@ -385,41 +385,6 @@ pr_book_met_one (bool ok, int changed, GError **error)
   return ok && changed > 0;
 }
 
-bool
-pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error)
-{
-  g_autofree char *clean = pr_book_clean_name (name, error);
-  g_autofree char *place = pr_name_fit (yard);
-  int n = 0;
-  bool ok = clean != NULL
-            && pr_sql_run (book, &n, error, "UPDATE horse SET name = ?, yard = ? WHERE id = ?", "ssi", clean,
-                           place, horse);
-
-  return pr_book_met_one (ok, n, error);
-}
-
-static bool
-set_note (PrBook *book, const char *sql, PrBookId id, const char *note, GError **error)
-{
-  g_autofree char *clean = pr_note_fit (note);
-  int n = 0;
-  bool ok = pr_sql_run (book, &n, error, sql, "si", clean, id);
-
-  return pr_book_met_one (ok, n, error);
-}
-
-bool
-pr_book_note_horse (PrBook *book, PrBookId horse, const char *note, GError **error)
-{
-  return set_note (book, "UPDATE horse SET note = ? WHERE id = ?", horse, note, error);
-}
-
-bool
-pr_book_note_visit (PrBook *book, PrBookId visit, const char *note, GError **error)
-{
-  return set_note (book, "UPDATE visit SET note = ? WHERE id = ?", visit, note, error);
-}
-
 static bool
 remove_row (PrBook *book, const char *sql, PrBookId id, GError **error)
 {
@@ -459,36 +424,40 @@ hand_over (gpointer row, gpointer out, size_t size, GDestroyNotify free_row)
   g_free (row);
 }
 
+/* The first row of STMT, which is taken over, into OUT (SIZE bytes, cleared); FALSE with error when there is none. */
+static bool
+get_one (PrBook *book, sqlite3_stmt *stmt, ReadRow read_row, gpointer out, size_t size, GError **error)
+{
+  g_autoptr (sqlite3_stmt) owned = stmt;
+  int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
+
+  memset (out, 0, size);
+  if (more < 0 || !pr_book_met_one (true, more, error))
+    return false;
+  hand_over (read_row (stmt, 0), out, size, NULL);
+  return true;
+}
+
 bool
 pr_book_get_horse (PrBook *book, PrBookId horse, PrBookHorse *out, GError **error)
 {
-  g_autoptr (sqlite3_stmt) stmt
-      = pr_sql_prepare (book, error,
-                        "SELECT " HORSE_COLUMNS " FROM horse AS h WHERE h.id = ? AND h.deleted IS NULL", "i",
-                        horse);
-  int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
-
-  memset (out, 0, sizeof *out);
-  if (more < 0 || !pr_book_met_one (true, more, error))
-    return false;
-  hand_over (read_horse (stmt, 0), out, sizeof *out, (GDestroyNotify) pr_book_horse_free);
-  return true;
+  return get_one (book,
+                  pr_sql_prepare (book, error,
+                                  "SELECT " HORSE_COLUMNS " FROM horse AS h"
+                                  " WHERE h.id = ? AND h.deleted IS NULL",
+                                  "i", horse),
+                  read_horse, out, sizeof *out, error);
 }
 
 bool
 pr_book_get_visit (PrBook *book, PrBookId visit, PrBookVisit *out, GError **error)
 {
-  g_autoptr (sqlite3_stmt) stmt
-      = pr_sql_prepare (book, error,
-                        "SELECT " VISIT_COLUMNS " FROM visit AS v WHERE v.id = ? AND v.deleted IS NULL", "i",
-                        visit);
-  int more = stmt != NULL ? pr_sql_step (book, stmt, error) : -1;
-
-  memset (out, 0, sizeof *out);
-  if (more < 0 || !pr_book_met_one (true, more, error))
-    return false;
-  hand_over (read_visit (stmt, 0), out, sizeof *out, (GDestroyNotify) pr_book_visit_free);
-  return true;
+  return get_one (book,
+                  pr_sql_prepare (book, error,
+                                  "SELECT " VISIT_COLUMNS " FROM visit AS v"
+                                  " WHERE v.id = ? AND v.deleted IS NULL",
+                                  "i", visit),
+                  read_visit, out, sizeof *out, error);
 }
 
 bool

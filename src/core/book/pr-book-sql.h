@@ -56,6 +56,8 @@ bool pr_sql_copy (sqlite3 *to, sqlite3 *from, const char *schema);
 /* A book that is not open yet, to be freed with pr_book_close. */
 PrBook *pr_book_new (const char *file);
 bool pr_book_is_file (const PrBook *book, const char *file);
+/* Is it one that is open in this process? Then it must not be opened by other means: closing it drops SQLite's lock. */
+bool pr_book_is_open_here (const char *file);
 /* Looks at FILE of SIZE bytes without SQLite, so that what is not ours is not touched at all. */
 bool pr_book_look_first (const char *file, gint64 size, GError **error);
 /* Nothing in the schema is run. */

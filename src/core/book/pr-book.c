@@ -113,6 +113,14 @@ open_here (const GStatBuf *st)
   return found;
 }
 
+bool
+pr_book_is_open_here (const char *file)
+{
+  GStatBuf st;
+
+  return g_stat (file, &st) == 0 && open_here (&st);
+}
+
 static void
 remember_open (PrBook *book)
 {

@@ -41,9 +41,6 @@ PrBookId pr_book_add_foot (PrBook *book, PrBookId visit, PrFoot foot, GError **e
 /* ATTEMPT's id and has_compared are not read, and a figure that cannot be (pr-bounds.h) is not kept; PHOTO of the forged shoe
  * may be NULL. */
 PrBookId pr_book_add_attempt (PrBook *book, const PrBookAttempt *attempt, GBytes *photo, GError **error);
-bool pr_book_rename_horse (PrBook *book, PrBookId horse, const char *name, const char *yard, GError **error);
-bool pr_book_note_horse (PrBook *book, PrBookId horse, const char *note, GError **error);
-bool pr_book_note_visit (PrBook *book, PrBookId visit, const char *note, GError **error);
 /* For ever, with everything that hangs on it; a person's deleting is pr-book-trash.h. */
 bool pr_book_remove_horse (PrBook *book, PrBookId horse, GError **error);
 bool pr_book_remove_visit (PrBook *book, PrBookId visit, GError **error);

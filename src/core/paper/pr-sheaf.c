@@ -9,10 +9,9 @@
 
 /* A document of the sheaf. */
 typedef struct {
-  PrDoc doc;
-  PrFoot foot;    /* of a tracing sheet */
-  char *name;     /* of its pages */
-  PrPages *pages; /* NULL for tracing sheets */
+  const PrSheafKind *kind;
+  char *name; /* of its pages */
+  gpointer pages;
 } Part;
 
 struct _PrSheaf {
@@ -22,14 +21,14 @@ struct _PrSheaf {
   PrJob *job;        /* NULL where none is needed */
   GPtrArray *others; /* PrJob: feet shod with it */
   bool all_feet;
-  guint docs;         /* chosen of a shoe's, a bit (1 << PrDoc) each */
-  char *title;        /* NULL: by what it holds */
-  char *horse, *date; /* in the pages' title; NULL: not known */
-  GArray *part;       /* Part, as laid out; empty before */
-  PrSheafPages own;   /* in place of parts; its functions NULL: there are none */
+  guint docs;             /* chosen of a shoe's, a bit (1 << PrDoc) each */
+  char *title;            /* NULL: by what it holds */
+  char *horse, *date;     /* in the pages' title; NULL: not known */
+  GArray *part;           /* Part, as laid out; empty before */
+  const PrSheafKind *own; /* made by another room; NULL: by this one */
+  char *own_name;
   gpointer own_data;
-  bool own_laid;
-  PrPageOptions options;
+  GDestroyNotify own_free;
 };
 
 static void
@@ -37,7 +36,7 @@ part_clear (gpointer data)
 {
   Part *part = data;
 
-  g_clear_pointer (&part->pages, pr_pages_free);
+  part->kind->free (part->pages);
   g_free (part->name);
 }
 
@@ -90,12 +89,14 @@ pr_sheaf_new_check (void)
 }
 
 PrSheaf *
-pr_sheaf_new_pages (const PrSheafPages *pages, gpointer data)
+pr_sheaf_new_pages (const PrSheafKind *kind, const char *name, gpointer data, GDestroyNotify free_data)
 {
   PrSheaf *sheaf = sheaf_new (PR_DOC_TEMPLATE);
 
-  sheaf->own = *pages;
+  sheaf->own = kind;
+  sheaf->own_name = g_strdup (name);
   sheaf->own_data = data;
+  sheaf->own_free = free_data;
   return sheaf;
 }
 
@@ -104,9 +105,10 @@ pr_sheaf_free (PrSheaf *sheaf)
 {
   if (!sheaf)
     return;
-  if (sheaf->own.free)
-    sheaf->own.free (sheaf->own_data);
   g_array_unref (sheaf->part);
+  if (sheaf->own_free)
+    sheaf->own_free (sheaf->own_data);
+  g_free (sheaf->own_name);
   g_ptr_array_unref (sheaf->others);
   g_clear_pointer (&sheaf->job, pr_job_free);
   g_free (sheaf->title);
@@ -179,16 +181,84 @@ shoe_can (const PrSheaf *sheaf, GError **error)
   return sheaf->docs != 0;
 }
 
-/* NAME is taken over. */
-static void
-add_part (GArray *parts, PrDoc doc, PrFoot foot, char *name, const PrJob *job, const PrPageOptions *options)
-{
-  Part part = { doc, foot, name, NULL };
+/* --- the kinds --- */
 
-  if (doc != PR_DOC_TRACING_SHEET)
-    part.pages = pr_pages_new (doc, job, options);
+static int
+pages_count (gpointer pages)
+{
+  return pr_pages_count (pages);
+}
+
+static void
+pages_size (gpointer pages, double *width, double *height)
+{
+  pr_pages_size (pages, width, height);
+}
+
+static void
+pages_draw (gpointer pages, int page, cairo_t *cr)
+{
+  pr_pages_draw (pages, page, cr);
+}
+
+static void
+pages_free (gpointer pages)
+{
+  pr_pages_free (pages);
+}
+
+/* A document's pages (pr-pages.h), laid out by add_doc. */
+static const PrSheafKind doc_kind = { NULL, pages_count, pages_size, pages_draw, pages_free };
+
+/* A tracing sheet: one page, whatever is laid out. */
+typedef struct {
+  PrFoot foot;
+  PrPaper paper;
+  double correct_x, correct_y;
+} Sheet;
+
+static int
+sheet_count (gpointer sheet)
+{
+  (void) sheet;
+  return 1;
+}
+
+static void
+sheet_size (gpointer sheet, double *width, double *height)
+{
+  pr_paper_size (((Sheet *) sheet)->paper, width, height);
+}
+
+static void
+sheet_draw (gpointer data, int page, cairo_t *cr)
+{
+  const Sheet *sheet = data;
+
+  (void) page;
+  pr_draw_tracing_sheet_corrected (cr, sheet->paper, sheet->foot, sheet->correct_x, sheet->correct_y);
+}
+
+static const PrSheafKind sheet_kind = { NULL, sheet_count, sheet_size, sheet_draw, g_free };
+
+/* NAME and PAGES are taken over. */
+static void
+add_part (GArray *parts, const PrSheafKind *kind, char *name, gpointer pages)
+{
+  const Part part = { kind, name, pages };
+
   g_array_append_val (parts, part);
 }
+
+static void
+add_sheet (GArray *parts, PrFoot foot, const PrPageOptions *options)
+{
+  const Sheet sheet = { foot, options->paper, options->correct_x, options->correct_y };
+
+  add_part (parts, &sheet_kind, g_strdup (pr_foot_name (foot)), g_memdup2 (&sheet, sizeof sheet));
+}
+
+/* --- laid out --- */
 
 /* The pages of a shoe say which of how many they are. */
 static void
@@ -238,26 +308,32 @@ lay_shoes (const PrSheaf *sheaf, const PrPageOptions *options)
       const char *name = pr_sheaf_doc_name ((PrDoc) doc), *foot = pr_foot_name (job->sources.foot);
 
       if (sheaf->docs & 1u << doc)
-        add_part (parts, (PrDoc) doc, job->sources.foot,
-                  feet->len > 1 ? g_strdup_printf ("%s, %s", foot, name) : g_strdup (name), job, options);
+        add_part (parts, &doc_kind, feet->len > 1 ? g_strdup_printf ("%s, %s", foot, name) : g_strdup (name),
+                  pr_pages_new ((PrDoc) doc, job, options));
     }
   number_all (parts);
   return parts;
 }
 
+/* Sheets and the page on how to use them, or the one page of another kind. */
 static GArray *
 lay_sheets (const PrSheaf *sheaf, const PrPageOptions *options)
 {
   GArray *parts = parts_new ();
+  PrDoc last = sheaf->n_sheets > 0 ? PR_DOC_SHEET_GUIDE : sheaf->kind;
 
-  for (int i = 0; i < MAX (sheaf->n_sheets, 1); i++)
-    add_part (parts, sheaf->kind, sheaf->foot[i],
-              g_strdup (sheaf->n_sheets > 0 ? pr_foot_name (sheaf->foot[i])
-                                            : pr_sheaf_doc_name (sheaf->kind)),
-              NULL, options);
-  if (sheaf->n_sheets > 0)
-    add_part (parts, PR_DOC_SHEET_GUIDE, PR_FOOT_ANY, g_strdup (pr_sheaf_doc_name (PR_DOC_SHEET_GUIDE)), NULL,
-              options);
+  for (int i = 0; i < sheaf->n_sheets; i++)
+    add_sheet (parts, sheaf->foot[i], options);
+  add_part (parts, &doc_kind, g_strdup (pr_sheaf_doc_name (last)), pr_pages_new (last, NULL, options));
+  return parts;
+}
+
+static GArray *
+lay_own (const PrSheaf *sheaf, const PrPageOptions *options)
+{
+  GArray *parts = parts_new ();
+
+  add_part (parts, sheaf->own, g_strdup (sheaf->own_name), sheaf->own->lay (sheaf->own_data, options));
   return parts;
 }
 
@@ -274,21 +350,17 @@ pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *wanted, GError **error)
     return false;
   options.horse = sheaf->horse;
   options.date = sheaf->date;
-  sheaf->options = options;
-  if (sheaf->own.lay) {
-    sheaf->own.lay (sheaf->own_data, &options);
-    sheaf->own_laid = true;
-    return true;
-  }
   g_array_unref (sheaf->part);
-  sheaf->part = sheaf->job != NULL ? lay_shoes (sheaf, &options) : lay_sheets (sheaf, &options);
+  sheaf->part = sheaf->own != NULL   ? lay_own (sheaf, &options)
+                : sheaf->job != NULL ? lay_shoes (sheaf, &options)
+                                     : lay_sheets (sheaf, &options);
   return true;
 }
 
 static int
 part_count (const Part *part)
 {
-  return part->pages ? pr_pages_count (part->pages) : 1;
+  return part->kind->count (part->pages);
 }
 
 int
@@ -296,8 +368,6 @@ pr_sheaf_count (const PrSheaf *sheaf)
 {
   int n = 0;
 
-  if (sheaf->own_laid)
-    return sheaf->own.count (sheaf->own_data);
   for (guint i = 0; i < sheaf->part->len; i++)
     n += part_count (&g_array_index (sheaf->part, Part, i));
   return n;
@@ -387,36 +457,21 @@ pr_sheaf_doc_name (PrDoc doc)
 const char *
 pr_sheaf_page_name (const PrSheaf *sheaf, int page)
 {
-  return sheaf->own_laid ? sheaf->own.name : find_part (sheaf, &page)->name;
+  return find_part (sheaf, &page)->name;
 }
 
 void
 pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height)
 {
-  if (sheaf->own_laid) {
-    sheaf->own.size (sheaf->own_data, width, height);
-    return;
-  }
   const Part *part = find_part (sheaf, &page);
 
-  if (part->pages)
-    pr_pages_size (part->pages, width, height);
-  else
-    pr_paper_size (sheaf->options.paper, width, height);
+  part->kind->size (part->pages, width, height);
 }
 
 void
 pr_sheaf_draw (const PrSheaf *sheaf, int page, cairo_t *cr)
 {
-  if (sheaf->own_laid) {
-    sheaf->own.draw (sheaf->own_data, page, cr);
-    return;
-  }
   const Part *part = find_part (sheaf, &page);
 
-  if (part->pages)
-    pr_pages_draw (part->pages, page, cr);
-  else
-    pr_draw_tracing_sheet_corrected (cr, sheaf->options.paper, part->foot, sheaf->options.correct_x,
-                                     sheaf->options.correct_y);
+  part->kind->draw (part->pages, page, cr);
 }

@@ -12,17 +12,17 @@ PrSheaf *pr_sheaf_new_job (const PrJob *job);
 PrSheaf *pr_sheaf_new_sheets (const PrFoot *feet, int n);
 /* The page a printer is measured with: it leaves out any correction. */
 PrSheaf *pr_sheaf_new_check (void);
-/* Pages that another room makes, all called NAME (translated, static). LAY comes before all but FREE, and may come again. */
+/* Pages of any kind once they are laid out; PAGES as LAY gave them. */
 typedef struct {
-  const char *name;
-  void (*lay) (gpointer data, const PrPageOptions *options);
-  int (*count) (gpointer data);
-  void (*size) (gpointer data, double *width, double *height); /* of each page, mm */
-  void (*draw) (gpointer data, int page, cairo_t *cr);
-  void (*free) (gpointer data);
-} PrSheafPages;
-/* Takes DATA over. */
-PrSheaf *pr_sheaf_new_pages (const PrSheafPages *pages, gpointer data);
+  gpointer (*lay) (gpointer data, const PrPageOptions *options); /* transfer full, to FREE */
+  int (*count) (gpointer pages);
+  void (*size) (gpointer pages, double *width, double *height); /* of each page, mm */
+  void (*draw) (gpointer pages, int page, cairo_t *cr);
+  void (*free) (gpointer pages);
+} PrSheafKind;
+/* Those that another room makes of DATA, which lives as long as the sheaf, then goes by FREE_DATA; all called NAME (copied). */
+PrSheaf *pr_sheaf_new_pages (const PrSheafKind *kind, const char *name, gpointer data,
+                             GDestroyNotify free_data);
 void pr_sheaf_free (PrSheaf *sheaf);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrSheaf, pr_sheaf_free)
 

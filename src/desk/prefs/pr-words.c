@@ -46,3 +46,11 @@ pr_words_date (const char *iso)
 
   return date ? g_date_time_format (date, "%-d %B %Y") : g_strdup (iso);
 }
+
+char *
+pr_words_today (void)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+
+  return g_date_time_format (now, "%Y-%m-%d");
+}

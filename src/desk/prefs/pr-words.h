@@ -14,5 +14,7 @@ typedef enum { PR_NUDGE_USUAL, PR_NUDGE_FINE, PR_NUDGE_FAR } PrNudge;
 double pr_nudge_mm (PrNudge nudge, PrUnit unit);
 char *pr_nudge_words (PrNudge nudge, PrUnit unit);
 
+/* The day it is here, ISO 8601. */
+char *pr_words_today (void);
 /* ISO 8601 to "25 November 2026". */
 char *pr_words_date (const char *iso);

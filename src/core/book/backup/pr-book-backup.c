@@ -8,14 +8,13 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "pr-book-read.h"
 #include "pr-book-sql.h"
 #include "pr-error.h"
 
 #define PREFIX "book-"
 #define SUFFIX ".pritchel"
 #define DAY 10 /* "2024-11-30" */
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3, sqlite3_close)
 
 void
 pr_book_backup_free (PrBookBackup *backup)
@@ -55,6 +54,7 @@ struct _PrBackupWork {
   char *file, *beside; /* errors speak of FILE */
   sqlite3 *to;
   sqlite3_backup *backup; /* NULL once the last page is there */
+  int code;               /* of the last step */
 };
 
 void
@@ -104,7 +104,7 @@ pr_backup_work_step (PrBackupWork *work, int pages)
 {
   if (work->book != NULL && !g_rec_mutex_trylock (&work->book->lock))
     return 1;
-  int code = sqlite3_backup_step (work->backup, pages);
+  int code = work->code = sqlite3_backup_step (work->backup, pages);
   if (code == SQLITE_DONE) {
     sqlite3_backup_finish (work->backup);
     work->backup = NULL;
@@ -132,29 +132,24 @@ pr_backup_work_settle (PrBackupWork *work, GError **error)
   return ok;
 }
 
-/* All at once. Takes WORK, which may be NULL. */
+/* All at once: what is locked now is not waited for again. */
 static bool
-do_all (PrBackupWork *work, GError **error)
+copy_all (PrBackupWork *work)
 {
-  int more = work != NULL ? 1 : -1;
-
-  while (more > 0)
-    more = pr_backup_work_step (work, -1);
-  if (more == 0)
-    return pr_backup_work_settle (work, error);
-  if (work != NULL)
-    no_room (work->file, error);
-  pr_backup_work_free (work);
-  return false;
+  return pr_backup_work_step (work, -1) == 0;
 }
 
 bool
 pr_book_backup (PrBook *book, const char *file, GError **error)
 {
   g_rec_mutex_lock (&book->lock); /* a merge in another thread ends first */
-  bool ok = do_all (pr_backup_work_new (book, file, error), error);
+  PrBackupWork *work = pr_backup_work_new (book, file, error);
+  bool ok = work != NULL && (copy_all (work) || no_room (file, error));
   g_rec_mutex_unlock (&book->lock);
-  return ok;
+  if (ok)
+    return pr_backup_work_settle (work, error);
+  pr_backup_work_free (work);
+  return false;
 }
 
 /* --- each day --- */
@@ -218,29 +213,6 @@ pr_backup_daily_file (const char *folder, const char *today)
 
 /* --- looking into one --- */
 
-/* FILE, read without a lock or a journal beside it; NULL with error. Transfer full. */
-static sqlite3 *
-open_read (const char *file, GError **error)
-{
-  g_autofree char *whole = g_canonicalize_filename (file, NULL), *uri = g_filename_to_uri (whole, NULL, NULL);
-  g_autofree char *query = g_strconcat (uri, "?mode=ro&immutable=1", NULL);
-  g_autoptr (sqlite3) db = NULL;
-  GStatBuf st;
-
-  if (g_stat (file, &st) != 0) {
-    fail (_ ("There is no book %s; check its name."), file, error);
-    return NULL;
-  }
-  if (!pr_book_look_first (file, st.st_size, error))
-    return NULL;
-  if (sqlite3_open_v2 (query, &db, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL) != SQLITE_OK) {
-    fail (_ ("The book %s cannot be read; check who may read it."), file, error);
-    return NULL;
-  }
-  pr_book_harden (db);
-  return g_steal_pointer (&db);
-}
-
 /* Books of before version 3 knew nothing deleted. */
 static gint64
 count (sqlite3 *db, const char *table)
@@ -285,14 +257,14 @@ day_of (const char *file)
 PrBookBackup *
 pr_book_backup_look (const char *file, GError **error)
 {
-  g_autoptr (sqlite3) db = open_read (file, error);
+  g_autoptr (sqlite3) db = pr_book_read_only (file, error);
   PrBookBackup *backup = db != NULL ? counted (db) : NULL;
 
   if (backup != NULL) {
     backup->file = g_strdup (file);
     backup->date = day_of (file);
   } else if (db != NULL) {
-    fail (_ ("The book %s is damaged; choose an older backup."), file, error);
+    pr_book_read_fail (sqlite3_errcode (db), file, error);
   }
   return backup;
 }
@@ -336,10 +308,46 @@ pr_book_backups (const char *folder)
 
 /* --- putting one in place --- */
 
+/* What hinders reading is said of FILE, all else of TO. */
+static bool
+copy_failed (int code, const char *file, const char *to, GError **error)
+{
+  int kind = code & 0xff;
+
+  return kind == SQLITE_FULL || kind == SQLITE_IOERR || kind == SQLITE_CANTOPEN
+             ? no_room (to, error)
+             : pr_book_read_fail (code, file, error);
+}
+
+/* NULL with error. Transfer full. */
+static PrBackupWork *
+copied (sqlite3 *db, const char *file, const char *to, GError **error)
+{
+  PrBackupWork *work = work_new (db, NULL, to, error);
+
+  if (work == NULL || copy_all (work))
+    return work;
+  copy_failed (work->code, file, to, error);
+  pr_backup_work_free (work);
+  return NULL;
+}
+
 bool
 pr_book_backup_put (const char *file, const char *to, GError **error)
 {
-  g_autoptr (sqlite3) db = open_read (file, error);
+  g_autoptr (sqlite3) db = pr_book_read_only (file, error);
+  PrBackupWork *work = db != NULL ? copied (db, file, to, error) : NULL;
 
-  return db != NULL && do_all (work_new (db, NULL, to, error), error);
+  return work != NULL && pr_backup_work_settle (work, error);
+}
+
+bool
+pr_book_copy_aside (const char *file, const char *to, GError **error)
+{
+  g_autoptr (sqlite3) db = pr_book_read_only (file, error);
+  PrBackupWork *work = db != NULL ? copied (db, file, to, error) : NULL;
+  bool ok = work != NULL && (g_rename (work->beside, to) == 0 || no_room (to, error));
+
+  pr_backup_work_free (work);
+  return ok;
 }

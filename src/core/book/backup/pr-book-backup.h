@@ -44,5 +44,8 @@ PrBookBackup *pr_book_backup_of (PrBook *book, GError **error);
 /* FILE as the book at TO, where no book may be open; one that lies there is written over only when FILE was copied and
  * looked through. FALSE: TO is as it was. */
 bool pr_book_backup_put (const char *file, const char *to, GError **error);
+/* FILE, as it is at one moment, as the new file TO: not looked through, and not brought to the disk. For a look into a book in which
+ * somebody works. */
+bool pr_book_copy_aside (const char *file, const char *to, GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrBookBackup, pr_book_backup_free)

@@ -9,7 +9,6 @@
 typedef struct {
   PrJob *job;
   PrComparison c;
-  PrForgedPages *pages; /* NULL before they are laid out */
 } Held;
 
 static void
@@ -17,48 +16,53 @@ held_free (gpointer data)
 {
   Held *held = data;
 
-  pr_forged_pages_free (held->pages);
   pr_comparison_clear (&held->c);
   pr_job_free (held->job);
   g_free (held);
 }
 
-static void
+static gpointer
 lay (gpointer data, const PrPageOptions *options)
 {
-  Held *held = data;
+  const Held *held = data;
 
-  pr_forged_pages_free (held->pages);
-  held->pages = pr_forged_pages_new (held->job, &held->c, options);
+  return pr_forged_pages_new (held->job, &held->c, options);
 }
 
 static int
-count (gpointer data)
+count (gpointer pages)
 {
-  return pr_forged_pages_count (((Held *) data)->pages);
+  return pr_forged_pages_count (pages);
 }
 
 static void
-size (gpointer data, double *width, double *height)
+size (gpointer pages, double *width, double *height)
 {
-  pr_forged_pages_size (((Held *) data)->pages, width, height);
+  pr_forged_pages_size (pages, width, height);
 }
 
 static void
-draw (gpointer data, int page, cairo_t *cr)
+draw (gpointer pages, int page, cairo_t *cr)
 {
-  pr_forged_pages_draw (((Held *) data)->pages, page, cr);
+  pr_forged_pages_draw (pages, page, cr);
 }
+
+static void
+pages_free (gpointer pages)
+{
+  pr_forged_pages_free (pages);
+}
+
+static const PrSheafKind kind = { lay, count, size, draw, pages_free };
 
 PrSheaf *
 pr_forged_sheaf_new (const PrJob *job, const PrSeen *seen, PrLay way, GError **error)
 {
-  const PrSheafPages pages = { _ ("forged shoe on its plan"), lay, count, size, draw, held_free };
   Held *held = g_new0 (Held, 1);
 
   held->job = pr_job_copy (job);
   if (pr_compare (&held->c, held->job, seen, way, error))
-    return pr_sheaf_new_pages (&pages, held);
+    return pr_sheaf_new_pages (&kind, _ ("forged shoe on its plan"), held, held_free);
   held_free (held);
   return NULL;
 }
