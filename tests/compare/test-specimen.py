@@ -104,6 +104,13 @@ class Specimen(unittest.TestCase):
         self.assertIn('specimen', ids)
         self.assertFalse([one for one in ids if one.startswith(('fit.', 'heel.past', 'nail.wall', 'wall.'))], ids)
         self.assertIn('heels.level', [one.rsplit('.m', 1)[0] for one in ids])
+        with open(os.path.join(HERE, 'made', 'report.txt'), encoding='utf-8') as file:
+            text = file.read()
+        pages = subprocess.run(['pdftotext', '-layout', os.path.join(HERE, 'made', 'template.pdf'), '-'], check=True,
+                               capture_output=True, text=True).stdout
+        for words in ('the wall', 'buttress', 'Hand rule', 'Foot '):
+            self.assertNotIn(words, text.split('Check before')[0] + pages.split('Planning aid')[0])
+        self.assertIn('From a specimen', pages)
 
     def test_bad_input(self):
         _, report = forge.plan(PRITCHEL, os.path.join(HERE, 'egg'), 'egg-bar', 'LF', env=ENV)

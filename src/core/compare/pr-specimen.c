@@ -123,7 +123,7 @@ make_hoof (Specimen *sp, const PrSeen *seen, GError **error)
                             error))
     return false;
   sp->job->sources.tracing->specimen = true;
-  return !sp->extended || centre_by_extension (sp, &outline, error);
+  return sp->extended ? centre_by_extension (sp, &outline, error) : pr_job_refresh_hoof (sp->job, error);
 }
 
 static void

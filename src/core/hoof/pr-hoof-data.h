@@ -63,7 +63,8 @@ typedef struct {
   double apex_to_toe;     /* along the centre line; 0: the apex is not known */
   double heel_width;      /* between the buttresses */
   double area, perimeter; /* of the outline closed straight from heel to heel */
-  double lean;  /* largest departure of one half from the mirror of the other: positive where the lateral
+  double lean;   /* largest departure of one half from the mirror of the other: positive where the lateral
                            * half is fuller, negative where the medial one is */
-  PrPt lean_at; /* there, on the fuller half */
+  PrPt lean_at;  /* there, on the fuller half */
+  bool stand_in; /* there is no foot: the outline is a shoe's outer edge */
 } PrHoof;

@@ -77,7 +77,7 @@ typedef struct {
       spare; /* spare = given - common; 0 when no length is given, and where less is missing than limit
                              iron.short: so little is not short */
   double middle_line;     /* the string-round-the-curve length, mm */
-  double hand_rule;       /* hoof length + width, mm */
+  double hand_rule;       /* hoof length + width, mm; 0: there is no foot */
   double mean_abs_strain; /* volume-weighted mean |e| */
   /* strain along the shoe piece: for station i, its place on the bar and e */
   double *bar_at, *strain;

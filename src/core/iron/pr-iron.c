@@ -189,9 +189,11 @@ map_bar (PrIron *iron, const PrPlan *plan, const PrShoe *shoe, const double *vol
 
 #define RULE_MORE_MM 38.1 /* 1 1/2 in */
 
-void
+size_t
 pr_hand_rules (const PrIron *iron, PrHandRule rules[PR_N_HAND_RULES])
 {
+  if (!(iron->hand_rule > 0))
+    return 0;
   rules[0] = (PrHandRule){ "length_width", _ ("foot length + foot width"),
                            _ ("any shoe without a heel bar: Lungwitz & Adams"), iron->hand_rule, 0 };
   rules[1] = (PrHandRule){
@@ -201,6 +203,7 @@ pr_hand_rules (const PrIron *iron, PrHandRule rules[PR_N_HAND_RULES])
   };
   for (int i = 0; i < PR_N_HAND_RULES; i++)
     rules[i].apart = rules[i].mm - iron->needed;
+  return PR_N_HAND_RULES;
 }
 
 static void
@@ -315,7 +318,7 @@ pr_iron_plan (PrIron *iron, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   iron->welds = pr_welds_of (iron, plan, shoe);
   pr_bar_mark (iron, shoe);
   iron->middle_line = shoe->middle_length;
-  iron->hand_rule = hoof->length + hoof->width;
+  iron->hand_rule = hoof->stand_in ? 0 : hoof->length + hoof->width;
   add_up (iron, plan);
   sum_up (iron, plan, shoe);
 }

@@ -38,8 +38,9 @@ typedef struct {
 #define PR_N_HAND_RULES 2
 /* Beyond it a rule's difference is told, mm: half an inch. */
 #define PR_RULE_APART 12.7
-/* Hoof length + width (Lungwitz & Adams); the same and 1 1/2 in (a members' article of an Australian farriers' association). */
-void pr_hand_rules (const PrIron *iron, PrHandRule rules[PR_N_HAND_RULES]);
+/* Hoof length + width (Lungwitz & Adams); the same and 1 1/2 in (a members' article of an Australian farriers' association). How many
+ * there are: none without a foot. */
+size_t pr_hand_rules (const PrIron *iron, PrHandRule rules[PR_N_HAND_RULES]);
 double pr_material_density (PrMaterial material); /* kg/m3 */
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrIron, pr_iron_clear)

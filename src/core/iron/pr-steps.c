@@ -478,7 +478,10 @@ heels (const Work *w)
                   *l = len (w, w->plan->heel_past[PR_LATERAL]);
   if (w->plan->bar == PR_BAR_NONE)
     add (w, PR_STEP_HEELS, PR_ZONE_HEELS, "heels", HEELS_S,
-         g_strdup_printf (_ ("Finish the heels level, %s medial and %s lateral past the buttress."), m, l))
+         w->shoe->stand_in
+             ? g_strdup (_ ("Finish the heels level, as the template has them."))
+             : g_strdup_printf (_ ("Finish the heels level, %s medial and %s lateral past the buttress."), m,
+                                l))
         ->look
         = g_strdup_printf (_ ("The width at the widest line is %s."), wide);
   add (w, PR_STEP_LEVEL, PR_ZONE_COLD, "level", 0,

@@ -129,6 +129,7 @@ put_hoof (PrJob *job, PrHoof *next, GError **error)
       next->wall[i] = job->sources.wall[i];
       next->wall_known[i] = true;
     }
+  next->stand_in = pr_sources_is_specimen (&job->sources);
   pr_hoof_clear (&job->hoof);
   job->hoof = *next;
   *next = (PrHoof){ 0 };

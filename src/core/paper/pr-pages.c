@@ -27,16 +27,26 @@ struct _PrPages {
 
 /* --- laying out -------------------------------------------------------------------------- */
 
+/* What is dashed on a template is the foot's line, which a specimen has not. */
 static char *
-face_words (PrDoc doc)
+face_words (PrDoc doc, const PrJob *job)
 {
+  bool specimen = job != NULL && pr_sources_is_specimen (&job->sources);
+
   if (doc == PR_DOC_SILHOUETTE)
     return g_strdup (
         _ ("The shoe as it meets the ground, seen from below: to hold beside the work, or to cut "
            "out. Shown 1 : 1."));
+  if (doc == PR_DOC_TEMPLATE && specimen)
+    return g_strdup (
+        _ ("The side that lies against the foot, seen from above. Dashed: the specimen's outer edge. "
+           "Shown 1 : 1."));
   if (doc == PR_DOC_TEMPLATE)
     return g_strdup (
         _ ("The side that lies against the foot, seen from above. Dashed: the wall. Shown 1 : 1."));
+  if (specimen)
+    return g_strdup (_ ("The side that meets the ground, seen from below. Dashed: the specimen's outer edge. "
+                        "Shown 1 : 1."));
   return g_strdup (_ ("The side that meets the ground, seen from below. Dashed: the wall. "
                       "Shown 1 : 1."));
 }
@@ -118,7 +128,7 @@ pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
   case PR_DOC_SILHOUETTE:
     pages->leaf.face
         = g_strdup (doc == PR_DOC_SILHOUETTE ? _ ("silhouette") : pr_face_name (pr_tiled_face (doc)));
-    pages->leaf.words = face_words (doc);
+    pages->leaf.words = face_words (doc, job);
     lay_template (pages);
     break;
   case PR_DOC_BAR:
@@ -159,7 +169,7 @@ pr_pages_new_single (const PrJob *job, PrFace face, const PrPageOptions *wanted)
   PrDoc doc = face == PR_FACE_FOOT ? PR_DOC_TEMPLATE : PR_DOC_GROUND;
   PrPages *pages = pages_start (doc, job, &options);
   pages->leaf.face = g_strdup (pr_face_name (face));
-  pages->leaf.words = face_words (doc);
+  pages->leaf.words = face_words (doc, job);
   pr_tiled_size (job, &w, &h);
   pr_leaf_fit (&pages->leaf, w, h);
   pages->leaf.width = pages->width = ceil (pages->leaf.width);

@@ -103,6 +103,7 @@ typedef struct {
   PrPt plate_tip, plate_apex; /* of a heart's plate, and the frog's apex it keeps off */
   double plate_half;          /* half its width at the root; 0 without a plate */
   bool plate_guessed;         /* the apex is not marked: it was taken at its usual place */
+  bool stand_in;              /* built on a shoe's own edge: there is no foot to speak of */
   bool simple;                /* the figure is one piece that nowhere crosses itself */
   PrPt trouble_at;            /* where not, when not */
   char trouble[160];          /* one sentence, translated; empty when all is well */

@@ -144,6 +144,7 @@ pr_shoe_build (PrShoe *shoe, const PrHoof *hoof, const PrPlan *plan, GError **er
 
   if (!pr_shoe_make_spline (&probe, hoof, plan))
     return refuse (error);
+  shoe->stand_in = hoof->stand_in;
   shoe->trouble[0] = 0;
   shoe->trouble_at = pr_pt (0, 0);
   pr_shoe_make_edge (shoe, hoof, plan);

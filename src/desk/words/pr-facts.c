@@ -326,8 +326,8 @@ add_rules (GPtrArray *list, const PrJob *job)
 {
   PrHandRule rules[PR_N_HAND_RULES];
 
-  pr_hand_rules (&job->iron, rules);
-  for (int i = 0; i < PR_N_HAND_RULES; i++) {
+  size_t n = pr_hand_rules (&job->iron, rules);
+  for (size_t i = 0; i < n; i++) {
     g_autofree char *label = g_strdup_printf ("%s (%s)", rules[i].name, rules[i].reach);
     g_autofree char *mm = length (job, rules[i].mm), *apart = length (job, fabs (rules[i].apart));
     const char *text = rules[i].apart > PR_RULE_APART    ? _ ("%s, %s too much for this shoe")

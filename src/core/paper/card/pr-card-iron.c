@@ -78,8 +78,8 @@ add_rules (PrCardDraft *draft)
                more >= 0 ? _ ("%s %% longer than the stock that is cut: it is drawn")
                          : _ ("%s %% shorter than the stock that is cut: it is upset"),
                pr_card_decimal (share, fabs (more), 1));
-  pr_hand_rules (iron, rules);
-  for (int i = 0; i < PR_N_HAND_RULES; i++)
+  size_t n = pr_hand_rules (iron, rules);
+  for (size_t i = 0; i < n; i++)
     add_rule (draft, &rules[i]);
 }
 

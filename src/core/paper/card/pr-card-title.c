@@ -56,7 +56,10 @@ pr_card_figures (const PrJob *job, PrUnit unit)
   PR_CARD_LEN (wide, shoe_width);
   g_autofree char *stock
       = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
-  g_autofree char *needed = pr_length_cut (job->iron.needed, unit);
+  g_autofree char *needed = pr_iron_cut_text (&job->iron, unit);
+  if (pr_sources_is_specimen (&job->sources))
+    return g_strdup_printf (_ ("From a specimen · shoe %s × %s · stock %s, %s needed"), long_, wide, stock,
+                            needed);
   return g_strdup_printf (_ ("Foot %s × %s · shoe %s × %s · stock %s, %s needed"), length, width, long_, wide,
                           stock, needed);
 }

@@ -199,17 +199,20 @@ static void
 add_heels (PrCardDraft *draft)
 {
   const PrPlan *plan = &draft->job->sources.plan;
+  bool specimen = pr_sources_is_specimen (&draft->job->sources);
 
   PR_CARD_LEN (medial, plan->heel_past[PR_MEDIAL]);
   PR_CARD_LEN (lateral, plan->heel_past[PR_LATERAL]);
   PR_CARD_LEN (medial_fit, plan->fit_heel[PR_MEDIAL]);
   PR_CARD_LEN (lateral_fit, plan->fit_heel[PR_LATERAL]);
-  pr_card_row (draft, _ ("Heels past buttress"), _ ("medial %s, lateral %s"), medial, lateral);
+  if (!specimen)
+    pr_card_row (draft, _ ("Heels past buttress"), _ ("medial %s, lateral %s"), medial, lateral);
   pr_card_row (draft, _ ("Heels cut"), "%s",
                plan->heel_cut == PR_HEEL_CUT_CENTRE ? _ ("square to the centre line")
                                                     : _ ("square to the branch"));
-  pr_card_row (draft, _ ("Stands out at the heels"), _ ("medial %s, lateral %s outside the wall"), medial_fit,
-               lateral_fit);
+  if (!specimen)
+    pr_card_row (draft, _ ("Stands out at the heels"), _ ("medial %s, lateral %s outside the wall"),
+                 medial_fit, lateral_fit);
 }
 
 /* What is special about the shoe: only what it has. */

@@ -137,9 +137,9 @@ put_rules (JsonBuilder *b, const PrIron *iron)
 {
   PrHandRule rules[PR_N_HAND_RULES];
 
-  pr_hand_rules (iron, rules);
+  size_t n = pr_hand_rules (iron, rules);
   pr_begin_list (b, "rules");
-  for (int i = 0; i < PR_N_HAND_RULES; i++) {
+  for (size_t i = 0; i < n; i++) {
     json_builder_begin_object (b);
     pr_put_text (b, "id", rules[i].id);
     pr_put (b, "mm", rules[i].mm);
