@@ -121,7 +121,7 @@ test_makes_file_and_folder (void **state)
   const guint8 *head = g_bytes_get_data (bytes, NULL);
   assert_memory_equal (head, "SQLite format 3", 16);
   assert_memory_equal (head + 68, "Prit", 4);
-  assert_int_equal (head[63], 5); /* user_version 5 */
+  assert_int_equal (head[63], 6); /* user_version 6 */
   assert_int_equal (head[18], 1); /* rollback journal, not WAL */
   assert_null (strstr (file, "-journal"));
   g_autofree char *folder = g_path_get_dirname (file);
@@ -697,6 +697,14 @@ test_version_4_opens (void **state)
   version_opens (place, "v4.pritchel", 305);
 }
 
+static void
+test_version_5_opens (void **state)
+{
+  Place *place = *state;
+
+  version_opens (place, "v5.pritchel", 305);
+}
+
 static PrBookId
 full_foot (PrBook *book)
 {
@@ -887,6 +895,7 @@ main (int argc, char **argv)
     CASE (test_version_1_opens),
     CASE (test_version_3_opens),
     CASE (test_version_4_opens),
+    CASE (test_version_5_opens),
     CASE (test_attempts_keep_what_can_be),
     CASE (test_send_and_merge),
     CASE (test_send_and_merge_fail_cleanly),

@@ -88,7 +88,20 @@ static const char schema_4[]
 static const char schema_5[] = "ALTER TABLE horse ADD COLUMN owner TEXT NOT NULL DEFAULT '';"
                                "ALTER TABLE horse ADD COLUMN due_days INTEGER NOT NULL DEFAULT 0;";
 
-static const char *const migrations[] = { schema_1, schema_2, schema_3, schema_4, schema_5 };
+/* The colour of the day's card, what was asked and allowed for a sheet to the vet (JSON), and practice: classes, and the
+ * runs of each with what was written down of them (JSON). */
+static const char schema_6[]
+    = "ALTER TABLE visit ADD COLUMN colour INTEGER NOT NULL DEFAULT 0;"
+      "ALTER TABLE visit ADD COLUMN vet TEXT;"
+      "CREATE TABLE class (id INTEGER PRIMARY KEY, name TEXT NOT NULL, spec TEXT NOT NULL) STRICT;"
+      "CREATE TABLE run (id INTEGER PRIMARY KEY,"
+      "  class INTEGER NOT NULL REFERENCES class (id) ON DELETE CASCADE,"
+      "  foot INTEGER REFERENCES foot (id) ON DELETE SET NULL,"
+      "  started TEXT NOT NULL, record TEXT NOT NULL, photo BLOB) STRICT;"
+      "CREATE INDEX run_class ON run (class, started);"
+      "CREATE INDEX run_foot ON run (foot);";
+
+static const char *const migrations[] = { schema_1, schema_2, schema_3, schema_4, schema_5, schema_6 };
 #define BOOK_VERSION ((gint64) G_N_ELEMENTS (migrations))
 
 /* Small tables, read through once when the book is opened. */
