@@ -23,10 +23,10 @@
 #define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
 static void
-drop_ground (PrScene *scene)
+drop_kept (PrSceneKept *layer)
 {
-  g_clear_pointer (&scene->ground, gsk_render_node_unref);
-  scene->still = false;
+  g_clear_pointer (&layer->node, gsk_render_node_unref);
+  layer->still = false;
 }
 
 void
@@ -38,8 +38,8 @@ pr_scene_drop_shoe (PrScene *scene)
 void
 pr_scene_drop (PrScene *scene)
 {
-  drop_ground (scene);
-  g_clear_pointer (&scene->hoof, gsk_render_node_unref);
+  drop_kept (&scene->ground);
+  drop_kept (&scene->hoof);
   pr_scene_drop_shoe (scene);
 }
 
@@ -47,6 +47,7 @@ void
 pr_scene_start (PrScene *scene, const PrBoardStage *stage)
 {
   scene->stage = stage;
+  scene->ground.format = CAIRO_FORMAT_RGB24; /* it covers all */
   scene->show_photo = true;
   scene->mix = 0.5;
   scene->layers = (PrBoardLayers) PR_BOARD_LAYERS_ALL;
@@ -70,7 +71,7 @@ pr_scene_take_photo (PrScene *scene)
   if (t && t->raster_rgb)
     pr_levels_fill (&scene->photo, t->raster_rgb, t->raster_width, t->raster_height,
                     (size_t) t->raster_width * 3);
-  drop_ground (scene);
+  drop_kept (&scene->ground);
 }
 
 static bool
@@ -148,6 +149,12 @@ hoof_layer (PrScene *scene, const PrJob *job, bool halo)
     .line_mm = LINE_PX / scene->stage->view.scale,
   };
   return draw_layer (scene, job, &options);
+}
+
+static GskRenderNode *
+lines_layer (PrScene *scene, const PrJob *job)
+{
+  return hoof_layer (scene, job, false);
 }
 
 static PrDrawOptions
@@ -270,6 +277,8 @@ grid_layer (PrScene *scene)
   cairo_t *cr = gsk_cairo_node_get_draw_context (node);
   GdkRGBA ink = pr_colour_of_text (scene->stage->widget);
 
+  pr_colour_use (cr, scene->stage->widget, "pr_paper"); /* what covers all is copied, not mixed */
+  cairo_paint (cr);
   ink.alpha *= 0.08f;
   gdk_cairo_set_source_rgba (cr, &ink);
   cairo_set_line_width (cr, 1);
@@ -334,23 +343,29 @@ ground_layer (PrScene *scene, const PrJob *job)
   return gtk_snapshot_free_to_node (snapshot);
 }
 
-/* NODE as one picture in the screen's own pixels: a turned photo is costly to draw without a
- * graphics card, a picture of it is not. Takes NODE over. */
+/* NODE as one picture in the screen's own pixels: a turned photo, and lines with their letters, are costly to draw
+ * without a graphics card, a picture of them is not. Takes NODE over. */
 static GskRenderNode *
-as_picture (PrScene *scene, GskRenderNode *node)
+as_picture (PrScene *scene, GskRenderNode *node, cairo_format_t format)
 {
-  graphene_rect_t bounds = whole (scene);
   int k = gtk_widget_get_scale_factor (scene->stage->widget);
-  cairo_surface_t *picture = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, (int) bounds.size.width * k,
-                                                         (int) bounds.size.height * k);
-  GskRenderNode *still = gsk_cairo_node_new (&bounds);
+  graphene_rect_t bounds, seen = whole (scene);
+  GskRenderNode *still;
   cairo_t *cr;
 
+  gsk_render_node_get_bounds (node, &bounds);
+  graphene_rect_round_extents (&bounds, &bounds);
+  if (!graphene_rect_intersection (&bounds, &seen, &bounds))
+    return node;
+  cairo_surface_t *picture
+      = cairo_image_surface_create (format, (int) bounds.size.width * k, (int) bounds.size.height * k);
   cairo_surface_set_device_scale (picture, k, k);
+  cairo_surface_set_device_offset (picture, -bounds.origin.x * (float) k, -bounds.origin.y * (float) k);
   cr = cairo_create (picture);
   gsk_render_node_draw (node, cr);
   cairo_destroy (cr);
   gsk_render_node_unref (node);
+  still = gsk_cairo_node_new (&bounds);
   cr = gsk_cairo_node_get_draw_context (still);
   cairo_set_source_surface (cr, picture, 0, 0);
   cairo_paint (cr);
@@ -359,17 +374,18 @@ as_picture (PrScene *scene, GskRenderNode *node)
   return still;
 }
 
-/* Drawn as it is while the view moves; made one picture once the same view is asked for again. */
-static void
-append_ground (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
+/* LAYER as MAKE makes it while the view moves; made one picture once the same view is asked for again. */
+static GskRenderNode *
+kept (PrScene *scene, const PrJob *job, PrSceneKept *layer,
+      GskRenderNode *(*make) (PrScene *, const PrJob *) )
 {
-  if (!scene->ground) {
-    scene->ground = ground_layer (scene, job);
-  } else if (!scene->still) {
-    scene->ground = as_picture (scene, scene->ground);
-    scene->still = true;
+  if (!layer->node) {
+    layer->node = make (scene, job);
+  } else if (!layer->still) {
+    layer->node = as_picture (scene, layer->node, layer->format);
+    layer->still = true;
   }
-  gtk_snapshot_append_node (snapshot, scene->ground);
+  return layer->node;
 }
 
 /* --- what points at something --- */
@@ -442,9 +458,7 @@ append_job (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
   push_after (scene, snapshot);
   append_faded (scene->shoe, scene->layers.shoe, snapshot);
   gtk_snapshot_pop (snapshot);
-  if (!scene->hoof)
-    scene->hoof = hoof_layer (scene, job, false);
-  append_faded (scene->hoof, scene->layers.tracing, snapshot);
+  append_faded (kept (scene, job, &scene->hoof, lines_layer), scene->layers.tracing, snapshot);
   pr_board_doubts_append (scene->stage, job, snapshot);
   if (scene->layers.hoof && !scene->stage->under_way)
     pr_board_others_append (scene->stage, job, snapshot);
@@ -479,7 +493,7 @@ pr_scene_append (PrScene *scene, GtkSnapshot *snapshot)
   const PrJob *job = pr_board_stage_job (scene->stage);
 
   drop_what_is_stale (scene);
-  append_ground (scene, job, snapshot);
+  gtk_snapshot_append_node (snapshot, kept (scene, job, &scene->ground, ground_layer));
   if (job)
     append_job (scene, job, snapshot);
 }

@@ -8,6 +8,13 @@
 #include "pr-levels.h"
 #include "pr-stage-data.h"
 
+/* A layer that a drag of the shoe leaves as it is. */
+typedef struct {
+  GskRenderNode *node;
+  bool still; /* it is one picture already, of this format */
+  cairo_format_t format;
+} PrSceneKept;
+
 typedef struct {
   const PrBoardStage *stage;
   PrBoardLayers layers; /* after a change of these three: pr_scene_drop */
@@ -19,9 +26,9 @@ typedef struct {
   PrStageProgress progress; /* of the stage that is shown, while one is ... */
   unsigned hot;             /* ... and what of it is hot */
   PrStage bent;             /* and it itself */
-  GskRenderNode *ground;    /* grid and photo */
-  bool still;               /* ground is one picture already */
-  GskRenderNode *hoof, *shoe;
+  PrSceneKept ground;       /* grid and photo */
+  PrSceneKept hoof;         /* its lines, above the shoe */
+  GskRenderNode *shoe;
   PrView seen; /* the view and the size they were made for */
   int width, height;
 } PrScene;
