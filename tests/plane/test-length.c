@@ -242,6 +242,30 @@ tells_sections (void **state)
   assert_string_equal (full, same);
 }
 
+/* A bar is called in the measure it was rolled in, whatever lengths are read in (common practice, no source). */
+static void
+calls_bars_as_they_are_bought (void **state)
+{
+  static const struct {
+    double width, thick;
+    PrUnit unit;
+    const char *called;
+  } bars[] = {
+    { 25, 10, PR_UNIT_INCH, "25 × 10 mm" },
+    { 25.4, 9.525, PR_UNIT_MM, "1 × 3/8 in" },
+    { 28.575, 12.7, PR_UNIT_MM, "1 1/8 × 1/2 in" },
+    { 19.05, 7.9375, PR_UNIT_INCH, "3/4 × 5/16 in" },
+    { 20, 8, PR_UNIT_MM, "20 × 8 mm" },
+    { 25.4, 10, PR_UNIT_INCH, "1 × 3/8 in" }, /* of neither */
+  };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (bars); i++) {
+    g_autofree char *called = pr_section_as_called (bars[i].width, bars[i].thick, bars[i].unit);
+    assert_string_equal (called, bars[i].called);
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -256,6 +280,7 @@ main (int argc, char **argv)
     cmocka_unit_test (reads_finer),
     cmocka_unit_test (comes_back),
     cmocka_unit_test (tells_sections),
+    cmocka_unit_test (calls_bars_as_they_are_bought),
   };
 
   setlocale (LC_ALL, "");

@@ -91,7 +91,7 @@ draw_title (Pen *pen, double *low, double *high)
   const PrJob *job = pen->job;
   const PrIron *iron = &job->iron;
   g_autofree char *stock
-      = pr_section_brief (job->sources.plan.stock_width, job->sources.plan.stock_thick, job->unit);
+      = pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, job->unit);
   g_autofree char *needed = pr_iron_cut_text (iron, job->unit);
   g_autofree char *given = pr_words_length (iron->given, job->unit);
   g_autofree char *spare = pr_words_length (fabs (iron->spare), job->unit);

@@ -69,9 +69,7 @@ with_ending (const char *path, const char *ending, GError **error)
 static PrPageOptions
 page_options (PrDocument *doc)
 {
-  bool inch = pr_document_unit (doc) == PR_UNIT_INCH;
-
-  return pr_print_options (doc, inch ? PR_PAPER_LETTER : PR_PAPER_A4);
+  return pr_print_options (doc, pr_print_default_paper ());
 }
 
 /* Gone meanwhile: nothing is written, and it is said. */

@@ -43,14 +43,14 @@ answered (PrSheetDialog *dialog, int response, gpointer data)
 }
 
 static PrPaper
-first_paper (PrDocument *doc)
+first_paper (void)
 {
   g_autofree char *kept = pr_settings_string ("sheet-paper");
   PrPaper paper;
 
-  if (pr_paper_parse (kept, &paper) && paper < (PrPaper) PR_N_SHEET_PAPERS)
-    return paper;
-  return pr_document_unit (doc) == PR_UNIT_INCH ? PR_PAPER_LETTER : PR_PAPER_A4;
+  if (!pr_paper_parse (kept, &paper))
+    paper = pr_print_default_paper ();
+  return paper < (PrPaper) PR_N_SHEET_PAPERS ? paper : PR_PAPER_A4;
 }
 
 void
@@ -59,7 +59,7 @@ pr_print_sheet (GtkWindow *parent, PrDocument *doc)
   PrSheetDialog *dialog = g_object_new (PR_TYPE_SHEET_DIALOG, "transient-for", parent, NULL);
 
   dialog->doc = g_object_ref (doc);
-  gtk_drop_down_set_selected (dialog->paper, first_paper (doc));
+  gtk_drop_down_set_selected (dialog->paper, first_paper ());
   gtk_window_present (GTK_WINDOW (dialog));
 }
 

@@ -71,7 +71,7 @@ entry_text (PrParamRow *row, int i)
   PrUnit unit = pr_document_unit (pr_document_of (row));
 
   if (row->section)
-    return pr_section_brief (plan->stock_width, plan->stock_thick, unit);
+    return pr_section_as_called (plan->stock_width, plan->stock_thick, unit);
   if (row->param[i]->offset == offsetof (PrPlan, given) && plan->given <= 0)
     return g_strdup ("");
   return param_text (row->param[i], plan, unit);

@@ -17,7 +17,8 @@ typedef struct {
   bool fraction; /* written with a slash */
 } Figure;
 
-#define CUT_SLACK 1e-6 /* of a step: a length that is on the mark stays on it */
+#define SAME_SECTION_MM 0.05 /* finer than any bar is rolled */
+#define CUT_SLACK 1e-6       /* of a step: a length that is on the mark stays on it */
 
 static const struct {
   const char *word;
@@ -346,4 +347,20 @@ pr_section_brief (double width, double thickness, PrUnit unit)
   g_autofree char *text = pr_length_brief (thickness, unit);
 
   return section (w, t, text);
+}
+
+/* Are both whole numbers of STEP, to what a bar is told by? */
+static bool
+both_whole (double width, double thickness, double step)
+{
+  return fabs (remainder (width, step)) < SAME_SECTION_MM
+         && fabs (remainder (thickness, step)) < SAME_SECTION_MM;
+}
+
+char *
+pr_section_as_called (double width, double thickness, PrUnit unit)
+{
+  bool inch = both_whole (width, thickness, PR_MM_PER_INCH / 16), mm = both_whole (width, thickness, 0.5);
+
+  return pr_section_brief (width, thickness, inch == mm ? unit : inch ? PR_UNIT_INCH : PR_UNIT_MM);
 }

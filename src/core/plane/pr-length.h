@@ -32,3 +32,7 @@ char *pr_length_brief_number (double mm, PrUnit unit);
 /* "25.0 × 10.0 mm", "1 × 3/8 in": width and thickness of a section in the order of the language. Transfer full. */
 char *pr_section_text (double width, double thickness, PrUnit unit);
 char *pr_section_brief (double width, double thickness, PrUnit unit);
+/* As a bar of that section is called: in inches where both of its figures are whole sixteenths (to 0.05 mm) and are no
+ * whole half mm, in mm where it is the other way about (common practice, no source); in UNIT where that does not tell.
+ * Transfer full. */
+char *pr_section_as_called (double width, double thickness, PrUnit unit);

@@ -126,7 +126,7 @@ pr_facts_iron (const PrJob *job)
 {
   const PrIron *iron = &job->iron;
   g_autofree char *stock
-      = pr_section_brief (job->sources.plan.stock_width, job->sources.plan.stock_thick, job->unit);
+      = pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, job->unit);
   g_autofree char *needed = pr_iron_cut_text (iron, job->unit);
   g_autofree char *given = length (job, iron->given);
 
