@@ -2,7 +2,9 @@
 """From a bare start to a printed template, and through all that is done on the way, without a pointer: nothing here moves it
 or presses one of its buttons."""
 import json
+import math
 import os
+import re
 
 import drive
 import tree
@@ -118,6 +120,58 @@ def the_horse_is_named(app):
     app.find('Pipwick · near fore', 'frame')
 
 
+def pen_at(app, pen):
+    """Where the pen stands, mm from the photo's left and top."""
+    return [float(figure) for figure in re.findall(r'([\d.]+) mm', app.value(pen))]
+
+
+def pen_goes(app, pen, place):
+    """As near to PLACE as the finest step of the arrows reaches; returns where that is."""
+    for axis, keys in ((0, ('Left', 'Right')), (1, ('Up', 'Down'))):
+        way = place[axis] - pen_at(app, pen)[axis]
+        for hold, step in (('ctrl+', 10), ('', 2), ('shift+', 0.25)):
+            times = int(abs(way) / step + (0.5 if step == 0.25 else 0))
+            if times:
+                aim = pen_at(app, pen)[axis] + math.copysign(times * step, way)
+                drive.key(*[hold + keys[way > 0]] * times)
+                drive.wait_for('the pen there', lambda: abs(pen_at(app, pen)[axis] - aim) < 0.11)
+                way -= math.copysign(times * step, way)
+    return pen_at(app, pen)
+
+
+def side_at(line, y):
+    """The leftmost place of LINE at that height."""
+    return min(a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]) for a, b in zip(line, line[1:])
+               if (a[1] - y) * (b[1] - y) <= 0 and a[1] != b[1])
+
+
+def a_stroke_is_called_off(app, pen, before):
+    drive.key('space')
+    drive.wait_for('the pen', lambda: 'Pen down' in app.value(pen))
+    drive.key(*['Right'] * 6, *['Down'] * 4)
+    drive.key('Escape')
+    drive.wait_for('the pen lifted', lambda: outline() == before)
+
+
+def a_stroke_is_drawn(app, pen, before):
+    """At the left quarter, 3 mm outside of where the line stood: there it goes now, and where nothing was drawn it stays."""
+    middle = sum(y for _, y in before) / len(before)
+    top, bottom = middle - 15, middle + 15
+    pen_goes(app, pen, (side_at(before, top), top))
+    drive.key('space')
+    drive.wait_for('the pen', lambda: 'Pen down' in app.value(pen))
+    drawn = pen_goes(app, pen, (side_at(before, middle) - 3, middle))[0]
+    pen_goes(app, pen, (side_at(before, bottom), bottom))
+    drive.key('space')
+    after = drive.wait_for('the new line', lambda: outline() != before and outline())
+    assert abs(side_at(after, middle) - drawn) < 0.6, (side_at(before, middle), side_at(after, middle), drawn)
+    for y in (top - 12, bottom + 12):
+        assert abs(side_at(after, y) - side_at(before, y)) < 0.05, y
+    app.picture('pen')
+    drive.key('ctrl+z')
+    drive.wait_for('it undone', lambda: outline() == before)
+
+
 def the_outline_is_drawn(app):
     """A stretch of it, with the pen that the arrows move."""
     before = outline()
@@ -126,12 +180,11 @@ def the_outline_is_drawn(app):
     tab_to(app, 'Draw the outline')
     drive.key('Return')
     pen = tab_to(app, 'Photo to draw on')
-    drive.key('space')
-    drive.wait_for('the pen', lambda: 'Pen down' in app.value(pen))
-    drive.key(*['Right'] * 6, *['Down'] * 4)
-    drive.key('Escape')
-    drive.wait_for('the pen lifted', lambda: outline() == before)
-    app.picture('pen')
+    a_stroke_is_called_off(app, pen, before)
+    tab_to(app, 'to the ink beside my stroke', 'shift+Tab')
+    drive.key('Right')
+    tab_to(app, 'Photo to draw on')
+    a_stroke_is_drawn(app, pen, before)
     drive.key('Escape')
     app.find_seen('Heel, lateral')
 
