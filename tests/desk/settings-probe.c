@@ -13,7 +13,7 @@ print_all (void)
   static const char *const strings[] = { "unit", "look", "sides", "layers", "sheet-paper", "book-file" };
   static const char *const bools[]
       = { "cautions-seen", "window-maximized", "book-shown", "side-shown", "larger-text" };
-  static const char *const ints[] = { "window-width", "window-height" };
+  static const char *const ints[] = { "window-width", "window-height", "print-pages" };
 
   for (size_t i = 0; i < G_N_ELEMENTS (strings); i++) {
     g_autofree char *text = pr_settings_string (strings[i]);

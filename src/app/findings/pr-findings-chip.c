@@ -48,7 +48,7 @@ show_state (PrFindingsChip *chip, PrState state, int count)
   spoken = g_strdup_printf ("%s: %s", words, pr_state_name (state));
   gtk_image_set_from_icon_name (GTK_IMAGE (chip->icon), pr_finding_icon (state));
   gtk_label_set_text (GTK_LABEL (chip->word), words);
-  gtk_widget_set_tooltip_text (chip->button, pr_state_name (state));
+  gtk_widget_set_tooltip_text (chip->button, spoken); /* where there is little room the words are cut */
   gtk_accessible_update_property (GTK_ACCESSIBLE (chip->button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
 

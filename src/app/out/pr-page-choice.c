@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-page-choice.h"
 
+#include "pr-settings.h"
 #include "pr-ui.h"
+
+G_STATIC_ASSERT (PR_ALL_SHOE_DOCS == 31); /* the range of the setting */
 
 struct _PrPageChoice {
   GtkBox parent_instance;
@@ -14,12 +17,10 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (PrPageChoice, pr_page_choice, GTK_TYPE_BOX)
 
-static guint last = PR_ALL_SHOE_DOCS;
-
 guint
 pr_page_choice_last (void)
 {
-  return last;
+  return (guint) pr_settings_int ("print-pages");
 }
 
 static guint
@@ -59,7 +60,8 @@ pr_page_choice_apply (PrPageChoice *choice, PrSheaf *sheaf)
   pr_sheaf_choose (sheaf, docs);
   pr_sheaf_set_all_feet (sheaf, gtk_check_button_get_active (choice->all_feet));
   /* nothing ticked prints nothing: the next print does not begin with that */
-  last = docs ? docs : last;
+  if (docs)
+    pr_settings_keep ("print-pages", g_variant_new_int32 ((gint32) docs));
 }
 
 GtkWidget *

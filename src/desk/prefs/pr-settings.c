@@ -14,7 +14,7 @@ static const struct {
   { "sheet-paper", "''" },         { "window-width", "1440" },   { "window-height", "800" },
   { "window-maximized", "false" }, { "book-shown", "true" },     { "side-shown", "true" },
   { "book-file", "''" },           { "cautions-seen", "false" }, { "usual-loss", "0.03" },
-  { "usual-weld", "10.0" },
+  { "usual-weld", "10.0" },        { "print-pages", "31" },
 };
 
 /* One of the two holds what is set. */
