@@ -8,6 +8,7 @@ import numpy
 import drive
 
 import tree
+from actions import Actions
 
 WORDS, EDGES = 4.5, 3.0
 LINE_PX = 17                  # a line of 11 pt letters, 14.7 px, in the fonts the tests have
@@ -15,7 +16,9 @@ FIELDS = {'text', 'combo box', 'check box', 'toggle button'}
 PARTS = ('Tracing', 'Measures', 'Shoe', 'Nailing', 'Stock', 'Order of work')
 BEYOND = 12                   # px: a field's edge lies within so much of what is in it
 RING_PX = 24                  # of a ring, at least: the side of the smallest control is as long
+PAGES = ('True size', 'Losses', 'Rack', 'Limits', 'Book')     # of the preferences
 STOPS = 40                    # of Tab
+WINDOWS = ('preferences', 'print-sheet', 'open-specimen', 'show-due', 'show-deleted', 'measure-printer', 'measure-screen')
 
 
 def luminance(pixels):
@@ -32,9 +35,8 @@ def contrast(one, other):
 class Screen:
     def __init__(self, app):
         self.app = app
-        left, top, width, height = drive.geometry(app.xid)
-        data = subprocess.run(['import', '-window', 'root', '-crop', f'{width}x{height}+{left}+{top}', '-depth', '8', 'rgb:-'],
-                              check=True, capture_output=True).stdout
+        _, _, width, height = drive.geometry(app.xid)
+        data = subprocess.run(['import', '-window', app.xid, '-depth', '8', 'rgb:-'], check=True, capture_output=True).stdout
         self.pixels = numpy.frombuffer(data, numpy.uint8).reshape(height, width, 3)
 
     def part(self, box, more=0):
@@ -92,13 +94,18 @@ def can_be_used(node):
     return True
 
 
+def named(node):
+    """A label with nothing in it goes by the toolkit's own name."""
+    return node.name.strip() and not node.name.startswith('Gtk')
+
+
 def looked_at(app):
     """How many of each role there are to be seen, all of which stand out."""
     screen, faint, seen = still(app), [], {}
-    board = app.find('Board')
+    board = app.window == app.top and app.find('Board')
     nodes = {node.path: node for node in app.walk()}
     for node in nodes.values():
-        if node.role not in FIELDS | {'label'} or node.parent == board or not can_be_used(node) or not node.name.strip():
+        if node.role not in FIELDS | {'label'} or node.parent == board or not can_be_used(node) or not named(node):
             continue
         try:
             box = node.box()
@@ -139,6 +146,24 @@ def every_part(app):
     print(seen)
 
 
+def other_windows(app):
+    """What the menu opens, each as it comes."""
+    actions, seen = Actions(), {}
+    for action in WINDOWS:
+        actions.press(action)
+        app.into(drive.wait_for(action, lambda: next((one.name for one in app.tree.windows() if one != app.top), None)))
+        for page in PAGES if action == 'preferences' else ():
+            app.click(app.find_seen(page))
+            all_stand_out(app, seen)
+        all_stand_out(app, seen)
+        title = app.window.name
+        drive.key('Escape')
+        drive.window_goes(title)
+        app.back()
+    assert seen['label'] > 100 and seen['text'] > 12 and seen['combo box'] > 3, seen
+    print('other windows:', seen)
+
+
 def focus_is_seen(app):
     """From stop to stop, each as it is with the keyboard and after it has left."""
     app.point(app.window.box().width // 2, 8)
@@ -169,6 +194,7 @@ def main():
         app.prefer(look)
         app.click(app.find('Shoe', 'push button'))       # folded, as all are
         every_part(app)
+        other_windows(app)
         focus_is_seen(app)
         app.click(app.find('Shoe', 'push button'))
         app.picture('contrast-' + look)
