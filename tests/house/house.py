@@ -67,7 +67,8 @@ ROOMS = {
     'app/book': Room('libapp-book.a', 'app/kit'),
     'app/out': Room('libapp-out.a', 'app/kit'),
     'app/preferences': Room('libapp-preferences.a', 'app/kit'),
-    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/preferences'),
+    'app/practice': Room('libapp-practice.a', 'app/kit app/shoes desk/practice'),
+    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/preferences app/practice'),
 }
 
 

@@ -184,6 +184,31 @@ pr_practice_desk_now (PrPracticeDesk *desk, PrPracticeMoment *now)
     pr_practice_now (now);
 }
 
+/* The run that was begun in this program, or said to go on, stands with the document: windows come and go. */
+#define KNOWN "pr-practice-known"
+
+static void
+know (PrPracticeDesk *desk)
+{
+  g_object_set_data (G_OBJECT (desk->doc), KNOWN, GSIZE_TO_POINTER ((gsize) desk->run->id));
+}
+
+bool
+pr_practice_desk_asks (PrPracticeDesk *desk)
+{
+  gpointer known = g_object_get_data (G_OBJECT (desk->doc), KNOWN);
+
+  return desk->run && GPOINTER_TO_SIZE (known) != (gsize) desk->run->id;
+}
+
+void
+pr_practice_desk_answer (PrPracticeDesk *desk)
+{
+  if (desk->run)
+    know (desk);
+  told (desk);
+}
+
 /* --- a run --- */
 
 /* The order of work of the open foot, and the foot. */
@@ -228,6 +253,7 @@ pr_practice_desk_start (PrPracticeDesk *desk, GError **error)
     return false;
   desk->stopped = 0;
   desk->run = g_steal_pointer (&run);
+  know (desk);
   read_all (desk, desk->run->class);
   told (desk);
   return true;
@@ -261,6 +287,7 @@ pr_practice_desk_press (PrPracticeDesk *desk, PrPressedKind kind)
   pr_practice_desk_now (desk, &now);
   if (!desk->run || !pr_practice_press (desk->run, kind, &now))
     return false;
+  know (desk); /* who presses goes on */
   if (kind == PR_PRESSED_STOP)
     pr_practice_fill_scores (desk->run, pr_limit ("compare.off")->mend);
   write_run (desk);
@@ -286,6 +313,7 @@ pr_practice_desk_take_back (PrPracticeDesk *desk)
     return false;
   if (!pr_practice_take_back (desk->run))
     return false;
+  know (desk);
   write_run (desk);
   read_season (desk);
   told (desk);

@@ -36,6 +36,10 @@ bool pr_practice_desk_start (PrPracticeDesk *desk, GError **error);
 bool pr_practice_desk_press (PrPracticeDesk *desk, PrPressedKind kind);
 /* The last press never was; of a run that was just stopped: it goes on. */
 bool pr_practice_desk_take_back (PrPracticeDesk *desk);
+/* Was the run found going, and nobody has said yet whether it goes on? Asked once a start of the program. */
+bool pr_practice_desk_asks (PrPracticeDesk *desk);
+/* It goes on. */
+void pr_practice_desk_answer (PrPracticeDesk *desk);
 /* A run that was found going ends with what was pressed last, and counts for no season. */
 void pr_practice_desk_break_off (PrPracticeDesk *desk);
 /* The run that was stopped last, for what is to be written of it; 0: none. */
