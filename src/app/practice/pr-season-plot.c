@@ -9,13 +9,13 @@
 
 #define POINT_PX 4.0
 #define ROOM_PX 10.0 /* round the drawing */
-#define HEADROOM 1.1
+#define HEADROOM 0.1 /* of what lies between the least and the most */
 
 typedef struct {
   cairo_t *cr;
   GtkWidget *widget;
   double left, right, top, bottom; /* of the drawing, px */
-  double most;                     /* value at the top; 0 is at the bottom */
+  double least, most;              /* values at the bottom and the top */
   guint runs;
 } Plot;
 
@@ -28,7 +28,7 @@ x_of (const Plot *p, guint i)
 static double
 y_of (const Plot *p, double value)
 {
-  return p->bottom - (p->bottom - p->top) * value / p->most;
+  return p->bottom - (p->bottom - p->top) * (value - p->least) / (p->most - p->least);
 }
 
 /* --- words --- */
@@ -111,6 +111,23 @@ draw_lines (const Plot *p, const PrSeasonFigure *figure, double limit, PrSeasonK
   cairo_set_dash (p->cr, NULL, 0, 0);
 }
 
+/* From the least to the most there is, and a little round it. */
+static void
+scale (Plot *p, const GPtrArray *runs, PrSeasonKind kind, double limit)
+{
+  p->least = limit > 0 ? limit : INFINITY;
+  p->most = limit > 0 ? limit : -INFINITY;
+  for (guint i = 0; i < runs->len; i++) {
+    double value = pr_season_value (runs->pdata[i], kind);
+
+    p->least = fmin (p->least, value); /* of a NaN the other */
+    p->most = fmax (p->most, value);
+  }
+  double more = fmax (HEADROOM * (p->most - p->least), 0.5);
+  p->least -= more;
+  p->most += more;
+}
+
 void
 pr_season_plot_draw (cairo_t *cr, GtkWidget *widget, const GPtrArray *runs, PrSeasonKind kind, PrUnit unit,
                      double width, double height)
@@ -127,10 +144,7 @@ pr_season_plot_draw (cairo_t *cr, GtkWidget *widget, const GPtrArray *runs, PrSe
   if (figure.n < 2)
     return;
   limit = limit_of (runs, kind);
-  p.most = fmax (limit, figure.usual);
-  for (guint i = 0; i < runs->len; i++)
-    p.most = fmax (p.most, pr_season_value (runs->pdata[i], kind)); /* of a NaN the other */
-  p.most = p.most > 0 ? p.most * HEADROOM : 1;
+  scale (&p, runs, kind, limit);
   p.left = 0.09 * width + 4 * ROOM_PX;
   cairo_set_line_width (cr, 1.5);
   draw_lines (&p, &figure, limit, kind, unit);

@@ -16,7 +16,7 @@ struct _PrSeasonView {
   GtkBox parent_instance;
   PrPracticeDesk *desk;
   GtkLabel *name, *make, *what, *source;
-  GtkWidget *lines, *trend, *plot, *plot_box, *rows, *nothing, *away, *table;
+  GtkWidget *lines, *trend, *plot, *plot_box, *rows, *away, *table;
   GtkDropDown *kind;
 };
 
@@ -106,7 +106,7 @@ show_figures (PrSeasonView *view, const GPtrArray *runs)
     gtk_label_set_wrap (GTK_LABEL (label), TRUE);
     gtk_box_append (GTK_BOX (view->lines), label);
   }
-  pr_tell (view->trend, runs->len > 0 ? trend : NULL);
+  pr_tell (view->trend, runs->len > 0 ? trend : _ ("No run yet. Start the clock when you light the fire."));
   gtk_widget_set_visible (view->plot_box, pr_season_figure (runs, PR_SEASON_TIME).n >= RUNS_TO_DRAW);
 }
 
@@ -117,7 +117,6 @@ show_rows (PrSeasonView *view, const GPtrArray *runs)
   pr_empty (view->rows);
   for (guint i = runs->len; i > 0; i--)
     gtk_box_append (GTK_BOX (view->rows), pr_run_row_new (runs->pdata[i - 1], unit_of (view)));
-  gtk_widget_set_visible (view->nothing, runs->len == 0);
   gtk_widget_set_visible (view->table, runs->len > 0);
 }
 
@@ -249,7 +248,6 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, PrSeasonView, plot);
   gtk_widget_class_bind_template_child (widget_class, PrSeasonView, plot_box);
   gtk_widget_class_bind_template_child (widget_class, PrSeasonView, rows);
-  gtk_widget_class_bind_template_child (widget_class, PrSeasonView, nothing);
   gtk_widget_class_bind_template_child (widget_class, PrSeasonView, away);
   gtk_widget_class_bind_template_child (widget_class, PrSeasonView, table);
   gtk_widget_class_bind_template_child (widget_class, PrSeasonView, kind);

@@ -144,10 +144,10 @@ pr_practice_face_draw (cairo_t *cr, const PrPracticeFace *face, double width, do
   if (face->over)
     draw_frames (cr, width, height);
   use (cr, late ? colours->over : colours->ink);
-  show (cr, face->word, "H", lay.word, lay.word_y, width, 2 * lay.margin);
-  show (cr, face->figures, "0", lay.figures, lay.figures_y, width, 2 * lay.margin);
+  show (cr, face->word, "H", lay.word, lay.word_y, width, lay.margin);
+  show (cr, face->figures, "0", lay.figures, lay.figures_y, width, lay.margin);
   use (cr, face->over && !late ? colours->over : colours->ink);
-  show (cr, face->heat, "H", lay.heat, lay.heat_y, width, 2 * lay.margin);
+  show (cr, face->heat, "H", lay.heat, lay.heat_y, width, lay.margin);
   draw_bar (cr, face, &lay, width, colours);
   use (cr, colours->soft);
   show_step (cr, face->step, &lay, width);

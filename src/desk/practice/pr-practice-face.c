@@ -103,15 +103,15 @@ pr_practice_letter_mm (double metres, double arc_minutes)
 void
 pr_practice_face_lay (PrFaceLayout *lay, double width, double height)
 {
-  lay->margin = 0.03 * MIN (width, height);
-  lay->word_y = 0.05 * height;
+  lay->margin = 0.055 * MIN (width, height); /* the frame of one that is over lies outside it */
+  lay->word_y = 0.055 * height;
   lay->word = 0.18 * height;
-  lay->figures_y = 0.28 * height;
+  lay->figures_y = 0.275 * height;
   lay->figures = 0.34 * height;
-  lay->heat_y = 0.67 * height;
+  lay->heat_y = 0.655 * height;
   lay->heat = 0.18 * height;
-  lay->bar_y = 0.893 * height;
-  lay->bar = 0.037 * height;
-  lay->step_y = 0.945 * height;
+  lay->bar_y = 0.868 * height;
+  lay->bar = 0.03 * height;
+  lay->step_y = 0.91 * height;
   lay->step = 0.022 * height;
 }
