@@ -120,6 +120,15 @@ a_score_is_a_weighted_mean (void **state)
   g_array_index (run->scores, PrPracticeScore, 2).value = 5;
   NEAR (pr_practice_score (run, &n), (8 * 10 + 5 * 5) / 15.0, 1e-12);
   assert_int_equal (n, 2);
+  /* one that is not judged throughout is held against no other */
+  g_autoptr (GPtrArray) runs = season ();
+  PrPracticeRun *other = run_of (class, 100, 0, -1);
+  for (guint i = 0; i < 4; i++)
+    g_array_index (other->scores, PrPracticeScore, i).value = i == 1 ? -1.0 : 4.0 + i;
+  g_ptr_array_add (runs, other);
+  NEAR (pr_season_figure (runs, PR_SEASON_SCORE).best, (4 * 10 + 6 * 5 + 7 * 4) / 19.0, 1e-12);
+  g_array_index (other->scores, PrPracticeScore, 3).value = -1;
+  assert_int_equal (pr_season_figure (runs, PR_SEASON_SCORE).n, 0);
   (void) state;
 }
 

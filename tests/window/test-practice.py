@@ -113,7 +113,7 @@ def judged(app):
     assert told['scores'][names.index('Level')] == {'value': 7.5}, told
     assert told['scores'][names.index('In the time')] == {'value': 10, 'measured': True}, told
     assert told['note'] == 'clip too thin'
-    app.says('6 heats · 8.5 of 10')          # (7.5 x 6 + 10 x 4) / 10
+    app.says('6 heats · 8.5 of 10 (2 of 10 judged)')          # (7.5 x 6 + 10 x 4) / 10
     app.says('Ten runs make a trend; so far there are 1.')
 
 

@@ -107,6 +107,10 @@ changed (PrPracticeWindow *window)
 {
   bool was = window->going;
 
+  if (pr_practice_desk_classes (window->desk)->len == 0) { /* the book was left */
+    gtk_window_close (GTK_WINDOW (window));
+    return;
+  }
   window->going = pr_practice_desk_run (window->desk) != NULL;
   if (!is_filled (window))
     fill_list (window);

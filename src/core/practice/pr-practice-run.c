@@ -171,6 +171,16 @@ pr_practice_split (const PrPracticeRun *run, guint nr)
   return -1;
 }
 
+guint
+pr_practice_criteria (const PrPracticeRun *run)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < run->as->criteria->len; i++)
+    n += g_array_index (run->as->criteria, PrPracticeCriterion, i).weight > 0;
+  return n;
+}
+
 double
 pr_practice_score (const PrPracticeRun *run, guint *n)
 {

@@ -73,6 +73,8 @@ guint pr_practice_steps_done (const PrPracticeRun *run);
 gint64 pr_practice_split (const PrPracticeRun *run, guint nr);
 /* The mean of all scores there are, by their weights; -1: none. N (may be NULL): of how many criteria that count. */
 double pr_practice_score (const PrPracticeRun *run, guint *n);
+/* How many of its criteria weigh anything. */
+guint pr_practice_criteria (const PrPracticeRun *run);
 
 /* The record as it is kept. Transfer full. */
 char *pr_practice_run_text (const PrPracticeRun *run);

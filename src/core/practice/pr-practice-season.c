@@ -8,6 +8,7 @@ double
 pr_season_value (const PrPracticeRun *run, PrSeasonKind kind)
 {
   double score;
+  guint judged;
 
   if (run->broken || pr_practice_is_going (run))
     return NAN;
@@ -19,8 +20,8 @@ pr_season_value (const PrPracticeRun *run, PrSeasonKind kind)
   case PR_SEASON_OFF:
     return run->measured.off >= 0 ? run->measured.off : NAN;
   default:
-    score = pr_practice_score (run, NULL);
-    return score >= 0 ? score : NAN;
+    score = pr_practice_score (run, &judged);
+    return judged > 0 && judged == pr_practice_criteria (run) ? score : NAN;
   }
 }
 

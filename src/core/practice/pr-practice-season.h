@@ -18,7 +18,8 @@ typedef struct {
       trend; /* from run to run: the median of the slopes between any two (P. K. Sen, J. Am. Stat. Assoc. 63, 1968) */
 } PrSeasonFigure;
 
-/* s, number, mm, marks; NAN: RUN does not tell. */
+/* s, number, mm, marks; NAN: RUN does not tell. A score counts where all was judged that weighs anything: else runs could not be held
+ * against each other. */
 double pr_season_value (const PrPracticeRun *run, PrSeasonKind kind);
 /* Of RUNS (PrPracticeRun), the oldest first. Without any that tell it all is 0. */
 PrSeasonFigure pr_season_figure (const GPtrArray *runs, PrSeasonKind kind);

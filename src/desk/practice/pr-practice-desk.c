@@ -16,6 +16,7 @@
 struct _PrPracticeDesk {
   GObject parent_instance;
   PrDocument *doc;
+  PrBook *book; /* the document's, as it was seen last; only compared */
   PrPracticeRead read;
   gpointer read_data;
   GPtrArray *classes, *season;
@@ -98,11 +99,46 @@ reread (PrPracticeDesk *desk)
   told (desk);
 }
 
+/* For ever: what was deleted long ago. */
+static void
+clear_trash (PrBook *book)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  g_autoptr (GDateTime) then = g_date_time_add_days (now, -PR_BOOK_TRASH_DAYS);
+  g_autofree char *moment = g_date_time_format (then, "%Y-%m-%dT%H:%M:%SZ");
+
+  pr_practice_empty_trash (book, moment, NULL);
+}
+
+/* Another book has runs of its own; without one there are none. */
+static void
+take_book (PrPracticeDesk *desk)
+{
+  g_autoptr (GError) error = NULL;
+
+  desk->book = book_of (desk);
+  desk->stopped = 0;
+  g_clear_pointer (&desk->run, pr_practice_run_free);
+  g_ptr_array_set_size (desk->classes, 0);
+  g_clear_pointer (&desk->season, g_ptr_array_unref);
+  desk->season = g_ptr_array_new ();
+  if (!desk->book)
+    return;
+  clear_trash (desk->book);
+  desk->run = pr_practice_going (desk->book, &error);
+  trouble (desk, error);
+  read_all (desk, desk->run ? desk->run->class : 0);
+}
+
 static void
 document_changed (PrPracticeDesk *desk, guint what)
 {
-  if (what & (PR_CHANGED_BOOK | PR_CHANGED_FORGED) && book_of (desk))
+  if (book_of (desk) != desk->book) {
+    take_book (desk);
+    told (desk);
+  } else if (what & (PR_CHANGED_BOOK | PR_CHANGED_FORGED) && desk->book) {
     reread (desk);
+  }
 }
 
 /* --- what there is --- */
@@ -285,7 +321,7 @@ pr_practice_desk_press (PrPracticeDesk *desk, PrPressedKind kind)
   PrPracticeMoment now;
 
   pr_practice_desk_now (desk, &now);
-  if (!desk->run || !pr_practice_press (desk->run, kind, &now))
+  if (!desk->run || !desk->book || !pr_practice_press (desk->run, kind, &now))
     return false;
   know (desk); /* who presses goes on */
   if (kind == PR_PRESSED_STOP)
@@ -438,30 +474,15 @@ pr_practice_desk_write_csv (PrPracticeDesk *desk, const char *file, GError **err
 
 /* --- the object --- */
 
-/* For ever: what was deleted long ago. */
-static void
-clear_trash (PrBook *book)
-{
-  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
-  g_autoptr (GDateTime) then = g_date_time_add_days (now, -PR_BOOK_TRASH_DAYS);
-  g_autofree char *moment = g_date_time_format (then, "%Y-%m-%dT%H:%M:%SZ");
-
-  pr_practice_empty_trash (book, moment, NULL);
-}
-
 PrPracticeDesk *
 pr_practice_desk_new (PrDocument *doc)
 {
   g_return_val_if_fail (pr_document_book (doc), NULL);
   PrPracticeDesk *desk = g_object_new (PR_TYPE_PRACTICE_DESK, NULL);
-  g_autoptr (GError) error = NULL;
 
   desk->doc = g_object_ref (doc);
   g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), desk, G_CONNECT_SWAPPED);
-  clear_trash (book_of (desk));
-  desk->run = pr_practice_going (book_of (desk), &error);
-  trouble (desk, error);
-  read_all (desk, desk->run ? desk->run->class : 0);
+  take_book (desk);
   return desk;
 }
 

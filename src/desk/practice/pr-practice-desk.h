@@ -9,7 +9,7 @@
 #define PR_TYPE_PRACTICE_DESK (pr_practice_desk_get_type ())
 G_DECLARE_FINAL_TYPE (PrPracticeDesk, pr_practice_desk, PR, PRACTICE_DESK, GObject)
 
-/* DOC has a book. */
+/* DOC has a book; it may get another, or lose it: then there are no classes. */
 PrPracticeDesk *pr_practice_desk_new (PrDocument *doc);
 PrDocument *pr_practice_desk_document (PrPracticeDesk *desk);
 /* In place of the machine's clocks. */

@@ -59,9 +59,16 @@ pr_practice_class_words (const PrPracticeClass *class)
 }
 
 static char *
-score_words (double score)
+score_words (const PrPracticeRun *run)
 {
-  return score >= 0 ? g_strdup_printf (_ ("%.1f of 10"), score) : g_strdup ("");
+  guint judged, all = pr_practice_criteria (run);
+  double score = pr_practice_score (run, &judged);
+
+  if (judged == 0)
+    return g_strdup ("");
+  if (judged == all)
+    return g_strdup_printf (_ ("%.1f of 10"), score);
+  return g_strdup_printf (_ ("%.1f of 10 (%u of %u judged)"), score, judged, all);
 }
 
 static char *
@@ -86,7 +93,7 @@ pr_practice_run_words (const PrPracticeRun *run, PrUnit unit)
     join (line, pr_practice_time (pr_practice_seconds (run)));
   join (line, heats > 0 ? heats_words ((int) heats) : g_strdup (""));
   join (line, off_words (run->measured.off, unit));
-  join (line, score_words (pr_practice_score (run, NULL)));
+  join (line, score_words (run));
   return g_string_free (line, FALSE);
 }
 
