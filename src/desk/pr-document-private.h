@@ -3,6 +3,7 @@
 #pragma once
 #include "pr-book-loss.h"
 #include "pr-book-trash.h"
+#include "pr-document-delete.h"
 #include "pr-document.h"
 #include "pr-history.h"
 #include "pr-intake.h"
@@ -18,6 +19,8 @@ typedef struct {
 typedef struct {
   PrBookKind kind;
   PrBookId id, foot, visit, horse; /* ID 0: nothing, or something else was done since */
+  PrBringBack back; /* of what another room deleted: that room's own row, and how it comes back */
+  int row;
 } PrDeleted;
 
 typedef struct _PrForged PrForged;

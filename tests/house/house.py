@@ -49,11 +49,13 @@ ROOMS = {
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'core/book/backup': Room('libbook-backup.a', 'core/book'),
     'core/diary': Room('libdiary.a', 'core/book'),
+    'core/practice': Room('libpractice.a', 'core/book'),
     'cli': Room('pritchel', 'core/paper/forged core/learn core/record core/book/backup'),
     'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
     'desk/words': Room('libdesk-words.a', 'desk/prefs'),
     'desk/intake': Room('libdesk-intake.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
     'desk': Room('libpritchel-desk.a', 'desk/prefs desk/words desk/intake'),
+    'desk/practice': Room('libdesk-practice.a', 'desk core/practice'),
     'app/kit': Room('libapp-kit.a', 'desk'),
     'app/board': Room('libapp-board.a', 'app/kit'),
     'app/canvas': Room('libapp-canvas.a', 'app/kit'),
@@ -65,7 +67,8 @@ ROOMS = {
     'app/book': Room('libapp-book.a', 'app/kit'),
     'app/out': Room('libapp-out.a', 'app/kit'),
     'app/preferences': Room('libapp-preferences.a', 'app/kit'),
-    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/preferences'),
+    'app/practice': Room('libapp-practice.a', 'app/kit app/shoes desk/practice'),
+    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/preferences app/practice'),
 }
 
 

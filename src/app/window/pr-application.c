@@ -12,6 +12,7 @@
 #include "pr-document-backup.h"
 #include "pr-document-file.h"
 #include "pr-look.h"
+#include "pr-practice-window.h"
 #include "pr-settings.h"
 #include "pr-window.h"
 
@@ -80,9 +81,10 @@ read_book (gpointer data)
 static PrWindow *
 shown_window (PrApplication *app)
 {
-  GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (app));
-
-  return window && PR_IS_WINDOW (window) ? PR_WINDOW (window) : NULL;
+  for (GList *at = gtk_application_get_windows (GTK_APPLICATION (app)); at; at = at->next)
+    if (PR_IS_WINDOW (at->data))
+      return at->data;
+  return NULL;
 }
 
 static void
@@ -141,6 +143,7 @@ open_last (gpointer data)
     pr_document_open_last (app->doc);
   pr_window_set_waiting (shown_window (app), false);
   pr_document_backup_today (app->doc);
+  pr_practice_window_ask (GTK_WINDOW (shown_window (app)), app->doc);
   tell_of_book (app); /* what is opened takes a message with it, but not this one */
   return G_SOURCE_REMOVE;
 }
@@ -202,6 +205,8 @@ pr_application_open (GApplication *gapp, GFile **files, int n_files, const char 
   present (app, window, first, false);
   if (n_files > 0)
     pr_window_open (window, files, n_files);
+  if (first)
+    pr_practice_window_ask (GTK_WINDOW (window), app->doc);
   pr_document_backup_today (app->doc);
 }
 

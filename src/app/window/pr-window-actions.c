@@ -11,6 +11,7 @@
 #include "pr-document-specimen.h"
 #include "pr-export.h"
 #include "pr-look.h"
+#include "pr-practice-window.h"
 #include "pr-print.h"
 #include "pr-restore-dialog.h"
 #include "pr-printer-dialog.h"
@@ -149,6 +150,7 @@ static const Pressed pressed[] = {
   { "backup", WITH_BOOK, .over = pr_backup_choose },
   { "restore", WITH_BOOK, .over = pr_restore_dialog_show },
   { "show-due", WITH_BOOK, .over = pr_due_dialog_show },
+  { "practice", WITH_BOOK, .over = pr_practice_window_show },
   { "show-deleted", ALWAYS, .over = pr_trash_dialog_show },
   { "undo", UNDO, .doc = pr_document_undo },
   { "redo", REDO, .doc = pr_document_redo },

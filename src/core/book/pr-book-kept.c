@@ -19,6 +19,8 @@ static const struct {
     "SELECT id, foot, date, minutes, heats, off_mm, note, NULL AS photo" PR_BOOK_FIGURES
     ", compared FROM main.attempt" },
   { "setting", "key", "SELECT * FROM main.setting" },
+  { "class", "id", "SELECT * FROM main.class" },
+  { "run", "id", "SELECT id, class, foot, started, record, NULL AS photo, deleted FROM main.run" },
 };
 
 /* $t the table, $k its key, $b what is kept of before. */

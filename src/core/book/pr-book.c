@@ -99,7 +99,9 @@ static const char schema_6[]
       "  foot INTEGER REFERENCES foot (id) ON DELETE SET NULL,"
       "  started TEXT NOT NULL, record TEXT NOT NULL, photo BLOB) STRICT;"
       "CREATE INDEX run_class ON run (class, started);"
-      "CREATE INDEX run_foot ON run (foot);";
+      "CREATE INDEX run_foot ON run (foot);"
+      /* when either was deleted, as in version 3 */
+      "ALTER TABLE class ADD COLUMN deleted TEXT; ALTER TABLE run ADD COLUMN deleted TEXT;";
 
 static const char *const migrations[] = { schema_1, schema_2, schema_3, schema_4, schema_5, schema_6 };
 #define BOOK_VERSION ((gint64) G_N_ELEMENTS (migrations))

@@ -1,0 +1,514 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pr-practice-desk.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "pr-atomic-file.h"
+#include "pr-book-trash.h"
+#include "pr-document-delete.h"
+#include "pr-error.h"
+#include "pr-limits.h"
+#include "pr-practice-measured.h"
+#include "pr-practice-season.h"
+#include "pr-practice-words.h"
+
+struct _PrPracticeDesk {
+  GObject parent_instance;
+  PrDocument *doc;
+  PrBook *book; /* the document's, as it was seen last; only compared */
+  PrPracticeRead read;
+  gpointer read_data;
+  GPtrArray *classes, *season;
+  PrPracticeRun *run; /* that is going; NULL: none */
+  PrBookId stopped;   /* the run that was going last */
+  guint chosen;
+};
+
+G_DEFINE_FINAL_TYPE (PrPracticeDesk, pr_practice_desk, G_TYPE_OBJECT)
+
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static PrBook *
+book_of (PrPracticeDesk *desk)
+{
+  return pr_document_book (desk->doc);
+}
+
+static void
+told (PrPracticeDesk *desk)
+{
+  g_signal_emit (desk, signals[CHANGED], 0);
+}
+
+static void
+trouble (PrPracticeDesk *desk, GError *error)
+{
+  if (error)
+    pr_document_trouble (desk->doc, error->message);
+}
+
+/* --- reading --- */
+
+static void
+read_season (PrPracticeDesk *desk)
+{
+  const PrPracticeClass *class = pr_practice_desk_class (desk);
+  g_autoptr (GError) error = NULL;
+
+  g_clear_pointer (&desk->season, g_ptr_array_unref);
+  if (class && class->id != 0)
+    desk->season = pr_practice_runs (book_of (desk), class->id, &error);
+  if (!desk->season)
+    desk->season = g_ptr_array_new ();
+  trouble (desk, error);
+}
+
+/* The list anew, with CLASS chosen where it is in it. */
+static void
+read_all (PrPracticeDesk *desk, PrBookId class)
+{
+  g_autoptr (GError) error = NULL;
+  GPtrArray *classes = book_of (desk) ? pr_practice_classes (book_of (desk), &error) : NULL;
+
+  trouble (desk, error);
+  if (!classes)
+    return;
+  g_clear_pointer (&desk->classes, g_ptr_array_unref);
+  desk->classes = classes;
+  for (guint i = 0; i < classes->len; i++)
+    if (class != 0 && ((PrPracticeClass *) classes->pdata[i])->id == class)
+      desk->chosen = i;
+  desk->chosen = MIN (desk->chosen, classes->len - 1);
+  read_season (desk);
+}
+
+static PrBookId
+chosen_id (PrPracticeDesk *desk)
+{
+  const PrPracticeClass *class = pr_practice_desk_class (desk);
+
+  return class ? class->id : 0;
+}
+
+static void
+reread (PrPracticeDesk *desk)
+{
+  read_all (desk, chosen_id (desk));
+  told (desk);
+}
+
+/* For ever: what was deleted long ago. */
+static void
+clear_trash (PrBook *book)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  g_autoptr (GDateTime) then = g_date_time_add_days (now, -PR_BOOK_TRASH_DAYS);
+  g_autofree char *moment = g_date_time_format (then, "%Y-%m-%dT%H:%M:%SZ");
+
+  pr_practice_empty_trash (book, moment, NULL);
+}
+
+/* Another book has runs of its own; without one there are none. */
+static void
+take_book (PrPracticeDesk *desk)
+{
+  g_autoptr (GError) error = NULL;
+
+  desk->book = book_of (desk);
+  desk->stopped = 0;
+  g_clear_pointer (&desk->run, pr_practice_run_free);
+  g_ptr_array_set_size (desk->classes, 0);
+  g_clear_pointer (&desk->season, g_ptr_array_unref);
+  desk->season = g_ptr_array_new ();
+  if (!desk->book)
+    return;
+  clear_trash (desk->book);
+  desk->run = pr_practice_going (desk->book, &error);
+  trouble (desk, error);
+  read_all (desk, desk->run ? desk->run->class : 0);
+}
+
+static void
+document_changed (PrPracticeDesk *desk, guint what)
+{
+  if (book_of (desk) != desk->book) {
+    take_book (desk);
+    told (desk);
+  } else if (what & (PR_CHANGED_BOOK | PR_CHANGED_FORGED) && desk->book) {
+    reread (desk);
+  }
+}
+
+/* --- what there is --- */
+
+PrDocument *
+pr_practice_desk_document (PrPracticeDesk *desk)
+{
+  return desk->doc;
+}
+
+const GPtrArray *
+pr_practice_desk_classes (PrPracticeDesk *desk)
+{
+  return desk->classes;
+}
+
+const PrPracticeClass *
+pr_practice_desk_class (PrPracticeDesk *desk)
+{
+  return desk->chosen < desk->classes->len ? desk->classes->pdata[desk->chosen] : NULL;
+}
+
+guint
+pr_practice_desk_chosen (PrPracticeDesk *desk)
+{
+  return desk->chosen;
+}
+
+void
+pr_practice_desk_choose (PrPracticeDesk *desk, guint nr)
+{
+  if (nr == desk->chosen || nr >= desk->classes->len)
+    return;
+  desk->chosen = nr;
+  read_season (desk);
+  told (desk);
+}
+
+const GPtrArray *
+pr_practice_desk_season (PrPracticeDesk *desk)
+{
+  return desk->season;
+}
+
+const PrPracticeRun *
+pr_practice_desk_run (PrPracticeDesk *desk)
+{
+  return desk->run;
+}
+
+PrBookId
+pr_practice_desk_stopped (PrPracticeDesk *desk)
+{
+  return desk->stopped;
+}
+
+bool
+pr_practice_desk_left (PrDocument *doc)
+{
+  PrBook *book = pr_document_book (doc);
+  g_autoptr (PrPracticeRun) run = book ? pr_practice_going (book, NULL) : NULL;
+
+  return run != NULL;
+}
+
+void
+pr_practice_desk_set_clock (PrPracticeDesk *desk, PrPracticeRead read, gpointer data)
+{
+  desk->read = read;
+  desk->read_data = data;
+}
+
+void
+pr_practice_desk_now (PrPracticeDesk *desk, PrPracticeMoment *now)
+{
+  if (desk->read)
+    desk->read (now, desk->read_data);
+  else
+    pr_practice_now (now);
+}
+
+/* The run that was begun in this program, or said to go on, stands with the document: windows come and go. */
+#define KNOWN "pr-practice-known"
+
+static void
+know (PrPracticeDesk *desk)
+{
+  g_object_set_data (G_OBJECT (desk->doc), KNOWN, GSIZE_TO_POINTER ((gsize) desk->run->id));
+}
+
+bool
+pr_practice_desk_asks (PrPracticeDesk *desk)
+{
+  gpointer known = g_object_get_data (G_OBJECT (desk->doc), KNOWN);
+
+  return desk->run && GPOINTER_TO_SIZE (known) != (gsize) desk->run->id;
+}
+
+void
+pr_practice_desk_answer (PrPracticeDesk *desk)
+{
+  if (desk->run)
+    know (desk);
+  told (desk);
+}
+
+/* --- a run --- */
+
+/* The order of work of the open foot, and the foot. */
+static void
+take_foot (PrPracticeDesk *desk, PrPracticeRun *run)
+{
+  const PrJob *job = pr_document_job (desk->doc);
+  g_autoptr (GPtrArray) order = job && job->shoe ? pr_job_order (job) : NULL;
+
+  run->foot = job ? pr_document_foot_id (desk->doc) : 0;
+  for (guint i = 0; order && i < MIN (order->len, PR_PRACTICE_MOST_STEPS); i++)
+    g_ptr_array_add (run->steps, g_strdup (order->pdata[i]));
+}
+
+static char *
+local_time (const PrPracticeMoment *now)
+{
+  g_autoptr (GDateTime) time = g_date_time_new_from_unix_local (now->wall / G_USEC_PER_SEC);
+
+  return g_date_time_format (time, "%Y-%m-%dT%H:%M:%S");
+}
+
+bool
+pr_practice_desk_start (PrPracticeDesk *desk, GError **error)
+{
+  const PrPracticeClass *class = pr_practice_desk_class (desk);
+  PrPracticeMoment now;
+
+  pr_practice_desk_now (desk, &now); /* what follows takes its time */
+  if (desk->run) {
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
+                         _ ("A run is going; stop it before you start another."));
+    return false;
+  }
+  g_return_val_if_fail (class, false);
+  g_autoptr (PrPracticeRun) run = pr_practice_run_new (class);
+  g_free (run->started);
+  run->started = local_time (&now);
+  take_foot (desk, run);
+  pr_practice_press (run, PR_PRESSED_START, &now);
+  if (!pr_practice_begin (book_of (desk), run, error))
+    return false;
+  desk->stopped = 0;
+  desk->run = g_steal_pointer (&run);
+  know (desk);
+  read_all (desk, desk->run->class);
+  told (desk);
+  return true;
+}
+
+static void
+write_run (PrPracticeDesk *desk)
+{
+  g_autoptr (GError) error = NULL;
+
+  pr_practice_keep (book_of (desk), desk->run, &error);
+  trouble (desk, error);
+}
+
+/* It is over: the season has it. */
+static void
+leave_run (PrPracticeDesk *desk)
+{
+  PrBookId class = desk->run->class;
+
+  desk->stopped = desk->run->id;
+  g_clear_pointer (&desk->run, pr_practice_run_free);
+  read_all (desk, class);
+}
+
+bool
+pr_practice_desk_press (PrPracticeDesk *desk, PrPressedKind kind)
+{
+  PrPracticeMoment now;
+
+  pr_practice_desk_now (desk, &now);
+  if (!desk->run || !desk->book || !pr_practice_press (desk->run, kind, &now))
+    return false;
+  know (desk); /* who presses goes on */
+  if (kind == PR_PRESSED_STOP)
+    pr_practice_fill_scores (desk->run, pr_limit ("compare.off")->mend);
+  write_run (desk);
+  if (kind == PR_PRESSED_STOP)
+    leave_run (desk);
+  told (desk);
+  return true;
+}
+
+/* The run that was stopped last is the one that is going again. */
+static bool
+pick_up (PrPracticeDesk *desk)
+{
+  desk->run = desk->stopped != 0 ? pr_practice_run (book_of (desk), desk->stopped, NULL) : NULL;
+  desk->stopped = 0;
+  return desk->run != NULL;
+}
+
+bool
+pr_practice_desk_take_back (PrPracticeDesk *desk)
+{
+  if (!desk->run && !pick_up (desk))
+    return false;
+  if (!pr_practice_take_back (desk->run))
+    return false;
+  know (desk);
+  write_run (desk);
+  read_season (desk);
+  told (desk);
+  return true;
+}
+
+void
+pr_practice_desk_break_off (PrPracticeDesk *desk)
+{
+  if (!desk->run)
+    return;
+  desk->run->broken = true;
+  write_run (desk);
+  leave_run (desk);
+  desk->stopped = 0;
+  told (desk);
+}
+
+/* --- what is written of it --- */
+
+PrPracticeRun *
+pr_practice_desk_look (PrPracticeDesk *desk, PrBookId id, GError **error)
+{
+  g_autoptr (PrPracticeRun) run = pr_practice_run (book_of (desk), id, error);
+
+  if (!run || !pr_practice_measure (book_of (desk), run, error))
+    return NULL;
+  pr_practice_fill_scores (run, pr_limit ("compare.off")->mend);
+  return g_steal_pointer (&run);
+}
+
+bool
+pr_practice_desk_keep (PrPracticeDesk *desk, const PrPracticeRun *run, GError **error)
+{
+  if (!pr_practice_keep (book_of (desk), run, error))
+    return false;
+  reread (desk);
+  return true;
+}
+
+bool
+pr_practice_desk_keep_photo (PrPracticeDesk *desk, PrBookId run, GBytes *photo, GError **error)
+{
+  if (!pr_practice_set_photo (book_of (desk), run, photo, error))
+    return false;
+  reread (desk);
+  return true;
+}
+
+bool
+pr_practice_desk_keep_class (PrPracticeDesk *desk, const PrPracticeClass *class, GError **error)
+{
+  PrBookId id = pr_practice_keep_class (book_of (desk), class, error);
+
+  if (id == 0)
+    return false;
+  read_all (desk, id);
+  told (desk);
+  return true;
+}
+
+/* --- deleted --- */
+
+static bool
+bring_back (PrDocument *doc, int row, PrBookId id, GError **error)
+{
+  return pr_practice_bring_back (pr_document_book (doc), (PrPracticeRow) row, id, error);
+}
+
+/* What is said once it is deleted. Transfer full. */
+static char *
+sentence_of (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id)
+{
+  const GPtrArray *list = row == PR_PRACTICE_RUN ? desk->season : desk->classes;
+
+  for (guint i = 0; i < list->len; i++) {
+    const PrPracticeRun *run = list->pdata[i];
+    const PrPracticeClass *class = list->pdata[i];
+
+    if (row == PR_PRACTICE_RUN && run->id == id) {
+      g_autofree char *when = pr_practice_when (run);
+      return g_strdup_printf (_ ("Deleted: the run of %s."), when);
+    }
+    if (row == PR_PRACTICE_CLASS && class->id == id)
+      return g_strdup_printf (_ ("Deleted: %s, with its runs."), pr_practice_text (class, class->name));
+  }
+  return g_strdup ("");
+}
+
+static bool
+is_going (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id)
+{
+  return desk->run && id == (row == PR_PRACTICE_RUN ? desk->run->id : desk->run->class);
+}
+
+bool
+pr_practice_desk_delete (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id, GError **error)
+{
+  g_autofree char *sentence = sentence_of (desk, row, id);
+
+  if (is_going (desk, row, id)) {
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
+                         _ ("A run is going; stop it before you delete it."));
+    return false;
+  }
+  if (!pr_practice_delete (book_of (desk), row, id, error))
+    return false;
+  if (desk->stopped == id)
+    desk->stopped = 0;
+  pr_document_deleted_elsewhere (desk->doc, bring_back, row, id,
+                                 sentence); /* tells of the book, which is read anew */
+  return true;
+}
+
+bool
+pr_practice_desk_write_csv (PrPracticeDesk *desk, const char *file, GError **error)
+{
+  g_autofree char *csv = pr_season_csv (desk->season);
+
+  return pr_atomic_file_write (file, csv, strlen (csv), error);
+}
+
+/* --- the object --- */
+
+PrPracticeDesk *
+pr_practice_desk_new (PrDocument *doc)
+{
+  g_return_val_if_fail (pr_document_book (doc), NULL);
+  PrPracticeDesk *desk = g_object_new (PR_TYPE_PRACTICE_DESK, NULL);
+
+  desk->doc = g_object_ref (doc);
+  g_signal_connect_object (doc, "changed", G_CALLBACK (document_changed), desk, G_CONNECT_SWAPPED);
+  take_book (desk);
+  return desk;
+}
+
+static void
+pr_practice_desk_finalize (GObject *object)
+{
+  PrPracticeDesk *desk = PR_PRACTICE_DESK (object);
+
+  g_clear_object (&desk->doc);
+  g_clear_pointer (&desk->classes, g_ptr_array_unref);
+  g_clear_pointer (&desk->season, g_ptr_array_unref);
+  g_clear_pointer (&desk->run, pr_practice_run_free);
+  G_OBJECT_CLASS (pr_practice_desk_parent_class)->finalize (object);
+}
+
+static void
+pr_practice_desk_init (PrPracticeDesk *desk)
+{
+  desk->classes = g_ptr_array_new ();
+  desk->season = g_ptr_array_new ();
+}
+
+static void
+pr_practice_desk_class_init (PrPracticeDeskClass *class)
+{
+  G_OBJECT_CLASS (class)->finalize = pr_practice_desk_finalize;
+  signals[CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 0);
+}
