@@ -47,9 +47,12 @@ ROOMS = {
     'core/book': Room('libbook.a', 'core/sheet core/json'),
     'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
+    'phone/wire': Room('libphone-wire.a', 'core/photo/seen core/json'),
+    'phone/judge': Room('libphone-judge.a', 'phone/wire core/job'),
+    'phone': Room('libphone.a', 'phone/judge'),
     'core/book/backup': Room('libbook-backup.a', 'core/book'),
     'core/diary': Room('libdiary.a', 'core/book'),
-    'cli': Room('pritchel', 'core/paper/forged core/learn core/record core/book/backup'),
+    'cli': Room('pritchel', 'core/paper/forged core/learn core/record core/book/backup phone/wire'),
     'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
     'desk/words': Room('libdesk-words.a', 'desk/prefs'),
     'desk/intake': Room('libdesk-intake.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
