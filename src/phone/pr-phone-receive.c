@@ -58,7 +58,7 @@ tell_coming (PrPhoneServer *server, double share)
   JsonBuilder *builder;
   gint64 now = g_get_monotonic_time ();
 
-  if (share < 1 && now < server->told + TELL_US)
+  if (share > 0 && share < 1 && now < server->told + TELL_US)
     return;
   server->told = now;
   builder = pr_phone_word ("what", "coming");
@@ -156,6 +156,7 @@ end_of_looks (Receipt *receipt)
 {
   if (receipt->looking > 0)
     return;
+  tell_coming (receipt->server, 0);
   answer (receipt);
   if (receipt->msg == NULL)
     receipt_free (receipt); /* else it goes with its message */
@@ -226,7 +227,7 @@ pr_phone_receive_end (PrPhoneServer *server, SoupServerMessage *msg)
     pr_phone_gate_give (server->gate, soup_server_message_get_socket (msg), PR_GATE_WORK_SECONDS);
     soup_server_message_pause (msg);
   } else {
-    answer (receipt);
+    end_of_looks (receipt);
   }
 }
 
@@ -238,8 +239,10 @@ finished (SoupServerMessage *msg, gpointer data)
 
   g_object_set_data (G_OBJECT (msg), "receipt", NULL);
   receipt->msg = NULL;
-  if (receipt->looking == 0)
-    receipt_free (receipt);
+  if (receipt->looking > 0)
+    return;
+  tell_coming (receipt->server, 0);
+  receipt_free (receipt);
 }
 
 /* --- what may come --- */

@@ -6,7 +6,7 @@
  *   open   url, side, code     it listens; CODE: SIDE x SIDE modules of the QR code, row by row, "1" dark
  *   used                       a phone has opened the page
  *   ask    phone, code         another phone would send; CODE is what that phone shows
- *   coming share               a photo is on its way, 0..1
+ *   coming share               a photo is on its way, 0..1; 0: none is any more
  *   photo  id, instead, ending, state, words; with the file's bytes as they were sent. INSTEAD: the photo it takes the place
  *                              of, 0: none. STATE: of PrPhoneState. WORDS: the verdict in the language of the program
  *   end    why                 of PrPhoneEnd; then it ends

@@ -41,7 +41,7 @@ typedef struct {
 typedef struct {
   void (*open) (const char *url, const PrPhoneCode *code, gpointer data);
   void (*used) (gpointer data);
-  void (*coming) (double share, gpointer data); /* of a photo, 0..1 */
+  void (*coming) (double share, gpointer data); /* of a photo, 0..1; 0: none any more */
   /* Another phone would send; it shows CODE. pr_phone_answer. */
   void (*asked) (int phone, const char *code, gpointer data);
   void (*photo) (const PrPhonePhoto *photo, gpointer data);
