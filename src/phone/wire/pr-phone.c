@@ -19,6 +19,7 @@ struct _PrPhone {
   PrPhoneOwner owner;
   int socket; /* -1 once it has ended */
   guint watch;
+  int after;  /* added to numbers of photos */
   bool freed; /* while it was being told of something */
   int telling;
 };
@@ -123,10 +124,11 @@ ending_of (JsonObject *told)
 static void
 tell_photo (PrPhone *phone, JsonObject *told, int file)
 {
-  int state = int_of (told, "state");
-  g_autofree char *name = g_strdup_printf ("photo-%d.%s", int_of (told, "id"), ending_of (told));
-  const PrPhonePhoto photo = { int_of (told, "id"),
-                               int_of (told, "instead"),
+  int state = int_of (told, "state"), id = int_of (told, "id") + phone->after,
+      before = int_of (told, "instead");
+  g_autofree char *name = g_strdup_printf ("photo-%d.%s", id, ending_of (told));
+  const PrPhonePhoto photo = { id,
+                               before > 0 ? before + phone->after : 0,
                                state <= PR_PHONE_AGAIN ? (PrPhoneState) state : PR_PHONE_AGAIN,
                                text_of (told, "words"),
                                name,
@@ -235,6 +237,7 @@ pr_phone_new (const PrPhoneOrders *orders, const PrPhoneOwner *owner, GError **e
   }
   PrPhone *phone = g_new0 (PrPhone, 1);
   phone->owner = *owner;
+  phone->after = orders->after;
   phone->socket = ends[0];
   phone->watch = g_unix_fd_add (phone->socket, G_IO_IN | G_IO_HUP, readable, phone);
   return phone;

@@ -22,6 +22,7 @@ typedef struct {
   PrSides sides; /* what feet are called */
   bool shoe;     /* a shoe lies on the sheet, as HOW says, in place of a tracing */
   PrSeenOptions how;
+  int after; /* photos are numbered from the one behind this */
 } PrPhoneOrders;
 
 typedef struct {
