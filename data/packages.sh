@@ -8,14 +8,14 @@ pr_run_packages='heif-gdk-pixbuf webp-pixbuf-loader librsvg2-common
 # To build the program and to run it.
 pr_build_packages="build-essential meson ninja-build pkg-config gettext itstool libxml2-utils
   libglib2.0-dev libgtk-4-dev libgdk-pixbuf-2.0-dev libcairo2-dev libpango1.0-dev libpng-dev libapriltag-dev
-  libleptonica-dev libgeos-dev libcminpack-dev libsqlite3-dev libjson-glib-dev
+  libleptonica-dev libgeos-dev libcminpack-dev libsqlite3-dev libjson-glib-dev libsoup-3.0-dev libqrencode-dev
   $pr_run_packages"
 
-# To run the tests as well: the test library, answers from outside, a screen without a screen.
+# To run the tests as well: the test library, answers from outside, a screen without a screen, a phone's browser.
 pr_test_packages='libcmocka-dev python3 python3-numpy python3-opencv python3-shapely python3-ezdxf
   poppler-utils desktop-file-utils appstream yelp-tools locales imagemagick clang-format
   xvfb openbox xdotool x11-utils dbus dbus-x11 at-spi2-core
-  python3-gi gir1.2-atspi-2.0 gir1.2-gtk-4.0'
+  python3-gi gir1.2-atspi-2.0 gir1.2-gtk-4.0 zbar-tools chromium chromium-driver'
 
 # pr_fetch PACKAGE...: installs those that are missing, asks nothing, does nothing when all are there.
 pr_fetch () {

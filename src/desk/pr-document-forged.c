@@ -47,17 +47,27 @@ told (PrDocument *doc)
 
 /* --- taking it --- */
 
-void
-pr_document_take_forged (PrDocument *doc, GFile *file, const PrSeenOptions *how)
+/* TAKE transfer full. */
+static void
+look_for_shoe (PrDocument *doc, PrTake *take, const PrSeenOptions *how)
 {
-  PrTake *take = pr_take_new (PR_TAKE_SHOE);
-
-  g_return_if_fail (pr_document_has_line (doc));
-  take->file = g_object_ref (file);
-  take->name = g_file_get_basename (file);
   take->into = doc->foot;
   take->how = *how;
   pr_intake_start (doc->intake, take, _ ("looking for the shoe"));
+}
+
+void
+pr_document_take_forged (PrDocument *doc, GFile *file, const PrSeenOptions *how)
+{
+  g_return_if_fail (pr_document_has_line (doc));
+  look_for_shoe (doc, pr_take_of_file (PR_TAKE_SHOE, file), how);
+}
+
+void
+pr_document_take_forged_received (PrDocument *doc, const PrReceived *photo, const PrSeenOptions *how)
+{
+  g_return_if_fail (pr_document_has_line (doc));
+  look_for_shoe (doc, pr_take_of_bytes (PR_TAKE_SHOE, photo->bytes, photo->name), how);
 }
 
 bool

@@ -10,6 +10,8 @@
 
 /* Looks in the background for the shoe in FILE; a failure is told as trouble and leaves what was there. */
 void pr_document_take_forged (PrDocument *doc, GFile *file, const PrSeenOptions *how);
+/* The same in a photo that came from a phone. */
+void pr_document_take_forged_received (PrDocument *doc, const PrReceived *photo, const PrSeenOptions *how);
 /* NULL: there is none. Transfer none, good until the next change. While the plan is being dragged it is the one before. */
 const PrComparison *pr_document_forged (PrDocument *doc);
 /* What it is made of; NULL as above. */

@@ -175,30 +175,24 @@ pr_document_place (PrDocument *doc, PrPlace place)
 /* --- on their way in --- */
 
 static void
-start_file (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name)
+start (PrDocument *doc, PrTake *take)
 {
-  PrTake *take = pr_take_new (PR_TAKE_TRACE);
-
-  take->file = g_object_ref (file);
-  take->name = g_file_get_basename (file);
-  take->foot = foot;
-  take->horse_name = g_strdup (horse_name);
   pr_intake_start (doc->intake, take, _ ("reading the photo"));
 }
 
 /* The next of several; each is looked for room in the visit that was chosen at the start, or that the first
  * one made. */
 static void
-next_file (PrDocument *doc)
+next_take (PrDocument *doc)
 {
-  g_autoptr (GFile) file = pr_intake_next (doc->intake);
+  PrTake *take = pr_intake_next (doc->intake);
   g_autofree char *sentence = NULL;
 
   if (!doc->files_visit)
     doc->files_visit = doc->visit;
-  if (file) {
+  if (take) {
     doc->visit = doc->files_visit;
-    start_file (doc, file, PR_FOOT_ANY, NULL);
+    start (doc, take);
     return;
   }
   sentence = pr_intake_close (doc->intake);
@@ -206,40 +200,62 @@ next_file (PrDocument *doc)
     pr_document_trouble (doc, sentence);
 }
 
+/* Each of TAKES transfer full. */
+static void
+take_all (PrDocument *doc, GPtrArray *takes)
+{
+  pr_document_stop (doc);
+  if (takes->len == 1)
+    start (doc, takes->pdata[0]);
+  if (takes->len < 2)
+    return;
+  pr_intake_queue (doc->intake, takes);
+  doc->files_visit = doc->visit;
+  next_take (doc);
+}
+
 void
 pr_document_take_files (PrDocument *doc, GListModel *files)
 {
-  guint n = g_list_model_get_n_items (files);
+  g_autoptr (GPtrArray) takes = g_ptr_array_new ();
 
-  pr_document_stop (doc);
-  if (n == 1) {
-    g_autoptr (GFile) file = g_list_model_get_item (files, 0);
+  for (guint i = 0; i < g_list_model_get_n_items (files); i++) {
+    g_autoptr (GFile) file = g_list_model_get_item (files, i);
 
-    start_file (doc, file, PR_FOOT_ANY, NULL);
+    g_ptr_array_add (takes, pr_take_of_file (PR_TAKE_TRACE, file));
   }
-  if (n < 2)
-    return;
-  pr_intake_queue (doc->intake, files);
-  doc->files_visit = doc->visit;
-  next_file (doc);
+  take_all (doc, takes);
+}
+
+void
+pr_document_take_received (PrDocument *doc, const GPtrArray *photos)
+{
+  g_autoptr (GPtrArray) takes = g_ptr_array_new ();
+
+  for (guint i = 0; i < photos->len; i++) {
+    const PrReceived *photo = photos->pdata[i];
+
+    g_ptr_array_add (takes, pr_take_of_bytes (PR_TAKE_TRACE, photo->bytes, photo->name));
+  }
+  take_all (doc, takes);
 }
 
 void
 pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name)
 {
+  PrTake *take = pr_take_of_file (PR_TAKE_TRACE, file);
+
+  take->foot = foot;
+  take->horse_name = g_strdup (horse_name);
   pr_document_stop (doc);
-  start_file (doc, file, foot, horse_name);
+  start (doc, take);
 }
 
 void
 pr_document_take_bytes (PrDocument *doc, GBytes *bytes, const char *name)
 {
-  PrTake *take = pr_take_new (PR_TAKE_TRACE);
-
   pr_document_stop (doc);
-  take->bytes = g_bytes_ref (bytes);
-  take->name = g_strdup (name);
-  pr_intake_start (doc->intake, take, _ ("reading the photo"));
+  start (doc, pr_take_of_bytes (PR_TAKE_TRACE, bytes, name));
 }
 
 void
@@ -342,5 +358,5 @@ pr_document_taken (PrTake *take, const GError *trouble, gpointer data)
   else if (!ok)
     pr_document_trouble (doc, error ? error->message : _ ("The photo could not be used; try another."));
   if (pr_intake_is_several (doc->intake))
-    next_file (doc);
+    next_take (doc);
 }

@@ -143,6 +143,12 @@ void pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const ch
 void pr_document_take_bytes (PrDocument *doc, GBytes *bytes, const char *name);
 /* Of GFile: several photos are taken one after the other, each for the foot its sheet tells. */
 void pr_document_take_files (PrDocument *doc, GListModel *files);
+/* The same of photos that came from a phone. Element type PrReceived. */
+typedef struct {
+  GBytes *bytes; /* as they were sent */
+  char *name;
+} PrReceived;
+void pr_document_take_received (PrDocument *doc, const GPtrArray *photos);
 /* The answer to "ask-place": where the photo goes whose foot the chosen visit has already. */
 typedef enum { PR_PLACE_NEW_VISIT, PR_PLACE_INSTEAD, PR_PLACE_NOWHERE } PrPlace;
 void pr_document_place (PrDocument *doc, PrPlace place);

@@ -6,6 +6,7 @@
 #include "pr-fact-line.h"
 #include "pr-figure-entry.h"
 #include "pr-forged-text.h"
+#include "pr-phone-dialog.h"
 #include "pr-shoe-laid.h"
 
 struct _PrForgedPart {
@@ -64,6 +65,18 @@ choose_photo (PrForgedPart *part)
 
   if (pr_shoe_laid_read (part->laid, unit_of (part), &how, &error))
     pr_shoe_photo_choose (GTK_WINDOW (root), _ ("Open a photo of the forged shoe"), photo_chosen, part);
+  tell_trouble (part, error);
+}
+
+static void
+photo_from_phone (PrForgedPart *part)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (part));
+  PrSeenOptions how;
+  g_autoptr (GError) error = NULL;
+
+  if (pr_shoe_laid_read (part->laid, unit_of (part), &how, &error))
+    pr_phone_dialog_show_shoe (GTK_WINDOW (root), pr_document_of (part), &how);
   tell_trouble (part, error);
 }
 
@@ -211,6 +224,7 @@ bind_template (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "forged-part.ui");
   gtk_widget_class_bind_template_callback (widget_class, choose_photo);
+  gtk_widget_class_bind_template_callback (widget_class, photo_from_phone);
   gtk_widget_class_bind_template_callback (widget_class, leave);
   gtk_widget_class_bind_template_callback (widget_class, lay_chosen);
   gtk_widget_class_bind_template_callback (widget_class, mixed);

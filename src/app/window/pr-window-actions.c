@@ -12,6 +12,7 @@
 #include "pr-export.h"
 #include "pr-look.h"
 #include "pr-practice-window.h"
+#include "pr-phone-dialog.h"
 #include "pr-print.h"
 #include "pr-restore-dialog.h"
 #include "pr-printer-dialog.h"
@@ -132,6 +133,7 @@ static const Pressed pressed[] = {
   { "open", ALWAYS, .act = open_photo },
   { "open-demo", ALWAYS, .act = open_demo },
   { "mark-scale", WITH_SCALE, .doc = pr_document_mark_scale },
+  { "from-phone", ALWAYS, .over = pr_phone_dialog_show },
   { "open-specimen", ALWAYS, .over = pr_specimen_dialog_show },
   { "stop", ALWAYS, .doc = pr_document_stop },
   { "print", WITH_JOB, .over = pr_print_job },

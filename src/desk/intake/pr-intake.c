@@ -12,8 +12,8 @@ struct _PrIntake {
   GCancellable *work; /* of what is under way; NULL: nothing */
   double done;
   char *what;
-  GQueue files; /* of GFile, still to be taken */
-  int n_files, nth;
+  GQueue takes; /* of PrTake, still to be carried out */
+  int n_takes, nth;
   GString *left_over;
 };
 
@@ -23,7 +23,7 @@ pr_intake_new (const PrIntakeOwner *owner)
   PrIntake *intake = g_rc_box_new0 (PrIntake);
 
   intake->owner = *owner;
-  g_queue_init (&intake->files);
+  g_queue_init (&intake->takes);
   return intake;
 }
 
@@ -50,10 +50,10 @@ call_off (PrIntake *intake)
 }
 
 static void
-forget_files (PrIntake *intake)
+forget_takes (PrIntake *intake)
 {
-  g_queue_clear_full (&intake->files, g_object_unref);
-  intake->n_files = intake->nth = 0;
+  g_queue_clear_full (&intake->takes, (GDestroyNotify) pr_take_free);
+  intake->n_takes = intake->nth = 0;
   if (intake->left_over)
     g_string_free (g_steal_pointer (&intake->left_over), TRUE);
 }
@@ -66,7 +66,7 @@ pr_intake_free (PrIntake *intake)
     return;
   intake->gone = true;
   call_off (intake);
-  forget_files (intake);
+  forget_takes (intake);
   unref (intake);
 }
 
@@ -77,9 +77,9 @@ say (PrIntake *intake, double done, const char *what)
 {
   intake->done = done;
   g_free (intake->what);
-  intake->what = intake->n_files < 2
+  intake->what = intake->n_takes < 2
                      ? g_strdup (what)
-                     : g_strdup_printf (_ ("%d of %d · %s"), intake->nth, intake->n_files, what);
+                     : g_strdup_printf (_ ("%d of %d · %s"), intake->nth, intake->n_takes, what);
   intake->owner.busy (intake->owner.data);
 }
 
@@ -122,7 +122,7 @@ pr_intake_start (PrIntake *intake, PrTake *take, const char *what)
 void
 pr_intake_stop (PrIntake *intake)
 {
-  forget_files (intake);
+  forget_takes (intake);
   if (!intake->work)
     return;
   call_off (intake);
@@ -140,30 +140,28 @@ pr_intake_busy (PrIntake *intake, double *done, const char **what)
 /* --- several --- */
 
 void
-pr_intake_queue (PrIntake *intake, GListModel *files)
+pr_intake_queue (PrIntake *intake, GPtrArray *takes)
 {
-  guint n = g_list_model_get_n_items (files);
-
-  forget_files (intake);
-  for (guint i = 0; i < n; i++)
-    g_queue_push_tail (&intake->files, g_list_model_get_item (files, i));
-  intake->n_files = (int) n;
+  forget_takes (intake);
+  for (guint i = 0; i < takes->len; i++)
+    g_queue_push_tail (&intake->takes, takes->pdata[i]);
+  intake->n_takes = (int) takes->len;
 }
 
-GFile *
+PrTake *
 pr_intake_next (PrIntake *intake)
 {
-  GFile *file = g_queue_pop_head (&intake->files);
+  PrTake *take = g_queue_pop_head (&intake->takes);
 
-  if (file)
+  if (take)
     intake->nth++;
-  return file;
+  return take;
 }
 
 bool
 pr_intake_is_several (const PrIntake *intake)
 {
-  return intake->n_files > 0;
+  return intake->n_takes > 0;
 }
 
 void
@@ -184,6 +182,6 @@ pr_intake_close (PrIntake *intake)
                        intake->left_over->str)
                                      : NULL;
 
-  forget_files (intake);
+  forget_takes (intake);
   return sentence;
 }

@@ -29,10 +29,10 @@ void pr_intake_stop (PrIntake *intake);
  * for one of several. */
 bool pr_intake_busy (PrIntake *intake, double *done, const char **what);
 
-/* Several GFile to be taken one after the other. */
-void pr_intake_queue (PrIntake *intake, GListModel *files);
+/* Several PrTake (each transfer full) to be carried out one after the other. */
+void pr_intake_queue (PrIntake *intake, GPtrArray *takes);
 /* The next of them; NULL when that was the last. Transfer full. */
-GFile *pr_intake_next (PrIntake *intake);
+PrTake *pr_intake_next (PrIntake *intake);
 /* TRUE from pr_intake_queue until pr_intake_close. */
 bool pr_intake_is_several (const PrIntake *intake);
 /* NAME could not be used. */

@@ -19,6 +19,26 @@ pr_take_new (PrTakeKind kind)
   return take;
 }
 
+PrTake *
+pr_take_of_file (PrTakeKind kind, GFile *file)
+{
+  PrTake *take = pr_take_new (kind);
+
+  take->file = g_object_ref (file);
+  take->name = g_file_get_basename (file);
+  return take;
+}
+
+PrTake *
+pr_take_of_bytes (PrTakeKind kind, GBytes *bytes, const char *name)
+{
+  PrTake *take = pr_take_new (kind);
+
+  take->bytes = g_bytes_ref (bytes);
+  take->name = g_strdup (name);
+  return take;
+}
+
 void
 pr_take_free (PrTake *take)
 {

@@ -35,6 +35,9 @@ typedef struct {
 } PrTake;
 
 PrTake *pr_take_new (PrTakeKind kind);
+/* The same of FILE, with its own name; of BYTES. */
+PrTake *pr_take_of_file (PrTakeKind kind, GFile *file);
+PrTake *pr_take_of_bytes (PrTakeKind kind, GBytes *bytes, const char *name);
 void pr_take_free (PrTake *take);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrTake, pr_take_free)
 /* The same orders once more, to be carried out with other options. Transfer full. */
