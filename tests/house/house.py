@@ -48,9 +48,10 @@ ROOMS = {
     'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'core/book/backup': Room('libbook-backup.a', 'core/book'),
+    'core/book/roster': Room('libbook-roster.a', 'core/book'),
     'core/diary': Room('libdiary.a', 'core/book'),
     'cli': Room('pritchel', 'core/paper/forged core/learn core/record core/book/backup'),
-    'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
+    'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/learn core/record core/diary core/book/backup core/book/roster'),
     'desk/words': Room('libdesk-words.a', 'desk/prefs'),
     'desk/intake': Room('libdesk-intake.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
     'desk': Room('libpritchel-desk.a', 'desk/prefs desk/words desk/intake'),
