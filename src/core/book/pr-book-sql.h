@@ -16,6 +16,7 @@ struct _PrBook {
   bool ready; /* opened: what happens to the file from now on is ours */
   PrBookLoss loss;
   bool watched;    /* what its file would take with it is kept beside it */
+  bool kept_short; /* but for the outlines and plans of its oldest feet: they are too many */
   PrBookLost lost;
   gpointer lost_data;
   GThread *owner; /* who looks; NULL: anybody */
