@@ -304,10 +304,11 @@ pr_book_attempts_alike (PrBook *book, const char *material, const char *group, G
   return read_all (book,
                    pr_sql_prepare (book, error,
                                    "SELECT " ATTEMPT_COLUMNS
-                                   " FROM attempt WHERE material = ? AND style_group = ? AND foot IN"
-                                   " (SELECT f.id FROM foot AS f JOIN visit AS v ON v.id = f.visit"
-                                   " JOIN horse AS h ON h.id = v.horse WHERE f.deleted IS NULL"
-                                   " AND v.deleted IS NULL AND h.deleted IS NULL) ORDER BY date, id",
+                                   " FROM attempt WHERE material = ? AND style_group = ? AND EXISTS"
+                                   " (SELECT 1 FROM foot AS f JOIN visit AS v ON v.id = f.visit"
+                                   " JOIN horse AS h ON h.id = v.horse WHERE f.id = attempt.foot"
+                                   " AND f.deleted IS NULL AND v.deleted IS NULL AND h.deleted IS NULL)"
+                                   " ORDER BY date, id",
                                    "ss", material, group),
                    read_attempt, (GDestroyNotify) pr_book_attempt_free, error);
 }

@@ -99,7 +99,10 @@ static const char schema_6[]
       "  foot INTEGER REFERENCES foot (id) ON DELETE SET NULL,"
       "  started TEXT NOT NULL, record TEXT NOT NULL, photo BLOB) STRICT;"
       "CREATE INDEX run_class ON run (class, started);"
-      "CREATE INDEX run_foot ON run (foot);";
+      "CREATE INDEX run_foot ON run (foot);"
+      /* where a smith's own figures are looked for at each foot that is opened, and what is due in a book of thousands */
+      "CREATE INDEX attempt_alike ON attempt (material, style_group, date, id);"
+      "CREATE INDEX visit_there ON visit (horse, date) WHERE deleted IS NULL;";
 
 static const char *const migrations[] = { schema_1, schema_2, schema_3, schema_4, schema_5, schema_6 };
 #define BOOK_VERSION ((gint64) G_N_ELEMENTS (migrations))

@@ -6,16 +6,22 @@
 #include "pr-book-sql.h"
 #include "pr-seek.h"
 
+#define N_COLUMNS 6 /* of PR_HORSE_COLUMNS */
+
 typedef struct {
   PrBookHorse *horse;
-  GBytes *written; /* its row, as it was read */
+  gsize at, size; /* of its row in what was read */
   PrHorseKey key;
+  guint version;
   char *sought; /* folded; NULL until something is looked for */
 } Line;
 
 struct _PrRoster {
-  GPtrArray *lines;  /* of Line, in order */
-  GHashTable *by_id; /* the same, by the horse's id; holds them */
+  GByteArray *read; /* all rows as they are in the file, by id: to be told from others in one go */
+  guint versions;   /* given out so far */
+  guint prepared;   /* so many lines from the first on are folded */
+  GPtrArray *lines; /* of Line, in order */
+  GPtrArray *by_id; /* the same, by the horse's id; holds them */
 };
 
 static void
@@ -24,7 +30,6 @@ line_clear (gpointer data)
   Line *line = data;
 
   pr_book_horse_free (line->horse);
-  g_bytes_unref (line->written);
   pr_horse_key_clear (&line->key);
   g_free (line->sought);
 }
@@ -35,19 +40,14 @@ line_unref (gpointer line)
   g_rc_box_release_full (line, line_clear);
 }
 
-static GHashTable *
-no_lines (void)
-{
-  return g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, line_unref);
-}
-
 PrRoster *
 pr_roster_new (void)
 {
-  PrRoster *roster = g_new (PrRoster, 1);
+  PrRoster *roster = g_new0 (PrRoster, 1);
 
+  roster->read = g_byte_array_new ();
   roster->lines = g_ptr_array_new ();
-  roster->by_id = no_lines ();
+  roster->by_id = g_ptr_array_new_with_free_func (line_unref);
   return roster;
 }
 
@@ -57,76 +57,147 @@ pr_roster_free (PrRoster *roster)
   if (roster == NULL)
     return;
   g_ptr_array_unref (roster->lines);
-  g_hash_table_unref (roster->by_id);
+  g_ptr_array_unref (roster->by_id);
+  g_byte_array_unref (roster->read);
   g_free (roster);
 }
 
 /* --- out of the book --- */
 
-/* The current row as it is in the file, to be told from another. */
-static void
-gather (sqlite3_stmt *stmt, GByteArray *row)
-{
-  g_byte_array_set_size (row, 0);
-  for (int i = 0; i < sqlite3_column_count (stmt); i++) {
-    const void *text = sqlite3_column_blob (stmt, i); /* before its length is asked for */
-    int head[2] = { sqlite3_column_type (stmt, i), sqlite3_column_bytes (stmt, i) };
+/* A column of a row as it is in the file, to be told from another: a whole number itself, of anything else its bytes. */
+typedef struct {
+  int kind, length;
+  gint64 number;
+} Head;
 
-    g_byte_array_append (row, (const guint8 *) head, sizeof head);
-    if (head[1] > 0)
-      g_byte_array_append (row, text, (guint) head[1]);
+static Head
+read_column (sqlite3_stmt *stmt, int column, const void **bytes)
+{
+  Head head = { sqlite3_column_type (stmt, column), 0, 0 };
+
+  *bytes = NULL;
+  if (head.kind == SQLITE_INTEGER) {
+    head.number = sqlite3_column_int64 (stmt, column);
+  } else {
+    *bytes = sqlite3_column_blob (stmt, column); /* before its length is asked for */
+    head.length = sqlite3_column_bytes (stmt, column);
+  }
+  return head;
+}
+
+/* Behind what is there. */
+static void
+append_row (sqlite3_stmt *stmt, GByteArray *rows)
+{
+  for (int i = 0; i < N_COLUMNS; i++) {
+    const void *bytes;
+    const Head head = read_column (stmt, i, &bytes);
+
+    g_byte_array_append (rows, (const guint8 *) &head, sizeof head);
+    if (head.length > 0)
+      g_byte_array_append (rows, bytes, (guint) head.length);
   }
 }
 
-static bool
-is_as_written (const Line *line, const GByteArray *row)
+/* Of the row that begins at AT. */
+static gsize
+row_size (const GByteArray *read, gsize at)
 {
-  gsize size;
-  const void *data = g_bytes_get_data (line->written, &size);
+  gsize end = at;
 
-  return size == row->len && memcmp (data, row->data, size) == 0;
+  for (int i = 0; i < N_COLUMNS; i++) {
+    Head head;
+
+    memcpy (&head, read->data + end, sizeof head);
+    end += sizeof head + (gsize) head.length;
+  }
+  return end - at;
+}
+
+/* Does READ have ROW from AT on? */
+static bool
+has_row (const GByteArray *read, gsize at, const guint8 *row, gsize size)
+{
+  return size <= read->len - at && memcmp (read->data + at, row, size) == 0;
+}
+
+static sqlite3_stmt *
+all_rows (PrBook *book, GError **error)
+{
+  return pr_sql_prepare (book, error,
+                         "SELECT " PR_HORSE_COLUMNS " FROM horse AS h WHERE h.deleted IS NULL ORDER BY h.id",
+                         "");
+}
+
+/* Are they as they were? FALSE where they cannot be read, which is told when they are read again. */
+static bool
+is_as_read (const PrRoster *roster, PrBook *book)
+{
+  g_autoptr (sqlite3_stmt) stmt = all_rows (book, NULL);
+  g_autoptr (GByteArray) row = g_byte_array_new ();
+  bool same = stmt != NULL;
+  gsize at = 0;
+  int more = 1;
+
+  while (same && (more = pr_sql_step (book, stmt, NULL)) > 0) {
+    g_byte_array_set_size (row, 0);
+    append_row (stmt, row);
+    same = has_row (roster->read, at, row->data, row->len);
+    at += row->len;
+  }
+  return same && more == 0 && at == roster->read->len;
 }
 
 static Line *
-line_new (sqlite3_stmt *stmt, const GByteArray *row)
+line_new (PrRoster *roster, sqlite3_stmt *stmt)
 {
   Line *line = g_rc_box_new0 (Line);
 
   line->horse = pr_book_read_horse (stmt, 0);
-  line->written = g_bytes_new (row->data, row->len);
   line->key = pr_horse_key (line->horse);
+  line->version = ++roster->versions;
   return line;
 }
 
-/* The line of the current row into LINES: the one ROSTER has, where that says the same. Returns whether a new one was made. */
-static bool
-take_row (const PrRoster *roster, sqlite3_stmt *stmt, GByteArray *row, GHashTable *lines)
+/* The line ROSTER has of the horse ID, looked for from AT on, as rows come by their ids. NULL: none. */
+static Line *
+line_from (const PrRoster *roster, guint *at, PrBookId id)
 {
-  gint64 id = sqlite3_column_int64 (stmt, 0);
-  Line *line = g_hash_table_lookup (roster->by_id, &id);
-  bool same = false;
+  while (*at < roster->by_id->len) {
+    Line *line = g_ptr_array_index (roster->by_id, *at);
 
-  gather (stmt, row);
-  same = line != NULL && is_as_written (line, row);
-  line = same ? g_rc_box_acquire (line) : line_new (stmt, row);
-  g_hash_table_replace (lines, &line->horse->id, line);
-  return !same;
+    if (line->horse->id >= id)
+      return line->horse->id == id ? line : NULL;
+    ++*at;
+  }
+  return NULL;
 }
 
-/* All of them. MADE: how many are new. NULL with error; transfer full. */
-static GHashTable *
-read_lines (const PrRoster *roster, PrBook *book, guint *made, GError **error)
+/* The line of the current row, which is the SIZE bytes at ROW: the one ROSTER has where that says the same. AT as above. */
+static Line *
+take_row (PrRoster *roster, sqlite3_stmt *stmt, guint *at, const guint8 *row, gsize size)
 {
-  g_autoptr (sqlite3_stmt) stmt
-      = pr_sql_prepare (book, error, "SELECT " PR_HORSE_COLUMNS " FROM horse AS h WHERE h.deleted IS NULL",
-                        "");
-  g_autoptr (GByteArray) row = g_byte_array_new ();
-  g_autoptr (GHashTable) lines = no_lines ();
-  int more = stmt != NULL ? 1 : -1;
+  Line *line = line_from (roster, at, sqlite3_column_int64 (stmt, 0));
+  bool same = line != NULL && line->size == size && has_row (roster->read, line->at, row, size);
 
-  *made = 0;
-  while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0)
-    *made += take_row (roster, stmt, row, lines);
+  return same ? g_rc_box_acquire (line) : line_new (roster, stmt);
+}
+
+/* All of them; READ receives their rows. NULL with error; transfer full. */
+static GPtrArray *
+read_lines (PrRoster *roster, PrBook *book, GByteArray *read, GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt = all_rows (book, error);
+  g_autoptr (GPtrArray) lines = g_ptr_array_new_full (roster->by_id->len, line_unref);
+  int more = stmt != NULL ? 1 : -1;
+  guint at = 0;
+
+  while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0) {
+    gsize from = read->len;
+
+    append_row (stmt, read);
+    g_ptr_array_add (lines, take_row (roster, stmt, &at, read->data + from, read->len - from));
+  }
   return more == 0 ? g_steal_pointer (&lines) : NULL;
 }
 
@@ -138,34 +209,51 @@ in_order (gconstpointer a, gconstpointer b)
   return pr_horse_key_compare (&one->key, &other->key);
 }
 
-/* LINES is taken over. */
+/* Where the row of each lies in what was read. */
 static void
-put_in_order (PrRoster *roster, GHashTable *lines)
+note_places (PrRoster *roster)
 {
-  GHashTableIter iter;
-  gpointer line;
+  gsize at = 0;
 
-  g_ptr_array_set_size (roster->lines, 0);
-  g_hash_table_unref (roster->by_id);
+  for (guint i = 0; i < roster->by_id->len; i++) {
+    Line *line = g_ptr_array_index (roster->by_id, i);
+
+    line->at = at;
+    line->size = row_size (roster->read, at);
+    at += line->size;
+  }
+}
+
+/* LINES, by id, and READ are taken over. */
+static void
+take_over (PrRoster *roster, GPtrArray *lines, GByteArray *read)
+{
+  g_ptr_array_unref (roster->by_id);
+  g_byte_array_unref (roster->read);
   roster->by_id = lines;
-  g_hash_table_iter_init (&iter, lines);
-  while (g_hash_table_iter_next (&iter, NULL, &line))
-    g_ptr_array_add (roster->lines, line);
+  roster->read = read;
+  roster->prepared = 0;
+  note_places (roster);
+  g_ptr_array_set_size (roster->lines, 0);
+  for (guint i = 0; i < lines->len; i++)
+    g_ptr_array_add (roster->lines, g_ptr_array_index (lines, i));
   g_ptr_array_sort (roster->lines, in_order);
 }
 
 bool
 pr_roster_read (PrRoster *roster, PrBook *book, bool *changed, GError **error)
 {
-  guint made = 0;
-  g_autoptr (GHashTable) lines = read_lines (roster, book, &made, error);
-  bool other = lines != NULL && (made > 0 || g_hash_table_size (lines) != roster->lines->len);
+  bool other = !is_as_read (roster, book);
+  g_autoptr (GByteArray) read = g_byte_array_new ();
+  g_autoptr (GPtrArray) lines = other ? read_lines (roster, book, read, error) : NULL;
 
   if (changed != NULL)
-    *changed = other;
-  if (other)
-    put_in_order (roster, g_steal_pointer (&lines));
-  return lines != NULL || other;
+    *changed = lines != NULL;
+  if (lines != NULL) {
+    take_over (roster, g_steal_pointer (&lines), g_steal_pointer (&read));
+    return true;
+  }
+  return !other;
 }
 
 /* --- what is asked of it --- */
@@ -185,9 +273,26 @@ pr_roster_get (const PrRoster *roster, guint place)
 const PrBookHorse *
 pr_roster_horse (const PrRoster *roster, PrBookId horse)
 {
-  const Line *line = g_hash_table_lookup (roster->by_id, &horse);
+  guint low = 0, high = roster->by_id->len;
 
-  return line != NULL ? line->horse : NULL;
+  while (low < high) {
+    guint middle = (low + high) / 2;
+    const Line *line = g_ptr_array_index (roster->by_id, middle);
+
+    if (line->horse->id == horse)
+      return line->horse;
+    if (line->horse->id < horse)
+      low = middle + 1;
+    else
+      high = middle;
+  }
+  return NULL;
+}
+
+guint
+pr_roster_version (const PrRoster *roster, guint place)
+{
+  return ((const Line *) g_ptr_array_index (roster->lines, place))->version;
 }
 
 static const char *
@@ -199,6 +304,14 @@ sought_in (Line *line)
     line->sought = pr_seek_fold (all);
   }
   return line->sought;
+}
+
+bool
+pr_roster_prepare (PrRoster *roster, guint most)
+{
+  for (; most > 0 && roster->prepared < roster->lines->len; most--)
+    sought_in (g_ptr_array_index (roster->lines, roster->prepared++));
+  return roster->prepared < roster->lines->len;
 }
 
 GArray *

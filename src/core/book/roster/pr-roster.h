@@ -17,8 +17,13 @@ guint pr_roster_size (const PrRoster *roster);
 const PrBookHorse *pr_roster_get (const PrRoster *roster, guint place);
 /* The same of HORSE; NULL when it is not among them. */
 const PrBookHorse *pr_roster_horse (const PrRoster *roster, PrBookId horse);
+/* A number of what is said of that one: it is another as soon as the book says something else. */
+guint pr_roster_version (const PrRoster *roster, guint place);
 /* Of guint: the places of those that have each word of TYPED (NULL: any) in name, yard, owner or note (pr-seek.h), in order. Transfer
  * full. */
 GArray *pr_roster_find (PrRoster *roster, const char *typed);
+
+/* The first look is the slow one: some of its work beforehand, for up to MOST horses. Returns whether there is more to do. */
+bool pr_roster_prepare (PrRoster *roster, guint most);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrRoster, pr_roster_free)
