@@ -212,6 +212,10 @@ each_change_is_seen (void **state)
   assert_true (changed);
   assert_null (pr_roster_horse (roster, one));
   assert_int_equal (pr_roster_size (roster), 1);
+  assert_true (pr_book_delete (shelf->book, PR_BOOK_HORSE, other, NULL)); /* the last */
+  assert_true (pr_roster_read (roster, shelf->book, &changed, NULL));
+  assert_true (changed);
+  assert_int_equal (pr_roster_size (roster), 0);
 }
 
 static void

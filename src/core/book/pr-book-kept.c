@@ -67,7 +67,7 @@ find_oldest (PrBook *book, gint64 *oldest, GError **error)
   gint64 bytes = 0;
   int more = stmt != NULL ? 1 : -1;
 
-  *oldest = 0;
+  *oldest = G_MAXINT64;
   while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0) {
     bytes += sqlite3_column_int64 (stmt, 1);
     if (bytes > KEPT_BYTES) {
