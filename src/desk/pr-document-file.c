@@ -122,8 +122,15 @@ sentence (PrBookLoss loss)
 char *
 pr_document_loss (PrDocument *doc)
 {
-  const char *text = doc->book ? sentence (pr_book_loss (doc->book)) : NULL;
+  PrBookLoss loss = doc->book ? pr_book_loss (doc->book) : PR_BOOK_KEPT;
+  const char *text = sentence (loss);
 
+  if (loss == PR_BOOK_OVERWRITTEN && !pr_book_keeps_all (doc->book))
+    text = _ ("Another program wrote over the book %s. Here, in memory only, is still what was in it except "
+              "its older "
+              "photos, outlines and plans, and so is what you do from now on: save it as a new book, or take "
+              "the other "
+              "one.");
   return text ? g_strdup_printf (text, pr_book_file (doc->book)) : NULL;
 }
 

@@ -353,6 +353,40 @@ test_written_over_keeps_changes (void **state)
   assert_null (pr_book_get_trace (place->book, other, NULL));
 }
 
+/* Of more outlines than there is room for the newest are kept, and all horses, visits and feet; what is changed
+ * meanwhile is kept however old its foot is. */
+static void
+test_written_over_keeps_the_newest (void **state)
+{
+  Place *place = *state;
+  g_autofree char *blanks = g_strnfill (1 << 20, ' '), *trace = g_strdup_printf ("{\"trace\":1}%s", blanks);
+  PrBookId first = place->foot, second = 0, newest = 0;
+
+  for (int i = 0; i < 60; i++) {
+    newest = fill (place->book, "Another");
+    assert_true (pr_book_set_trace (place->book, newest, trace, NULL));
+    second = second ? second : newest;
+  }
+  assert_true (pr_book_keeps_all (place->book));
+  pr_book_close (place->book);
+  place->book = open_ok (place->file);
+  assert_true (pr_book_watch (place->book, NULL));
+  assert_false (pr_book_keeps_all (place->book));
+  assert_true (pr_book_set_trace (place->book, first, "{\"trace\":1}", NULL));
+  by_another (place, restore_it);
+  set_plan (place->book, second, 2);
+  assert_int_equal (pr_book_loss (place->book), PR_BOOK_OVERWRITTEN);
+  g_autofree char *changed = pr_book_get_trace (place->book, first, NULL);
+  g_autofree char *older = pr_book_get_trace (place->book, second, NULL);
+  g_autofree char *kept = pr_book_get_trace (place->book, newest, NULL);
+  g_autoptr (GPtrArray) horses = pr_book_horses (place->book, NULL, NULL);
+  assert_string_equal (changed, "{\"trace\":1}");
+  assert_null (older);
+  assert_int_equal (plan_of (place->book, second), 2);
+  assert_string_equal (kept, trace);
+  assert_int_equal (horses->len, 61);
+}
+
 /* Somebody who only reads, or only tries, makes no difference. */
 static bool
 read_it (const Place *place)
@@ -596,6 +630,7 @@ main (int argc, char **argv)
     CASE (test_taken_at_rest),
     CASE (test_tells_at_once),
     CASE (test_written_over_keeps_changes),
+    CASE (test_written_over_keeps_the_newest),
     CASE (test_readers_are_no_loss),
     CASE (test_dropped_lock_is_taken_again),
     CASE (test_lock_held_by_another),

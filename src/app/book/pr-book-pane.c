@@ -8,7 +8,7 @@
 #include "pr-names.h"
 #include "pr-ui.h"
 #include "pr-visit-dialog.h"
-#include "pr-visit-row.h"
+#include "pr-visit-list.h"
 
 #define NAME_CHARS 16 /* as in the rows of the list: the pane is as wide as two feet */
 
@@ -16,12 +16,12 @@ struct _PrBookPane {
   GtkBox parent_instance;
   PrDocument *doc;
   PrHorseList *list;
-  GHashTable *outlines; /* of GArray of PrSheetPt, by "foot changed" */
   GtkWidget *find, *nobody, *name, *horse_head, *where, *due, *new_visit;
   GtkListView *horses;
+  GtkScrolledWindow *scroll; /* of the visits */
   GtkMenuButton *new_button;
   GtkEditable *new_name;
-  GtkBox *visits;
+  PrVisitList *visits;
   int frames; /* seen since it came into sight */
   bool filling;
 };
@@ -38,46 +38,9 @@ trouble (PrBookPane *pane, const GError *error)
     g_signal_emit (pane, signals[TROUBLE], 0, error->message);
 }
 
-/* --- visits --- */
-
-/* The outline kept with a foot, NULL when there is none. */
-static GArray *
-kept_outline (PrBook *book, PrBookId foot)
-{
-  g_autofree char *text = pr_book_get_trace (book, foot, NULL);
-  g_autoptr (JsonNode) node = text ? json_from_string (text, NULL) : NULL;
-  JsonArray *points = NULL;
-  GArray *outline;
-
-  if (node && JSON_NODE_HOLDS_OBJECT (node)
-      && json_object_has_member (json_node_get_object (node), "outline_mm"))
-    points = json_object_get_array_member (json_node_get_object (node), "outline_mm");
-  if (!points)
-    return NULL;
-  outline = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
-  for (guint i = 0; i < json_array_get_length (points); i++) {
-    JsonArray *xy = json_array_get_array_element (points, i);
-    PrSheetPt p = { json_array_get_double_element (xy, 0), json_array_get_double_element (xy, 1) };
-
-    g_array_append_val (outline, p);
-  }
-  return outline;
-}
-
-/* The same, read once as long as the foot has not changed. Transfer none. */
-static GArray *
-outline_of (PrBookPane *pane, const PrBookFoot *row)
-{
-  g_autofree char *key = g_strdup_printf ("%" G_GINT64_FORMAT " %s", row->id, row->changed);
-  GArray *outline = g_hash_table_lookup (pane->outlines, key);
-
-  if (!outline && (outline = kept_outline (pr_document_book (pane->doc), row->id)))
-    g_hash_table_insert (pane->outlines, g_steal_pointer (&key), outline);
-  return outline;
-}
-
+/* A foot is opened; where there is none yet its photo is asked for. */
 static void
-thumb_clicked (PrFootThumb *thumb, PrBookPane *pane)
+thumb_pressed (PrVisitList *list, PrFootThumb *thumb, PrBookPane *pane)
 {
   PrBookId id = pr_foot_thumb_id (thumb);
 
@@ -87,63 +50,6 @@ thumb_clicked (PrFootThumb *thumb, PrBookPane *pane)
   }
   pr_document_choose_visit (pane->doc, pr_document_horse_id (pane->doc), pr_foot_thumb_visit (thumb));
   g_signal_emit (pane, signals[WANT_PHOTO], 0, (int) pr_foot_thumb_foot (thumb));
-}
-
-static PrFootThumb *
-thumb_for (PrBookPane *pane, PrBookId visit, PrFoot foot, const PrBookFoot *row)
-{
-  PrFootThumb *thumb
-      = pr_foot_thumb_new (visit, foot, row ? row->id : 0, row ? outline_of (pane, row) : NULL);
-
-  if (row && row->id == pr_document_foot_id (pane->doc))
-    gtk_widget_add_css_class (GTK_WIDGET (thumb), "chosen");
-  g_signal_connect (thumb, "clicked", G_CALLBACK (thumb_clicked), pane);
-  return thumb;
-}
-
-static const PrBookFoot *
-foot_row (const GPtrArray *feet, PrFoot foot)
-{
-  for (guint i = 0; feet && i < feet->len; i++) {
-    const PrBookFoot *row = g_ptr_array_index (feet, i);
-
-    if (row->foot == foot)
-      return row;
-  }
-  return NULL;
-}
-
-static PrVisitRow *
-visit_row (PrBookPane *pane, const PrBookVisit *visit)
-{
-  PrVisitRow *row = pr_visit_row_new (visit->id, visit->date, visit->note);
-  g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (pane->doc), visit->id, NULL);
-
-  for (int i = 0; i < 4; i++) {
-    PrFoot foot = (PrFoot) (PR_FOOT_LF + i);
-
-    pr_visit_row_add (row, thumb_for (pane, visit->id, foot, foot_row (feet, foot)));
-  }
-  for (guint i = 0; feet && i < feet->len; i++) { /* not told which, or there already in another form */
-    const PrBookFoot *one = g_ptr_array_index (feet, i);
-
-    if (one->foot == PR_FOOT_ANY || one != foot_row (feet, one->foot))
-      pr_visit_row_add (row, thumb_for (pane, visit->id, one->foot, one));
-  }
-  return row;
-}
-
-static void
-fill_visits (PrBookPane *pane)
-{
-  PrBookId horse = pr_document_horse_id (pane->doc);
-  g_autoptr (GPtrArray) visits = horse ? pr_book_visits (pr_document_book (pane->doc), horse, NULL) : NULL;
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (pane->visits))))
-    gtk_box_remove (pane->visits, child);
-  for (guint i = 0; visits && i < visits->len; i++)
-    gtk_box_append (pane->visits, GTK_WIDGET (visit_row (pane, g_ptr_array_index (visits, i))));
 }
 
 /* --- horses --- */
@@ -160,21 +66,15 @@ show_chosen (PrBookPane *pane)
     gtk_widget_activate_action (GTK_WIDGET (pane->horses), "list.scroll-to-item", "u", position);
 }
 
-/* The name of the chosen horse; empty when it is not among those that were sought. */
+/* The name of the chosen horse, whether it is among those that are sought or not. */
 static void
-show_name (PrBookPane *pane, PrBookId chosen, const GPtrArray *horses)
+show_name (PrBookPane *pane)
 {
-  const char *name = "";
+  const PrBookHorse *horse = pr_horse_list_open (pane->list);
 
-  for (guint i = 0; horses && i < horses->len; i++) {
-    const PrBookHorse *horse = g_ptr_array_index (horses, i);
-
-    if (horse->id == chosen)
-      name = horse->name;
-  }
-  gtk_editable_set_text (GTK_EDITABLE (pane->name), name);
-  gtk_widget_set_visible (pane->horse_head, chosen != 0);
-  gtk_widget_set_visible (pane->new_visit, chosen != 0);
+  gtk_editable_set_text (GTK_EDITABLE (pane->name), horse ? horse->name : "");
+  gtk_widget_set_visible (pane->horse_head, horse != NULL);
+  gtk_widget_set_visible (pane->new_visit, horse != NULL);
 }
 
 /* Yard and owner, and when the next visit is due, below the name. */
@@ -200,22 +100,34 @@ show_about (PrBookPane *pane, PrBookId chosen)
     gtk_widget_remove_css_class (pane->due, "late");
 }
 
+static const char *
+typed (PrBookPane *pane)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (pane->find));
+}
+
 static void
 fill_horses (PrBookPane *pane)
 {
-  const char *find = gtk_editable_get_text (GTK_EDITABLE (pane->find));
   g_autoptr (GError) error = NULL;
-  GPtrArray *horses = pr_book_horses (pr_document_book (pane->doc), *find ? find : NULL, &error);
   PrBookId chosen = pr_document_horse_id (pane->doc);
-  bool others;
+  bool others = pr_horse_list_read (pane->list, pr_document_book (pane->doc), typed (pane), &error);
 
   trouble (pane, error);
-  show_name (pane, chosen, horses);
-  show_about (pane, chosen);
-  others = pr_horse_list_take (pane->list, horses);
   gtk_widget_set_visible (pane->nobody, pr_horse_list_is_empty (pane->list));
   if (pr_horse_list_choose (pane->list, chosen) || others)
     show_chosen (pane);
+  show_name (pane);
+  show_about (pane, chosen);
+}
+
+/* Those in which what is typed is found: the book is as it was. */
+static void
+find_horses (PrBookPane *pane)
+{
+  if (pr_horse_list_seek (pane->list, typed (pane)))
+    show_chosen (pane);
+  gtk_widget_set_visible (pane->nobody, pr_horse_list_is_empty (pane->list));
 }
 
 static void
@@ -225,7 +137,7 @@ fill (PrBookPane *pane)
     return;
   pane->filling = true;
   fill_horses (pane);
-  fill_visits (pane);
+  pr_visit_list_show (pane->visits, pane->doc);
   pane->filling = false;
 }
 
@@ -366,7 +278,7 @@ pr_book_pane_find (PrBookPane *pane)
 bool
 pr_book_pane_has_horses (PrBookPane *pane)
 {
-  return *gtk_editable_get_text (GTK_EDITABLE (pane->find)) || !pr_horse_list_is_empty (pane->list);
+  return *typed (pane) || !pr_horse_list_is_empty (pane->list);
 }
 
 void
@@ -406,7 +318,6 @@ pr_book_pane_dispose (GObject *object)
 
   g_clear_object (&pane->doc);
   g_clear_object (&pane->list);
-  g_clear_pointer (&pane->outlines, g_hash_table_unref);
   G_OBJECT_CLASS (pr_book_pane_parent_class)->dispose (object);
 }
 
@@ -414,8 +325,8 @@ static void
 pr_book_pane_init (PrBookPane *pane)
 {
   pane->list = pr_horse_list_new ();
-  pane->outlines = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
   gtk_widget_init_template (GTK_WIDGET (pane));
+  pr_visit_list_follow (pane->visits, gtk_scrolled_window_get_vadjustment (pane->scroll));
   gtk_list_view_set_model (pane->horses, GTK_SELECTION_MODEL (pane->list));
   pr_editable_cut (GTK_EDITABLE_LABEL (pane->name), NAME_CHARS);
 }
@@ -436,6 +347,7 @@ name_row (GtkLabel *label)
 static void
 bind_template (GtkWidgetClass *widget_class)
 {
+  g_type_ensure (PR_TYPE_VISIT_LIST);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/book-pane.ui");
   BIND (find);
   BIND (new_button);
@@ -447,9 +359,11 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (where);
   BIND (due);
   BIND (new_visit);
+  BIND (scroll);
   BIND (visits);
   gtk_widget_class_bind_template_callback (widget_class, name_row);
-  gtk_widget_class_bind_template_callback (widget_class, fill);
+  gtk_widget_class_bind_template_callback (widget_class, find_horses);
+  gtk_widget_class_bind_template_callback (widget_class, thumb_pressed);
   gtk_widget_class_bind_template_callback (widget_class, horse_chosen);
   gtk_widget_class_bind_template_callback (widget_class, name_edited);
   gtk_widget_class_bind_template_callback (widget_class, add_horse);

@@ -3,43 +3,29 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-document-diary.h"
+#include "pr-due-list.h"
 #include "pr-ui.h"
 #include "pr-words.h"
 
 struct _PrDueDialog {
   GtkWindow parent_instance;
   PrDocument *doc;
-  GPtrArray *due; /* PrBookDue, a row each */
-  GtkStringList *rows;
+  PrDueList *rows;
   GtkWidget *nothing, *calendar, *trouble;
 };
 
 G_DEFINE_FINAL_TYPE (PrDueDialog, pr_due_dialog, GTK_TYPE_WINDOW)
 
-/* "was due 1 November 2026 · Bramble · Mill yard". Transfer full. */
-static char *
-row_words (const PrBookDue *due, const char *today)
-{
-  g_autofree char *when = pr_due_words (due->due, today, NULL);
-
-  return *due->horse.yard ? g_strdup_printf ("%s · %s · %s", when, due->horse.name, due->horse.yard)
-                          : g_strdup_printf ("%s · %s", when, due->horse.name);
-}
-
 static void
 fill (PrDueDialog *dialog)
 {
   g_autofree char *today = pr_words_today ();
-  g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GError) error = NULL;
 
-  dialog->due = pr_book_due (pr_document_book (dialog->doc), &error);
-  for (guint i = 0; dialog->due && i < dialog->due->len; i++)
-    g_ptr_array_add (words, row_words (dialog->due->pdata[i], today));
-  g_ptr_array_add (words, NULL);
-  gtk_string_list_splice (dialog->rows, 0, 0, (const char *const *) words->pdata);
-  gtk_widget_set_visible (dialog->nothing, words->len == 1);
-  gtk_widget_set_sensitive (dialog->calendar, words->len > 1);
+  pr_due_list_take (dialog->rows, pr_book_due (pr_document_book (dialog->doc), &error), today);
+  bool any = pr_due_list_at (dialog->rows, 0) != NULL;
+  gtk_widget_set_visible (dialog->nothing, !any);
+  gtk_widget_set_sensitive (dialog->calendar, any);
   pr_tell (dialog->trouble, error ? error->message : NULL);
 }
 
@@ -47,7 +33,7 @@ fill (PrDueDialog *dialog)
 static void
 chosen (GtkListView *view, guint position, PrDueDialog *dialog)
 {
-  const PrBookDue *due = position < dialog->due->len ? dialog->due->pdata[position] : NULL;
+  const PrBookDue *due = pr_due_list_at (dialog->rows, position);
   GtkWindow *parent = gtk_window_get_transient_for (GTK_WINDOW (dialog));
 
   if (due && parent)
@@ -118,13 +104,13 @@ pr_due_dialog_dispose (GObject *object)
   PrDueDialog *dialog = PR_DUE_DIALOG (object);
 
   g_clear_object (&dialog->doc);
-  g_clear_pointer (&dialog->due, g_ptr_array_unref);
   G_OBJECT_CLASS (pr_due_dialog_parent_class)->dispose (object);
 }
 
 static void
 pr_due_dialog_init (PrDueDialog *dialog)
 {
+  g_type_ensure (PR_TYPE_DUE_LIST);
   gtk_widget_init_template (GTK_WIDGET (dialog));
 }
 

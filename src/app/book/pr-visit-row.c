@@ -28,6 +28,18 @@ pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb)
   row->n++;
 }
 
+void
+pr_visit_row_mark (PrVisitRow *row, PrBookId foot)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (row->feet)); child;
+       child = gtk_widget_get_next_sibling (child)) {
+    if (foot && pr_foot_thumb_id (PR_FOOT_THUMB (child)) == foot)
+      gtk_widget_add_css_class (child, "chosen");
+    else
+      gtk_widget_remove_css_class (child, "chosen");
+  }
+}
+
 /* By its button, and where its date stands. */
 static void
 offer_delete (PrVisitRow *row, PrBookId id, const char *date)

@@ -11,3 +11,5 @@ G_DECLARE_FINAL_TYPE (PrVisitRow, pr_visit_row, PR, VISIT_ROW, GtkBox)
 PrVisitRow *pr_visit_row_new (PrBookId id, const char *date, const char *note);
 /* Behind those that are there. */
 void pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb);
+/* FOOT, if it is one of its own, is the one that is open. */
+void pr_visit_row_mark (PrVisitRow *row, PrBookId foot);

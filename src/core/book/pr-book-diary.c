@@ -43,14 +43,13 @@ pr_book_due_day (const char *date, int days)
 {
   int year = 0, month = 0, day = 0;
   GDate due;
-  char text[16];
 
   sscanf (date, "%d-%d-%d", &year, &month, &day);
   g_date_clear (&due, 1);
   g_date_set_dmy (&due, (GDateDay) day, (GDateMonth) month, (GDateYear) year);
   g_date_add_days (&due, (guint) (days > 0 ? days : PR_BOOK_USUAL_DAYS));
-  g_date_strftime (text, sizeof text, "%Y-%m-%d", &due);
-  return g_strdup (text);
+  return g_strdup_printf ("%04d-%02d-%02d", g_date_get_year (&due), g_date_get_month (&due),
+                          g_date_get_day (&due));
 }
 
 void

@@ -4,8 +4,11 @@
 #include "pr-book-figures.h"
 #include "pr-book.h"
 
+/* Of outlines and plans of before, bytes: those of the newest feet, some 2,000. Of 60,000 feet they are more than a gigabyte. */
+#define KEPT_BYTES (48 << 20)
+
 /* In the order in which one row may name another; what of each is kept from the beginning. Photos of before
- * would be most of the file. */
+ * would be most of the file. $f is the oldest foot whose parts are kept. */
 static const struct {
   const char *table, *key, *before;
 } kept[] = {
@@ -13,8 +16,8 @@ static const struct {
   { "visit", "id", "SELECT * FROM main.visit" },
   { "foot", "id", "SELECT * FROM main.foot" },
   { "photo", "foot", "SELECT * FROM main.photo WHERE 0" },
-  { "trace", "foot", "SELECT * FROM main.trace" },
-  { "plan", "foot", "SELECT * FROM main.plan" },
+  { "trace", "foot", "SELECT * FROM main.trace WHERE foot >= $f" },
+  { "plan", "foot", "SELECT * FROM main.plan WHERE foot >= $f" },
   { "attempt", "id",
     "SELECT id, foot, date, minutes, heats, off_mm, note, NULL AS photo" PR_BOOK_FIGURES
     ", compared FROM main.attempt" },
@@ -52,12 +55,44 @@ for_each (const char *pattern)
   return g_string_free (g_steal_pointer (&all), FALSE);
 }
 
+/* The feet from the newest on, and the bytes of what is kept of each. */
+static const char weights[]
+    = "SELECT id, coalesce ((SELECT length (CAST (json AS BLOB)) FROM trace WHERE foot = id), 0)"
+      " + coalesce ((SELECT length (CAST (json AS BLOB)) FROM plan WHERE foot = id), 0)"
+      " FROM foot ORDER BY id DESC";
+
+/* $f. FALSE with error. */
+static bool
+find_oldest (PrBook *book, gint64 *oldest, GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, error, weights, "");
+  gint64 bytes = 0;
+  int more = stmt != NULL ? 1 : -1;
+
+  *oldest = G_MAXINT64;
+  while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0) {
+    bytes += sqlite3_column_int64 (stmt, 1);
+    if (bytes > KEPT_BYTES) {
+      book->kept_short = true;
+      return true;
+    }
+    *oldest = sqlite3_column_int64 (stmt, 0);
+  }
+  return more == 0;
+}
+
 bool
 pr_book_kept_begin (PrBook *book, GError **error)
 {
-  g_autofree char *sql = for_each (begin_one);
+  g_autoptr (GString) sql = NULL;
+  gint64 oldest;
 
-  return pr_sql_exec (book, "PRAGMA temp_store = MEMORY", error) && pr_sql_exec (book, sql, error);
+  if (!find_oldest (book, &oldest, error))
+    return false;
+  g_autofree char *pattern = for_each (begin_one), *from = g_strdup_printf ("%" G_GINT64_FORMAT, oldest);
+  sql = g_string_new (pattern);
+  g_string_replace (sql, "$f", from, 0);
+  return pr_sql_exec (book, "PRAGMA temp_store = MEMORY", error) && pr_sql_exec (book, sql->str, error);
 }
 
 /* The tables come over as they are; then the book is made around them. */

@@ -149,6 +149,12 @@ pr_book_loss (PrBook *book)
   return book->loss;
 }
 
+bool
+pr_book_keeps_all (PrBook *book)
+{
+  return !book->kept_short;
+}
+
 const char *
 pr_book_file (PrBook *book)
 {

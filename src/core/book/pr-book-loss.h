@@ -5,7 +5,7 @@
  * on in memory with all it held, takes changes as before, and pr_book_loss says so. A file that was deleted or
  * replaced can still be read to the end; of one that was written over, what it held when it was opened and all
  * that was changed since is kept beside it in memory, but for the photos that were in it before (see
- * pr_book_watch). */
+ * pr_book_watch) and, where there are thousands of feet, the outlines and plans of the oldest. */
 #pragma once
 #include <stdbool.h>
 #include "pr-book-data.h"
@@ -22,6 +22,8 @@ int pr_book_events (PrBook *book);
 PrBookLoss pr_book_look (PrBook *book);
 /* As last looked at. */
 PrBookLoss pr_book_loss (PrBook *book);
+/* FALSE: of what a file that is written over would take with it, the oldest outlines and plans are not kept. */
+bool pr_book_keeps_all (PrBook *book);
 const char *pr_book_file (PrBook *book); /* where it lies, or lay; transfer none */
 
 /* All the book holds as FILE, which takes the place of what lies there; from now on it is kept there. FALSE: all

@@ -5,9 +5,11 @@
 #include "pr-book.h"
 
 #include <glib/gi18n-lib.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "pr-error.h"
+#include "pr-seek.h"
 
 void
 pr_book_horse_clear (PrBookHorse *h)
@@ -99,8 +101,8 @@ read_date (sqlite3_stmt *stmt, int column)
   return pr_date_holds (text) ? g_steal_pointer (&text) : pr_name_fit (text);
 }
 
-static gpointer
-read_horse (sqlite3_stmt *stmt, int column)
+PrBookHorse *
+pr_book_read_horse (sqlite3_stmt *stmt, int column)
 {
   PrBookHorse *h = g_new0 (PrBookHorse, 1);
   g_autofree char *name = read_name (stmt, column + 1);
@@ -112,6 +114,12 @@ read_horse (sqlite3_stmt *stmt, int column)
   h->owner = read_name (stmt, column + 4);
   h->due_days = (int) pr_sql_bounded (stmt, column + 5, PR_BOUND_DUE_DAYS);
   return h;
+}
+
+static gpointer
+read_horse (sqlite3_stmt *stmt, int column)
+{
+  return pr_book_read_horse (stmt, column);
 }
 
 static gpointer
@@ -159,7 +167,6 @@ read_attempt (sqlite3_stmt *stmt, int column)
   return a;
 }
 
-#define HORSE_COLUMNS "h.id, h.name, h.yard, h.note, h.owner, h.due_days"
 #define VISIT_COLUMNS "v.id, v.horse, v.date, v.note"
 #define FOOT_COLUMNS                                       \
   "f.id, f.visit, f.foot, f.changed, "                     \
@@ -179,55 +186,81 @@ read_all (PrBook *book, sqlite3_stmt *stmt, ReadRow read_row, GDestroyNotify fre
   return more == 0 ? g_steal_pointer (&rows) : NULL;
 }
 
-static char *
-folded (const char *text)
-{
-  g_autofree char *whole = g_utf8_normalize (text, -1, G_NORMALIZE_ALL);
-
-  return g_utf8_casefold (whole != NULL ? whole : text, -1);
-}
-
 static bool
-matches (const PrBookHorse *horse, const char *filter)
+matches (const PrBookHorse *horse, const char *const *words)
 {
-  const char *const texts[] = { horse->name, horse->yard, horse->owner, horse->note };
-  g_autofree char *sought = folded (filter);
-  bool found = false;
+  g_autofree char *all = g_strjoin ("\n", horse->name, horse->yard, horse->owner, horse->note, NULL);
+  g_autofree char *sought = pr_seek_fold (all);
 
-  for (size_t i = 0; i < G_N_ELEMENTS (texts) && !found; i++) {
-    g_autofree char *text = folded (texts[i]);
-
-    found = strstr (text, sought) != NULL;
-  }
-  return found;
+  return pr_seek_has (sought, words);
 }
 
-static int
-by_name (gconstpointer a, gconstpointer b)
+PrHorseKey
+pr_horse_key (const PrBookHorse *horse)
 {
-  const PrBookHorse *ha = *(PrBookHorse *const *) a, *hb = *(PrBookHorse *const *) b;
-  int order = g_utf8_collate (ha->name, hb->name);
+  return (PrHorseKey){ g_utf8_collate_key (horse->name, -1), g_utf8_collate_key (horse->yard, -1),
+                       horse->id };
+}
+
+void
+pr_horse_key_clear (PrHorseKey *key)
+{
+  g_free (key->name);
+  g_free (key->yard);
+}
+
+int
+pr_horse_key_compare (const PrHorseKey *one, const PrHorseKey *other)
+{
+  int order = strcmp (one->name, other->name);
 
   if (order == 0)
-    order = g_utf8_collate (ha->yard, hb->yard);
-  return order != 0 ? order : (ha->id > hb->id) - (ha->id < hb->id);
+    order = strcmp (one->yard, other->yard);
+  return order != 0 ? order : (one->id > other->id) - (one->id < other->id);
+}
+
+typedef struct {
+  PrHorseKey key;
+  PrBookHorse *horse;
+} Sorted;
+
+static int
+in_order (const void *a, const void *b)
+{
+  const Sorted *one = a, *other = b;
+
+  return pr_horse_key_compare (&one->key, &other->key);
+}
+
+static void
+sort_by_name (GPtrArray *horses)
+{
+  g_autofree Sorted *sorted = g_new (Sorted, horses->len);
+
+  for (guint i = 0; i < horses->len; i++)
+    sorted[i] = (Sorted){ pr_horse_key (horses->pdata[i]), horses->pdata[i] };
+  qsort (sorted, horses->len, sizeof *sorted, in_order);
+  for (guint i = 0; i < horses->len; i++) {
+    horses->pdata[i] = sorted[i].horse;
+    pr_horse_key_clear (&sorted[i].key);
+  }
 }
 
 GPtrArray *
 pr_book_horses (PrBook *book, const char *filter, GError **error)
 {
-  g_autofree char *sought = filter != NULL ? g_strstrip (g_utf8_make_valid (filter, -1)) : NULL;
+  g_auto (GStrv) words = pr_seek_words (filter);
   GPtrArray *rows = read_all (
       book,
-      pr_sql_prepare (book, error, "SELECT " HORSE_COLUMNS " FROM horse AS h WHERE h.deleted IS NULL", ""),
+      pr_sql_prepare (book, error, "SELECT " PR_HORSE_COLUMNS " FROM horse AS h WHERE h.deleted IS NULL", ""),
       read_horse, (GDestroyNotify) pr_book_horse_free, error);
 
   if (rows == NULL)
     return NULL;
-  for (guint i = rows->len; sought != NULL && *sought != 0 && i-- > 0;)
-    if (!matches (g_ptr_array_index (rows, i), sought))
-      g_ptr_array_remove_index (rows, i);
-  g_ptr_array_sort (rows, by_name);
+  for (guint i = rows->len; *words != NULL && i-- > 0;)
+    if (!matches (g_ptr_array_index (rows, i), (const char *const *) words))
+      g_ptr_array_remove_index_fast (rows, i);
+  sort_by_name (rows);
   return rows;
 }
 
@@ -271,10 +304,11 @@ pr_book_attempts_alike (PrBook *book, const char *material, const char *group, G
   return read_all (book,
                    pr_sql_prepare (book, error,
                                    "SELECT " ATTEMPT_COLUMNS
-                                   " FROM attempt WHERE material = ? AND style_group = ? AND foot IN"
-                                   " (SELECT f.id FROM foot AS f JOIN visit AS v ON v.id = f.visit"
-                                   " JOIN horse AS h ON h.id = v.horse WHERE f.deleted IS NULL"
-                                   " AND v.deleted IS NULL AND h.deleted IS NULL) ORDER BY date, id",
+                                   " FROM attempt WHERE material = ? AND style_group = ? AND EXISTS"
+                                   " (SELECT 1 FROM foot AS f JOIN visit AS v ON v.id = f.visit"
+                                   " JOIN horse AS h ON h.id = v.horse WHERE f.id = attempt.foot"
+                                   " AND f.deleted IS NULL AND v.deleted IS NULL AND h.deleted IS NULL)"
+                                   " ORDER BY date, id",
                                    "ss", material, group),
                    read_attempt, (GDestroyNotify) pr_book_attempt_free, error);
 }
@@ -443,7 +477,7 @@ pr_book_get_horse (PrBook *book, PrBookId horse, PrBookHorse *out, GError **erro
 {
   return get_one (book,
                   pr_sql_prepare (book, error,
-                                  "SELECT " HORSE_COLUMNS " FROM horse AS h"
+                                  "SELECT " PR_HORSE_COLUMNS " FROM horse AS h"
                                   " WHERE h.id = ? AND h.deleted IS NULL",
                                   "i", horse),
                   read_horse, out, sizeof *out, error);
@@ -473,7 +507,7 @@ pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *vis
   if (horse != NULL)
     memset (horse, 0, sizeof *horse);
   stmt = pr_sql_prepare (book, error,
-                         "SELECT " FOOT_COLUMNS ", " VISIT_COLUMNS ", " HORSE_COLUMNS
+                         "SELECT " FOOT_COLUMNS ", " VISIT_COLUMNS ", " PR_HORSE_COLUMNS
                          " FROM foot AS f JOIN visit AS v ON v.id = f.visit"
                          " JOIN horse AS h ON h.id = v.horse WHERE f.id = ?"
                          " AND f.deleted IS NULL AND v.deleted IS NULL AND h.deleted IS NULL",

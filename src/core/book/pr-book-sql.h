@@ -15,7 +15,8 @@ struct _PrBook {
   PrBookFile on_disk;
   bool ready; /* opened: what happens to the file from now on is ours */
   PrBookLoss loss;
-  bool watched; /* what its file would take with it is kept beside it */
+  bool watched;    /* what its file would take with it is kept beside it */
+  bool kept_short; /* but for the outlines and plans of its oldest feet: they are too many */
   PrBookLost lost;
   gpointer lost_data;
   GThread *owner; /* who looks; NULL: anybody */
@@ -72,6 +73,17 @@ bool pr_book_set_up (PrBook *book, GError **error);
  * NULL with error. */
 char *pr_book_clean_name (const char *name, GError **error);
 bool pr_book_date_is_good (const char *date, GError **error);
+/* A horse out of a row that has these columns, the first of them COLUMN. Transfer full. */
+#define PR_HORSE_COLUMNS "h.id, h.name, h.yard, h.note, h.owner, h.due_days"
+PrBookHorse *pr_book_read_horse (sqlite3_stmt *stmt, int column);
+/* By what a horse is sorted: its name, then its yard, as the locale sorts them, then its id. */
+typedef struct {
+  char *name, *yard; /* of g_utf8_collate_key */
+  PrBookId id;
+} PrHorseKey;
+PrHorseKey pr_horse_key (const PrBookHorse *horse);
+void pr_horse_key_clear (PrHorseKey *key);
+int pr_horse_key_compare (const PrHorseKey *one, const PrHorseKey *other);
 /* For a change that must have met exactly one row: OK and CHANGED are what came of it. */
 bool pr_book_met_one (bool ok, int changed, GError **error);
 

@@ -15,8 +15,8 @@ PrBook *pr_book_open (const char *file, GError **error);
 void pr_book_close (PrBook *book);
 char *pr_book_default_file (void); /* $XDG_DATA_HOME/pritchel/book.pritchel; transfer full */
 
-/* Listings; element-type as said, transfer full, NULL with error. FILTER (may be NULL) is looked for
- * in name, yard, owner and note, whatever the case. */
+/* Listings; element-type as said, transfer full, NULL with error. Each word of FILTER (may be
+ * NULL) is looked for in name, yard, owner and note (pr-seek.h). For more than one look there is pr-roster.h. */
 GPtrArray *pr_book_horses (PrBook *book, const char *filter, GError **error); /* by name */
 GPtrArray *pr_book_visits (PrBook *book, PrBookId horse, GError **error);     /* newest first */
 GPtrArray *pr_book_feet (PrBook *book, PrBookId visit, GError **error);
