@@ -44,7 +44,8 @@ ROOMS = {
     'core/paper/figures': Room('libpaper-figures.a', 'core/paper/draw core/paper/card'),
     'core/paper': Room('libpaper.a', 'core/paper/figures'),
     'core/paper/forged': Room('libpaper-forged.a', 'core/paper core/compare'),
-    'core/book': Room('libbook.a', 'core/sheet core/json'),
+    'core/book/hold': Room('libbook-hold.a', 'core/plane'),
+    'core/book': Room('libbook.a', 'core/sheet core/json core/book/hold'),
     'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'core/book/backup': Room('libbook-backup.a', 'core/book'),
