@@ -211,6 +211,8 @@ pr_document_take_files (PrDocument *doc, GListModel *files)
 {
   guint n = g_list_model_get_n_items (files);
 
+  if (!pr_document_may_write (doc))
+    return;
   pr_document_stop (doc);
   if (n == 1) {
     g_autoptr (GFile) file = g_list_model_get_item (files, 0);
@@ -227,6 +229,8 @@ pr_document_take_files (PrDocument *doc, GListModel *files)
 void
 pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name)
 {
+  if (!pr_document_may_write (doc))
+    return;
   pr_document_stop (doc);
   start_file (doc, file, foot, horse_name);
 }
@@ -234,8 +238,11 @@ pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const char *h
 void
 pr_document_take_bytes (PrDocument *doc, GBytes *bytes, const char *name)
 {
-  PrTake *take = pr_take_new (PR_TAKE_TRACE);
+  PrTake *take;
 
+  if (!pr_document_may_write (doc))
+    return;
+  take = pr_take_new (PR_TAKE_TRACE);
   pr_document_stop (doc);
   take->bytes = g_bytes_ref (bytes);
   take->name = g_strdup (name);

@@ -16,6 +16,7 @@ struct _PrBookBanner {
   char *saved; /* where, until it is dismissed or no longer so */
   guint ticks; /* the callback that counts frames; 0: none */
   int frames;
+  bool reads;   /* another program writes in the book, as last shown */
   bool closing; /* the window, once what is in memory is saved */
 };
 
@@ -40,17 +41,22 @@ say (PrBookBanner *banner, const char *sentence)
 static void
 show (PrBookBanner *banner, PrDocument *doc)
 {
-  g_autofree char *loss = pr_document_loss (doc), *why = NULL;
-  bool halted = pr_document_halted (doc, &why) != 0 && !loss;
+  g_autofree char *loss = pr_document_loss (doc), *waits = loss ? NULL : pr_document_waits (doc), *why = NULL;
+  bool halted = pr_document_halted (doc, &why) != 0 && !loss && !waits;
 
-  gtk_widget_set_visible (banner->save, loss != NULL);
+  if (banner->reads && pr_document_is_kept (doc)) {
+    g_free (banner->saved);
+    banner->saved = g_strdup (_ ("The other program has ended: from now on you work in the book here."));
+  }
+  banner->reads = pr_document_is_reading (doc);
+  gtk_widget_set_visible (banner->save, loss || pr_document_has_unkept (doc));
   gtk_widget_set_visible (banner->other, loss != NULL && pr_document_has_other_book (doc));
   gtk_widget_set_visible (banner->again, halted);
   gtk_widget_set_visible (banner->leave, halted);
-  if (loss || halted)
+  if (loss || waits || halted)
     g_clear_pointer (&banner->saved, g_free);
   gtk_widget_set_visible (banner->dismiss, banner->saved != NULL);
-  say (banner, loss ? loss : why ? why : banner->saved);
+  say (banner, loss ? loss : waits ? waits : halted ? why : banner->saved);
 }
 
 /* --- a foot that has been drawn --- */
@@ -214,7 +220,9 @@ window_closes (PrBookBanner *banner)
   g_autofree char *loss = doc ? pr_document_loss (doc) : NULL;
   PrLossDialog *dialog;
 
-  if (!loss)
+  if (doc)
+    pr_document_tend (doc);
+  if (!loss && !(doc && pr_document_has_unkept (doc)))
     return FALSE;
   dialog = pr_loss_dialog_ask (window_of (banner), _ ("Close without it"));
   g_signal_connect_object (dialog, "lose", G_CALLBACK (close_anyway), banner, G_CONNECT_SWAPPED);

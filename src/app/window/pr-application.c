@@ -66,7 +66,7 @@ read_book (gpointer data)
   g_autoptr (GError) error = NULL;
 
   setpriority (PRIO_PROCESS, 0, BOOK_NICE); /* Linux: of this thread; the window goes first */
-  app->book = pr_book_open (app->file, &error);
+  app->book = pr_book_open_or_read (app->file, &error);
   if (!app->book)
     app->book_trouble = book_trouble (app->file, error);
   else if (pr_book_watch (app->book, NULL) && app->missing)

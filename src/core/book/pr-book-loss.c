@@ -135,7 +135,7 @@ pr_book_written (PrBook *book)
 bool
 pr_book_watch (PrBook *book, GError **error)
 {
-  if (book->watched || book->loss != PR_BOOK_KEPT)
+  if (book->watched || book->reading || book->loss != PR_BOOK_KEPT)
     return true;
   book->watched = pr_book_kept_begin (book, error);
   pr_book_file_watch (&book->on_disk, book->file);

@@ -5,6 +5,7 @@
 #include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include <unistd.h>
 
 #include "pr-book-loss.h"
 #include "pr-book-sql.h"
@@ -143,6 +144,25 @@ pr_book_open_to_read (const char *file, GError **error)
     return book;
   pr_book_close (book);
   return NULL;
+}
+
+/* Held by another program, or nothing may be written there. */
+static bool
+is_for_others (const char *file)
+{
+  g_autofree char *folder = g_path_get_dirname (file);
+
+  return !pr_book_is_open_here (file)
+         && (!pr_hold_is_free_file (file) || faccessat (AT_FDCWD, file, W_OK, AT_EACCESS) != 0
+             || faccessat (AT_FDCWD, folder, W_OK, AT_EACCESS) != 0);
+}
+
+PrBook *
+pr_book_open_or_read (const char *file, GError **error)
+{
+  PrBook *book = pr_book_open (file, error);
+
+  return book == NULL && is_for_others (file) ? pr_book_open_to_read (file, NULL) : book;
 }
 
 /* What OPEN makes of the file takes the place of BOOK's reading. The new one's locks end with the old one's descriptor,

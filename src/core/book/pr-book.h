@@ -16,6 +16,8 @@ void pr_book_close (PrBook *book);
 /* To read only, for as long as another program writes in it, or where it cannot be written. What is asked of it is as the
  * writer has last left it; every change is refused with PR_ERROR_BOOK, which says who writes. NULL with error. */
 PrBook *pr_book_open_to_read (const char *file, GError **error);
+/* The one or, where that is why not, the other. ERROR says why it cannot be written, also when it can be read. */
+PrBook *pr_book_open_or_read (const char *file, GError **error);
 bool pr_book_is_read_only (PrBook *book);
 /* Who writes in a book that is read only (pr_hold_who); NULL: nobody. Transfer full. */
 char *pr_book_writer (PrBook *book);
