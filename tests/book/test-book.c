@@ -516,7 +516,7 @@ test_second_process_is_told (void **state)
 
   pr_book_close (book);
   pid_t child = child_with (place->file, NULL, 0);
-  open_bad (place->file, "is being written by pritchel (process ");
+  open_bad (place->file, "is being written by test-book (process ");
   kill_child (child);
   book = open_ok (place->file);
   open_bad (place->file, "already open");

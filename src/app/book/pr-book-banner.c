@@ -16,7 +16,7 @@ struct _PrBookBanner {
   char *saved; /* where, until it is dismissed or no longer so */
   guint ticks; /* the callback that counts frames; 0: none */
   int frames;
-  bool reads;   /* another program writes in the book, as last shown */
+  bool reads;   /* another program wrote in the book, and its end has not been told yet */
   bool closing; /* the window, once what is in memory is saved */
 };
 
@@ -44,11 +44,12 @@ show (PrBookBanner *banner, PrDocument *doc)
   g_autofree char *loss = pr_document_loss (doc), *waits = loss ? NULL : pr_document_waits (doc), *why = NULL;
   bool halted = pr_document_halted (doc, &why) != 0 && !loss && !waits;
 
-  if (banner->reads && pr_document_is_kept (doc)) {
+  if (banner->reads && !waits && pr_document_is_kept (doc)) {
+    banner->reads = false;
     g_free (banner->saved);
     banner->saved = g_strdup (_ ("The other program has ended: from now on you work in the book here."));
   }
-  banner->reads = pr_document_is_reading (doc);
+  banner->reads |= pr_document_is_reading (doc);
   gtk_widget_set_visible (banner->save, loss || pr_document_has_unkept (doc));
   gtk_widget_set_visible (banner->other, loss != NULL && pr_document_has_other_book (doc));
   gtk_widget_set_visible (banner->again, halted);

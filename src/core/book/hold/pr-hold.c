@@ -58,10 +58,10 @@ own_words (void)
 {
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
   g_autofree char *when = g_date_time_format (now, "%Y-%m-%d %H:%M");
-  const char *program = g_get_prgname ();
+  g_autofree char *path = g_file_read_link ("/proc/self/exe", NULL);
+  g_autofree char *program = g_path_get_basename (path != NULL ? path : "pritchel");
 
-  return g_strdup_printf ("%s\n%ld\n%s\n%s\n", program != NULL ? program : "pritchel", (long) getpid (),
-                          g_get_host_name (), when);
+  return g_strdup_printf ("%s\n%ld\n%s\n%s\n", program, (long) getpid (), g_get_host_name (), when);
 }
 
 /* What cannot be written is not told; a link that lies there is not followed. */
