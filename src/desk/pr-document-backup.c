@@ -3,10 +3,13 @@
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include <string.h>
 #include "pr-book-loss.h"
+#include "pr-book-recover.h"
 #include "pr-document-file.h"
 #include "pr-document-private.h"
 #include "pr-error.h"
+#include "pr-settings.h"
 #include "pr-words.h"
 
 static char *
@@ -239,6 +242,59 @@ pr_document_restore (PrDocument *doc, const char *file, GError **error)
     return false;
   g_autofree char *name = g_filename_display_name (aside);
   g_autofree char *said = g_strdup_printf (_ ("The book was restored. As it was before, it is in %s."), name);
+  pr_document_say (doc, said);
+  return true;
+}
+
+/* --- a damaged one --- */
+
+void
+pr_document_set_damaged (PrDocument *doc, const char *file)
+{
+  g_return_if_fail (!doc->book);
+  g_free (doc->damaged);
+  doc->damaged = g_strdup (file);
+  pr_document_changed (doc, PR_CHANGED_BOOK);
+}
+
+bool
+pr_document_is_damaged (PrDocument *doc)
+{
+  return doc->damaged != NULL;
+}
+
+/* A name beside FILE that nothing has. Transfer full. */
+static char *
+name_of_saved (const char *file)
+{
+  g_autofree char *day = now_as ("%Y-%m-%d");
+  g_autofree char *stem = g_str_has_suffix (file, ".pritchel")
+                              ? g_strndup (file, strlen (file) - strlen (".pritchel"))
+                              : g_strdup (file);
+  char *name = g_strdup_printf ("%s-saved-%s.pritchel", stem, day);
+
+  for (int i = 2; g_file_test (name, G_FILE_TEST_EXISTS); i++) {
+    g_free (name);
+    name = g_strdup_printf ("%s-saved-%s-%d.pritchel", stem, day, i);
+  }
+  return name;
+}
+
+bool
+pr_document_recover (PrDocument *doc, GError **error)
+{
+  g_return_val_if_fail (doc->damaged && !doc->book, false);
+  g_autofree char *file = name_of_saved (doc->damaged);
+  PrSaved saved;
+
+  if (!pr_book_recover (doc->damaged, file, NULL, &saved, error) || !(doc->book = pr_book_open (file, error)))
+    return false;
+  g_autofree char *words = pr_book_saved_words (&saved);
+  g_autofree char *said = g_strdup_printf (_ ("Saved: %s. The damaged book is still there."), words);
+  pr_settings_keep (PR_BOOK_FILE_KEY, g_variant_new_string (file));
+  g_clear_pointer (&doc->damaged, g_free);
+  pr_document_watch_book (doc);
+  pr_document_changed (doc, PR_CHANGED_ALL);
   pr_document_say (doc, said);
   return true;
 }

@@ -11,8 +11,6 @@
 #include "pr-settings.h"
 #include "pr-words.h"
 
-#define FILE_KEY "book-file"
-
 /* --- being told --- */
 
 static gboolean
@@ -459,6 +457,11 @@ pr_document_waits (PrDocument *doc)
   g_autofree char *who = pr_document_is_reading (doc) ? pr_book_writer (doc->book) : NULL;
   g_autofree char *written = NULL;
 
+  if (pr_document_is_damaged (doc))
+    return g_strdup_printf (
+        _ ("The book %s is damaged, and is left as it is. What can still be read of it can be saved as a new "
+           "book beside it. Until then nothing you do here is kept."),
+        doc->damaged);
   if (!doc->book || (!pr_document_is_reading (doc) && !pr_document_has_unkept (doc)))
     return NULL;
   if (who)
@@ -500,7 +503,7 @@ pr_document_save_book (PrDocument *doc, const char *file, GError **error)
   pr_document_stop_backup (doc);
   if (!pr_book_save_as (doc->book, file, error))
     return false;
-  pr_settings_keep (FILE_KEY, g_variant_new_string (g_str_equal (file, usual) ? "" : file));
+  pr_settings_keep (PR_BOOK_FILE_KEY, g_variant_new_string (g_str_equal (file, usual) ? "" : file));
   pr_document_watch_book (doc); /* of one that was only read */
   follow_file (doc);
   pr_document_tend (doc);
@@ -563,7 +566,7 @@ pr_document_take_other_book (PrDocument *doc, GError **error)
 char *
 pr_document_first_book (char **missing)
 {
-  g_autofree char *chosen = pr_settings_string (FILE_KEY);
+  g_autofree char *chosen = pr_settings_string (PR_BOOK_FILE_KEY);
 
   *missing = NULL;
   if (!*chosen)

@@ -12,8 +12,10 @@ bool pr_document_is_kept (PrDocument *doc);
 char *pr_document_loss (PrDocument *doc);
 /* Is the book only read here, as another program writes in it or as nobody can? */
 bool pr_document_is_reading (PrDocument *doc);
+/* Is there a book that cannot be opened because it is damaged (pr-document-backup.h)? */
+bool pr_document_is_damaged (PrDocument *doc);
 /* What there is to say while another program writes in the book, so that it is only read here, or while something on the board
- * is not in the book yet; NULL: neither. What is on the board stays, and goes into the book as soon as that can be done; where
+ * is not in the book yet, or where the book is damaged; NULL: none of these. What is on the board stays, and goes into the book as soon as that can be done; where
  * the other program has changed the same foot, as a foot of its own. Transfer full. */
 char *pr_document_waits (PrDocument *doc);
 /* Is something on the board, or was it there, that is not in the book? */

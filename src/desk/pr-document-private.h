@@ -28,6 +28,9 @@ typedef struct {
       base; /* what the book held of the foot when it was read (digest); NULL: nobody else can have changed it */
 } PrUnkept;
 
+#define PR_BOOK_FILE_KEY \
+  "book-file" /* the setting that says where the book is, where it is not in its usual place */
+
 void pr_unkept_free (PrUnkept *unkept);
 
 typedef struct _PrForged PrForged;
@@ -62,6 +65,7 @@ struct _PrDocument {
   GHashTable *aside;     /* PrBookId of another foot to its PrUnkept */
   char *why_unkept;      /* the last sentence */
   guint tending;         /* source: while the book is only read, or something is unkept */
+  char *damaged;         /* the file that cannot be opened as the book, while there is none */
   bool stale;            /* the book was changed by another program since the open foot was read */
   PrDaily *daily;        /* today's backup while it is being made (pr-document-backup.c); NULL: it is not */
   guint events, telling; /* sources: of the book's file, and of its loss */

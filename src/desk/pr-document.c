@@ -45,6 +45,7 @@ pr_document_finalize (GObject *object)
   pr_document_leave_book (doc);
   g_hash_table_unref (doc->aside);
   g_free (doc->why_unkept);
+  g_free (doc->damaged);
   pr_document_forget_described (doc);
   g_free (doc->bare_why);
   G_OBJECT_CLASS (pr_document_parent_class)->finalize (object);

@@ -95,6 +95,7 @@ def main():
         assert book.execute('select count(*) from foot').fetchone()[0] == 1
     book.close()
     follows(sys.argv[1])
+    damaged()
 
 
 def follows(photo):
@@ -107,6 +108,29 @@ def follows(photo):
     other.kill()
     app.says('The other program has ended')
     app.close()
+
+
+def damaged():
+    """A book that cannot be opened is saved as far as it goes, and the work goes on in that."""
+    book = drive.book_file()
+    with sqlite3.connect(book) as db:
+        page = db.execute("select rootpage from sqlite_schema where name = 'setting'").fetchone()[0]
+    db.close()
+    with open(book, 'r+b') as file:
+        file.seek((page - 1) * 4096)
+        file.write(b'x' * 4096)
+        file.seek(0)
+        before = file.read()
+    app = drive.App()
+    app.says('is damaged, and is left as it is')
+    app.picture('book-damaged')
+    app.click(app.find_seen('Save what can be read', 'push button'))
+    app.says('1 of 1 horses, 1 of 1 visits, 2 of 2 feet, 2 of 2 photos')
+    app.picture('book-saved')
+    drive.wait_for('the horse', lambda: any(node.name == 'No name yet' and node.seen() for node in app.walk()))
+    app.close()
+    with open(book, 'rb') as file:
+        assert file.read() == before, 'the damaged book is as it was'
 
 
 drive.on_a_desk(main)

@@ -2,6 +2,7 @@
 #include "pr-book-banner.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-document-backup.h"
 #include "pr-document-file.h"
 #include "pr-loss-dialog.h"
 
@@ -11,7 +12,7 @@
 struct _PrBookBanner {
   PrFollower parent_instance;
   GtkLabel *text;
-  GtkWidget *bar, *save, *other, *again, *leave, *dismiss;
+  GtkWidget *bar, *recover, *save, *other, *again, *leave, *dismiss;
   GtkFileChooserNative *chooser;
   char *saved; /* where, until it is dismissed or no longer so */
   guint ticks; /* the callback that counts frames; 0: none */
@@ -50,6 +51,7 @@ show (PrBookBanner *banner, PrDocument *doc)
     banner->saved = g_strdup (_ ("The other program has ended: from now on you work in the book here."));
   }
   banner->reads |= pr_document_is_reading (doc);
+  gtk_widget_set_visible (banner->recover, pr_document_is_damaged (doc));
   gtk_widget_set_visible (banner->save, loss || pr_document_has_unkept (doc));
   gtk_widget_set_visible (banner->other, loss != NULL && pr_document_has_other_book (doc));
   gtk_widget_set_visible (banner->again, halted);
@@ -173,6 +175,16 @@ do_take_other (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
+do_recover (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  PrDocument *doc = pr_document_of (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (pr_document_is_damaged (doc) && !pr_document_recover (doc, &error))
+    pr_document_trouble (doc, error->message);
+}
+
+static void
 do_open_again (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   PrDocument *doc = pr_document_of (widget);
@@ -280,6 +292,7 @@ pr_book_banner_class_init (PrBookBannerClass *class)
   G_OBJECT_CLASS (class)->finalize = pr_book_banner_finalize;
   widget_class->root = pr_book_banner_root;
   PR_FOLLOWER_CLASS (class)->changed = pr_book_banner_changed;
+  gtk_widget_class_install_action (widget_class, "keeping.recover", NULL, do_recover);
   gtk_widget_class_install_action (widget_class, "keeping.save", NULL, do_save);
   gtk_widget_class_install_action (widget_class, "keeping.take-other", NULL, do_take_other);
   gtk_widget_class_install_action (widget_class, "keeping.open-again", NULL, do_open_again);
@@ -288,6 +301,7 @@ pr_book_banner_class_init (PrBookBannerClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "book-banner.ui");
   BIND (bar);
   BIND (text);
+  BIND (recover);
   BIND (save);
   BIND (other);
   BIND (again);
