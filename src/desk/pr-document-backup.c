@@ -280,21 +280,20 @@ name_of_saved (const char *file)
   return name;
 }
 
-bool
+char *
 pr_document_recover (PrDocument *doc, GError **error)
 {
-  g_return_val_if_fail (doc->damaged && !doc->book, false);
+  g_return_val_if_fail (doc->damaged && !doc->book, NULL);
   g_autofree char *file = name_of_saved (doc->damaged);
   PrSaved saved;
 
   if (!pr_book_recover (doc->damaged, file, NULL, &saved, error) || !(doc->book = pr_book_open (file, error)))
-    return false;
+    return NULL;
   g_autofree char *words = pr_book_saved_words (&saved);
-  g_autofree char *said = g_strdup_printf (_ ("Saved: %s. The damaged book is still there."), words);
   pr_settings_keep (PR_BOOK_FILE_KEY, g_variant_new_string (file));
   g_clear_pointer (&doc->damaged, g_free);
   pr_document_watch_book (doc);
   pr_document_changed (doc, PR_CHANGED_ALL);
-  pr_document_say (doc, said);
-  return true;
+  return g_strdup_printf (_ ("Saved: %s. From now on they are kept in %s; the damaged book is still there."),
+                          words, file);
 }

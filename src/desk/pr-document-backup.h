@@ -25,6 +25,6 @@ bool pr_document_restore (PrDocument *doc, const char *file, GError **error);
 
 /* FILE cannot be opened as the book because it is damaged; DOC has none. */
 void pr_document_set_damaged (PrDocument *doc, const char *file);
-/* What can still be read of it as a new book beside it, which is the book from now on, also at the next start; says how much that
- * was. FALSE: all is as before. */
-bool pr_document_recover (PrDocument *doc, GError **error);
+/* What can still be read of it as a new book beside it, which is the book from now on, also at the next start. How much that was, in a
+ * sentence (transfer full); NULL: all is as before. */
+char *pr_document_recover (PrDocument *doc, GError **error);

@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <sqlite3.h>
 #include <stddef.h>
 #include <sys/stat.h>
@@ -22,6 +23,8 @@ fails (bool grows)
 
   if (!out || (disk.how == KIT_DISK_FULL && !grows))
     return false;
+  if (disk.how == KIT_DISK_KILLED)
+    raise (SIGKILL);
   disk.failed = true;
   errno = disk.how == KIT_DISK_FULL ? ENOSPC : EIO;
   return true;

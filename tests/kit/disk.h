@@ -6,8 +6,9 @@
 
 typedef enum {
   KIT_DISK_SOUND,
-  KIT_DISK_FULL, /* no file grows and none is made (ENOSPC); what is there can be written over */
-  KIT_DISK_GONE, /* everything fails (EIO), as on another machine's share that is no longer reached */
+  KIT_DISK_FULL,   /* no file grows and none is made (ENOSPC); what is there can be written over */
+  KIT_DISK_KILLED, /* the process ends there as with kill -9, before any call that changes a file */
+  KIT_DISK_GONE,   /* everything fails (EIO), as on another machine's share that is no longer reached */
 } KitDisk;
 
 /* From now on calls are counted, and the disk is as HOW after N of them. */

@@ -180,8 +180,14 @@ do_recover (GtkWidget *widget, const char *action, GVariant *parameter)
   PrDocument *doc = pr_document_of (widget);
   g_autoptr (GError) error = NULL;
 
-  if (pr_document_is_damaged (doc) && !pr_document_recover (doc, &error))
+  char *saved = pr_document_is_damaged (doc) ? pr_document_recover (doc, &error) : NULL;
+  if (error)
     pr_document_trouble (doc, error->message);
+  if (!saved)
+    return;
+  g_free (PR_BOOK_BANNER (widget)->saved);
+  PR_BOOK_BANNER (widget)->saved = saved;
+  show (PR_BOOK_BANNER (widget), doc);
 }
 
 static void

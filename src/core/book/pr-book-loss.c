@@ -87,15 +87,29 @@ may_look (const PrBook *book)
          && book->depth == 0;
 }
 
+/* After an error SQLite takes back what it had half written as soon as the disk lets it: that is ours, too. FALSE: it does not
+ * yet. */
+static bool
+settle (PrBook *book)
+{
+  if (!book->shared || book->footing != NULL)
+    return true;
+  if (!pr_book_footing_take (book, NULL))
+    return false;
+  pr_book_file_stamp (&book->on_disk);
+  return true;
+}
+
 static void
 look (PrBook *book)
 {
+  bool settled = settle (book);
   PrBookLoss now;
 
   if (pr_book_file_drain (&book->on_disk, false))
     pr_book_file_disown (&book->on_disk);
   now = pr_book_file_look (&book->on_disk, book->file);
-  if (now != PR_BOOK_KEPT)
+  if (now != PR_BOOK_KEPT && (settled || now < PR_BOOK_OVERWRITTEN))
     lose (book, now);
 }
 

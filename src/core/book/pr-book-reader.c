@@ -21,7 +21,10 @@ pr_book_footing_take (PrBook *book, GError **error)
   if (!book->shared || book->footing != NULL)
     return true;
   book->footing = pr_sql_prepare (book, error, "SELECT 1 FROM sqlite_schema", "");
-  return book->footing != NULL && pr_sql_step (book, book->footing, error) > 0;
+  if (book->footing != NULL && pr_sql_step (book, book->footing, error) > 0)
+    return true;
+  pr_book_footing_leave (book);
+  return false;
 }
 
 void
