@@ -5,7 +5,6 @@
 #include <string.h>
 #include <glib/gi18n-lib.h>
 #include "pr-document-private.h"
-#include "pr-document-backup.h"
 #include "pr-error.h"
 #include "pr-record.h"
 #include "pr-settings.h"
@@ -417,7 +416,6 @@ attend (PrDocument *doc)
   pr_document_clear_trash (doc);
   pr_document_stands (doc);
   pr_document_changed (doc, PR_CHANGED_BOOK);
-  pr_document_backup_today (doc);
 }
 
 void

@@ -47,6 +47,7 @@ show (PrBookBanner *banner, PrDocument *doc)
 
   if (banner->reads && !waits && pr_document_is_kept (doc)) {
     banner->reads = false;
+    pr_document_backup_today (doc); /* which was the other program's to make */
     g_free (banner->saved);
     banner->saved = g_strdup (_ ("The other program has ended: from now on you work in the book here."));
   }
