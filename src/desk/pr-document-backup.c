@@ -214,6 +214,13 @@ put_aside (PrDocument *doc, GError **error)
 static bool
 may_restore (PrDocument *doc, GError **error)
 {
+  if (pr_document_is_reading (doc) && !pr_book_begin (doc->book, error)) /* says who writes */
+    return false;
+  if (pr_document_has_unkept (doc)) {
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                         _ ("What you changed is not in the book yet; wait until it is, and try again."));
+    return false;
+  }
   if (pr_document_is_kept (doc))
     return pr_document_may_leave_book (doc, error);
   g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
