@@ -396,10 +396,10 @@ show_anew (PrDocument *doc)
     return;
   doc->stale = false;
   leave_what_is_gone (doc);
-  if (doc->foot && !doc->unkept.parts && !is_as_read (doc, doc->foot, &doc->unkept)
-      && !pr_document_open_foot (doc, doc->foot, NULL))
+  bool other = doc->foot && !doc->unkept.parts && !is_as_read (doc, doc->foot, &doc->unkept);
+  if (other && !pr_document_open_foot (doc, doc->foot, NULL))
     pr_document_put_job (doc, NULL, 0);
-  pr_document_changed (doc, PR_CHANGED_ALL);
+  pr_document_changed (doc, other ? PR_CHANGED_ALL : PR_CHANGED_BOOK);
 }
 
 static void
