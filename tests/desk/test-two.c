@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Two programs on one book: here the document that reads, there one that writes. And a book that cannot take what is done for a
  * while: nothing of it is lost. */
+#include <fcntl.h>
 #include <glib/gstdio.h>
 #include <signal.h>
 #include <string.h>
@@ -277,6 +278,50 @@ what_was_deleted_there_is_kept_anew (void **state)
   }
 }
 
+/* --- a reading that does not end, as a program that has stopped leaves one --- */
+
+/* The lock of one (SQLite file format, "lock-byte page"). */
+static void
+read_for_ever (const char *file, int told)
+{
+  struct flock lock = { .l_type = F_RDLCK, .l_whence = SEEK_SET, .l_start = 0x40000002, .l_len = 510 };
+  int fd = open (file, O_RDONLY);
+
+  if (fcntl (fd, F_SETLK, &lock) != 0 || write (told, "r", 1) != 1)
+    _exit (1);
+  for (;;)
+    pause ();
+}
+
+static void
+a_reading_that_does_not_end_loses_nothing (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autofree char *file = g_build_filename (desk->folder, "book.pritchel", NULL);
+  int ends[2];
+  char c;
+
+  (void) state;
+  desk_open (desk, desk->near);
+  assert_int_equal (pipe (ends), 0);
+  pid_t child = fork ();
+  if (child == 0) {
+    prctl (PR_SET_PDEATHSIG, SIGKILL);
+    read_for_ever (file, ends[1]);
+  }
+  assert_int_equal (read (ends[0], &c, 1), 1);
+  set (desk, 24);
+  assert_true (pr_document_has_unkept (desk->doc));
+  NEAR (desk_shown (desk, "web.toe"), 24, 1e-9);
+  NEAR (desk_kept (desk, desk->near, "web.toe"), 23, 1e-9);
+  kill (child, SIGKILL);
+  waitpid (child, NULL, 0);
+  until_ours (desk);
+  NEAR (desk_kept (desk, desk->near, "web.toe"), 24, 1e-9);
+  close (ends[0]);
+  close (ends[1]);
+}
+
 /* --- no room --- */
 
 /* The plan, by so many letters. */
@@ -348,6 +393,7 @@ main (void)
     cmocka_unit_test (changes_wait_and_are_kept),
     cmocka_unit_test (both_changed_it_both_are_kept),
     cmocka_unit_test (what_was_deleted_there_is_kept_anew),
+    cmocka_unit_test (a_reading_that_does_not_end_loses_nothing),
     cmocka_unit_test (a_full_disk_loses_nothing),
     cmocka_unit_test (a_share_that_is_gone_loses_nothing),
   };
