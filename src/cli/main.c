@@ -27,6 +27,7 @@ static const struct {
   { "rack", cli_rack, N_ ("rank the stock on the rack for a shoe") },
   { "cut", cli_cut, N_ ("cut several pieces from bars of one length") },
   { "receive", cli_receive, N_ ("take photos from a phone in the same network") },
+  { "recover", cli_recover, N_ ("write what can still be read of a damaged book as a new one") },
 };
 
 static int

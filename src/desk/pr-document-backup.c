@@ -3,10 +3,13 @@
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include <string.h>
 #include "pr-book-loss.h"
+#include "pr-book-recover.h"
 #include "pr-document-file.h"
 #include "pr-document-private.h"
 #include "pr-error.h"
+#include "pr-settings.h"
 #include "pr-words.h"
 
 static char *
@@ -211,6 +214,13 @@ put_aside (PrDocument *doc, GError **error)
 static bool
 may_restore (PrDocument *doc, GError **error)
 {
+  if (pr_document_is_reading (doc) && !pr_book_begin (doc->book, error)) /* says who writes */
+    return false;
+  if (pr_document_has_unkept (doc)) {
+    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                         _ ("What you changed is not in the book yet; wait until it is, and try again."));
+    return false;
+  }
   if (pr_document_is_kept (doc))
     return pr_document_may_leave_book (doc, error);
   g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
@@ -241,4 +251,56 @@ pr_document_restore (PrDocument *doc, const char *file, GError **error)
   g_autofree char *said = g_strdup_printf (_ ("The book was restored. As it was before, it is in %s."), name);
   pr_document_say (doc, said);
   return true;
+}
+
+/* --- a damaged one --- */
+
+void
+pr_document_set_damaged (PrDocument *doc, const char *file)
+{
+  g_return_if_fail (!doc->book);
+  g_free (doc->damaged);
+  doc->damaged = g_strdup (file);
+  pr_document_changed (doc, PR_CHANGED_BOOK);
+}
+
+bool
+pr_document_is_damaged (PrDocument *doc)
+{
+  return doc->damaged != NULL;
+}
+
+/* A name beside FILE that nothing has. Transfer full. */
+static char *
+name_of_saved (const char *file)
+{
+  g_autofree char *day = now_as ("%Y-%m-%d");
+  g_autofree char *stem = g_str_has_suffix (file, ".pritchel")
+                              ? g_strndup (file, strlen (file) - strlen (".pritchel"))
+                              : g_strdup (file);
+  char *name = g_strdup_printf ("%s-saved-%s.pritchel", stem, day);
+
+  for (int i = 2; g_file_test (name, G_FILE_TEST_EXISTS); i++) {
+    g_free (name);
+    name = g_strdup_printf ("%s-saved-%s-%d.pritchel", stem, day, i);
+  }
+  return name;
+}
+
+char *
+pr_document_recover (PrDocument *doc, GError **error)
+{
+  g_return_val_if_fail (doc->damaged && !doc->book, NULL);
+  g_autofree char *file = name_of_saved (doc->damaged);
+  PrSaved saved;
+
+  if (!pr_book_recover (doc->damaged, file, NULL, &saved, error) || !(doc->book = pr_book_open (file, error)))
+    return NULL;
+  g_autofree char *words = pr_book_saved_words (&saved);
+  pr_settings_keep (PR_BOOK_FILE_KEY, g_variant_new_string (file));
+  g_clear_pointer (&doc->damaged, g_free);
+  pr_document_watch_book (doc);
+  pr_document_changed (doc, PR_CHANGED_ALL);
+  return g_strdup_printf (_ ("Saved: %s. From now on they are kept in %s; the damaged book is still there."),
+                          words, file);
 }

@@ -20,3 +20,11 @@ char *pr_document_restore_question (PrDocument *doc, const char *file, GError **
 /* The book becomes what FILE holds. What it was is kept beside the other backups first, and it is said where; the board is
  * empty then, and undo steps are over. FALSE: the book is as it was. */
 bool pr_document_restore (PrDocument *doc, const char *file, GError **error);
+
+/* --- a damaged book --- */
+
+/* FILE cannot be opened as the book because it is damaged; DOC has none. */
+void pr_document_set_damaged (PrDocument *doc, const char *file);
+/* What can still be read of it as a new book beside it, which is the book from now on, also at the next start. How much that was, in a
+ * sentence (transfer full); NULL: all is as before. */
+char *pr_document_recover (PrDocument *doc, GError **error);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The document's side of the book: what changed is in the file when it is on the screen. */
+#include "pr-document-file.h"
 #include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -11,7 +12,7 @@ pr_document_keep_setting (PrDocument *doc, const char *key, const char *value)
 {
   g_autoptr (GError) error = NULL;
 
-  if (doc->book && !pr_book_set_setting (doc->book, key, value, &error))
+  if (doc->book && !pr_document_is_reading (doc) && !pr_book_set_setting (doc->book, key, value, &error))
     pr_document_trouble (doc, error->message);
 }
 

@@ -6,10 +6,22 @@
 
 /* Looks now; for when nothing else would tell. */
 void pr_document_look (PrDocument *doc);
-/* Is what is changed in a file? FALSE without a book. */
+/* Is what is changed in a file? FALSE without a book, and where it is only read. */
 bool pr_document_is_kept (PrDocument *doc);
 /* What became of the file, and what can be done; NULL while it is kept, and without a book. Transfer full. */
 char *pr_document_loss (PrDocument *doc);
+/* Is the book only read here, as another program writes in it or as nobody can? */
+bool pr_document_is_reading (PrDocument *doc);
+/* Is there a book that cannot be opened because it is damaged (pr-document-backup.h)? */
+bool pr_document_is_damaged (PrDocument *doc);
+/* What there is to say while another program writes in the book, so that it is only read here, or while something on the board
+ * is not in the book yet, or where the book is damaged; NULL: none of these. What is on the board stays, and goes into the book as soon as that can be done; where
+ * the other program has changed the same foot, as a foot of its own. Transfer full. */
+char *pr_document_waits (PrDocument *doc);
+/* Is something on the board, or was it there, that is not in the book? */
+bool pr_document_has_unkept (PrDocument *doc);
+/* Tries now what is tried now and then: to keep that, to follow the program that writes, and to take its place. */
+void pr_document_tend (PrDocument *doc);
 /* Does another book lie where it was? */
 bool pr_document_has_other_book (PrDocument *doc);
 /* The name to offer for a new one, beside that. Transfer full; FOLDER (transfer full) NULL: it is gone. */

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Feet of the book opened again. */
+#include "pr-document-file.h"
 #include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -40,7 +41,7 @@ note_both (PrDocument *doc, PrBookId opening, PrBookId last)
 
   doc->opening = opening;
   doc->halted = 0;
-  if (!doc->book)
+  if (!doc->book || pr_document_is_reading (doc))
     return;
   ok = pr_book_begin (doc->book, &error)
        && pr_book_end (doc->book,
@@ -121,6 +122,7 @@ open_foot (PrDocument *doc, PrBookId foot, GError **error)
   doc->visit = record.visit;
   doc->horse = record.horse;
   pr_document_put_job (doc, g_steal_pointer (&job), foot);
+  pr_document_take_aside (doc);
   pr_document_changed (doc, PR_CHANGED_ALL);
   if (record.outline)
     pr_document_rectify_again (doc);
@@ -150,10 +152,12 @@ noted (PrDocument *doc, const char *key)
 bool
 pr_document_open_last (PrDocument *doc)
 {
-  PrBookId last = noted (doc, LAST);
+  PrBookId last = noted (doc, LAST), opening = noted (doc, OPENING);
+  bool reading = pr_document_is_reading (doc); /* then it is another program that opens it now */
   g_autoptr (GError) error = NULL;
 
-  doc->halted = noted (doc, OPENING);
+  last = reading && !last ? opening : last;
+  doc->halted = reading ? 0 : opening;
   if (doc->halted)
     pr_document_changed (doc, PR_CHANGED_BOOK);
   if (doc->halted || !last)

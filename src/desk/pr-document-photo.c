@@ -219,6 +219,8 @@ pr_document_take_files (PrDocument *doc, GListModel *files)
 {
   g_autoptr (GPtrArray) takes = g_ptr_array_new ();
 
+  if (!pr_document_may_write (doc))
+    return;
   for (guint i = 0; i < g_list_model_get_n_items (files); i++) {
     g_autoptr (GFile) file = g_list_model_get_item (files, i);
 
@@ -247,6 +249,8 @@ pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const char *h
 
   take->foot = foot;
   take->horse_name = g_strdup (horse_name);
+  if (!pr_document_may_write (doc))
+    return;
   pr_document_stop (doc);
   start (doc, take);
 }
@@ -254,6 +258,8 @@ pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const char *h
 void
 pr_document_take_bytes (PrDocument *doc, GBytes *bytes, const char *name)
 {
+  if (!pr_document_may_write (doc))
+    return;
   pr_document_stop (doc);
   start (doc, pr_take_of_bytes (PR_TAKE_TRACE, bytes, name));
 }

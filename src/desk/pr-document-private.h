@@ -23,6 +23,19 @@ typedef struct {
   int row;
 } PrDeleted;
 
+/* What was done on a foot and is not in the book yet: the disk is full, another program writes. */
+typedef struct {
+  PrParts parts;      /* 0: nothing */
+  PrSources *sources; /* of a foot that is no longer open; NULL: those of the job */
+  char *
+      base; /* what the book held of the foot when it was read (digest); NULL: nobody else can have changed it */
+} PrUnkept;
+
+#define PR_BOOK_FILE_KEY \
+  "book-file" /* the setting that says where the book is, where it is not in its usual place */
+
+void pr_unkept_free (PrUnkept *unkept);
+
 typedef struct _PrForged PrForged;
 typedef struct _PrDaily PrDaily;
 
@@ -51,6 +64,12 @@ struct _PrDocument {
   PrBookId halted;  /* was being opened when the program ended */
   PrDeleted deleted;
   PrDescribed described;
+  PrUnkept unkept;       /* of the open foot */
+  GHashTable *aside;     /* PrBookId of another foot to its PrUnkept */
+  char *why_unkept;      /* the last sentence */
+  guint tending;         /* source: while the book is only read, or something is unkept */
+  char *damaged;         /* the file that cannot be opened as the book, while there is none */
+  bool stale;            /* the book was changed by another program since the open foot was read */
   PrDaily *daily;        /* today's backup while it is being made (pr-document-backup.c); NULL: it is not */
   guint events, telling; /* sources: of the book's file, and of its loss */
 };
@@ -69,7 +88,7 @@ bool pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *t
 void pr_document_put_job (PrDocument *doc, PrJob *job, PrBookId foot);
 /* Has the open foot an outline? */
 bool pr_document_has_line (PrDocument *doc);
-/* PARTS of the job into the book; a failure is told as trouble. */
+/* PARTS of the job into the book. What cannot be kept is told, stays as it is and is tried again (pr-document-file.c). */
 void pr_document_keep (PrDocument *doc, PrParts parts);
 /* Lays the photo under the shoe again, where that is not there. */
 void pr_document_rectify_again (PrDocument *doc);
@@ -135,6 +154,12 @@ void pr_document_leave_book (PrDocument *doc);
 bool pr_document_may_leave_book (PrDocument *doc, GError **error);
 /* The same, with all that is open and chosen in it and all undo steps. */
 void pr_document_leave_all (PrDocument *doc);
+
+/* The open foot goes off the board: what is unkept of it waits. And the other way round, with what was read of it. */
+void pr_document_put_aside (PrDocument *doc);
+void pr_document_take_aside (PrDocument *doc);
+/* FALSE, and told as trouble, while it is. */
+bool pr_document_may_write (PrDocument *doc);
 
 /* --- pr-document-photo.c --- */
 

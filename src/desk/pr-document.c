@@ -2,7 +2,6 @@
 #include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-record.h"
 
 enum { CHANGED, TROUBLE, DONE, SAID, ASK_FOOT, ASK_PLACE, N_SIGNALS };
 static guint signals[N_SIGNALS];
@@ -23,6 +22,7 @@ pr_document_init (PrDocument *doc)
   doc->intake = pr_intake_new (&owner);
   doc->histories
       = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) pr_history_free);
+  doc->aside = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) pr_unkept_free);
 }
 
 static void
@@ -33,6 +33,7 @@ pr_document_finalize (GObject *object)
   pr_intake_free (doc->intake);
   pr_marking_free (doc->marking);
   pr_take_free (doc->pending);
+  pr_document_put_aside (doc);
   pr_forged_free (doc->forged);
   pr_sources_free (doc->start);
   pr_job_free (doc->job);
@@ -42,6 +43,9 @@ pr_document_finalize (GObject *object)
   if (doc->opening)
     pr_document_stands (doc); /* the program ends as it should */
   pr_document_leave_book (doc);
+  g_hash_table_unref (doc->aside);
+  g_free (doc->why_unkept);
+  g_free (doc->damaged);
   pr_document_forget_described (doc);
   g_free (doc->bare_why);
   G_OBJECT_CLASS (pr_document_parent_class)->finalize (object);
@@ -218,30 +222,6 @@ pr_document_set_face (PrDocument *doc, PrFace face)
 
 /* --- the open foot --- */
 
-/* Where the file went away under the change, it goes into what the book goes on in. */
-static bool
-keep (PrDocument *doc, PrParts parts, GError **error)
-{
-  PrBookLoss before = pr_book_loss (doc->book);
-  g_autoptr (GError) first = NULL;
-
-  if (pr_record_keep (doc->book, doc->foot, doc->job, parts, &first))
-    return true;
-  if (pr_book_loss (doc->book) != before)
-    return pr_record_keep (doc->book, doc->foot, doc->job, parts, error);
-  g_propagate_error (error, g_steal_pointer (&first));
-  return false;
-}
-
-void
-pr_document_keep (PrDocument *doc, PrParts parts)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (doc->book && doc->foot && !keep (doc, parts, &error))
-    pr_document_trouble (doc, error->message);
-}
-
 /* A foot that no book keeps has a history only while it is open. */
 static PrHistory *
 history_of (PrDocument *doc, PrBookId foot)
@@ -258,6 +238,7 @@ history_of (PrDocument *doc, PrBookId foot)
 void
 pr_document_put_job (PrDocument *doc, PrJob *job, PrBookId foot)
 {
+  pr_document_put_aside (doc);
   if (doc->history)
     pr_history_rest (doc->history);
   g_clear_pointer (&doc->start, pr_sources_free);

@@ -398,7 +398,7 @@ an_old_one_is_brought_up (void **state)
   assert_true (g_file_get_contents (p->sent, &after, &left, NULL));
   assert_memory_equal (before, after, size);
   assert_int_equal (left, size);
-  assert_int_equal (entries (p->dir), 3); /* ours with its journal, and that one */
+  assert_int_equal (entries (p->dir), 4); /* ours with its journal and who writes, and that one */
 }
 
 #define CASE(test_) cmocka_unit_test_setup_teardown (test_, setup, teardown)

@@ -167,7 +167,8 @@ class WrongUse(Cli):
                  plan + ["--pages", "card bar"], plan + ["--horse", ""], plan + ["--horse", " \t\u202e"],
                  plan + ["--date", "today"], plan + ["--date", "2026-02-29"], plan + ["--date", "28.11.2026"],
                  plan + ["--date", "2026-11-28T10:00"], plan + ["--date", "1066-10-14"],
-                 ["check"], ["check", "a", "b"], ["check", "--book", "x", "seven"])
+                 ["check"], ["check", "a", "b"], ["check", "--book", "x", "seven"],
+                 ["recover"], ["recover", "x"], ["recover", "x", "y", "-o", "z"], ["recover", "-o", "z"])
         for args, done in zip(table, each(lambda args: run(*args), table)):
             with self.subTest(args=args):
                 self.failed(2, args, done)
@@ -249,6 +250,24 @@ class BadInput(Cli):
         self.assertIn("missing", self.works(*args, "--anyway"))
         self.assertEqual(set(os.listdir(out)), EIGHT)
 
+    def test_recover(self):
+        """A page is wiped; the new book has the rest and opens, the old one is as it was."""
+        book, new = shutil.copy(os.path.join(ROOT, "tests/book/v5.pritchel"), path("wiped.pritchel")), path("new.pritchel")
+        with sqlite3.connect(book) as db:
+            page = db.execute("SELECT rootpage FROM sqlite_schema WHERE name = 'photo'").fetchone()[0]
+        db.close()
+        with open(book, "r+b") as f:
+            f.seek((page - 1) * 4096)
+            f.write(bytes(4096))
+        before = read(book)
+        self.assertIn("1 of 1 horses, 1 of 1 visits, 1 of 1 feet, 0 of 0 photos, 1 of 1 shoes", self.works("recover", book, "-o", new))
+        self.assertEqual(read(book), before)
+        with sqlite3.connect(new) as db:
+            self.assertEqual(db.execute("SELECT name FROM horse").fetchall(), [("Juniper",)])
+        db.close()
+        self.fails(1, "recover", book, "-o", new, says="already")
+        self.fails(1, "recover", path("none.pritchel"), "-o", path("other.pritchel"), says="not a Pritchel book")
+
     def test_book(self):
         self.fails(1, "check", "--book", path("no.pritchel"))
         self.fails(1, "check", "--book", write("not.pritchel", b"x" * 500), "1", says="not a Pritchel book")
@@ -279,6 +298,7 @@ class Doors(Cli):
             yield 2, ["trace", "x.jpg", "--points", name]
             yield 2, ["cut", "--stock", "6m", name]
             yield 1, ["check", "--book", missing]
+            yield 1, ["recover", missing, "-o", path("door")]
             yield 2, [name]
             yield 1, ["sheet", "-o", os.fsencode(path("no")) + b"/" + name + b"/sheet.pdf"]
             yield 1, ["plan", outline(), "--foot", "LF", "--order", missing, "-o", path("door")]

@@ -49,6 +49,15 @@ add_foot (PrBook *book, PrBookId visit, PrFoot foot, double web)
   return id;
 }
 
+void
+desk_listen (Desk *desk)
+{
+  g_signal_connect (desk->doc, "changed", G_CALLBACK (changed), desk);
+  g_signal_connect (desk->doc, "done", G_CALLBACK (done), desk);
+  g_signal_connect (desk->doc, "trouble", G_CALLBACK (trouble), desk);
+  g_signal_connect (desk->doc, "ask-place", G_CALLBACK (asked), desk);
+}
+
 Desk *
 desk_new (void)
 {
@@ -66,10 +75,7 @@ desk_new (void)
   desk->off = add_foot (desk->book, desk->today, PR_FOOT_RF, 25);
   desk->near_before = add_foot (desk->book, desk->before, PR_FOOT_LF, 27);
   desk->doc = pr_document_new (desk->book, PR_UNIT_MM);
-  g_signal_connect (desk->doc, "changed", G_CALLBACK (changed), desk);
-  g_signal_connect (desk->doc, "done", G_CALLBACK (done), desk);
-  g_signal_connect (desk->doc, "trouble", G_CALLBACK (trouble), desk);
-  g_signal_connect (desk->doc, "ask-place", G_CALLBACK (asked), desk);
+  desk_listen (desk);
   return desk;
 }
 

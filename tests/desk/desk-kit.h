@@ -21,6 +21,8 @@ typedef struct {
 } Desk;
 
 Desk *desk_new (void);
+/* Writes down what another document of DESK's says. */
+void desk_listen (Desk *desk);
 void desk_free (Desk *desk);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Desk, desk_free)
 /* Opens a foot, which must work. */

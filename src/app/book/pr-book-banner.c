@@ -2,6 +2,7 @@
 #include "pr-book-banner.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-document-backup.h"
 #include "pr-document-file.h"
 #include "pr-loss-dialog.h"
 
@@ -11,11 +12,12 @@
 struct _PrBookBanner {
   PrFollower parent_instance;
   GtkLabel *text;
-  GtkWidget *bar, *save, *other, *again, *leave, *dismiss;
+  GtkWidget *bar, *recover, *save, *other, *again, *leave, *dismiss;
   GtkFileChooserNative *chooser;
   char *saved; /* where, until it is dismissed or no longer so */
   guint ticks; /* the callback that counts frames; 0: none */
   int frames;
+  bool reads;   /* another program wrote in the book, and its end has not been told yet */
   bool closing; /* the window, once what is in memory is saved */
 };
 
@@ -40,17 +42,25 @@ say (PrBookBanner *banner, const char *sentence)
 static void
 show (PrBookBanner *banner, PrDocument *doc)
 {
-  g_autofree char *loss = pr_document_loss (doc), *why = NULL;
-  bool halted = pr_document_halted (doc, &why) != 0 && !loss;
+  g_autofree char *loss = pr_document_loss (doc), *waits = loss ? NULL : pr_document_waits (doc), *why = NULL;
+  bool halted = pr_document_halted (doc, &why) != 0 && !loss && !waits;
 
-  gtk_widget_set_visible (banner->save, loss != NULL);
+  if (banner->reads && !waits && pr_document_is_kept (doc)) {
+    banner->reads = false;
+    pr_document_backup_today (doc); /* which was the other program's to make */
+    g_free (banner->saved);
+    banner->saved = g_strdup (_ ("The other program has ended: from now on you work in the book here."));
+  }
+  banner->reads |= pr_document_is_reading (doc);
+  gtk_widget_set_visible (banner->recover, pr_document_is_damaged (doc));
+  gtk_widget_set_visible (banner->save, loss || pr_document_has_unkept (doc));
   gtk_widget_set_visible (banner->other, loss != NULL && pr_document_has_other_book (doc));
   gtk_widget_set_visible (banner->again, halted);
   gtk_widget_set_visible (banner->leave, halted);
-  if (loss || halted)
+  if (loss || waits || halted)
     g_clear_pointer (&banner->saved, g_free);
   gtk_widget_set_visible (banner->dismiss, banner->saved != NULL);
-  say (banner, loss ? loss : why ? why : banner->saved);
+  say (banner, loss ? loss : waits ? waits : halted ? why : banner->saved);
 }
 
 /* --- a foot that has been drawn --- */
@@ -166,6 +176,22 @@ do_take_other (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
+do_recover (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  PrDocument *doc = pr_document_of (widget);
+  g_autoptr (GError) error = NULL;
+
+  char *saved = pr_document_is_damaged (doc) ? pr_document_recover (doc, &error) : NULL;
+  if (error)
+    pr_document_trouble (doc, error->message);
+  if (!saved)
+    return;
+  g_free (PR_BOOK_BANNER (widget)->saved);
+  PR_BOOK_BANNER (widget)->saved = saved;
+  show (PR_BOOK_BANNER (widget), doc);
+}
+
+static void
 do_open_again (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   PrDocument *doc = pr_document_of (widget);
@@ -214,7 +240,9 @@ window_closes (PrBookBanner *banner)
   g_autofree char *loss = doc ? pr_document_loss (doc) : NULL;
   PrLossDialog *dialog;
 
-  if (!loss)
+  if (doc)
+    pr_document_tend (doc);
+  if (!loss && !(doc && pr_document_has_unkept (doc)))
     return FALSE;
   dialog = pr_loss_dialog_ask (window_of (banner), _ ("Close without it"));
   g_signal_connect_object (dialog, "lose", G_CALLBACK (close_anyway), banner, G_CONNECT_SWAPPED);
@@ -271,6 +299,7 @@ pr_book_banner_class_init (PrBookBannerClass *class)
   G_OBJECT_CLASS (class)->finalize = pr_book_banner_finalize;
   widget_class->root = pr_book_banner_root;
   PR_FOLLOWER_CLASS (class)->changed = pr_book_banner_changed;
+  gtk_widget_class_install_action (widget_class, "keeping.recover", NULL, do_recover);
   gtk_widget_class_install_action (widget_class, "keeping.save", NULL, do_save);
   gtk_widget_class_install_action (widget_class, "keeping.take-other", NULL, do_take_other);
   gtk_widget_class_install_action (widget_class, "keeping.open-again", NULL, do_open_again);
@@ -279,6 +308,7 @@ pr_book_banner_class_init (PrBookBannerClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "book-banner.ui");
   BIND (bar);
   BIND (text);
+  BIND (recover);
   BIND (save);
   BIND (other);
   BIND (again);

@@ -9,6 +9,7 @@
 #include <sys/resource.h>
 #include <unistd.h>
 #include "pr-book-loss.h"
+#include "pr-book-recover.h"
 #include "pr-document-backup.h"
 #include "pr-document-file.h"
 #include "pr-look.h"
@@ -26,6 +27,7 @@ struct _PrApplication {
   PrBook *book;         /* until the document has it */
   char *book_trouble;   /* why nothing will be kept, when it will not; or where else it will be */
   char *file, *missing; /* the book's; the one that was to be it and is not there */
+  bool damaged;         /* the book cannot be opened because it is */
   bool opens_last;      /* after it */
   gulong first_frame;   /* waits for it */
 };
@@ -67,10 +69,11 @@ read_book (gpointer data)
   g_autoptr (GError) error = NULL;
 
   setpriority (PRIO_PROCESS, 0, BOOK_NICE); /* Linux: of this thread; the window goes first */
-  app->book = pr_book_open (app->file, &error);
-  if (!app->book)
+  app->book = pr_book_open_or_read (app->file, &error);
+  app->damaged = !app->book && pr_book_is_damaged (app->file);
+  if (!app->book && !app->damaged)
     app->book_trouble = book_trouble (app->file, error);
-  else if (pr_book_watch (app->book, NULL) && app->missing)
+  else if (app->book && pr_book_watch (app->book, NULL) && app->missing)
     app->book_trouble = g_strdup_printf (_ ("The book %s, where you usually work, is not there. This is the "
                                             "one at %s: what you do now is kept in it."),
                                          app->missing, app->file);
@@ -108,6 +111,8 @@ take_book (PrApplication *app)
     pr_document_set_unit (app->doc, pr_settings_unit ());
     pr_document_set_book (app->doc, g_steal_pointer (&app->book));
   }
+  if (app->damaged && !pr_document_book (app->doc))
+    pr_document_set_damaged (app->doc, app->file);
   tell_of_book (app);
 }
 

@@ -10,21 +10,23 @@
 #include <time.h>
 #include <unistd.h>
 
-/* Where SQLite locks (file format, "lock-byte page"): pending, reserved and 510 shared bytes. */
-#define LOCK_START 0x40000000
-#define LOCK_BYTES 512
+#include "pr-hold.h"
+
+/* Where SQLite locks for readers (file format, "lock-byte page"), behind its pending and reserved bytes. */
+#define SHARED_START (0x40000000 + 2)
+#define SHARED_BYTES 510
 
 #define FOLDER_EVENTS                                                                                \
   (IN_OPEN | IN_CREATE | IN_DELETE | IN_MOVED_FROM | IN_MOVED_TO | IN_CLOSE_WRITE | IN_CLOSE_NOWRITE \
    | IN_DELETE_SELF | IN_MOVE_SELF | IN_ONLYDIR)
 
 int
-pr_book_file_open (PrBookFile *file, const char *path)
+pr_book_file_open (PrBookFile *file, const char *path, int flags)
 {
   struct stat st;
 
   *file = (PrBookFile) PR_BOOK_FILE_NONE;
-  file->fd = open (path, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
+  file->fd = open (path, flags | O_CLOEXEC, 0600);
   if (file->fd < 0 || fstat (file->fd, &st) != 0)
     return errno;
   file->device = st.st_dev;
@@ -92,19 +94,16 @@ pr_book_file_is_nameless (const PrBookFile *file)
 
 /* --- the lock --- */
 
-/* Asked for as another owner would ask. SQLite believes in its lock until it gives it up; so one that was dropped,
- * by something in this process that has read the file, is put back as it was. */
+/* SQLite believes in its lock until it gives it up; so one that was dropped, by something in this process that has read
+ * the file, is put back as it was. Where it is held still that changes nothing. */
 static bool
 hold_lock (const PrBookFile *file)
 {
-  struct flock lock = { .l_type = F_WRLCK, .l_whence = SEEK_SET, .l_start = LOCK_START, .l_len = LOCK_BYTES };
-  struct flock asked = lock;
+  struct flock lock
+      = { .l_type = F_RDLCK, .l_whence = SEEK_SET, .l_start = SHARED_START, .l_len = SHARED_BYTES };
 
-  if (fcntl (file->fd, F_OFD_GETLK, &asked) != 0)
-    return true; /* not known here: as far as can be told */
-  if (asked.l_type != F_UNLCK)
-    return asked.l_pid == getpid ();
-  return fcntl (file->fd, F_SETLK, &lock) == 0;
+  return pr_hold_take (file->fd)
+         && (fcntl (file->fd, F_SETLK, &lock) == 0 || (errno != EAGAIN && errno != EACCES));
 }
 
 static PrBookLoss

@@ -26,8 +26,9 @@ typedef struct {
     .fd = -1, .events = -1 \
   }
 
-/* Makes PATH (mode 0600) when missing; one that is there keeps its mode. Returns 0 or errno. */
-int pr_book_file_open (PrBookFile *file, const char *path);
+/* FLAGS O_RDONLY, or O_RDWR | O_CREAT: makes PATH (mode 0600) when missing; one that is there keeps its mode. Returns 0 or
+ * errno. */
+int pr_book_file_open (PrBookFile *file, const char *path, int flags);
 /* To be called when SQLite has closed it. Leaves PR_BOOK_FILE_NONE. */
 void pr_book_file_close (PrBookFile *file);
 /* What stands in the file is what we found: remembers how it looks. */
@@ -36,8 +37,8 @@ void pr_book_file_remember (PrBookFile *file);
 void pr_book_file_stamp (PrBookFile *file);
 /* It is no longer what we wrote, whatever it looks like. */
 void pr_book_file_disown (PrBookFile *file);
-/* Looks whether PATH still leads to FILE, whether nobody else has written into it, and whether SQLite's lock is
- * still held; one that was dropped is taken again. */
+/* Looks whether PATH still leads to FILE, whether nobody else has written into it, and whether it is ours to
+ * write: the lock of pr-hold.h, and SQLite's for readers, which is taken again where it was dropped. Between changes only. */
 PrBookLoss pr_book_file_look (const PrBookFile *file, const char *path);
 /* Is it as we left it, whatever it is called now? */
 bool pr_book_file_is_ours (const PrBookFile *file);

@@ -30,10 +30,24 @@ copy_of (PrBook *book)
 static void
 go_on_with (PrBook *book, sqlite3 *db)
 {
+  pr_book_footing_leave (book);
+  book->shared = false;
   sqlite3_close_v2 (book->db);
   book->db = db;
   pr_book_file_close (&book->on_disk);
   pr_book_set_up (book, NULL);
+}
+
+/* A journal of ours would lie beside somebody else's book, who would take it for his; and what he has beside his is none
+ * of ours, which SQLite never looks for under a lock of its own alone. */
+static void
+keep_to_itself (PrBook *book, bool whole)
+{
+  sqlite3_exec (book->db, "PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = MEMORY", NULL, NULL, NULL);
+  if (!whole || sqlite3_exec (book->db, "BEGIN EXCLUSIVE; COMMIT", NULL, NULL, NULL) != SQLITE_OK)
+    return;
+  book->shared = false;
+  pr_book_footing_leave (book);
 }
 
 /* A file without a name is as good as memory, and holds everything. One that somebody has under another name, or
@@ -44,8 +58,7 @@ go_on (PrBook *book)
   bool whole = pr_book_file_is_ours (&book->on_disk);
   sqlite3 *db;
 
-  /* a journal of ours would lie beside somebody else's book, who would take it for his */
-  sqlite3_exec (book->db, "PRAGMA journal_mode = MEMORY", NULL, NULL, NULL);
+  keep_to_itself (book, whole);
   if (whole && pr_book_file_is_nameless (&book->on_disk))
     return;
   db = whole ? copy_of (book) : NULL;
@@ -74,15 +87,29 @@ may_look (const PrBook *book)
          && book->depth == 0;
 }
 
+/* After an error SQLite takes back what it had half written as soon as the disk lets it: that is ours, too. FALSE: it does not
+ * yet. */
+static bool
+settle (PrBook *book)
+{
+  if (!book->shared || book->footing != NULL)
+    return true;
+  if (!pr_book_footing_take (book, NULL))
+    return false;
+  pr_book_file_stamp (&book->on_disk);
+  return true;
+}
+
 static void
 look (PrBook *book)
 {
+  bool settled = settle (book);
   PrBookLoss now;
 
   if (pr_book_file_drain (&book->on_disk, false))
     pr_book_file_disown (&book->on_disk);
   now = pr_book_file_look (&book->on_disk, book->file);
-  if (now != PR_BOOK_KEPT)
+  if (now != PR_BOOK_KEPT && (settled || now < PR_BOOK_OVERWRITTEN))
     lose (book, now);
 }
 
@@ -122,7 +149,7 @@ pr_book_written (PrBook *book)
 bool
 pr_book_watch (PrBook *book, GError **error)
 {
-  if (book->watched || book->loss != PR_BOOK_KEPT)
+  if (book->watched || book->reading || book->loss != PR_BOOK_KEPT)
     return true;
   book->watched = pr_book_kept_begin (book, error);
   pr_book_file_watch (&book->on_disk, book->file);
@@ -200,8 +227,8 @@ pr_book_put_in_place (const char *beside, const char *file)
 
 /* BOOK stays where its owner has it, with the lock that its owner holds, and is what FRESH was; what it was goes with
  * FRESH. */
-static void
-exchange (PrBook *book, PrBook *fresh)
+void
+pr_book_exchange (PrBook *book, PrBook *fresh)
 {
   PrBook was = *book;
   GRecMutex lock = book->lock;
@@ -228,19 +255,22 @@ static bool
 save_as (PrBook *book, const char *file, GError **error)
 {
   g_autofree char *beside = g_strdup_printf ("%s.%08x.part", file, g_random_int ());
-  PrBook speaker = *book;
-  PrBook *fresh;
+  PrBook speaker = *book, *fresh;
 
   g_return_val_if_fail (book->depth == 0, false);
   speaker.file = (char *) file;
-  if (!write_whole (&speaker, beside, error)) {
+  pr_book_footing_leave (book); /* VACUUM is done while nothing else is read */
+  speaker.footing = NULL;
+  bool whole = write_whole (&speaker, beside, error);
+  pr_book_footing_take (book, NULL);
+  if (!whole) {
     g_unlink (beside);
     return false;
   }
   fresh = pr_book_open (file, error);
   if (fresh == NULL)
     return false;
-  exchange (book, fresh);
+  pr_book_exchange (book, fresh);
   return pr_book_watch (book, error);
 }
 

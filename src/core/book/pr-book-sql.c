@@ -218,10 +218,12 @@ pr_sql_bounded (sqlite3_stmt *stmt, int column, PrBound bound)
 bool
 pr_sql_begin (PrBook *book, GError **error)
 {
+  if (book->reading)
+    return pr_book_refuse (book, error);
   g_rec_mutex_lock (&book->lock);
   if (book->depth == 0) {
     pr_book_will_write (book);
-    if (!pr_sql_exec (book, "BEGIN IMMEDIATE", error)) {
+    if (!pr_book_footing_take (book, error) || !pr_sql_exec (book, "BEGIN IMMEDIATE", error)) {
       g_rec_mutex_unlock (&book->lock);
       return false;
     }
@@ -240,6 +242,10 @@ end (PrBook *book, bool ok, GError **error)
   /* some errors have rolled back already; then this one has nothing to do */
   if (!ok && !sqlite3_get_autocommit (book->db))
     sqlite3_exec (book->db, "ROLLBACK", NULL, NULL, NULL);
+  if (!ok) {
+    pr_book_footing_leave (book);
+    pr_book_footing_take (book, NULL);
+  }
   pr_book_written (book);
   return ok;
 }

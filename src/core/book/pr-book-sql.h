@@ -19,7 +19,12 @@ struct _PrBook {
   bool kept_short; /* but for the outlines and plans of its oldest feet: they are too many */
   PrBookLost lost;
   gpointer lost_data;
-  GThread *owner; /* who looks; NULL: anybody */
+  GThread *owner;        /* who looks; NULL: anybody */
+  bool held;             /* this program is its writer (pr-hold.h) */
+  bool shared;           /* others may read in it between our changes */
+  sqlite3_stmt *footing; /* holds SQLite's lock for readers while nothing is changed; NULL: none */
+  bool reading;          /* another program is its writer, or nobody can be */
+  gint64 seen;           /* data_version, as last told */
 };
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3_stmt, sqlite3_finalize)
@@ -53,7 +58,15 @@ bool pr_sql_end (PrBook *book, bool ok, GError **error);
 /* All of SCHEMA of FROM in place of what TO holds. */
 bool pr_sql_copy (sqlite3 *to, sqlite3 *from, const char *schema);
 
+/* How long to wait for somebody else's last write, or for the end of his reading, ms: a backup program's glance should not
+ * turn us away. */
+#define PR_BOOK_BUSY_MS 1000
+
 /* --- pr-book.c --- */
+gint64 pr_book_version (void); /* of books that this program writes */
+/* Which books are open in this process. */
+void pr_book_remember_open (PrBook *book);
+void pr_book_forget_open (PrBook *book);
 /* A book that is not open yet, to be freed with pr_book_close. */
 PrBook *pr_book_new (const char *file);
 bool pr_book_is_file (const PrBook *book, const char *file);
@@ -87,7 +100,23 @@ int pr_horse_key_compare (const PrHorseKey *one, const PrHorseKey *other);
 /* For a change that must have met exactly one row: OK and CHANGED are what came of it. */
 bool pr_book_met_one (bool ok, int changed, GError **error);
 
+/* --- pr-book-reader.c --- */
+/* A reading that never ends: under it SQLite keeps the journal open and believes what it knows of the file, as no other
+ * program can write, while others can read. An error within a change ends with it only: it is left and taken anew then. */
+bool pr_book_footing_take (PrBook *book, GError **error);
+void pr_book_footing_leave (PrBook *book);
+/* From now on others can read in BOOK, which has been set up and which nobody could look into so far. */
+bool pr_book_share (PrBook *book, GError **error);
+/* Before it is closed: nothing is left beside it. */
+void pr_book_unshare (PrBook *book);
+/* Sets ERROR: FILE has a writer. Always TRUE. */
+bool pr_book_is_held (const char *file, GError **error);
+/* Sets ERROR: BOOK is only read. Always FALSE. */
+bool pr_book_refuse (PrBook *book, GError **error);
+
 /* --- pr-book-loss.c --- */
+/* BOOK is from now on what FRESH is, and FRESH is closed. */
+void pr_book_exchange (PrBook *book, PrBook *fresh);
 /* Before what will write: finds out whether the file still is ours. */
 void pr_book_will_write (PrBook *book);
 /* BESIDE, brought to the disk, in the place of FILE. FALSE with errno. */

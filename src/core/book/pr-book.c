@@ -10,12 +10,9 @@
 #include <unistd.h>
 
 #include "pr-error.h"
+#include "pr-hold.h"
 
 #define APPLICATION_ID 0x50726974
-
-/* How long to wait for somebody else's last write, ms: a backup program's glance should not turn us
- * away, a second window should be told at once. */
-#define BUSY_MS 250
 
 static const char schema_1[]
     = "CREATE TABLE horse (id INTEGER PRIMARY KEY, name TEXT NOT NULL, yard TEXT NOT NULL DEFAULT '',"
@@ -150,8 +147,8 @@ pr_book_is_open_here (const char *file)
   return g_stat (file, &st) == 0 && open_here (&st);
 }
 
-static void
-remember_open (PrBook *book)
+void
+pr_book_remember_open (PrBook *book)
 {
   g_mutex_lock (&open_mutex);
   if (open_books == NULL)
@@ -160,13 +157,19 @@ remember_open (PrBook *book)
   g_mutex_unlock (&open_mutex);
 }
 
-static void
-forget_open (PrBook *book)
+void
+pr_book_forget_open (PrBook *book)
 {
   g_mutex_lock (&open_mutex);
   if (open_books != NULL && g_ptr_array_remove_fast (open_books, book) && open_books->len == 0)
     g_clear_pointer (&open_books, g_ptr_array_unref);
   g_mutex_unlock (&open_mutex);
+}
+
+gint64
+pr_book_version (void)
+{
+  return BOOK_VERSION;
 }
 
 static guint32
@@ -306,6 +309,8 @@ make_ready (PrBook *book, GError **error)
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("The book %s is already open in this program."), file);
     return false;
   }
+  if (!pr_hold_is_free_file (file) && pr_book_is_held (file, error))
+    return false;
   return st.st_size == 0 || pr_book_look_first (file, st.st_size, error);
 }
 
@@ -320,10 +325,11 @@ pr_book_harden (sqlite3 *db)
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
 }
 
+/* Nobody looks into a book that is being set up. */
 static bool
 take_lock (PrBook *book, GError **error)
 {
-  sqlite3_busy_timeout (book->db, BUSY_MS);
+  sqlite3_busy_timeout (book->db, PR_BOOK_BUSY_MS);
   pr_book_harden (book->db);
   return pr_sql_exec (book,
                       "PRAGMA locking_mode = EXCLUSIVE; PRAGMA synchronous = FULL;"
@@ -394,18 +400,30 @@ pr_book_set_up (PrBook *book, GError **error)
   return (version == 0 || look_through (book, error)) && bring_up (book, version, error);
 }
 
+static bool
+hold (PrBook *book, GError **error)
+{
+  book->held = pr_hold_take (book->on_disk.fd);
+  if (!book->held)
+    return !pr_book_is_held (book->file, error);
+  pr_hold_sign (book->file);
+  return true;
+}
+
 /* Between our opening it and SQLite's the name may have been given to another file. */
 static bool
 open_file (PrBook *book, GError **error)
 {
-  int code = pr_book_file_open (&book->on_disk, book->file);
+  int code = pr_book_file_open (&book->on_disk, book->file, O_RDWR | O_CREAT);
 
   if (code != 0)
     return pr_sql_fail (book, is_no_room (code) ? SQLITE_FULL : SQLITE_CANTOPEN, error);
+  if (!hold (book, error))
+    return false;
   code = sqlite3_open_v2 (book->file, &book->db, SQLITE_OPEN_READWRITE, NULL);
   if (code != SQLITE_OK)
     return pr_sql_fail (book, code, error);
-  if (!pr_book_set_up (book, error))
+  if (!pr_book_set_up (book, error) || !pr_book_share (book, error))
     return false;
   pr_book_file_remember (&book->on_disk);
   book->ready = true;
@@ -450,7 +468,7 @@ pr_book_open (const char *file, GError **error)
   PrBook *book = pr_book_new (file);
   bool ready = make_ready (book, error), there = g_file_test (file, G_FILE_TEST_EXISTS);
   bool ok = ready && open_file (book, error), made = !there && book->on_disk.fd >= 0;
-  remember_open (book);
+  pr_book_remember_open (book);
   if (ok)
     return book;
   pr_book_close (book);
@@ -465,10 +483,11 @@ pr_book_close (PrBook *book)
   if (book == NULL)
     return;
   g_assert (book->depth == 0);
+  pr_book_unshare (book);
   int code = sqlite3_close (book->db);
   g_assert (code == SQLITE_OK);        /* else a statement of ours was not finalised */
   pr_book_file_close (&book->on_disk); /* after SQLite: see pr-book-file.h */
-  forget_open (book);
+  pr_book_forget_open (book);
   g_rec_mutex_clear (&book->lock);
   g_free (book->file);
   g_free (book);

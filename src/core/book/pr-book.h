@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The book: one SQLite file. horse -> visit -> foot -> photo, trace, plan, attempts. One writer (an
- * exclusive lock is held while it is open), user_version migrations, application_id 0x50726974
+/* The book: one SQLite file. horse -> visit -> foot -> photo, trace, plan, attempts. One program
+ * writes in it (pr-hold.h), others can read what it has written; user_version migrations, application_id 0x50726974
  * ("Prit"). Every setter is a transaction of its own: when it returns TRUE the change is on the
  * disk; when the file is lost meanwhile it is in memory, and pr_book_loss (pr-book-loss.h) says so. A book belongs to
  * the thread that opened it, but for pr_book_merge. What is read out of one is within the
@@ -13,6 +13,18 @@
  * held by another process, damaged or not to be written is PR_ERROR_BOOK and is left untouched. */
 PrBook *pr_book_open (const char *file, GError **error);
 void pr_book_close (PrBook *book);
+/* To read only, for as long as another program writes in it, or where it cannot be written. What is asked of it is as the
+ * writer has last left it; every change is refused with PR_ERROR_BOOK, which says who writes. NULL with error. */
+PrBook *pr_book_open_to_read (const char *file, GError **error);
+/* The one or, where that is why not, the other. ERROR says why it cannot be written, also when it can be read. */
+PrBook *pr_book_open_or_read (const char *file, GError **error);
+bool pr_book_is_read_only (PrBook *book);
+/* Who writes in a book that is read only (pr_hold_who); NULL: nobody. Transfer full. */
+char *pr_book_writer (PrBook *book);
+/* To be asked now and then of a book that is read only. When its writer has ended, this program is it from then on: BOOK is
+ * as pr_book_open gives it. */
+typedef enum { PR_BOOK_NO_NEWS, PR_BOOK_CHANGED, PR_BOOK_IS_OURS } PrBookNews;
+PrBookNews pr_book_attend (PrBook *book);
 char *pr_book_default_file (void); /* $XDG_DATA_HOME/pritchel/book.pritchel; transfer full */
 
 /* Listings; element-type as said, transfer full, NULL with error. Each word of FILTER (may be

@@ -9,7 +9,7 @@
 #include "pr-book.h"
 #include "pr-error.h"
 
-#define BUSY_MS 250 /* somebody's last write is waited for, a window that holds the book is not */
+#define BUSY_MS 1000 /* a write is waited for, as a window makes them */
 
 static bool
 fail (const char *sentence, const char *file, GError **error)
