@@ -4,6 +4,7 @@
 #include "pr-book-loss.h"
 #include "pr-book-trash.h"
 #include "pr-document.h"
+#include "pr-errand.h"
 #include "pr-history.h"
 #include "pr-intake.h"
 #include "pr-marking.h"
@@ -21,7 +22,6 @@ typedef struct {
 } PrDeleted;
 
 typedef struct _PrForged PrForged;
-typedef struct _PrDaily PrDaily;
 
 struct _PrDocument {
   GObject parent_instance;
@@ -48,7 +48,8 @@ struct _PrDocument {
   PrBookId halted;  /* was being opened when the program ended */
   PrDeleted deleted;
   PrDescribed described;
-  PrDaily *daily;        /* today's backup while it is being made (pr-document-backup.c); NULL: it is not */
+  PrErrand *daily,
+      *errand; /* today's backup, and what else is being done with the whole book (pr-document-backup.c); NULL: nothing */
   guint events, telling; /* sources: of the book's file, and of its loss */
 };
 
@@ -95,6 +96,12 @@ void pr_document_clear_trash (PrDocument *doc);
 
 /* What was being made is given up. Before the book is closed. */
 void pr_document_stop_backup (PrDocument *doc);
+/* For work on the whole book, of which there is one at a time; WHAT is a translated word. DATA is taken over, also where it
+ * fails. NULL with error. Transfer none. */
+PrErrand *pr_document_begin_errand (PrDocument *doc, const char *what, gpointer data,
+                                    GDestroyNotify free_data, GError **error);
+/* ERROR (may be NULL) is told as trouble, unless it was stopped. The errand's data is gone then. TRUE: there was none. */
+bool pr_document_end_errand (PrDocument *doc, const GError *error);
 
 /* --- pr-document-diary.c --- */
 

@@ -41,6 +41,7 @@ pr_document_finalize (GObject *object)
   g_clear_pointer (&doc->nails, g_ptr_array_unref);
   if (doc->opening)
     pr_document_stands (doc); /* the program ends as it should */
+  g_clear_pointer (&doc->errand, pr_errand_free); /* nobody is told any more */
   pr_document_leave_book (doc);
   pr_document_forget_described (doc);
   g_free (doc->bare_why);

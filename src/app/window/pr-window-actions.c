@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
+#include "pr-document-backup.h"
 #include "pr-due-dialog.h"
 #include "pr-help-window.h"
 #include "pr-preferences.h"
@@ -112,6 +113,14 @@ shortcuts (PrWindowActions *a)
   gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (a->window)));
 }
 
+/* Whichever of both is shown. */
+static void
+stop (PrDocument *doc)
+{
+  pr_document_stop_errand (doc);
+  pr_document_stop (doc);
+}
+
 /* When it can be pressed: always; with a book; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
  * redo by themselves. */
 typedef enum { ALWAYS, WITH_BOOK, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
@@ -132,7 +141,7 @@ static const Pressed pressed[] = {
   { "open-demo", ALWAYS, .act = open_demo },
   { "mark-scale", WITH_SCALE, .doc = pr_document_mark_scale },
   { "open-specimen", ALWAYS, .over = pr_specimen_dialog_show },
-  { "stop", ALWAYS, .doc = pr_document_stop },
+  { "stop", ALWAYS, .doc = stop },
   { "print", WITH_JOB, .over = pr_print_job },
   { "print-forged", WITH_FORGED, .over = pr_print_forged },
   { "save-forged", WITH_FORGED, .out = PR_EXPORT_COMPARED },
