@@ -6,6 +6,7 @@
 #include <sqlite3.h>
 #include <string.h>
 
+#include "pr-book-merge.h"
 #include "pr-book.h"
 
 static GBytes *good; /* bytes of a good book */

@@ -2,6 +2,7 @@
 #include "pr-sent.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-book-merge.h"
 #include "pr-document-file.h"
 #include "pr-error.h"
 
