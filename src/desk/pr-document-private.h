@@ -2,6 +2,7 @@
 /* What the document's own files share. */
 #pragma once
 #include "pr-book-loss.h"
+#include "pr-book-merge.h"
 #include "pr-book-trash.h"
 #include "pr-document.h"
 #include "pr-errand.h"
@@ -20,6 +21,12 @@ typedef struct {
   PrBookKind kind;
   PrBookId id, foot, visit, horse; /* ID 0: nothing, or something else was done since */
 } PrDeleted;
+
+/* The book that was taken in last, and what was open and chosen then. */
+typedef struct {
+  PrMerged *merged; /* NULL: none, or something else was done since */
+  PrBookId foot, visit, horse;
+} PrTakenIn;
 
 typedef struct _PrForged PrForged;
 
@@ -48,6 +55,7 @@ struct _PrDocument {
   PrBookId halted;  /* was being opened when the program ended */
   PrDeleted deleted;
   PrDescribed described;
+  PrTakenIn taken_in;
   PrErrand *daily,
       *errand; /* today's backup, and what else is being done with the whole book (pr-document-backup.c); NULL: nothing */
   guint events, telling; /* sources: of the book's file, and of its loss */
@@ -89,6 +97,8 @@ PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
 
 /* The last thing that was deleted comes back, with what was open then. */
 void pr_document_undo_delete (PrDocument *doc);
+/* What was taken in goes again, with what was open before. */
+void pr_document_undo_merge (PrDocument *doc);
 /* For ever: what was deleted long ago. */
 void pr_document_clear_trash (PrDocument *doc);
 
@@ -107,7 +117,7 @@ bool pr_document_end_errand (PrDocument *doc, const GError *error);
 
 /* What was written over last comes back. */
 void pr_document_undo_described (PrDocument *doc);
-/* It does not come back by undo any more. */
+/* Neither that nor what was taken in is the next step back any more. */
 void pr_document_forget_described (PrDocument *doc);
 
 /* --- pr-document-forged.c --- */

@@ -71,6 +71,7 @@ fill (PrBook *book, bool theirs)
   if (!theirs)
     return;
   attempt (book, lf, "2026-11-22", "second");
+  parts (book, pr_book_add_foot (book, visit, PR_FOOT_LF, NULL), "traced again", "{\"p\": 7}");
   attempt (book, rf, "2026-11-22", "third");
   parts (book, pr_book_add_foot (book, visit, PR_FOOT_LH, NULL), "hind", "{\"p\": 3}");
   PrBookId other = pr_book_add_horse (book, "Tansy", "", NULL);
@@ -182,8 +183,8 @@ it_is_told_what_would_come (void **state)
   g_autofree char *before = all_of (two->shelf->book);
   g_autoptr (PrMerge) merge = look (two);
 
-  assert_int_equal (merge->sent->len, 4);
-  assert_int_equal (merge->n_new, 2); /* LH, and Tansy's */
+  assert_int_equal (merge->sent->len, 5);
+  assert_int_equal (merge->n_new, 3); /* LF a second time, LH, and Tansy's */
   assert_int_equal (merge->n_same, 1);
   assert_int_equal (merge->feet->len, 1);
   const PrMergeFoot *foot = merge->feet->pdata[0];
@@ -209,7 +210,7 @@ where_nobody_chose_both_stay (void **state)
   g_autoptr (PrMerged) merged = take (two, NULL);
   g_autofree char *after = all_of (two->shelf->book);
 
-  assert_int_equal (pr_merged_feet (merged), 3);
+  assert_int_equal (pr_merged_feet (merged), 4);
   assert_int_equal (pr_merged_replaced (merged), 0);
   assert_int_equal (times (after, "  RF|"), 2);
   assert_int_equal (times (after, "  LF|{\"p\": 1}"), 1);
@@ -221,7 +222,7 @@ where_nobody_chose_both_stay (void **state)
   assert_non_null (strstr (after, "Tansy"));
   /* and once more brings nothing */
   g_autoptr (PrMerge) again = look (two);
-  assert_int_equal (again->n_same, 4);
+  assert_int_equal (again->n_same, 5);
   g_autoptr (PrMerged) twice = take (two, NULL);
   assert_int_equal (pr_merged_feet (twice), 0);
   g_autofree char *still = all_of (two->shelf->book);
@@ -238,7 +239,7 @@ mine_is_kept (void **state)
   ((PrMergeHorse *) merge->horses->pdata[0])->choice = PR_MERGE_MINE;
   g_autoptr (PrMerged) merged = take (two, merge);
   g_autofree char *after = all_of (two->shelf->book);
-  assert_int_equal (pr_merged_feet (merged), 2);
+  assert_int_equal (pr_merged_feet (merged), 3);
   assert_int_equal (times (after, "  RF|"), 1);
   assert_non_null (strstr (after, "  RF|{\"p\": 2}|"));
   assert_non_null (strstr (after, "Pipwick|Mill yard|South mill|calm|0\n"));

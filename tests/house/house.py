@@ -57,6 +57,7 @@ ROOMS = {
     'desk/intake': Room('libdesk-intake.a', 'core/paper/forged core/learn core/record core/diary core/book/backup core/book/merge core/plain'),
     'desk/errand': Room('libdesk-errand.a', 'core/paper/forged core/learn core/record core/diary core/book/backup core/book/merge core/plain'),
     'desk': Room('libpritchel-desk.a', 'desk/prefs desk/words desk/intake desk/errand'),
+    'desk/moving': Room('libdesk-moving.a', 'desk'),
     'app/kit': Room('libapp-kit.a', 'desk'),
     'app/board': Room('libapp-board.a', 'app/kit'),
     'app/canvas': Room('libapp-canvas.a', 'app/kit'),
@@ -66,7 +67,7 @@ ROOMS = {
     'app/shoes': Room('libapp-shoes.a', 'app/kit'),
     'app/panel': Room('libapp-panel.a', 'app/findings app/shoes app/styles app/work'),
     'app/book': Room('libapp-book.a', 'app/kit'),
-    'app/out': Room('libapp-out.a', 'app/kit'),
+    'app/out': Room('libapp-out.a', 'app/kit desk/moving'),
     'app/preferences': Room('libapp-preferences.a', 'app/kit'),
     'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/preferences'),
 }

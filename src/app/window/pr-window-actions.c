@@ -12,6 +12,7 @@
 #include "pr-document-specimen.h"
 #include "pr-export.h"
 #include "pr-look.h"
+#include "pr-plain-choose.h"
 #include "pr-print.h"
 #include "pr-restore-dialog.h"
 #include "pr-printer-dialog.h"
@@ -29,6 +30,12 @@ static void
 open_photo (PrWindowActions *a)
 {
   pr_incoming_choose (a->incoming, PR_FOOT_ANY);
+}
+
+static void
+merge_book (PrWindowActions *a)
+{
+  pr_incoming_choose_book (a->incoming);
 }
 
 static void
@@ -157,6 +164,8 @@ static const Pressed pressed[] = {
   { "preferences", ALWAYS, .over = pr_preferences_show },
   { "backup", WITH_BOOK, .over = pr_backup_choose },
   { "restore", WITH_BOOK, .over = pr_restore_dialog_show },
+  { "plain-files", WITH_BOOK, .over = pr_plain_choose },
+  { "merge-book", WITH_BOOK, .act = merge_book },
   { "show-due", WITH_BOOK, .over = pr_due_dialog_show },
   { "show-deleted", ALWAYS, .over = pr_trash_dialog_show },
   { "undo", UNDO, .doc = pr_document_undo },
