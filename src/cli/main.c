@@ -26,7 +26,7 @@ static const struct {
   { "compare", cli_compare, N_ ("hold a forged shoe against its plan") },
   { "rack", cli_rack, N_ ("rank the stock on the rack for a shoe") },
   { "cut", cli_cut, N_ ("cut several pieces from bars of one length") },
-  { "book", cli_book, N_ ("write a whole book as plain files") },
+  { "book", cli_book, N_ ("write a whole book as plain files, or all feet of a visit on one page") },
 };
 
 static int

@@ -174,7 +174,9 @@ say_merged (PrDocument *doc, const PrMerged *merged)
   g_autofree char *instead
       = g_strdup_printf (ngettext ("%u of yours was replaced.", "%u of yours were replaced.", replaced),
                          replaced);
-  g_autofree char *both = replaced > 0 ? g_strdup_printf ("%s %s", feet, instead) : g_strdup (feet);
+  g_autofree char *both = n == 0         ? g_strdup (_ ("Imported: what your book lacked of these horses."))
+                          : replaced > 0 ? g_strdup_printf ("%s %s", feet, instead)
+                                         : g_strdup (feet);
 
   pr_document_done (doc, both);
 }
@@ -187,6 +189,11 @@ pr_document_merged (PrDocument *doc, PrMerged *merged, GError **error)
   if (pr_merged_has_replaced (merged, doc->foot))
     leave_foot (doc);
   bool ok = open_or_choose (doc, pr_merged_last (merged), error);
+  if (pr_merged_is_nothing (merged)) {
+    pr_merged_free (merged);
+    pr_document_changed (doc, PR_CHANGED_BOOK);
+    return ok;
+  }
   doc->deleted = (PrDeleted){ 0 };
   pr_document_forget_described (doc);
   doc->taken_in = now;

@@ -225,6 +225,7 @@ where_nobody_chose_both_stay (void **state)
   assert_int_equal (again->n_same, 5);
   g_autoptr (PrMerged) twice = take (two, NULL);
   assert_int_equal (pr_merged_feet (twice), 0);
+  assert_true (pr_merged_is_nothing (twice) && !pr_merged_is_nothing (merged));
   g_autofree char *still = all_of (two->shelf->book);
   assert_string_equal (after, still);
 }

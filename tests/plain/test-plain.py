@@ -221,6 +221,23 @@ class Plain(unittest.TestCase):
         self.written(book)
         self.assertEqual(os.listdir(self.out), [TODAY])
 
+    def test_feet_of_a_visit_on_one_page(self):
+        book = made(self.home)
+        file = self.home + '/feet.pdf'
+        for words, feet, empty in ((['1'], 4, 0), (['6'], 1, 3), (['1', '--page', 'a3'], 4, 0)):
+            done = subprocess.run([PROGRAM, 'book', 'feet', book, *words, '-o', file], capture_output=True, text=True, check=False)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            self.assertIn(f'{feet} f', done.stdout)
+            text = subprocess.run(['pdftotext', '-layout', file, '-'], capture_output=True, text=True, check=True).stdout
+            self.assertIn('Pipwick', text)
+            self.assertEqual(text.count('no shoe in this visit'), empty)
+        before = read(file)
+        for words in (['99'], ['x']):
+            done = subprocess.run([PROGRAM, 'book', 'feet', book, *words, '-o', file], capture_output=True, text=True, check=False)
+            self.assertEqual(done.returncode, 1 if words == ['99'] else 2)
+            self.assertEqual(len(done.stderr.strip().splitlines()), 1 if words == ['99'] else 2, done.stderr)
+        self.assertEqual(read(file), before)
+
     def test_misuse(self):
         book = made(self.home)
         for words, status in ((['plain', book], 2), (['plain'], 2), (['plane', book, '-o', self.out], 2), ([], 2),

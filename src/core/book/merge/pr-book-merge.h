@@ -64,6 +64,8 @@ void pr_merged_free (PrMerged *merged);
 PrBookId pr_merged_last (const PrMerged *merged);
 guint pr_merged_feet (const PrMerged *merged);
 guint pr_merged_replaced (const PrMerged *merged);
+/* Did it change nothing at all? */
+bool pr_merged_is_nothing (const PrMerged *merged);
 /* Was FOOT replaced? */
 bool pr_merged_has_replaced (const PrMerged *merged, PrBookId foot);
 

@@ -38,6 +38,14 @@ pr_merged_new (void)
   return m;
 }
 
+bool
+pr_merged_is_nothing (const PrMerged *m)
+{
+  return m->n_feet + m->horses->len + m->visits->len + m->replaced->len + m->attempts->len + m->classes->len
+             + m->runs->len + m->horses_were->len + m->visits_were->len
+         == 0;
+}
+
 void
 pr_merged_free (PrMerged *m)
 {
