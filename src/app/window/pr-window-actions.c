@@ -11,6 +11,7 @@
 #include "pr-document-marking.h"
 #include "pr-document-specimen.h"
 #include "pr-export.h"
+#include "pr-feet-window.h"
 #include "pr-look.h"
 #include "pr-plain-choose.h"
 #include "pr-print.h"
@@ -30,6 +31,20 @@ static void
 open_photo (PrWindowActions *a)
 {
   pr_incoming_choose (a->incoming, PR_FOOT_ANY);
+}
+
+static void
+all_feet (PrWindowActions *a)
+{
+  pr_feet_window_show (GTK_WINDOW (a->window), a->doc, 0);
+}
+
+static void
+visit_feet (GSimpleAction *action, GVariant *visit, gpointer data)
+{
+  PrWindowActions *a = data;
+
+  pr_feet_window_show (GTK_WINDOW (a->window), a->doc, g_variant_get_int64 (visit));
 }
 
 static void
@@ -128,9 +143,9 @@ stop (PrDocument *doc)
   pr_document_stop (doc);
 }
 
-/* When it can be pressed: always; with a book; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
+/* When it can be pressed: always; with a book; with a visit chosen; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
  * redo by themselves. */
-typedef enum { ALWAYS, WITH_BOOK, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
+typedef enum { ALWAYS, WITH_BOOK, WITH_VISIT, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
 
 /* One of these is what it does. */
 typedef struct {
@@ -164,6 +179,7 @@ static const Pressed pressed[] = {
   { "preferences", ALWAYS, .over = pr_preferences_show },
   { "backup", WITH_BOOK, .over = pr_backup_choose },
   { "restore", WITH_BOOK, .over = pr_restore_dialog_show },
+  { "all-feet", WITH_VISIT, .act = all_feet },
   { "plain-files", WITH_BOOK, .over = pr_plain_choose },
   { "merge-book", WITH_BOOK, .act = merge_book },
   { "show-due", WITH_BOOK, .over = pr_due_dialog_show },
@@ -351,6 +367,7 @@ mix_forged (GSimpleAction *action, GVariant *mix, gpointer data)
 static const GActionEntry choices[] = {
   { .name = "show-place", .parameter_type = "(dd)", .activate = show_place },
   { .name = "mix-forged", .parameter_type = "d", .activate = mix_forged },
+  { .name = "visit-feet", .parameter_type = "x", .activate = visit_feet },
   { .name = "open-horse", .parameter_type = "x", .activate = open_horse },
   { .name = "open-recent", .parameter_type = "s", .activate = open_recent },
   { .name = "book", .state = "true", .change_state = choose },
@@ -374,6 +391,8 @@ is_time (PrDocument *doc, When when)
   switch (when) {
   case WITH_BOOK:
     return pr_document_book (doc) != NULL;
+  case WITH_VISIT:
+    return pr_document_book (doc) != NULL && pr_document_visit_id (doc) != 0;
   case WITH_JOB:
     return job && !marking; /* nobody could tell what it is done with */
   case WITH_KEPT:
