@@ -18,6 +18,7 @@ int cli_rack (int argc, char **argv);
 int cli_cut (int argc, char **argv);
 int cli_receive (int argc, char **argv);
 int cli_recover (int argc, char **argv);
+int cli_book (int argc, char **argv);
 
 /* One line, with or without a line break at its end; what steers a terminal in a name, a path or a file's text
  * stands there escaped (pr-text.h). Everything that holds such text goes out through these. */

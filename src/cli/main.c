@@ -28,6 +28,7 @@ static const struct {
   { "cut", cli_cut, N_ ("cut several pieces from bars of one length") },
   { "receive", cli_receive, N_ ("take photos from a phone in the same network") },
   { "recover", cli_recover, N_ ("write what can still be read of a damaged book as a new one") },
+  { "book", cli_book, N_ ("write a whole book as plain files, or all feet of a visit on one page") },
 };
 
 static int

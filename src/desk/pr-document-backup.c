@@ -28,80 +28,116 @@ pr_backup_folder (const char *file)
   return g_build_filename (folder, "backups", NULL);
 }
 
-/* --- each day --- */
+#define PAGES 1024 /* of a file in a thread, between two looks at whether it is to stop */
+#define COPIED 0.8 /* of an errand when its last page is there; the rest is looking it through */
 
-#define PAGES 64 /* at once: a quarter of a megabyte, which nobody notices */
-
-struct _PrDaily {
-  PrBackupWork *work;
-  char *folder;
-  guint source;
-};
+/* --- errands on the whole book, of which there is one at a time --- */
 
 static void
-daily_free (PrDaily *daily)
+tell (gpointer doc)
 {
-  pr_backup_work_free (daily->work);
-  g_free (daily->folder);
-  g_free (daily);
+  pr_document_changed (doc, PR_CHANGED_BUSY);
 }
 
-static void
-settle (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+PrErrand *
+pr_document_begin_errand (PrDocument *doc, const char *what, gpointer data, GDestroyNotify free_data,
+                          GError **error)
 {
-  PrDaily *daily = data;
-  GError *error = NULL;
+  const PrErrandKind kind = { what, tell, doc, free_data };
 
-  if (!pr_backup_work_settle (g_steal_pointer (&daily->work), &error)) {
-    g_task_return_error (task, error);
-    return;
-  }
-  pr_backup_keep_newest (daily->folder);
-  g_task_return_boolean (task, TRUE);
+  if (!doc->errand)
+    return doc->errand = pr_errand_new (&kind, data);
+  free_data (data);
+  g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
+               _ ("The whole book is at work already (%s); wait for it or stop it."),
+               pr_errand_what (doc->errand));
+  return NULL;
 }
 
-static void
-settled (GObject *doc, GAsyncResult *result, gpointer data)
+bool
+pr_document_end_errand (PrDocument *doc, const GError *error)
 {
-  g_autoptr (GError) error = NULL;
+  g_clear_pointer (&doc->errand, pr_errand_free);
+  tell (doc);
+  if (error && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    pr_document_trouble (doc, error->message);
+  return error == NULL;
+}
 
-  if (!g_task_propagate_boolean (G_TASK (result), &error))
-    pr_document_trouble (PR_DOCUMENT (doc), error->message);
+void
+pr_document_stop_errand (PrDocument *doc)
+{
+  if (doc->errand)
+    pr_errand_stop (doc->errand);
 }
 
 void
 pr_document_stop_backup (PrDocument *doc)
 {
-  PrDaily *daily = doc->daily;
+  bool told = doc->errand != NULL;
 
-  doc->daily = NULL;
-  if (!daily)
-    return;
-  g_source_remove (daily->source);
-  daily_free (daily);
+  g_clear_pointer (&doc->daily, pr_errand_free);
+  g_clear_pointer (&doc->errand, pr_errand_free);
+  if (told)
+    tell (doc);
 }
 
-/* What is copied is looked through in a thread: nobody works in the copy. */
-static gboolean
-go_on (gpointer data)
-{
-  PrDocument *doc = data;
-  PrDaily *daily = doc->daily;
-  int more = pr_backup_work_step (daily->work, PAGES);
+/* --- a copy as a file, each day and by hand --- */
 
-  if (more > 0)
-    return G_SOURCE_CONTINUE;
+typedef struct {
+  PrDocument *doc; /* outlives the errand's calls */
+  PrBackupWork *work;
+  char *file, *folder; /* FOLDER: of those of each day; NULL: by hand */
+} Copy;
+
+static void
+copy_free (gpointer data)
+{
+  Copy *copy = data;
+
+  pr_backup_work_free (copy->work);
+  g_free (copy->file);
+  g_free (copy->folder);
+  g_free (copy);
+}
+
+/* Nobody works in the copy. */
+static bool
+settle (gpointer data, const PrBookWork *way, GError **error)
+{
+  Copy *copy = data;
+
+  if (!pr_backup_work_check (copy->work, way->stop, error)
+      || !pr_backup_work_settle (g_steal_pointer (&copy->work), error))
+    return false;
+  if (copy->folder)
+    pr_backup_keep_newest (copy->folder);
+  return true;
+}
+
+/* Of each day nothing is said but trouble. */
+static void
+end_daily (PrErrand *errand, const GError *error, gpointer data)
+{
+  PrDocument *doc = ((Copy *) data)->doc;
+
   doc->daily = NULL;
-  if (more < 0) {
-    daily_free (daily);
-    pr_document_trouble (doc,
-                         _ ("Today's backup of the book could not be made; make room where the book lies."));
-    return G_SOURCE_REMOVE;
-  }
-  g_autoptr (GTask) task = g_task_new (doc, NULL, settled, NULL);
-  g_task_set_task_data (task, daily, (GDestroyNotify) daily_free);
-  g_task_run_in_thread (task, settle);
-  return G_SOURCE_REMOVE;
+  if (error)
+    pr_document_trouble (doc, error->message);
+  pr_errand_free (errand);
+}
+
+static void
+daily_copied (PrErrand *errand, const GError *error, gpointer data)
+{
+  const GError full
+      = { PR_ERROR, PR_ERROR_BOOK,
+          (char *) _ ("Today's backup of the book could not be made; make room where the book lies.") };
+
+  if (error)
+    end_daily (errand, &full, data);
+  else
+    pr_errand_run (errand, settle, 1, 1, end_daily);
 }
 
 static bool
@@ -117,6 +153,7 @@ pr_document_backup_today (PrDocument *doc)
 {
   g_autofree char *folder = pr_document_is_kept (doc) ? pr_backup_folder (pr_book_file (doc->book)) : NULL;
   g_autofree char *today = pr_words_today (), *file = folder ? pr_backup_daily_file (folder, today) : NULL;
+  const PrErrandKind kind = { .free_data = copy_free };
   g_autoptr (GError) error = NULL;
   PrBackupWork *work;
 
@@ -129,10 +166,10 @@ pr_document_backup_today (PrDocument *doc)
     pr_document_trouble (doc, error->message);
     return;
   }
-  doc->daily = g_new0 (PrDaily, 1);
-  doc->daily->work = work;
-  doc->daily->folder = g_steal_pointer (&folder);
-  doc->daily->source = g_idle_add_full (G_PRIORITY_LOW, go_on, doc, NULL);
+  Copy *copy = g_new0 (Copy, 1);
+  *copy = (Copy){ doc, work, NULL, g_steal_pointer (&folder) };
+  doc->daily = pr_errand_new (&kind, copy);
+  pr_errand_copy (doc->daily, work, 0, 1, daily_copied);
 }
 
 /* --- by hand --- */
@@ -143,17 +180,44 @@ pr_document_backup_name (void)
   return now_as ("pritchel-book-%Y-%m-%d.pritchel");
 }
 
+static void
+saved (PrErrand *errand, const GError *error, gpointer data)
+{
+  const Copy *copy = data;
+  PrDocument *doc = copy->doc;
+  g_autofree char *name = g_filename_display_basename (copy->file);
+  g_autofree char *said = g_strdup_printf (_ ("The whole book was written to %s."), name);
+
+  if (pr_document_end_errand (doc, error))
+    pr_document_say (doc, said);
+}
+
+static void
+copied (PrErrand *errand, const GError *error, gpointer data)
+{
+  if (error)
+    pr_document_end_errand (((Copy *) data)->doc, error);
+  else
+    pr_errand_run (errand, settle, COPIED, 1, saved);
+}
+
 bool
 pr_document_backup (PrDocument *doc, const char *file, GError **error)
 {
   g_return_val_if_fail (doc->book, false);
-  g_autofree char *name = g_filename_display_basename (file);
-  g_autofree char *said = g_strdup_printf (_ ("The whole book was written to %s."), name);
+  Copy *copy = g_new0 (Copy, 1);
+  PrErrand *errand;
 
-  if (!pr_book_backup (doc->book, file, error))
+  *copy = (Copy){ doc, NULL, g_strdup (file), NULL };
+  errand = pr_document_begin_errand (doc, _ ("backing up the book"), copy, copy_free, error);
+  if (!errand)
     return false;
-  pr_document_say (doc, said);
-  return true;
+  copy->work = pr_backup_work_new (doc->book, file, error);
+  if (copy->work)
+    pr_errand_copy (errand, copy->work, 0, COPIED, copied);
+  else
+    pr_document_stop_backup (doc);
+  return doc->errand != NULL;
 }
 
 char *
@@ -200,17 +264,6 @@ name_aside (const char *folder)
   return file;
 }
 
-/* What the book is now, where it can be found again. Transfer full; NULL with error. */
-static char *
-put_aside (PrDocument *doc, GError **error)
-{
-  g_autofree char *folder = pr_backup_folder (pr_book_file (doc->book));
-  g_autofree char *file = name_aside (folder);
-
-  g_mkdir_with_parents (folder, 0700); /* where that fails, so does the next */
-  return pr_book_backup (doc->book, file, error) ? g_steal_pointer (&file) : NULL;
-}
-
 static bool
 may_restore (PrDocument *doc, GError **error)
 {
@@ -228,29 +281,156 @@ may_restore (PrDocument *doc, GError **error)
   return false;
 }
 
+/* What the book is to be lies ready beside it and was looked through, and what it is was put aside. */
+typedef struct {
+  PrDocument *doc;
+  char *file, *book, *aside;
+  PrBackupWork *fresh, *now;
+  gint64 changes; /* of the book, when it was put aside */
+} Restore;
+
+static void
+restore_free (gpointer data)
+{
+  Restore *r = data;
+
+  pr_backup_work_free (r->fresh);
+  pr_backup_work_free (r->now);
+  g_free (r->file);
+  g_free (r->book);
+  g_free (r->aside);
+  g_free (r);
+}
+
+/* Its last step, in one go. FALSE: all is as it was. */
+static bool
+put_in_place (PrDocument *doc, Restore *r, GError **error)
+{
+  pr_document_leave_all (doc);
+  bool ok = pr_backup_work_settle (g_steal_pointer (&r->fresh), error)
+            && (doc->book = pr_book_open (r->book, error)) != NULL;
+  if (!ok) {
+    pr_book_backup_put (r->aside, r->book, NULL);
+    doc->book = pr_book_open (r->book, NULL);
+  }
+  pr_document_watch_book (doc);
+  pr_document_changed (doc, PR_CHANGED_ALL);
+  return ok;
+}
+
+static void
+finish_restore (PrDocument *doc, Restore *r)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *name = g_filename_display_name (r->aside);
+  g_autofree char *said = g_strdup_printf (_ ("The book was restored. As it was before, it is in %s."), name);
+
+  PrErrand *errand = g_steal_pointer (&doc->errand); /* the book is left by all others */
+  if (may_restore (doc, &error))
+    put_in_place (doc, r, &error);
+  doc->errand = errand;
+  if (pr_document_end_errand (doc, error))
+    pr_document_say (doc, said);
+}
+
+static void put_aside (PrErrand *errand, Restore *r);
+
+/* What was changed since is put aside too. */
+static void
+set_aside (PrErrand *errand, const GError *error, gpointer data)
+{
+  Restore *r = data;
+  PrDocument *doc = r->doc;
+
+  if (error)
+    pr_document_end_errand (doc, error);
+  else if (pr_backup_changes (doc->book) != r->changes)
+    put_aside (errand, r);
+  else
+    finish_restore (doc, r);
+}
+
+static bool
+settle_aside (gpointer data, const PrBookWork *way, GError **error)
+{
+  Restore *r = data;
+
+  return pr_backup_work_check (r->now, way->stop, error)
+         && pr_backup_work_settle (g_steal_pointer (&r->now), error);
+}
+
+static void
+copied_aside (PrErrand *errand, const GError *error, gpointer data)
+{
+  Restore *r = data;
+
+  r->changes = pr_backup_changes (r->doc->book);
+  if (error)
+    pr_document_end_errand (r->doc, error);
+  else
+    pr_errand_run (errand, settle_aside, COPIED, 1, set_aside);
+}
+
+static void
+put_aside (PrErrand *errand, Restore *r)
+{
+  g_autofree char *folder = g_path_get_dirname (r->aside);
+  g_autoptr (GError) error = NULL;
+
+  g_mkdir_with_parents (folder, 0700); /* where that fails, so does the next */
+  r->now = pr_backup_work_new (r->doc->book, r->aside, &error);
+  if (r->now)
+    pr_errand_copy (errand, r->now, 0.5, COPIED, copied_aside);
+  else
+    pr_document_end_errand (r->doc, error);
+}
+
+static bool
+make_ready (gpointer data, const PrBookWork *way, GError **error)
+{
+  Restore *r = data;
+  int more = 1;
+
+  r->fresh = pr_backup_work_of_file (r->file, r->book, error);
+  while (r->fresh && more > 0) {
+    if (g_cancellable_set_error_if_cancelled (way->stop, error))
+      return false;
+    more = pr_backup_work_step (r->fresh, PAGES);
+    way->told (pr_backup_work_done (r->fresh), way->data);
+  }
+  return r->fresh
+         && (more == 0 ? pr_backup_work_check (r->fresh, way->stop, error)
+                       : pr_backup_work_fail (r->fresh, error));
+}
+
+static void
+ready (PrErrand *errand, const GError *error, gpointer data)
+{
+  if (error)
+    pr_document_end_errand (((Restore *) data)->doc, error);
+  else
+    put_aside (errand, data);
+}
+
 bool
 pr_document_restore (PrDocument *doc, const char *file, GError **error)
 {
   g_return_val_if_fail (doc->book, false);
-  g_autofree char *book = g_strdup (pr_book_file (doc->book));
-  g_autofree char *aside = may_restore (doc, error) ? put_aside (doc, error) : NULL;
+  g_autofree char *folder = pr_backup_folder (pr_book_file (doc->book));
+  Restore *r;
+  PrErrand *errand;
 
-  if (!aside)
+  if (!may_restore (doc, error))
     return false;
-  pr_document_leave_all (doc);
-  bool ok = pr_book_backup_put (file, book, error) && (doc->book = pr_book_open (book, error)) != NULL;
-  if (!ok) { /* all is as it was */
-    pr_book_backup_put (aside, book, NULL);
-    doc->book = pr_book_open (book, NULL);
-  }
-  pr_document_watch_book (doc);
-  pr_document_changed (doc, PR_CHANGED_ALL);
-  if (!ok)
-    return false;
-  g_autofree char *name = g_filename_display_name (aside);
-  g_autofree char *said = g_strdup_printf (_ ("The book was restored. As it was before, it is in %s."), name);
-  pr_document_say (doc, said);
-  return true;
+  r = g_new0 (Restore, 1);
+  *r = (Restore){ .doc = doc,
+                  .file = g_strdup (file),
+                  .book = g_strdup (pr_book_file (doc->book)),
+                  .aside = name_aside (folder) };
+  errand = pr_document_begin_errand (doc, _ ("restoring the book"), r, restore_free, error);
+  if (errand)
+    pr_errand_run (errand, make_ready, 0, 0.5, ready);
+  return errand != NULL;
 }
 
 /* --- a damaged one --- */

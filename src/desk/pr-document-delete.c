@@ -169,6 +169,85 @@ pr_document_undo_delete (PrDocument *doc)
     pr_document_trouble (doc, error->message);
 }
 
+/* --- another book taken in --- */
+
+static void
+leave_foot (PrDocument *doc)
+{
+  pr_document_stop (doc);
+  pr_document_put_job (doc, NULL, 0);
+  pr_document_stands (doc);
+}
+
+/* Its visit is chosen, also where it cannot be opened. */
+static bool
+open_or_choose (PrDocument *doc, PrBookId foot, GError **error)
+{
+  g_auto (PrBookVisit) visit = { 0 };
+
+  if (foot == 0 || pr_document_open_foot (doc, foot, error))
+    return true;
+  if (pr_book_get_foot (doc->book, foot, NULL, &visit, NULL, NULL))
+    pr_document_choose_visit (doc, visit.horse, visit.id);
+  return false;
+}
+
+static void
+say_merged (PrDocument *doc, const PrMerged *merged)
+{
+  guint n = pr_merged_feet (merged), replaced = pr_merged_replaced (merged);
+  g_autofree char *feet = g_strdup_printf (ngettext ("Imported: %u foot.", "Imported: %u feet.", n), n);
+  g_autofree char *instead
+      = g_strdup_printf (ngettext ("%u of yours was replaced.", "%u of yours were replaced.", replaced),
+                         replaced);
+  g_autofree char *both = n == 0         ? g_strdup (_ ("Imported: what your book lacked of these horses."))
+                          : replaced > 0 ? g_strdup_printf ("%s %s", feet, instead)
+                                         : g_strdup (feet);
+
+  pr_document_done (doc, both);
+}
+
+bool
+pr_document_merged (PrDocument *doc, PrMerged *merged, GError **error)
+{
+  PrTakenIn now = { merged, doc->foot, doc->visit, doc->horse };
+
+  if (pr_merged_has_replaced (merged, doc->foot))
+    leave_foot (doc);
+  bool ok = open_or_choose (doc, pr_merged_last (merged), error);
+  if (pr_merged_is_nothing (merged)) {
+    pr_merged_free (merged);
+    pr_document_changed (doc, PR_CHANGED_BOOK);
+    return ok;
+  }
+  doc->deleted = (PrDeleted){ 0 };
+  pr_document_forget_described (doc);
+  doc->taken_in = now;
+  pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_HISTORY);
+  say_merged (doc, merged);
+  return ok;
+}
+
+void
+pr_document_undo_merge (PrDocument *doc)
+{
+  PrTakenIn was = doc->taken_in;
+  g_autoptr (GError) error = NULL;
+  bool ok = pr_merge_undo (doc->book, was.merged, &error);
+
+  doc->taken_in = (PrTakenIn){ 0 };
+  if (ok) {
+    leave_foot (doc);
+    doc->visit = was.visit;
+    doc->horse = was.horse;
+    pr_document_changed (doc, PR_CHANGED_ALL);
+    ok = was.foot == 0 || pr_document_open_foot (doc, was.foot, &error);
+  }
+  pr_merged_free (was.merged);
+  if (!ok)
+    pr_document_trouble (doc, error->message);
+}
+
 void
 pr_document_clear_trash (PrDocument *doc)
 {

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Feet, visits and horses deleted, and had back. */
+/* Feet, visits and horses deleted, and had back; another book taken in, and given up again. */
 #pragma once
+#include "pr-book-merge.h"
 #include "pr-book-trash.h"
 #include "pr-document.h"
 
@@ -13,3 +14,7 @@ bool pr_document_bring_back (PrDocument *doc, PrBookKind kind, PrBookId id, GErr
 typedef bool (*PrBringBack) (PrDocument *doc, int row, PrBookId id, GError **error);
 void pr_document_deleted_elsewhere (PrDocument *doc, PrBringBack back, int row, PrBookId id,
                                     const char *sentence);
+/* MERGED (transfer full) was done to the book: the last foot of it is opened, and it says "done"; one pr_document_undo takes all of
+ * it back, until something else is changed or opened. FALSE with error where that foot cannot be opened; what was taken in
+ * stands. */
+bool pr_document_merged (PrDocument *doc, PrMerged *merged, GError **error);

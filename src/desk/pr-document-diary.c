@@ -16,6 +16,7 @@ pr_document_forget_described (PrDocument *doc)
 {
   pr_book_horse_clear (&doc->described.horse);
   pr_book_visit_clear (&doc->described.visit);
+  g_clear_pointer (&doc->taken_in.merged, pr_merged_free);
 }
 
 /* WAS (taken over) is the next step back. DONE is said, if that is not NULL. */

@@ -273,7 +273,11 @@ pr_document_stop (PrDocument *doc)
 bool
 pr_document_busy (PrDocument *doc, double *done, const char **what)
 {
-  return pr_intake_busy (doc->intake, done, what);
+  if (pr_intake_busy (doc->intake, done, what) || !doc->errand)
+    return pr_intake_busy (doc->intake, done, what);
+  *done = pr_errand_done (doc->errand);
+  *what = pr_errand_what (doc->errand);
+  return true;
 }
 
 /* --- what came of it --- */

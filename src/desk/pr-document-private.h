@@ -2,9 +2,11 @@
 /* What the document's own files share. */
 #pragma once
 #include "pr-book-loss.h"
+#include "pr-book-merge.h"
 #include "pr-book-trash.h"
 #include "pr-document-delete.h"
 #include "pr-document.h"
+#include "pr-errand.h"
 #include "pr-history.h"
 #include "pr-intake.h"
 #include "pr-marking.h"
@@ -36,8 +38,13 @@ typedef struct {
 
 void pr_unkept_free (PrUnkept *unkept);
 
+/* The book that was taken in last, and what was open and chosen then. */
+typedef struct {
+  PrMerged *merged; /* NULL: none, or something else was done since */
+  PrBookId foot, visit, horse;
+} PrTakenIn;
+
 typedef struct _PrForged PrForged;
-typedef struct _PrDaily PrDaily;
 
 struct _PrDocument {
   GObject parent_instance;
@@ -70,7 +77,9 @@ struct _PrDocument {
   guint tending;         /* source: while the book is only read, or something is unkept */
   char *damaged;         /* the file that cannot be opened as the book, while there is none */
   bool stale;            /* the book was changed by another program since the open foot was read */
-  PrDaily *daily;        /* today's backup while it is being made (pr-document-backup.c); NULL: it is not */
+  PrTakenIn taken_in;
+  PrErrand *daily,
+      *errand; /* today's backup, and what else is being done with the whole book (pr-document-backup.c); NULL: nothing */
   guint events, telling; /* sources: of the book's file, and of its loss */
 };
 
@@ -110,6 +119,8 @@ PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
 
 /* The last thing that was deleted comes back, with what was open then. */
 void pr_document_undo_delete (PrDocument *doc);
+/* What was taken in goes again, with what was open before. */
+void pr_document_undo_merge (PrDocument *doc);
 /* For ever: what was deleted long ago. */
 void pr_document_clear_trash (PrDocument *doc);
 
@@ -117,12 +128,18 @@ void pr_document_clear_trash (PrDocument *doc);
 
 /* What was being made is given up. Before the book is closed. */
 void pr_document_stop_backup (PrDocument *doc);
+/* For work on the whole book, of which there is one at a time; WHAT is a translated word. DATA is taken over, also where it
+ * fails. NULL with error. Transfer none. */
+PrErrand *pr_document_begin_errand (PrDocument *doc, const char *what, gpointer data,
+                                    GDestroyNotify free_data, GError **error);
+/* ERROR (may be NULL) is told as trouble, unless it was stopped. The errand's data is gone then. TRUE: there was none. */
+bool pr_document_end_errand (PrDocument *doc, const GError *error);
 
 /* --- pr-document-diary.c --- */
 
 /* What was written over last comes back. */
 void pr_document_undo_described (PrDocument *doc);
-/* It does not come back by undo any more. */
+/* Neither that nor what was taken in is the next step back any more. */
 void pr_document_forget_described (PrDocument *doc);
 
 /* --- pr-document-forged.c --- */

@@ -41,7 +41,8 @@ pr_document_finalize (GObject *object)
   g_clear_pointer (&doc->styles, g_ptr_array_unref);
   g_clear_pointer (&doc->nails, g_ptr_array_unref);
   if (doc->opening)
-    pr_document_stands (doc); /* the program ends as it should */
+    pr_document_stands (doc);                     /* the program ends as it should */
+  g_clear_pointer (&doc->errand, pr_errand_free); /* nobody is told any more */
   pr_document_leave_book (doc);
   g_hash_table_unref (doc->aside);
   g_free (doc->why_unkept);
@@ -442,7 +443,7 @@ bool
 pr_document_can_undo (PrDocument *doc)
 {
   return doc->deleted.id != 0 || doc->described.horse.id != 0 || doc->described.visit.id != 0
-         || (doc->history && pr_history_can_undo (doc->history));
+         || doc->taken_in.merged || (doc->history && pr_history_can_undo (doc->history));
 }
 
 bool
@@ -477,6 +478,8 @@ pr_document_undo (PrDocument *doc)
     pr_document_undo_delete (doc);
   else if (doc->described.horse.id != 0 || doc->described.visit.id != 0)
     pr_document_undo_described (doc);
+  else if (doc->taken_in.merged)
+    pr_document_undo_merge (doc);
   else
     go_to (doc, pr_history_undo);
 }

@@ -19,6 +19,7 @@
 
 #include "folder.h"
 #include "pr-book-diary.h"
+#include "pr-book-merge.h"
 #include "pr-book.h"
 #include "pr-error.h"
 

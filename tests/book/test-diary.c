@@ -2,6 +2,7 @@
 /* What is written beside horses and visits, what is due, and the calendar of it, read back by RFC 5545. */
 #include "kit.h"
 #include "pr-book-diary.h"
+#include "pr-book-merge.h"
 #include "pr-ics.h"
 #include "shelf.h"
 

@@ -15,6 +15,7 @@
 
 #include "folder.h"
 #include "pr-book-diary.h"
+#include "pr-book-merge.h"
 #include "pr-book.h"
 #include "pr-error.h"
 

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "folder.h"
+#include "pr-book-merge.h"
 #include "pr-book-trash.h"
 
 typedef struct {

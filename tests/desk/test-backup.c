@@ -74,6 +74,7 @@ the_book_is_put_back (void **state)
 
   (void) state;
   assert_true (pr_document_backup (desk->doc, file, NULL));
+  desk_settle (desk);
   desk_open (desk, desk->near);
   assert_true (pr_document_set_text (desk->doc, "web.toe", "24.5", NULL));
   assert_true (pr_document_add_horse (desk->doc, "Tansy", NULL) > 0);
@@ -81,6 +82,7 @@ the_book_is_put_back (void **state)
   assert_non_null (strstr (question, "2 horses"));
   assert_non_null (strstr (question, "1 horse,"));
   assert_true (pr_document_restore (desk->doc, file, NULL));
+  desk_settle (desk);
   desk->book = pr_document_book (desk->doc);
   assert_int_equal (horses_of (desk->doc), 1);
   assert_null (pr_document_job (desk->doc));
@@ -97,6 +99,7 @@ the_book_is_put_back (void **state)
   const PrBookBackup *was = aside->pdata[0];
   assert_int_equal (was->horses, 2);
   assert_true (pr_document_restore (desk->doc, was->file, NULL));
+  desk_settle (desk);
   desk->book = pr_document_book (desk->doc);
   assert_int_equal (horses_of (desk->doc), 2);
   NEAR (desk_kept (desk, desk->near, "web.toe"), 24.5, 0);
@@ -114,8 +117,9 @@ what_is_no_backup_changes_nothing (void **state)
   desk_open (desk, desk->near);
   assert_null (pr_document_restore_question (desk->doc, file, &error));
   g_clear_error (&error);
-  assert_false (pr_document_restore (desk->doc, file, &error));
-  assert_non_null (strstr (error->message, "not a Pritchel book"));
+  assert_true (pr_document_restore (desk->doc, file, &error));
+  desk_settle (desk);
+  assert_non_null (strstr (desk->trouble, "not a Pritchel book"));
   desk->book = pr_document_book (desk->doc);
   assert_int_equal (horses_of (desk->doc), 1);
   desk_open (desk, desk->near);
@@ -140,13 +144,111 @@ what_cannot_be_opened_is_taken_out_again (void **state)
                     NULL, NULL, NULL),
       SQLITE_OK);
   sqlite3_close (db);
-  assert_false (pr_document_restore (desk->doc, file, &error));
-  assert_non_null (error);
+  assert_true (pr_document_restore (desk->doc, file, &error));
+  desk_settle (desk);
+  assert_non_null (desk->trouble);
   desk->book = pr_document_book (desk->doc);
   assert_int_equal (horses_of (desk->doc), 1);
   desk_open (desk, desk->near);
   assert_true (pr_document_set_text (desk->doc, "web.toe", "25", NULL));
   NEAR (desk_kept (desk, desk->near, "web.toe"), 25, 0);
+}
+
+/* A word of PR_CHANGED_BUSY on the way. */
+static void
+stop_on_the_way (PrDocument *doc, guint what, double *seen)
+{
+  const char *word;
+  double done;
+
+  if (!(what & PR_CHANGED_BUSY) || !pr_document_busy (doc, &done, &word) || done <= 0)
+    return;
+  *seen = done;
+  pr_document_stop_errand (doc);
+}
+
+/* Some megabytes that no packing makes small. */
+static void
+make_it_large (Desk *desk)
+{
+  g_autoptr (GRand) chance = g_rand_new_with_seed (3);
+  gsize n = 8 << 20;
+  guint32 *bytes = g_malloc (n);
+
+  for (gsize i = 0; i < n / 4; i++)
+    bytes[i] = g_rand_int (chance);
+  g_autoptr (GBytes) photo = g_bytes_new_take (bytes, n);
+  assert_true (pr_book_set_photo (desk->book, desk->off, photo, "large.jpg", NULL));
+}
+
+/* Each of them stopped once it is on its way, and all is as it was. */
+static void
+what_lasts_can_be_stopped (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autofree char *folder = backups_of (desk), *file = g_build_filename (desk->folder, "then.pritchel", NULL);
+  g_autofree char *second = g_build_filename (desk->folder, "second.pritchel", NULL);
+  double seen = 0;
+
+  (void) state;
+  make_it_large (desk);
+  assert_true (pr_document_backup (desk->doc, file, NULL));
+  desk_settle (desk);
+  assert_true (pr_document_add_horse (desk->doc, "Tansy", NULL) > 0);
+  gulong id = g_signal_connect (desk->doc, "changed", G_CALLBACK (stop_on_the_way), &seen);
+  assert_true (pr_document_backup (desk->doc, second, NULL));
+  assert_false (pr_document_backup (desk->doc, second, NULL)); /* one at a time */
+  desk_settle (desk);
+  assert_true (seen > 0 && seen < 1);
+  assert_false (g_file_test (second, G_FILE_TEST_EXISTS));
+  seen = 0;
+  assert_true (pr_document_restore (desk->doc, file, NULL));
+  desk_settle (desk);
+  assert_true (seen > 0 && seen < 1);
+  assert_null (desk->trouble);
+  assert_int_equal (horses_of (desk->doc), 2);
+  g_autoptr (GPtrArray) aside = pr_book_backups (folder);
+  assert_int_equal (aside->len, 0);
+  g_signal_handler_disconnect (desk->doc, id);
+  /* nothing is left of either */
+  g_autoptr (GDir) dir = g_dir_open (desk->folder, 0, NULL);
+  for (const char *name; (name = g_dir_read_name (dir)) != NULL;)
+    assert_null (strstr (name, ".part"));
+}
+
+static void
+change_while_put_aside (PrDocument *doc, guint what, bool *changed)
+{
+  const char *word;
+  double done;
+
+  if (*changed || !(what & PR_CHANGED_BUSY) || !pr_document_busy (doc, &done, &word) || done < 0.8)
+    return;
+  *changed = true;
+  assert_true (pr_book_add_horse (pr_document_book (doc), "Late", "", NULL) > 0);
+}
+
+/* What comes into the book while it is being restored is in what is kept of it. */
+static void
+nothing_is_lost_meanwhile (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autofree char *folder = backups_of (desk), *file = g_build_filename (desk->folder, "then.pritchel", NULL);
+  bool changed = false;
+
+  (void) state;
+  make_it_large (desk);
+  assert_true (pr_document_backup (desk->doc, file, NULL));
+  desk_settle (desk);
+  assert_true (pr_document_restore (desk->doc, file, NULL));
+  g_signal_connect (desk->doc, "changed", G_CALLBACK (change_while_put_aside), &changed);
+  desk_settle (desk);
+  assert_true (changed);
+  desk->book = pr_document_book (desk->doc);
+  assert_int_equal (horses_of (desk->doc), 1);
+  g_autoptr (GPtrArray) aside = pr_book_backups (folder);
+  assert_int_equal (aside->len, 1);
+  assert_int_equal (((PrBookBackup *) aside->pdata[0])->horses, 2);
 }
 
 int
@@ -158,6 +260,8 @@ main (void)
     cmocka_unit_test (the_book_is_put_back),
     cmocka_unit_test (what_is_no_backup_changes_nothing),
     cmocka_unit_test (what_cannot_be_opened_is_taken_out_again),
+    cmocka_unit_test (what_lasts_can_be_stopped),
+    cmocka_unit_test (nothing_is_lost_meanwhile),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

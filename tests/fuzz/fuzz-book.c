@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "pr-book-recover.h"
+#include "pr-book-merge.h"
 #include "pr-book.h"
 
 static GBytes *good; /* bytes of a good book */

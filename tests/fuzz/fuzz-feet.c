@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "pr-bar.h"
+#include "pr-book-merge.h"
 #include "pr-book.h"
 #include "pr-bounds.h"
 #include "pr-draw.h"

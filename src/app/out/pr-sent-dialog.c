@@ -2,6 +2,7 @@
 #include "pr-sent-dialog.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-merge-row.h"
 #include "pr-sent.h"
 #include "pr-text.h"
 #include "pr-words.h"
@@ -13,11 +14,16 @@ struct _PrSentDialog {
   GtkDialog parent_instance;
   PrDocument *doc;
   char *path;
+  bool whole;         /* a person's own other book */
+  PrMerge *merge;     /* what is in it; NULL: not looked at yet */
+  GListStore *items;  /* PrMergeItem, of MERGE */
   GCancellable *work; /* of what is under way; NULL: it waits for an answer */
   guint later;        /* source that shows it */
   GtkLabel *heading, *details;
   GtkProgressBar *progress;
-  GtkWidget *list, *take, *cancel;
+  GtkWidget *list, *take, *cancel, *questions;
+  GtkListView *rows;
+  GtkDropDown *all;
 };
 
 enum { ANSWERED, REFUSED, N_SIGNALS };
@@ -62,25 +68,129 @@ heading_of (const GPtrArray *list)
                           list->len);
 }
 
+/* What of it is known here already. */
 static char *
-details_of (const GPtrArray *list)
+known_of (const PrMerge *merge)
 {
-  GString *text = g_string_new (list->len == 1 ? parts_of (g_ptr_array_index (list, 0)) : NULL);
+  guint differ = merge->feet->len;
+  g_autofree char *new_feet
+      = g_strdup_printf (ngettext ("%u foot is new", "%u feet are new", merge->n_new), merge->n_new);
+  g_autofree char *same = g_strdup_printf (
+      ngettext ("%u is the same in your book", "%u are the same in your book", merge->n_same), merge->n_same);
+  g_autofree char *other = g_strdup_printf (
+      ngettext ("%u differs from the one you have", "%u differ from those you have", differ), differ);
 
-  for (guint i = 0; list->len > 1 && i < MIN (list->len, LISTED); i++) {
+  return g_strdup_printf (_ ("%s, %s, %s."), new_feet, same, other);
+}
+
+static void
+list_feet (GString *text, const GPtrArray *list)
+{
+  for (guint i = 0; i < MIN (list->len, LISTED); i++) {
     g_autofree char *name = name_of (g_ptr_array_index (list, i));
 
     g_string_append_printf (text, i > 0 ? "\n%s" : "%s", name);
   }
-  if (list->len > LISTED) {
-    g_string_append_c (text, '\n');
-    g_string_append_printf (text, ngettext ("and %u more", "and %u more", list->len - LISTED),
-                            list->len - LISTED);
-  }
-  g_string_append_printf (
-      text, "\n\n%s",
-      _ ("Imported, it stands in your book under that horse and day. What you have there stays as it is."));
+  if (list->len <= LISTED)
+    return;
+  g_string_append_c (text, '\n');
+  g_string_append_printf (text, ngettext ("and %u more", "and %u more", list->len - LISTED),
+                          list->len - LISTED);
+}
+
+/* Where there are questions, they stand for themselves. */
+static char *
+details_of (const PrMerge *merge)
+{
+  const GPtrArray *list = merge->sent;
+  bool asks = merge->feet->len + merge->horses->len > 0;
+  GString *text = g_string_new (list->len == 1 ? parts_of (g_ptr_array_index (list, 0)) : NULL);
+  g_autofree char *known = known_of (merge);
+
+  if (list->len > 1 && !asks)
+    list_feet (text, list);
+  if (asks)
+    g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", known);
+  else
+    g_string_append_printf (
+        text, "\n\n%s",
+        _ ("Imported, it stands in your book under that horse and day. What you have there stays as it is."));
   return g_string_free (text, FALSE);
+}
+
+/* --- what is asked of each --- */
+
+static void
+make_row (GtkListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  gtk_list_item_set_activatable (item, FALSE);
+  gtk_list_item_set_child (item, g_object_new (PR_TYPE_MERGE_ROW, NULL));
+}
+
+static void
+fill_row (GtkListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  pr_merge_row_show (PR_MERGE_ROW (gtk_list_item_get_child (item)), gtk_list_item_get_item (item));
+}
+
+static void
+empty_row (GtkListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  pr_merge_row_show (PR_MERGE_ROW (gtk_list_item_get_child (item)), NULL);
+}
+
+static void
+make_rows (PrSentDialog *dialog)
+{
+  g_autoptr (GtkListItemFactory) factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (make_row), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (fill_row), NULL);
+  g_signal_connect (factory, "unbind", G_CALLBACK (empty_row), NULL);
+  gtk_list_view_set_factory (dialog->rows, factory);
+  dialog->items = g_list_store_new (PR_TYPE_MERGE_ITEM);
+  g_autoptr (GtkSelectionModel) model
+      = GTK_SELECTION_MODEL (gtk_no_selection_new (g_object_ref (G_LIST_MODEL (dialog->items))));
+  gtk_list_view_set_model (dialog->rows, model);
+}
+
+static void
+add_item (PrSentDialog *dialog, PrMergeHorse *horse, PrMergeFoot *foot)
+{
+  g_autoptr (PrMergeItem) item = pr_merge_item_new (horse, foot);
+
+  g_list_store_append (dialog->items, item);
+}
+
+static void
+ask_each (PrSentDialog *dialog)
+{
+  const PrMerge *merge = dialog->merge;
+
+  for (guint i = 0; i < merge->feet->len; i++)
+    add_item (dialog, NULL, merge->feet->pdata[i]);
+  for (guint i = 0; i < merge->horses->len; i++)
+    add_item (dialog, merge->horses->pdata[i], NULL);
+}
+
+static bool
+has_questions (PrSentDialog *dialog)
+{
+  return g_list_model_get_n_items (G_LIST_MODEL (dialog->items)) > 0;
+}
+
+/* The choices stand there in their own order. */
+static void
+all_chosen (PrSentDialog *dialog)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (dialog->items));
+
+  for (guint i = 0; i < n; i++) {
+    g_autoptr (PrMergeItem) item = g_list_model_get_item (G_LIST_MODEL (dialog->items), i);
+
+    pr_merge_item_choose (item, (PrMergeChoice) gtk_drop_down_get_selected (dialog->all));
+  }
+  g_list_model_items_changed (G_LIST_MODEL (dialog->items), 0, n, n);
 }
 
 /* --- reading, asking, taking in --- */
@@ -97,6 +207,7 @@ show_work (PrSentDialog *dialog, const char *what)
 {
   gtk_widget_set_visible (GTK_WIDGET (dialog->progress), what != NULL);
   gtk_widget_set_visible (dialog->list, what == NULL);
+  gtk_widget_set_visible (dialog->questions, what == NULL && has_questions (dialog));
   gtk_widget_set_sensitive (dialog->take, what == NULL);
   gtk_button_set_label (GTK_BUTTON (dialog->cancel), what ? _ ("_Stop") : _ ("_Cancel"));
   if (what) {
@@ -164,8 +275,8 @@ answered (PrSentDialog *dialog, int response, gpointer data)
   if (dialog->work)
     g_cancellable_cancel (dialog->work);
   else if (response == GTK_RESPONSE_OK)
-    pr_sent_take (dialog->doc, dialog->path, begin_work (dialog, _ ("Importing the file")), tell, taken,
-                  g_object_ref (dialog));
+    pr_sent_take (dialog->doc, dialog->path, dialog->whole, dialog->merge,
+                  begin_work (dialog, _ ("Importing the file")), tell, taken, g_object_ref (dialog));
   else
     end_answered (dialog, false);
 }
@@ -180,10 +291,11 @@ closing (PrSentDialog *dialog, gpointer data)
 }
 
 static void
-ask (PrSentDialog *dialog, const GPtrArray *list)
+ask (PrSentDialog *dialog)
 {
-  g_autofree char *what = heading_of (list), *more = details_of (list);
+  g_autofree char *what = heading_of (dialog->merge->sent), *more = details_of (dialog->merge);
 
+  ask_each (dialog);
   show_work (dialog, NULL);
   gtk_label_set_text (dialog->heading, what);
   gtk_label_set_text (dialog->details, more);
@@ -197,13 +309,14 @@ looked (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (PrSentDialog) dialog = PR_SENT_DIALOG (data);
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) list = pr_sent_look_finish (result, &error);
+  g_autoptr (PrMerge) merge = pr_sent_look_finish (result, &error);
 
   if (!dialog->doc)
     return;
   g_clear_object (&dialog->work);
-  if (list)
-    ask (dialog, list);
+  dialog->merge = g_steal_pointer (&merge);
+  if (dialog->merge)
+    ask (dialog);
   else if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     end_answered (dialog, false);
   else
@@ -221,14 +334,15 @@ takes_longer (gpointer data)
 }
 
 PrSentDialog *
-pr_sent_dialog_new (GtkWindow *parent, PrDocument *doc, GFile *file)
+pr_sent_dialog_new (GtkWindow *parent, PrDocument *doc, GFile *file, bool whole)
 {
   PrSentDialog *dialog = g_object_new (PR_TYPE_SENT_DIALOG, "transient-for", parent, NULL);
 
   dialog->doc = g_object_ref (doc);
   dialog->path = g_file_get_path (file);
+  dialog->whole = whole;
   dialog->later = g_timeout_add (GLANCE_MS, takes_longer, dialog);
-  pr_sent_look (doc, dialog->path, begin_work (dialog, _ ("Reading the file")), tell, looked,
+  pr_sent_look (doc, dialog->path, whole, begin_work (dialog, _ ("Reading the file")), tell, looked,
                 g_object_ref (dialog));
   return dialog;
 }
@@ -250,6 +364,8 @@ static void
 pr_sent_dialog_finalize (GObject *object)
 {
   g_free (PR_SENT_DIALOG (object)->path);
+  g_clear_object (&PR_SENT_DIALOG (object)->items);
+  g_clear_pointer (&PR_SENT_DIALOG (object)->merge, pr_merge_free);
   G_OBJECT_CLASS (pr_sent_dialog_parent_class)->finalize (object);
 }
 
@@ -257,6 +373,7 @@ static void
 pr_sent_dialog_init (PrSentDialog *dialog)
 {
   gtk_widget_init_template (GTK_WIDGET (dialog));
+  make_rows (dialog);
 }
 
 static void
@@ -269,6 +386,10 @@ bind (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, PrSentDialog, progress);
   gtk_widget_class_bind_template_child (widget_class, PrSentDialog, take);
   gtk_widget_class_bind_template_child (widget_class, PrSentDialog, cancel);
+  gtk_widget_class_bind_template_child (widget_class, PrSentDialog, questions);
+  gtk_widget_class_bind_template_child (widget_class, PrSentDialog, rows);
+  gtk_widget_class_bind_template_child (widget_class, PrSentDialog, all);
+  gtk_widget_class_bind_template_callback (widget_class, all_chosen);
   gtk_widget_class_bind_template_callback (widget_class, answered);
   gtk_widget_class_bind_template_callback (widget_class, closing);
 }

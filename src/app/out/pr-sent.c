@@ -2,6 +2,7 @@
 #include "pr-sent.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-document-delete.h"
 #include "pr-document-file.h"
 #include "pr-error.h"
 
@@ -9,6 +10,8 @@
 
 typedef struct {
   char *file;
+  bool whole;
+  const PrMerge *merge; /* what was chosen */
   PrSentTold told;
   gpointer data;
   double last;
@@ -72,13 +75,13 @@ static void
 look_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *stop)
 {
   const Order *order = task_data;
-  const PrBookWork work = { stop, tell, task };
+  const PrBookWork work = { stop, tell, task, order->whole };
   GError *error = NULL;
-  GPtrArray *list = pr_book_look_into (pr_document_book (PR_DOCUMENT (source)), order->file, &work, &error);
+  PrMerge *merge = pr_merge_look (pr_document_book (PR_DOCUMENT (source)), order->file, &work, &error);
 
   pr_document_book_let_go (PR_DOCUMENT (source));
-  if (list)
-    g_task_return_pointer (task, list, (GDestroyNotify) g_ptr_array_unref);
+  if (merge)
+    g_task_return_pointer (task, merge, (GDestroyNotify) pr_merge_free);
   else
     g_task_return_error (task, error);
 }
@@ -87,14 +90,14 @@ static void
 take_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *stop)
 {
   const Order *order = task_data;
-  const PrBookWork work = { stop, tell, task };
+  const PrBookWork work = { stop, tell, task, order->whole };
   GError *error = NULL;
-  PrBookId foot = 0;
-  bool merged = pr_book_merge (pr_document_book (PR_DOCUMENT (source)), order->file, &work, &foot, &error);
+  PrMerged *merged
+      = pr_merge_take (pr_document_book (PR_DOCUMENT (source)), order->file, order->merge, &work, &error);
 
   pr_document_book_let_go (PR_DOCUMENT (source));
   if (merged)
-    g_task_return_pointer (task, g_memdup2 (&foot, sizeof foot), g_free);
+    g_task_return_pointer (task, merged, (GDestroyNotify) pr_merged_free);
   else
     g_task_return_error (task, error);
 }
@@ -120,65 +123,51 @@ start (PrDocument *doc, Order *order, GCancellable *stop, GTaskThreadFunc work, 
 }
 
 static Order *
-order_new (const char *file, PrSentTold told, gpointer data)
+order_new (const char *file, bool whole, const PrMerge *merge, PrSentTold told, gpointer data)
 {
   Order *order = g_new0 (Order, 1);
 
   order->file = g_strdup (file);
+  order->whole = whole;
+  order->merge = merge;
   order->told = told;
   order->data = data;
   return order;
 }
 
 void
-pr_sent_look (PrDocument *doc, const char *file, GCancellable *stop, PrSentTold told,
+pr_sent_look (PrDocument *doc, const char *file, bool whole, GCancellable *stop, PrSentTold told,
               GAsyncReadyCallback ready, gpointer data)
 {
-  start (doc, order_new (file, told, data), stop, look_thread, ready, data);
+  start (doc, order_new (file, whole, NULL, told, data), stop, look_thread, ready, data);
 }
 
-GPtrArray *
+PrMerge *
 pr_sent_look_finish (GAsyncResult *result, GError **error)
 {
   const Order *order = g_task_get_task_data (G_TASK (result));
-  g_autoptr (GPtrArray) list = g_task_propagate_pointer (G_TASK (result), error);
+  g_autoptr (PrMerge) merge = g_task_propagate_pointer (G_TASK (result), error);
 
-  if (list && list->len == 0) {
+  if (merge && merge->sent->len == 0) {
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("There is no foot in %s; ask for it to be sent again."),
                  order->file);
     return NULL;
   }
-  return g_steal_pointer (&list);
+  return g_steal_pointer (&merge);
 }
 
 void
-pr_sent_take (PrDocument *doc, const char *file, GCancellable *stop, PrSentTold told,
-              GAsyncReadyCallback ready, gpointer data)
+pr_sent_take (PrDocument *doc, const char *file, bool whole, const PrMerge *merge, GCancellable *stop,
+              PrSentTold told, GAsyncReadyCallback ready, gpointer data)
 {
-  pr_document_look (doc); /* its thread does not, and writes */
-  start (doc, order_new (file, told, data), stop, take_thread, ready, data);
-}
-
-/* A foot that cannot be opened is at least in sight. */
-static void
-choose_visit_of (PrDocument *doc, PrBookId foot)
-{
-  g_auto (PrBookVisit) visit = { 0 };
-
-  if (pr_book_get_foot (pr_document_book (doc), foot, NULL, &visit, NULL, NULL))
-    pr_document_choose_visit (doc, visit.horse, visit.id);
+  start (doc, order_new (file, whole, merge, told, data), stop, take_thread, ready, data);
 }
 
 bool
 pr_sent_take_finish (PrDocument *doc, GAsyncResult *result, GError **error)
 {
-  g_autofree PrBookId *foot = g_task_propagate_pointer (G_TASK (result), error);
+  PrMerged *merged = g_task_propagate_pointer (G_TASK (result), error);
 
   pr_document_look (doc); /* its thread did not */
-  if (!foot)
-    return false;
-  if (pr_document_open_foot (doc, *foot, error))
-    return true;
-  choose_visit_of (doc, *foot);
-  return false;
+  return merged && pr_document_merged (doc, merged, error);
 }

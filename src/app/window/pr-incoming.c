@@ -12,6 +12,7 @@ struct _PrIncoming {
   PrDocument *doc;    /* NULL once the window has gone */
   PrFoot wanted_foot; /* of the photo being chosen */
   GQueue sent;        /* of GFile: feet somebody sent, asked about one by one */
+  bool whole;         /* that is a whole book, chosen as such */
   GListStore *photos; /* taken after them */
   PrFoot photos_foot;
   bool asking, moved; /* MOVED: one was taken in, so that another visit is chosen now */
@@ -85,7 +86,8 @@ ask_sent (PrIncoming *in, GFile *file)
     in->visit_before = pr_document_visit_id (in->doc);
   }
   in->asking = true;
-  dialog = pr_sent_dialog_new (in->window, in->doc, file);
+  dialog = pr_sent_dialog_new (in->window, in->doc, file, in->whole);
+  in->whole = false;
   g_signal_connect_object (dialog, "answered", G_CALLBACK (sent_answered), in, G_CONNECT_SWAPPED);
   g_signal_connect_object (dialog, "refused", G_CALLBACK (sent_refused), in, G_CONNECT_SWAPPED);
 }
@@ -171,6 +173,33 @@ pr_incoming_choose (PrIncoming *in, PrFoot foot)
   gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (dialog), foot == PR_FOOT_ANY);
   in->wanted_foot = foot;
   g_signal_connect_data (dialog, "response", G_CALLBACK (files_chosen), g_object_ref (in),
+                         (GClosureNotify) (void (*) (void)) g_object_unref, 0);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+static void
+book_chosen (GtkNativeDialog *dialog, int response, PrIncoming *in)
+{
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+
+  if (response == GTK_RESPONSE_ACCEPT && in->doc && file && !pr_sent_is (file))
+    pr_document_trouble (in->doc, _ ("That file is not a Pritchel book; choose another."));
+  else if (response == GTK_RESPONSE_ACCEPT && in->doc && file) {
+    in->whole = true;
+    pr_incoming_open (in, &file, 1);
+  }
+  g_object_unref (dialog);
+}
+
+void
+pr_incoming_choose_book (PrIncoming *in)
+{
+  GtkFileChooserNative *dialog
+      = gtk_file_chooser_native_new (_ ("Merge another book"), in->window, GTK_FILE_CHOOSER_ACTION_OPEN,
+                                     _ ("_Open"), _ ("_Cancel"));
+
+  g_signal_connect_data (dialog, "response", G_CALLBACK (book_chosen), g_object_ref (in),
                          (GClosureNotify) (void (*) (void)) g_object_unref, 0);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));

@@ -17,5 +17,7 @@ PrIncoming *pr_incoming_new (GtkWindow *window, PrDocument *doc);
 void pr_incoming_open (PrIncoming *in, GFile **files, int n_files);
 /* Asks for photos; one, when it is known to be of FOOT. */
 void pr_incoming_choose (PrIncoming *in, PrFoot foot);
+/* Asks for a whole other book. */
+void pr_incoming_choose_book (PrIncoming *in);
 /* The window goes: nothing more is taken. */
 void pr_incoming_stop (PrIncoming *in);

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-cautions.h"
+#include "pr-document-backup.h"
 #include "pr-due-dialog.h"
 #include "pr-help-window.h"
 #include "pr-preferences.h"
@@ -10,9 +11,11 @@
 #include "pr-document-marking.h"
 #include "pr-document-specimen.h"
 #include "pr-export.h"
+#include "pr-feet-window.h"
 #include "pr-look.h"
 #include "pr-practice-window.h"
 #include "pr-phone-dialog.h"
+#include "pr-plain-choose.h"
 #include "pr-print.h"
 #include "pr-restore-dialog.h"
 #include "pr-printer-dialog.h"
@@ -30,6 +33,26 @@ static void
 open_photo (PrWindowActions *a)
 {
   pr_incoming_choose (a->incoming, PR_FOOT_ANY);
+}
+
+static void
+all_feet (PrWindowActions *a)
+{
+  pr_feet_window_show (GTK_WINDOW (a->window), a->doc, 0);
+}
+
+static void
+visit_feet (GSimpleAction *action, GVariant *visit, gpointer data)
+{
+  PrWindowActions *a = data;
+
+  pr_feet_window_show (GTK_WINDOW (a->window), a->doc, g_variant_get_int64 (visit));
+}
+
+static void
+merge_book (PrWindowActions *a)
+{
+  pr_incoming_choose_book (a->incoming);
 }
 
 static void
@@ -114,9 +137,17 @@ shortcuts (PrWindowActions *a)
   gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (a->window)));
 }
 
-/* When it can be pressed: always; with a book; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
+/* Whichever of both is shown. */
+static void
+stop (PrDocument *doc)
+{
+  pr_document_stop_errand (doc);
+  pr_document_stop (doc);
+}
+
+/* When it can be pressed: always; with a book; with a visit chosen; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
  * redo by themselves. */
-typedef enum { ALWAYS, WITH_BOOK, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
+typedef enum { ALWAYS, WITH_BOOK, WITH_VISIT, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
 
 /* One of these is what it does. */
 typedef struct {
@@ -135,7 +166,7 @@ static const Pressed pressed[] = {
   { "mark-scale", WITH_SCALE, .doc = pr_document_mark_scale },
   { "from-phone", ALWAYS, .over = pr_phone_dialog_show },
   { "open-specimen", ALWAYS, .over = pr_specimen_dialog_show },
-  { "stop", ALWAYS, .doc = pr_document_stop },
+  { "stop", ALWAYS, .doc = stop },
   { "print", WITH_JOB, .over = pr_print_job },
   { "print-forged", WITH_FORGED, .over = pr_print_forged },
   { "save-forged", WITH_FORGED, .out = PR_EXPORT_COMPARED },
@@ -151,6 +182,9 @@ static const Pressed pressed[] = {
   { "preferences", ALWAYS, .over = pr_preferences_show },
   { "backup", WITH_BOOK, .over = pr_backup_choose },
   { "restore", WITH_BOOK, .over = pr_restore_dialog_show },
+  { "all-feet", WITH_VISIT, .act = all_feet },
+  { "plain-files", WITH_BOOK, .over = pr_plain_choose },
+  { "merge-book", WITH_BOOK, .act = merge_book },
   { "show-due", WITH_BOOK, .over = pr_due_dialog_show },
   { "practice", WITH_BOOK, .over = pr_practice_window_show },
   { "show-deleted", ALWAYS, .over = pr_trash_dialog_show },
@@ -337,6 +371,7 @@ mix_forged (GSimpleAction *action, GVariant *mix, gpointer data)
 static const GActionEntry choices[] = {
   { .name = "show-place", .parameter_type = "(dd)", .activate = show_place },
   { .name = "mix-forged", .parameter_type = "d", .activate = mix_forged },
+  { .name = "visit-feet", .parameter_type = "x", .activate = visit_feet },
   { .name = "open-horse", .parameter_type = "x", .activate = open_horse },
   { .name = "open-recent", .parameter_type = "s", .activate = open_recent },
   { .name = "book", .state = "true", .change_state = choose },
@@ -360,6 +395,8 @@ is_time (PrDocument *doc, When when)
   switch (when) {
   case WITH_BOOK:
     return pr_document_book (doc) != NULL;
+  case WITH_VISIT:
+    return pr_document_book (doc) != NULL && pr_document_visit_id (doc) != 0;
   case WITH_JOB:
     return job && !marking; /* nobody could tell what it is done with */
   case WITH_KEPT:

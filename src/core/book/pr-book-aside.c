@@ -37,6 +37,13 @@ pr_book_work_ended (const PrBookWork *work, GError **error)
   }
 }
 
+/* Of the two of each kind the one that is meant. */
+static PrBound
+bound_of (const PrBookWork *work, PrBound sent, PrBound whole)
+{
+  return work != NULL && work->whole ? whole : sent;
+}
+
 /* Handed to SQLite with the connection. */
 typedef struct {
   GCancellable *stop;
@@ -57,7 +64,9 @@ watch_over (PrBook *aside, const PrBookWork *work)
   Watch *watch = g_new (Watch, 1);
 
   watch->stop = work != NULL && work->stop != NULL ? g_object_ref (work->stop) : NULL;
-  watch->until = g_get_monotonic_time () + (gint64) pr_bound_most (PR_BOUND_SENT_SECONDS) * G_USEC_PER_SEC;
+  watch->until = g_get_monotonic_time ()
+                 + (gint64) pr_bound_most (bound_of (work, PR_BOUND_SENT_SECONDS, PR_BOUND_WHOLE_SECONDS))
+                       * G_USEC_PER_SEC;
   aside->watch = watch;
   sqlite3_progress_handler (aside->db, STEPS_A_LOOK, is_over, watch);
 }
@@ -76,8 +85,9 @@ pr_book_aside_close (PrBook *aside)
 /* --- the file --- */
 
 static bool
-is_readable (const char *file, GError **error)
+is_readable (const char *file, const PrBookWork *work, GError **error)
 {
+  PrBound bytes = bound_of (work, PR_BOUND_SENT_BYTES, PR_BOUND_WHOLE_BYTES);
   GStatBuf st;
 
   if (g_stat (file, &st) != 0 || !S_ISREG (st.st_mode)) {
@@ -85,11 +95,11 @@ is_readable (const char *file, GError **error)
                  _ ("The book %s cannot be read; check that it is a file you may read."), file);
     return false;
   }
-  if (!pr_bound_holds (PR_BOUND_SENT_BYTES, (double) st.st_size)) {
+  if (!pr_bound_holds (bytes, (double) st.st_size)) {
     g_set_error (
         error, PR_ERROR, PR_ERROR_BOOK,
         _ ("%s is larger than the %.0f MB that can be imported at once; ask for fewer feet at a time."), file,
-        pr_bound_most (PR_BOUND_SENT_BYTES) / 1e6);
+        pr_bound_most (bytes) / 1e6);
     return false;
   }
   return pr_book_look_first (file, st.st_size, error);
@@ -209,18 +219,19 @@ is_ours (PrBook *aside, GError **error)
 
 /* How many rows TABLE has, against TIMES the feet that may be in it. */
 static bool
-is_few (PrBook *aside, const char *table, double times, GError **error)
+is_few (PrBook *aside, const PrBookWork *work, const char *table, double times, GError **error)
 {
+  PrBound feet = bound_of (work, PR_BOUND_SENT_FEET, PR_BOUND_WHOLE_FEET);
   g_autofree char *sql = g_strdup_printf ("SELECT count(*) FROM %s", table);
   gint64 n = 0;
 
   if (!pr_sql_number (aside, sql, &n, error))
     return false;
-  if (pr_bound_holds (PR_BOUND_SENT_FEET, (double) n / times))
+  if (pr_bound_holds (feet, (double) n / times))
     return true;
   g_set_error (error, PR_ERROR, PR_ERROR_BOOK,
                _ ("%s holds more than the %.0f feet that can be imported at once; ask for fewer at a time."),
-               aside->file, pr_bound_most (PR_BOUND_SENT_FEET));
+               aside->file, pr_bound_most (feet));
   return false;
 }
 
@@ -235,8 +246,9 @@ open_inside (PrBook *aside, const PrBookWork *work, GError **error)
   pr_book_harden (aside->db);
   watch_over (aside, work);
   return copy_file (aside, work, error) && is_ours (aside, error) && pr_book_set_up (aside, error)
-         && is_few (aside, "horse", 1, error) && is_few (aside, "visit", 1, error)
-         && is_few (aside, "foot", 1, error) && is_few (aside, "attempt", 10, error)
+         && is_few (aside, work, "horse", 1, error) && is_few (aside, work, "visit", 1, error)
+         && is_few (aside, work, "foot", 1, error) && is_few (aside, work, "attempt", 10, error)
+         && is_few (aside, work, "class", 1, error) && is_few (aside, work, "run", 10, error)
          && pr_sql_exec (aside, "PRAGMA query_only = ON", error);
 }
 
@@ -247,7 +259,7 @@ pr_book_aside_open (const PrBook *own, const char *file, const PrBookWork *work,
     g_set_error (error, PR_ERROR, PR_ERROR_BOOK, _ ("%s is the book itself; choose another one."), file);
     return NULL;
   }
-  if (!is_readable (file, error))
+  if (!is_readable (file, work, error))
     return NULL;
   PrBook *aside = pr_book_new (file);
   if (open_inside (aside, work, error))

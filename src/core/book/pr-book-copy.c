@@ -5,9 +5,9 @@
 
 #include <string.h>
 
-static bool
-copy_attempt (const PrBookAttempt *attempt, GBytes *photo, const char *compared, PrBook *to, PrBookId foot,
-              const char *day, GError **error)
+static PrBookId
+add_copy (const PrBookAttempt *attempt, GBytes *photo, const char *compared, PrBook *to, PrBookId foot,
+          const char *day, GError **error)
 {
   g_autofree char *date = pr_book_day (attempt->date, day);
   PrBookAttempt copy = *attempt;
@@ -15,7 +15,23 @@ copy_attempt (const PrBookAttempt *attempt, GBytes *photo, const char *compared,
   copy.foot = foot;
   copy.date = date;
   PrBookId id = pr_book_add_attempt (to, &copy, photo, error);
-  return id != 0 && (compared == NULL || pr_book_set_compared (to, id, compared, error));
+  return id != 0 && (compared == NULL || pr_book_set_compared (to, id, compared, error)) ? id : 0;
+}
+
+PrBookId
+pr_book_copy_attempt (PrBook *from, const PrBookAttempt *attempt, PrBook *to, PrBookId foot, const char *day,
+                      GError **error)
+{
+  GError *trouble = NULL;
+  g_autoptr (GBytes) photo = pr_book_attempt_photo (from, attempt->id, &trouble);
+  g_autofree char *compared = trouble == NULL && attempt->has_compared
+                                  ? pr_book_attempt_compared (from, attempt->id, &trouble)
+                                  : NULL;
+
+  if (trouble == NULL)
+    return add_copy (attempt, photo, compared, to, foot, day, error);
+  g_propagate_error (error, trouble);
+  return 0;
 }
 
 static bool
@@ -23,21 +39,9 @@ copy_attempts (PrBook *from, PrBookId foot, PrBook *to, PrBookId new_foot, const
 {
   g_autoptr (GPtrArray) attempts = pr_book_attempts (from, foot, error);
 
-  for (guint i = 0; attempts != NULL && i < attempts->len; i++) {
-    const PrBookAttempt *attempt = g_ptr_array_index (attempts, i);
-    GError *trouble = NULL;
-    g_autoptr (GBytes) photo = pr_book_attempt_photo (from, attempt->id, &trouble);
-
-    g_autofree char *compared = trouble == NULL && attempt->has_compared
-                                    ? pr_book_attempt_compared (from, attempt->id, &trouble)
-                                    : NULL;
-    if (trouble != NULL) {
-      g_propagate_error (error, trouble);
+  for (guint i = 0; attempts != NULL && i < attempts->len; i++)
+    if (pr_book_copy_attempt (from, attempts->pdata[i], to, new_foot, day, error) == 0)
       return false;
-    }
-    if (!copy_attempt (attempt, photo, compared, to, new_foot, day, error))
-      return false;
-  }
   return attempts != NULL;
 }
 

@@ -24,5 +24,8 @@ char *pr_book_day (const char *date, const char *changed);
 PrBookId pr_book_copy_horse (const PrBookHorse *horse, PrBook *to, GError **error);
 PrBookId pr_book_copy_visit (const PrBookVisit *visit, const char *day, PrBook *to, PrBookId horse,
                              GError **error);
+/* One attempt alone, onto FOOT of TO. */
+PrBookId pr_book_copy_attempt (PrBook *from, const PrBookAttempt *attempt, PrBook *to, PrBookId foot,
+                               const char *day, GError **error);
 PrBookId pr_book_copy_foot (PrBook *from, const PrBookFoot *foot, const PrBookParts *parts, PrBook *to,
                             PrBookId visit, const char *day, GError **error);

@@ -50,6 +50,7 @@ typedef struct {
   GCancellable *stop;
   void (*told) (double done, gpointer data);
   gpointer data;
+  bool whole; /* a person's own other book is meant, which may be larger than what anybody sends */
 } PrBookWork;
 /* A foot that lies in a book somebody sent. */
 typedef struct {

@@ -3,7 +3,7 @@
  * writes in it (pr-hold.h), others can read what it has written; user_version migrations, application_id 0x50726974
  * ("Prit"). Every setter is a transaction of its own: when it returns TRUE the change is on the
  * disk; when the file is lost meanwhile it is in memory, and pr_book_loss (pr-book-loss.h) says so. A book belongs to
- * the thread that opened it, but for pr_book_merge. What is read out of one is within the
+ * the thread that opened it, but for what pr-book-merge.h says. What is read out of one is within the
  * bounds of pr-bounds.h whoever wrote it: text of another kind is as absent, a name is cleaned and cut. */
 #pragma once
 #include "pr-book-data.h"
@@ -87,17 +87,6 @@ char *pr_book_get_setting (PrBook *book, const char *key, GError **error);
 bool pr_book_send_foot (PrBook *book, PrBookId foot, const char *file, GError **error);
 /* Does FILE begin as a book does, whatever it is called? TRUE for a book that is open here. */
 bool pr_book_is_book (const char *file);
-/* What a merge of FILE would take in: PrBookSent for each foot, by horse, oldest visit first. FILE is only
- * read, and can do nothing (pr-book-aside.h); it holds at most the feet and bytes of pr-bounds.h. May run in any
- * thread, as of BOOK only its file is looked at. WORK may be NULL. Transfer full; NULL with error, which is
- * G_IO_ERROR_CANCELLED when it was stopped. */
-GPtrArray *pr_book_look_into (const PrBook *book, const char *file, const PrBookWork *work, GError **error);
-/* Takes in everything the book FILE holds, which is only read. A horse of the same name and yard, and its
- * visit of the same date, are the same; a foot that is already there with the same photo, trace and plan
- * is not taken twice. All or nothing, also when it is stopped. It may run in a thread of its own, while the one that
- * opened BOOK reads from it; who writes waits. FOOT (may be NULL) receives the last foot taken in or met again. */
-bool pr_book_merge (PrBook *book, const char *file, const PrBookWork *work, PrBookId *foot, GError **error);
-
 /* _clear leaves an empty struct, _free frees it too (the free functions of the listings' elements). */
 void pr_book_horse_clear (PrBookHorse *h);
 void pr_book_visit_clear (PrBookVisit *v);

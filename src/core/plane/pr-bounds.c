@@ -82,6 +82,10 @@ static const Bound bounds[PR_N_BOUNDS] = {
   [PR_BOUND_SENT_FEET] = { 0, 2000, N_ ("feet of a sent book") },
   /* 500 MB from the slowest stick, and then some; who waits can stop it before */
   [PR_BOUND_SENT_SECONDS] = { 0, 300, N_ ("seconds") },
+  /* a working life of feet, each with a photo of 2 MB, from a slow disk */
+  [PR_BOUND_WHOLE_BYTES] = { 0, 400e9, N_ ("bytes of a book") },
+  [PR_BOUND_WHOLE_FEET] = { 0, 200000, N_ ("feet of a book") },
+  [PR_BOUND_WHOLE_SECONDS] = { 0, 14400, N_ ("seconds") },
 };
 
 double

@@ -35,16 +35,6 @@ fail (const char *sentence, const char *file, GError **error)
 /* --- making one --- */
 
 static bool
-is_sound (sqlite3 *db)
-{
-  g_autoptr (sqlite3_stmt) stmt = NULL;
-
-  return sqlite3_prepare_v2 (db, "PRAGMA integrity_check", -1, &stmt, NULL) == SQLITE_OK
-         && sqlite3_step (stmt) == SQLITE_ROW
-         && g_strcmp0 ((const char *) sqlite3_column_text (stmt, 0), "ok") == 0;
-}
-
-static bool
 no_room (const char *file, GError **error)
 {
   return fail (_ ("%s could not be written; make room there, or choose another folder."), file, error);
@@ -52,10 +42,13 @@ no_room (const char *file, GError **error)
 
 struct _PrBackupWork {
   PrBook *book;        /* NULL: a file that nobody works in */
+  sqlite3 *from;       /* that file; NULL: BOOK's */
+  char *source;        /* its name */
   char *file, *beside; /* errors speak of FILE */
   sqlite3 *to;
   sqlite3_backup *backup; /* NULL once the last page is there */
   int code;               /* of the last step */
+  bool sound;             /* it was looked through */
 };
 
 void
@@ -65,7 +58,9 @@ pr_backup_work_free (PrBackupWork *work)
     return;
   sqlite3_backup_finish (work->backup);
   sqlite3_close (work->to);
+  sqlite3_close (work->from);
   g_unlink (work->beside); /* gone already where it was put in place */
+  g_free (work->source);
   g_free (work->file);
   g_free (work->beside);
   g_free (work);
@@ -100,6 +95,35 @@ pr_backup_work_new (PrBook *book, const char *file, GError **error)
   return NULL;
 }
 
+PrBackupWork *
+pr_backup_work_of_file (const char *from, const char *file, GError **error)
+{
+  sqlite3 *db = pr_book_read_only (from, error);
+  PrBackupWork *work = db != NULL ? work_new (db, NULL, file, error) : NULL;
+
+  if (work == NULL) {
+    sqlite3_close (db);
+    return NULL;
+  }
+  work->from = db;
+  work->source = g_strdup (from);
+  return work;
+}
+
+double
+pr_backup_work_done (const PrBackupWork *work)
+{
+  int all = work->backup != NULL ? sqlite3_backup_pagecount (work->backup) : 0;
+
+  return work->backup == NULL ? 1 : all > 0 ? 1 - (double) sqlite3_backup_remaining (work->backup) / all : 0;
+}
+
+gint64
+pr_backup_changes (PrBook *book)
+{
+  return sqlite3_total_changes64 (book->db);
+}
+
 int
 pr_backup_work_step (PrBackupWork *work, int pages)
 {
@@ -117,18 +141,63 @@ pr_backup_work_step (PrBackupWork *work, int pages)
   return code == SQLITE_DONE ? 0 : -1;
 }
 
+/* What hinders reading is said of the file that is read, all else of the one that is written. */
+bool
+pr_backup_work_fail (PrBackupWork *work, GError **error)
+{
+  int kind = work->code & 0xff;
+
+  return work->source == NULL || kind == SQLITE_FULL || kind == SQLITE_IOERR || kind == SQLITE_CANTOPEN
+             ? no_room (work->file, error)
+             : pr_book_read_fail (work->code, work->source, error);
+}
+
+/* --- looking it through --- */
+
+#define STEPS_A_LOOK 10000 /* of SQLite's machine: about a millisecond */
+
+static int
+is_stopped (void *stop)
+{
+  return g_cancellable_is_cancelled (stop);
+}
+
+static bool
+is_sound (sqlite3 *db)
+{
+  g_autoptr (sqlite3_stmt) stmt = NULL;
+
+  return sqlite3_prepare_v2 (db, "PRAGMA integrity_check", -1, &stmt, NULL) == SQLITE_OK
+         && sqlite3_step (stmt) == SQLITE_ROW
+         && g_strcmp0 ((const char *) sqlite3_column_text (stmt, 0), "ok") == 0;
+}
+
+bool
+pr_backup_work_check (PrBackupWork *work, GCancellable *stop, GError **error)
+{
+  if (work->sound)
+    return true;
+  if (stop != NULL)
+    sqlite3_progress_handler (work->to, STEPS_A_LOOK, is_stopped, stop);
+  work->sound = is_sound (work->to);
+  sqlite3_progress_handler (work->to, 0, NULL, NULL);
+  return work->sound
+         || (!g_cancellable_set_error_if_cancelled (stop, error)
+             && fail (_ ("The book is damaged: no whole copy of it could be made as %s."), work->file,
+                      error));
+}
+
 bool
 pr_backup_work_settle (PrBackupWork *work, GError **error)
 {
-  bool sound = is_sound (work->to);
-  bool ok = sound && sqlite3_close (work->to) == SQLITE_OK;
+  bool ok = pr_backup_work_check (work, NULL, error);
 
-  if (ok)
+  if (ok && sqlite3_close (work->to) == SQLITE_OK) {
     work->to = NULL;
-  if (!sound)
-    fail (_ ("The book is damaged: no whole copy of it could be made as %s."), work->file, error);
-  else
-    ok = ok && (pr_book_put_in_place (work->beside, work->file) || no_room (work->file, error));
+    ok = pr_book_put_in_place (work->beside, work->file) || no_room (work->file, error);
+  } else if (ok) {
+    ok = no_room (work->file, error);
+  }
   pr_backup_work_free (work);
   return ok;
 }
@@ -314,26 +383,15 @@ pr_book_backups (const char *folder)
 
 /* --- putting one in place --- */
 
-/* What hinders reading is said of FILE, all else of TO. */
-static bool
-copy_failed (int code, const char *file, const char *to, GError **error)
-{
-  int kind = code & 0xff;
-
-  return kind == SQLITE_FULL || kind == SQLITE_IOERR || kind == SQLITE_CANTOPEN
-             ? no_room (to, error)
-             : pr_book_read_fail (code, file, error);
-}
-
 /* NULL with error. Transfer full. */
 static PrBackupWork *
-copied (sqlite3 *db, const char *file, const char *to, GError **error)
+copied (const char *file, const char *to, GError **error)
 {
-  PrBackupWork *work = work_new (db, NULL, to, error);
+  PrBackupWork *work = pr_backup_work_of_file (file, to, error);
 
   if (work == NULL || copy_all (work))
     return work;
-  copy_failed (work->code, file, to, error);
+  pr_backup_work_fail (work, error);
   pr_backup_work_free (work);
   return NULL;
 }
@@ -341,8 +399,7 @@ copied (sqlite3 *db, const char *file, const char *to, GError **error)
 bool
 pr_book_backup_put (const char *file, const char *to, GError **error)
 {
-  g_autoptr (sqlite3) db = pr_book_read_only (file, error);
-  PrBackupWork *work = db != NULL ? copied (db, file, to, error) : NULL;
+  PrBackupWork *work = copied (file, to, error);
 
   return work != NULL && pr_backup_work_settle (work, error);
 }
@@ -350,8 +407,7 @@ pr_book_backup_put (const char *file, const char *to, GError **error)
 bool
 pr_book_copy_aside (const char *file, const char *to, GError **error)
 {
-  g_autoptr (sqlite3) db = pr_book_read_only (file, error);
-  PrBackupWork *work = db != NULL ? copied (db, file, to, error) : NULL;
+  PrBackupWork *work = copied (file, to, error);
   bool ok = work != NULL && (g_rename (work->beside, to) == 0 || no_room (to, error));
 
   pr_backup_work_free (work);

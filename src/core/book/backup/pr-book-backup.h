@@ -22,13 +22,23 @@ bool pr_book_backup (PrBook *book, const char *file, GError **error);
 typedef struct _PrBackupWork PrBackupWork;
 /* NULL with error: FILE cannot be made. Ends before BOOK is closed. Transfer full. */
 PrBackupWork *pr_backup_work_new (PrBook *book, const char *file, GError **error);
+/* The same of the book FROM in which nobody works, for any one thread. */
+PrBackupWork *pr_backup_work_of_file (const char *from, const char *file, GError **error);
 /* So many PAGES of some 4 kB more, all with -1, by the thread that works in the book. 1: there are more, 0: that was the last, -1: it
- * cannot be done. While another thread writes it does nothing. */
+ * cannot be done (pr_backup_work_fail says why). While another thread writes it does nothing. */
 int pr_backup_work_step (PrBackupWork *work, int pages);
-/* After the last: looks it through and puts it in place of FILE. In any thread; takes WORK, as does the next. */
+/* FALSE. */
+bool pr_backup_work_fail (PrBackupWork *work, GError **error);
+/* How much of it is there, 0..1. */
+double pr_backup_work_done (const PrBackupWork *work);
+/* After the last: looks it through, once. In any thread; STOP (may be NULL) stops it with G_IO_ERROR_CANCELLED. */
+bool pr_backup_work_check (PrBackupWork *work, GCancellable *stop, GError **error);
+/* Looks it through where that is not done, and puts it in place of FILE. In any thread; takes WORK, as does the next. */
 bool pr_backup_work_settle (PrBackupWork *work, GError **error);
 /* Leaves nothing behind. */
 void pr_backup_work_free (PrBackupWork *work);
+/* Grows with each change of BOOK. */
+gint64 pr_backup_changes (PrBook *book);
 
 /* "FOLDER/book-TODAY.pritchel", TODAY as 2024-11-30; NULL: it is there. Transfer full. */
 char *pr_backup_daily_file (const char *folder, const char *today);
