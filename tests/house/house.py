@@ -49,6 +49,7 @@ ROOMS = {
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'core/book/backup': Room('libbook-backup.a', 'core/book'),
     'core/diary': Room('libdiary.a', 'core/book'),
+    'core/vet': Room('libvet.a', 'core/json'),
     'cli': Room('pritchel', 'core/paper/forged core/learn core/record core/book/backup'),
     'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
     'desk/words': Room('libdesk-words.a', 'desk/prefs'),

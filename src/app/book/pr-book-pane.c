@@ -116,7 +116,7 @@ foot_row (const GPtrArray *feet, PrFoot foot)
 static PrVisitRow *
 visit_row (PrBookPane *pane, const PrBookVisit *visit)
 {
-  PrVisitRow *row = pr_visit_row_new (visit->id, visit->date, visit->note);
+  PrVisitRow *row = pr_visit_row_new (visit);
   g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (pane->doc), visit->id, NULL);
 
   for (int i = 0; i < 4; i++) {

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-book-trash.h"
+#include "pr-colour.h"
 #include "pr-context-menu.h"
 #include "pr-names.h"
 #include "pr-ui.h"
@@ -12,7 +13,7 @@
 
 struct _PrVisitRow {
   GtkBox parent_instance;
-  GtkWidget *head, *note;
+  GtkWidget *head, *card, *note;
   GtkLabel *date;
   GtkMenuButton *more;
   GtkGrid *feet;
@@ -49,14 +50,15 @@ offer_delete (PrVisitRow *row, PrBookId id, const char *date)
 }
 
 PrVisitRow *
-pr_visit_row_new (PrBookId id, const char *date, const char *note)
+pr_visit_row_new (const PrBookVisit *visit)
 {
   PrVisitRow *row = g_object_new (PR_TYPE_VISIT_ROW, NULL);
-  g_autofree char *text = pr_words_date (date);
+  g_autofree char *text = pr_words_date (visit->date);
 
   gtk_label_set_text (row->date, text);
-  pr_tell (row->note, *note ? note : NULL);
-  offer_delete (row, id, text);
+  pr_colour_card (row->card, visit->colour);
+  pr_tell (row->note, *visit->note ? visit->note : NULL);
+  offer_delete (row, visit->id, text);
   return row;
 }
 
@@ -74,6 +76,7 @@ pr_visit_row_class_init (PrVisitRowClass *class)
 
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/visit-row.ui");
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, head);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitRow, card);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, note);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, date);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, more);

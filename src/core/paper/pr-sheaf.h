@@ -53,6 +53,8 @@ void pr_sheaf_set_title (PrSheaf *sheaf, const char *title);
 /* Which horse the shoe is for and of which day it is, for the title of its pages as they are laid out next. Either may be
  * NULL. */
 void pr_sheaf_set_horse (PrSheaf *sheaf, const char *horse, const char *date);
+/* What colour that day's card has (pr-card-colour.h). */
+void pr_sheaf_set_colour (PrSheaf *sheaf, int colour);
 /* What page PAGE (from 0) shows: "bar layout"; with more feet than one "near fore, bar layout". */
 const char *pr_sheaf_page_name (const PrSheaf *sheaf, int page);
 void pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height); /* mm */
