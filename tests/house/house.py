@@ -44,6 +44,7 @@ ROOMS = {
     'core/paper/figures': Room('libpaper-figures.a', 'core/paper/draw core/paper/card'),
     'core/paper': Room('libpaper.a', 'core/paper/figures'),
     'core/paper/forged': Room('libpaper-forged.a', 'core/paper core/compare'),
+    'core/paper/vet': Room('libpaper-vet.a', 'core/paper/forged core/vet'),
     'core/book': Room('libbook.a', 'core/sheet core/json'),
     'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself

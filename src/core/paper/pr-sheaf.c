@@ -349,6 +349,8 @@ pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *wanted, GError **error)
     return false;
   if (sheaf->job != NULL && !shoe_can (sheaf, error))
     return false;
+  if (sheaf->own != NULL && sheaf->own->can != NULL && !sheaf->own->can (sheaf->own_data, &options, error))
+    return false;
   options.horse = sheaf->horse;
   options.date = sheaf->date;
   options.colour = sheaf->colour;

@@ -19,6 +19,8 @@ typedef struct {
   void (*size) (gpointer pages, double *width, double *height); /* of each page, mm */
   void (*draw) (gpointer pages, int page, cairo_t *cr);
   void (*free) (gpointer pages);
+  bool (*can) (gpointer data, const PrPageOptions *options,
+               GError **error); /* be laid out so? NULL: always */
 } PrSheafKind;
 /* Those that another room makes of DATA, which lives as long as the sheaf, then goes by FREE_DATA; all called NAME (copied). */
 PrSheaf *pr_sheaf_new_pages (const PrSheafKind *kind, const char *name, gpointer data,
