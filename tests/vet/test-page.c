@@ -9,8 +9,11 @@
 
 #include "pr-bounds.h"
 #include "pr-card-title.h"
+#include "pr-compare-json.h"
 #include "pr-compare.h"
+#include "pr-json.h"
 #include "pr-style.h"
+#include "pr-vet-kept.h"
 #include "pr-vet-page.h"
 #include "pr-vet-sheaf.h"
 #include "pr-vet-write.h"
@@ -412,6 +415,44 @@ the_forged_shoe_is_after (void **state)
   assert_int_equal (pr_sheaf_count (sheaf), 1);
 }
 
+/* Kept with an attempt it is in the foot's frame; read back it lies as it lay, whichever foot, face and way. */
+static void
+a_kept_shoe_lies_as_it_lay (void **state)
+{
+  (void) state;
+  for (int k = 0; k < 12; k++) {
+    PrFoot foot = k % 2 ? PR_FOOT_RF : PR_FOOT_LF;
+    PrFace face = k / 2 % 2 ? PR_FACE_GROUND : PR_FACE_FOOT;
+    PrLay lay = (PrLay) (k / 4), read = PR_LAY_BEST;
+    g_autoptr (PrJob) job = paper_job (foot, "plain-front", 1, 0);
+    g_auto (PrSeen) seen = { 0 }, kept = { 0 };
+    g_auto (PrComparison) was = { 0 }, now = { 0 };
+
+    kit_seen (job, face, 0.3, 140, 150, wide_at_the_heels, &seen);
+    assert_true (pr_compare (&was, job, &seen, lay, NULL));
+    g_autoptr (JsonNode) node = pr_compare_json (&was, &seen, NULL);
+    g_autofree char *json = pr_json_text (node, false);
+    assert_true (pr_vet_kept_read (json, foot, &kept, &read));
+    assert_int_equal (read, lay);
+    assert_true (pr_compare (&now, job, &kept, read, NULL));
+    assert_false (now.mirrored);
+    /* the file has thousandths of a mm */
+    assert_true (fabs (now.rms - was.rms) < 0.02);
+    assert_true (fabs (now.size.width.seen - was.size.width.seen) < 0.05);
+    assert_true (fabs (now.size.length.seen - was.size.length.seen) < 0.05);
+    assert_true (fabs (now.sum[0].wedge[PR_LATERAL] - was.sum[0].wedge[PR_LATERAL]) < 0.1);
+  }
+  static const char *const none[]
+      = { "", "null", "[]", "{}", "{\"seen\": 7}", "{\"seen\": {\"outer_mm\": [1]}}" };
+  for (size_t i = 0; i < G_N_ELEMENTS (none); i++) {
+    g_auto (PrSeen) kept = { 0 };
+    PrLay lay;
+
+    assert_false (pr_vet_kept_read (none[i], PR_FOOT_LF, &kept, &lay));
+    assert_null (kept.outer.p);
+  }
+}
+
 /* --- what is refused ----------------------------------------------------------------------- */
 
 static void
@@ -596,7 +637,7 @@ main (void)
     cmocka_unit_test (what_is_assumed_tells_no_half), cmocka_unit_test (permission_is_told_or_its_lack),
     cmocka_unit_test (the_forged_shoe_is_after),      cmocka_unit_test (too_much_is_refused),
     cmocka_unit_test (small_paper_is_refused),        cmocka_unit_test (files_are_whole_and_true),
-    cmocka_unit_test (the_photo_lies_under_its_foot),
+    cmocka_unit_test (the_photo_lies_under_its_foot), cmocka_unit_test (a_kept_shoe_lies_as_it_lay),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
