@@ -66,8 +66,9 @@ ROOMS = {
     'app/panel': Room('libapp-panel.a', 'app/findings app/shoes app/styles app/work'),
     'app/book': Room('libapp-book.a', 'app/kit'),
     'app/out': Room('libapp-out.a', 'app/kit'),
+    'app/vet': Room('libapp-vet.a', 'app/out core/paper/vet'),
     'app/preferences': Room('libapp-preferences.a', 'app/kit'),
-    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/preferences'),
+    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/out app/vet app/preferences'),
 }
 
 

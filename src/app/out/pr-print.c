@@ -376,9 +376,9 @@ int
 pr_print_colour (PrDocument *doc)
 {
   g_auto (PrBookVisit) visit = { 0 };
-  PrBookId id = pr_document_visit_id (doc);
+  PrBookId foot = pr_document_foot_id (doc);
 
-  return id && pr_book_get_visit (pr_document_book (doc), id, &visit, NULL) ? visit.colour : 0;
+  return foot && pr_book_get_foot (pr_document_book (doc), foot, NULL, &visit, NULL, NULL) ? visit.colour : 0;
 }
 
 static void
