@@ -15,8 +15,13 @@ TITLE = 'Sheet for the vet'
 QUESTION = "Without the owner's permission?"
 
 
-def open_sheet(app):
-    app.menu('Sheet for the vet…')
+def open_sheet(app, by_visit=False):
+    if by_visit:
+        day = time.localtime()
+        app.click(app.find_seen(f'What can be done with the visit of {day.tm_mday} {time.strftime("%B %Y", day)}'))
+        app.lines('Sheet for the vet…')
+    else:
+        app.menu('Sheet for the vet…')
     app.into(TITLE)
 
 
@@ -102,7 +107,7 @@ def kept_and_written(app, folder):
 
 
 def too_much_is_told(app):
-    open_sheet(app)
+    open_sheet(app, by_visit=True)
     app.click(app.find_seen('Why this shoe', 'text'))
     drive.xdo('type', '--delay', 0, 'reasons and more of them ' * 86)
     app.says('Too much was written for one page')

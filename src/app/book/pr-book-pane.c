@@ -113,11 +113,21 @@ foot_row (const GPtrArray *feet, PrFoot foot)
   return NULL;
 }
 
+static bool
+is_open_in (PrBookPane *pane, const GPtrArray *feet)
+{
+  bool open = false;
+
+  for (guint i = 0; feet && i < feet->len; i++)
+    open |= ((const PrBookFoot *) feet->pdata[i])->id == pr_document_foot_id (pane->doc);
+  return open;
+}
+
 static PrVisitRow *
 visit_row (PrBookPane *pane, const PrBookVisit *visit)
 {
-  PrVisitRow *row = pr_visit_row_new (visit);
   g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (pane->doc), visit->id, NULL);
+  PrVisitRow *row = pr_visit_row_new (visit, is_open_in (pane, feet));
 
   for (int i = 0; i < 4; i++) {
     PrFoot foot = (PrFoot) (PR_FOOT_LF + i);

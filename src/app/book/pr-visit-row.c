@@ -31,7 +31,7 @@ pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb)
 
 /* By its button, and where its date stands. */
 static void
-offer_delete (PrVisitRow *row, PrBookId id, const char *date)
+offer_delete (PrVisitRow *row, PrBookId id, bool open, const char *date)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
   g_autoptr (GMenuItem) about = g_menu_item_new (_ ("_About this visit…"), NULL);
@@ -40,6 +40,8 @@ offer_delete (PrVisitRow *row, PrBookId id, const char *date)
 
   g_menu_item_set_action_and_target (about, "book.about-visit", "x", id);
   g_menu_append_item (menu, about);
+  if (open)
+    g_menu_append (menu, _ ("Sheet _for the vet…"), "win.vet-sheet");
   g_menu_item_set_action_and_target (item, "book.delete", "(ix)", PR_BOOK_VISIT, id);
   g_menu_append_item (menu, item);
   gtk_menu_button_set_menu_model (row->more, G_MENU_MODEL (menu));
@@ -50,7 +52,7 @@ offer_delete (PrVisitRow *row, PrBookId id, const char *date)
 }
 
 PrVisitRow *
-pr_visit_row_new (const PrBookVisit *visit)
+pr_visit_row_new (const PrBookVisit *visit, bool open)
 {
   PrVisitRow *row = g_object_new (PR_TYPE_VISIT_ROW, NULL);
   g_autofree char *text = pr_words_date (visit->date);
@@ -58,7 +60,7 @@ pr_visit_row_new (const PrBookVisit *visit)
   gtk_label_set_text (row->date, text);
   pr_colour_card (row->card, visit->colour);
   pr_tell (row->note, *visit->note ? visit->note : NULL);
-  offer_delete (row, visit->id, text);
+  offer_delete (row, visit->id, open, text);
   return row;
 }
 

@@ -8,7 +8,8 @@
 #define PR_TYPE_VISIT_ROW (pr_visit_row_get_type ())
 G_DECLARE_FINAL_TYPE (PrVisitRow, pr_visit_row, PR, VISIT_ROW, GtkBox)
 
-/* Of VISIT: its day, the colour of its card, what was noted; its menu has the actions "book.about-visit" and "book.delete". */
-PrVisitRow *pr_visit_row_new (const PrBookVisit *visit);
+/* Of VISIT: its day, the colour of its card, what was noted; its menu has the actions "book.about-visit" and "book.delete", and where
+ * the foot that is OPEN is one of its, "win.vet-sheet". */
+PrVisitRow *pr_visit_row_new (const PrBookVisit *visit, bool open);
 /* Behind those that are there. */
 void pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb);
