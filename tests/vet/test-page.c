@@ -279,12 +279,25 @@ has (const char *all, const char *words)
     fail_msg ("“%s” is not in\n%s", words, all);
 }
 
+/* FORMAT has a %s for each length. */
+G_GNUC_PRINTF (2, 0)
 static void
-has_length (const char *all, double mm, PrUnit unit)
+has_one (const char *all, const char *format, double mm, PrUnit unit)
 {
-  g_autofree char *text = pr_length_number (mm, unit);
+  g_autofree char *length = pr_length_text (mm, unit);
+  g_autofree char *words = g_strdup_printf (format, length);
 
-  has (all, text);
+  has (all, words);
+}
+
+G_GNUC_PRINTF (2, 0)
+static void
+has_two (const char *all, const char *format, double first, double second, PrUnit unit)
+{
+  g_autofree char *one = pr_length_text (first, unit), *other = pr_length_text (second, unit);
+  g_autofree char *words = g_strdup_printf (format, one, other);
+
+  has (all, words);
 }
 
 /* The foot's toe is marked where it is, or nothing is. */
@@ -314,25 +327,25 @@ figures_are_the_jobs (void **state)
     assert_true (pr_job_refresh_hoof (job, NULL));
     pr_card_shoe_size (job->shoe, &width, &length);
     g_autofree char *all = says (job, NULL, &whole, (PrUnit) unit);
-    const double mm[] = { job->hoof.length,
-                          job->hoof.width,
-                          job->hoof.toe_to_widest,
-                          job->hoof.widest_to_heels,
-                          job->hoof.width_side[PR_MEDIAL],
-                          job->hoof.width_side[PR_LATERAL],
-                          fabs (job->hoof.lean),
-                          job->hoof.heel_width,
-                          job->hoof.heel_length[PR_MEDIAL],
-                          job->hoof.heel_length[PR_LATERAL],
-                          job->hoof.wall[2],
-                          pr_tracing_length (job->sources.tracing),
-                          length,
-                          width,
-                          job->sources.plan.thick_heel,
-                          job->sources.plan.heel_past[PR_MEDIAL] };
-
-    for (size_t i = 0; i < G_N_ELEMENTS (mm); i++)
-      has_length (all, mm[i], (PrUnit) unit);
+    const PrHoof *hoof = &job->hoof;
+    const PrPlan *plan = &job->sources.plan;
+    has_two (all, "Length, width %s, %s by the outline", hoof->length, hoof->width, (PrUnit) unit);
+    has_two (all, "Along the centre line %s toe to widest line, %s widest line to heels", hoof->toe_to_widest,
+             hoof->widest_to_heels, (PrUnit) unit);
+    has_two (all, "From the centre line %s medial, %s lateral", hoof->width_side[PR_MEDIAL],
+             hoof->width_side[PR_LATERAL], (PrUnit) unit);
+    has_two (all, "Halves differ lateral wider by up to %s, %s", fabs (hoof->lean), fabs (hoof->lean_at.y),
+             (PrUnit) unit);
+    has_two (all, "Widest line to heel %s medial, %s lateral", hoof->heel_length[PR_MEDIAL],
+             hoof->heel_length[PR_LATERAL], (PrUnit) unit);
+    has_one (all, "Between the heels %s heels found", hoof->heel_width, (PrUnit) unit);
+    has_one (all, "Outline %s along the wall", pr_tracing_length (job->sources.tracing), (PrUnit) unit);
+    has_one (all, ", heels %s in part a guess", hoof->wall[2], (PrUnit) unit);
+    has_two (all, "Length, width %s, %s Web", length, width, (PrUnit) unit);
+    has_two (all, "Heels past buttress medial %s, lateral %s", plan->heel_past[PR_MEDIAL],
+             plan->heel_past[PR_LATERAL], (PrUnit) unit);
+    has_one (all, ", heels %s Heels past", plan->thick_heel, (PrUnit) unit);
+    has (all, "Nails 3 medial, 3 lateral");
     has (all, "near fore · 2026-11-28 · Bramble");
     has (all, "For: Dr Wick");
     has (all, "Toe brought back, as was asked for.");
