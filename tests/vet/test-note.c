@@ -7,6 +7,7 @@
 #include "pr-vet-note.h"
 #include "shelf.h"
 
+#include <sqlite3.h>
 #include <string.h>
 
 static const PrVetNote whole = { .vet = (char *) "Dr \"Pip\" Wick",
@@ -151,6 +152,39 @@ the_book_keeps_it (void **state)
   assert_null (other.vet);
 }
 
+/* What a stranger wrote into the file. */
+static void
+strange_rows_are_bounded (void **state)
+{
+  static const struct {
+    const char *sql;
+    int colour;
+    bool vet;
+  } rows[] = {
+    { "UPDATE visit SET colour = 6, vet = '{}'", 6, true },
+    { "UPDATE visit SET colour = 7, vet = hex (zeroblob (20000))", 0, false },
+    { "UPDATE visit SET colour = -1, vet = hex (zeroblob (16384))", 0, true },
+    { "UPDATE visit SET colour = 9223372036854775807, vet = hex (zeroblob (16384)) || 'x'", 0, false },
+    { "UPDATE visit SET colour = -9223372036854775807, vet = NULL", 0, false },
+  };
+  KitShelf *shelf = *state;
+  PrBookId visit = told_visit (shelf->book, 3, "{}");
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++) {
+    g_auto (PrBookVisit) now = { 0 };
+    sqlite3 *db = NULL;
+
+    g_clear_pointer (&shelf->book, pr_book_close);
+    assert_int_equal (sqlite3_open (shelf->file, &db), SQLITE_OK);
+    assert_int_equal (sqlite3_exec (db, rows[i].sql, NULL, NULL, NULL), SQLITE_OK);
+    sqlite3_close (db);
+    assert_non_null (shelf->book = pr_book_open (shelf->file, NULL));
+    assert_true (pr_book_get_visit (shelf->book, visit, &now, NULL));
+    assert_int_equal (now.colour, rows[i].colour);
+    assert_int_equal (now.vet != NULL, rows[i].vet);
+  }
+}
+
 static void
 it_goes_with_a_foot (void **state)
 {
@@ -224,6 +258,7 @@ main (void)
     cmocka_unit_test (what_cannot_be_is_not_told),
     cmocka_unit_test (permission_is_whole_or_missing),
     cmocka_unit_test_setup_teardown (the_book_keeps_it, kit_shelf_set_up, kit_shelf_tear_down),
+    cmocka_unit_test_setup_teardown (strange_rows_are_bounded, kit_shelf_set_up, kit_shelf_tear_down),
     cmocka_unit_test_setup_teardown (it_goes_with_a_foot, kit_shelf_set_up, kit_shelf_tear_down),
     cmocka_unit_test (colours_differ_in_grey),
   };
