@@ -79,6 +79,13 @@ pr_document_rename_horse (PrDocument *doc, PrBookId horse, const char *name, GEr
   return describe_horse (doc, &told, NULL, error);
 }
 
+static bool
+same_visit (const PrBookVisit *a, const PrBookVisit *b)
+{
+  return g_strcmp0 (a->date, b->date) == 0 && g_strcmp0 (a->note, b->note) == 0 && a->colour == b->colour
+         && g_strcmp0 (a->vet, b->vet) == 0;
+}
+
 bool
 pr_document_describe_visit (PrDocument *doc, const PrBookVisit *visit, GError **error)
 {
@@ -87,7 +94,7 @@ pr_document_describe_visit (PrDocument *doc, const PrBookVisit *visit, GError **
   g_return_val_if_fail (doc->book, false);
   if (!pr_book_get_visit (doc->book, visit->id, &was, error))
     return false;
-  if (g_strcmp0 (was.date, visit->date) == 0 && g_strcmp0 (was.note, visit->note) == 0)
+  if (same_visit (&was, visit))
     return true;
   g_autofree char *day = pr_words_date (was.date);
   g_autofree char *sentence = g_strdup_printf (_ ("Changed: the visit of %s."), day);

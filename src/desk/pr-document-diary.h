@@ -5,7 +5,7 @@
 #include "pr-document.h"
 
 /* HORSE in place of what the book has of it; says "done", and is one pr_document_undo until something else is changed or opened.
- * The same of date and note of VISIT. What is as it was changes nothing. */
+ * The same of date, note, card's colour and what is told the vet of VISIT. What is as it was changes nothing. */
 bool pr_document_describe_horse (PrDocument *doc, const PrBookHorse *horse, GError **error);
 bool pr_document_describe_visit (PrDocument *doc, const PrBookVisit *visit, GError **error);
 /* "next due 11 December 2026", "was due 1 November 2026"; NULL: never, or it has no visit. LATE (may be NULL): is that day past?

@@ -94,7 +94,11 @@ static void
 a_visit_is_one_step (void **state)
 {
   g_autoptr (Desk) desk = desk_new ();
-  PrBookVisit told = { .id = desk->today, .date = (char *) "2026-11-18", .note = (char *) "windy" };
+  PrBookVisit told = { .id = desk->today,
+                       .date = (char *) "2026-11-18",
+                       .note = (char *) "windy",
+                       .colour = 4,
+                       .vet = (char *) "{}" };
   g_auto (PrBookVisit) now = { 0 };
   g_autoptr (GError) error = NULL;
 
@@ -104,9 +108,26 @@ a_visit_is_one_step (void **state)
   assert_true (pr_book_get_visit (desk->book, desk->today, &now, NULL));
   assert_string_equal (now.date, DESK_TODAY);
   assert_string_equal (now.note, "");
+  assert_int_equal (now.colour, 0);
+  assert_null (now.vet);
   told.date = (char *) "yesterday";
   assert_false (pr_document_describe_visit (desk->doc, &told, &error));
   assert_int_equal (desk->n_done, 1);
+  /* either alone is a change, and one step */
+  PrBookVisit alone[] = { now, now };
+  alone[0].colour = 2;
+  alone[1].vet = (char *) "{}";
+  for (size_t i = 0; i < G_N_ELEMENTS (alone); i++) {
+    g_auto (PrBookVisit) then = { 0 }, back = { 0 };
+
+    assert_true (pr_document_describe_visit (desk->doc, &alone[i], NULL));
+    assert_true (pr_book_get_visit (desk->book, desk->today, &then, NULL));
+    assert_int_equal (then.colour, alone[i].colour);
+    assert_int_equal (then.vet != NULL, i == 1);
+    pr_document_undo (desk->doc);
+    assert_true (pr_book_get_visit (desk->book, desk->today, &back, NULL));
+    assert_true (back.colour == 0 && back.vet == NULL);
+  }
 }
 
 static void

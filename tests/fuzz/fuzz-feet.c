@@ -12,11 +12,13 @@
 #include "pr-book-merge.h"
 #include "pr-book.h"
 #include "pr-bounds.h"
+#include "pr-card-colour.h"
 #include "pr-draw.h"
 #include "pr-json.h"
 #include "pr-paper.h"
 #include "pr-record.h"
 #include "pr-rectify.h"
+#include "pr-vet-note.h"
 
 #define FILES_ONE_IN 6 /* writing all files takes longer than all the rest */
 
@@ -347,12 +349,18 @@ any_date (void)
 static void
 put_horse (sqlite3 *db)
 {
+  static const char *const told[]
+      = { "{\"why\":\"short toes\",\"allowed\":{\"by\":\"A. Ostler\",\"on\":\"2024-02-30\",\"for\":[]}}",
+          "{\"for\":7,\"why\":null,\"allowed\":[1,[2,[3]]]}", "{\"why\":\"\\u202e\\u0007\"}", "{{" };
   g_autofree char *name = one_in (3) ? g_strdup ("Juniper") : odd_text (), *note = odd_text ();
   const char *const horse[] = { name, one_in (2) ? "" : note, note };
-  const char *const visit[] = { any_date (), note };
+  const char *const visit[] = { any_date (), note, odd_number (), one_in (3) ? note : any_of (told, 4) };
 
   insert (db, "INSERT INTO horse (name, yard, note) VALUES (?, ?, ?)", horse, 3);
-  insert (db, "INSERT INTO visit (horse, date, note) VALUES ((SELECT max (id) FROM horse), ?, ?)", visit, 2);
+  insert (db,
+          "INSERT INTO visit (horse, date, note, colour, vet) VALUES ((SELECT max (id) FROM horse), ?, ?,"
+          " CAST (? AS INTEGER), ?)",
+          visit, 4);
 }
 
 static void
@@ -495,6 +503,21 @@ open_foot (PrBook *book, PrBookId id)
     fuzz_must (false, error->message);
 }
 
+/* What is told the vet is within its bounds, and what is written of it is read as the same. */
+static void
+read_told (const char *json)
+{
+  g_auto (PrVetNote) note = { 0 }, again = { 0 };
+
+  pr_vet_note_read (&note, json);
+  g_autofree char *text = pr_vet_note_json (&note);
+  pr_vet_note_read (&again, text);
+  g_autofree char *same = pr_vet_note_json (&again);
+  fuzz_must (g_strcmp0 (text, same) == 0, "a note to the vet that is read as another");
+  fuzz_must (text == NULL || pr_bound_holds (PR_BOUND_VET, (double) strlen (text)),
+             "a note that is too long");
+}
+
 static void
 open_feet (PrBook *book)
 {
@@ -511,6 +534,8 @@ open_feet (PrBook *book)
       g_autoptr (GPtrArray) feet = pr_book_feet (book, visit->id, NULL);
 
       fuzz_must (pr_date_holds (visit->date), "a date that is none");
+      fuzz_must (visit->colour >= 0 && visit->colour < PR_N_CARD_COLOURS, "a colour that is none");
+      read_told (visit->vet);
       for (guint f = 0; feet && f < feet->len && left-- > 0; f++)
         open_foot (book, ((const PrBookFoot *) feet->pdata[f])->id);
     }

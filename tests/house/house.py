@@ -46,6 +46,7 @@ ROOMS = {
     'core/paper/forged': Room('libpaper-forged.a', 'core/paper core/compare'),
     'core/book/hold': Room('libbook-hold.a', 'core/plane'),
     'core/paper/feet': Room('libpaper-feet.a', 'core/paper'),
+    'core/paper/vet': Room('libpaper-vet.a', 'core/paper/forged core/vet'),
     'core/book': Room('libbook.a', 'core/sheet core/json core/book/hold'),
     'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
     'core/plain': Room('libplain.a', 'core/paper core/record'),
@@ -59,6 +60,7 @@ ROOMS = {
     'core/book/merge': Room('libbook-merge.a', 'core/book'),
     'core/diary': Room('libdiary.a', 'core/book'),
     'core/practice': Room('libpractice.a', 'core/book'),
+    'core/vet': Room('libvet.a', 'core/json'),
     'cli': Room('pritchel', 'core/paper/forged core/paper/feet core/learn core/record core/book/backup phone/wire core/book/recover core/plain'),
     'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/paper/feet core/learn core/record core/diary core/book/backup core/book/roster core/book/recover core/book/merge core/plain'),
     'desk/words': Room('libdesk-words.a', 'desk/prefs'),
@@ -80,9 +82,10 @@ ROOMS = {
     'app/book': Room('libapp-book.a', 'app/book/lists'),
     'app/out': Room('libapp-out.a', 'app/kit desk/moving'),
     'app/feet': Room('libapp-feet.a', 'app/out'),
+    'app/vet': Room('libapp-vet.a', 'app/out core/paper/vet'),
     'app/preferences': Room('libapp-preferences.a', 'app/kit'),
     'app/practice': Room('libapp-practice.a', 'app/kit app/shoes desk/practice'),
-    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/feet app/preferences app/practice'),
+    'app/window': Room('libapp-window.a', 'app/board app/canvas app/panel app/book app/feet app/vet app/preferences app/practice'),
 }
 
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "pr-card-anvil.h"
+#include "pr-card-colour.h"
 #include "pr-card-title.h"
 #include "pr-style.h"
 
@@ -296,6 +297,29 @@ test_title (void **state)
   }
 }
 
+/* The colour of the day's card is marked on the card's pages and named beside it, and nowhere else. */
+static void
+test_colour (void **state)
+{
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 0);
+  PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+
+  (void) state;
+  for (int colour = 0; colour < PR_N_CARD_COLOURS; colour++)
+    for (PrDoc doc = PR_DOC_TEMPLATE; doc <= PR_DOC_CARD; doc++) {
+      g_autofree char *words = g_strdup_printf ("Card of the day: %s", pr_card_colour_name (colour));
+
+      options.colour = colour;
+      g_autoptr (PrPages) pages = pr_pages_new (doc, job, &options);
+      for (int page = 0; page < pr_pages_count (pages); page++) {
+        hear (pages, page);
+        assert_int_equal (find (words) != NULL, doc == PR_DOC_CARD && colour > 0);
+        if (doc == PR_DOC_CARD)
+          none_smaller_than (9);
+      }
+    }
+}
+
 /* A bar bought by inches is told by its name to whoever reads mm, and the other way round. */
 static void
 test_bar_by_its_name (void **state)
@@ -317,6 +341,7 @@ main (void)
     cmocka_unit_test (test_bar_by_its_name),  cmocka_unit_test (test_ten_figures),
     cmocka_unit_test (test_branches_differ),  cmocka_unit_test (test_figures_are_true),
     cmocka_unit_test (test_template_is_read), cmocka_unit_test (test_title),
+    cmocka_unit_test (test_colour),
   };
   int failed = cmocka_run_group_tests (tests, NULL, NULL);
 

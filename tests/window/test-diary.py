@@ -49,14 +49,21 @@ def main():
     app.click(app.find_seen(f'What can be done with the visit of {today.day} {today:%B %Y}'))
     app.lines('About this visit…')
     app.into('About this visit')
+    app.choose(app.find_seen('Colour of the card', 'combo box'), 'Down', 'Down')
+    app.find_seen('Card of the day: sky')
     app.click(app.find_seen('Note', 'text'))
     drive.type_text('lost the near hind')
     app.picture('about-visit')
     drive.key('alt+k')
     app.back()
     app.says('lost the near hind')
+    app.find_seen('Card of the day: sky')
+    app.picture('about-visit-kept')
+    assert drive.peek_book('select colour from visit') == 2
     drive.key('ctrl+z')
-    drive.wait_for('no note', lambda: drive.peek_book('select note from visit') == '')
+    drive.wait_for('no note', lambda: drive.peek_book('select note || colour from visit') == '0')
+    drive.wait_for('no card', lambda: not any(
+        node.name == 'Card of the day: sky' and node.seen() for node in app.walk()))
 
     app.menu('What is due…')
     app.into('What is due')

@@ -2,16 +2,20 @@
 #include "pr-visit-dialog.h"
 
 #include "pr-bounds.h"
+#include "pr-card-colour.h"
+#include "pr-colour.h"
 #include "pr-document-diary.h"
 #include "pr-ui.h"
 
 struct _PrVisitDialog {
   GtkWindow parent_instance;
   PrDocument *doc;
-  PrBookId visit;
+  PrBookVisit visit; /* as the book has it */
   GtkCalendar *day;
+  GtkDropDown *colour;
+  GtkStringList *colours;
   GtkTextBuffer *note;
-  GtkWidget *trouble;
+  GtkWidget *card, *trouble;
 };
 
 G_DEFINE_FINAL_TYPE (PrVisitDialog, pr_visit_dialog, GTK_TYPE_WINDOW)
@@ -24,7 +28,16 @@ fill (PrVisitDialog *dialog, const PrBookVisit *visit)
 
   if (date)
     gtk_calendar_select_day (dialog->day, date);
+  gtk_drop_down_set_selected (dialog->colour, (guint) visit->colour);
   gtk_text_buffer_set_text (dialog->note, visit->note, -1);
+}
+
+static void
+show_colour (PrVisitDialog *dialog)
+{
+  guint chosen = gtk_drop_down_get_selected (dialog->colour);
+
+  pr_colour_card (dialog->card, chosen < PR_N_CARD_COLOURS ? (int) chosen : 0);
 }
 
 static void
@@ -35,7 +48,11 @@ keep (PrVisitDialog *dialog)
   g_autoptr (GError) error = NULL;
 
   g_autofree char *note = pr_typed (dialog->note);
-  const PrBookVisit visit = { .id = dialog->visit, .date = date, .note = note };
+  PrBookVisit visit = dialog->visit;
+
+  visit.date = date;
+  visit.note = note;
+  visit.colour = (int) gtk_drop_down_get_selected (dialog->colour);
   if (pr_document_describe_visit (dialog->doc, &visit, &error))
     gtk_window_destroy (GTK_WINDOW (dialog));
   else
@@ -45,7 +62,7 @@ keep (PrVisitDialog *dialog)
 void
 pr_visit_dialog_show (GtkWindow *parent, PrDocument *doc, PrBookId id)
 {
-  g_auto (PrBookVisit) visit = { 0 };
+  PrBookVisit visit;
   g_autoptr (GError) error = NULL;
   PrVisitDialog *dialog;
 
@@ -55,7 +72,7 @@ pr_visit_dialog_show (GtkWindow *parent, PrDocument *doc, PrBookId id)
   }
   dialog = g_object_new (PR_TYPE_VISIT_DIALOG, "transient-for", parent, NULL);
   dialog->doc = g_object_ref (doc);
-  dialog->visit = id;
+  dialog->visit = visit;
   fill (dialog, &visit);
   gtk_window_present (GTK_WINDOW (dialog));
 }
@@ -63,6 +80,7 @@ pr_visit_dialog_show (GtkWindow *parent, PrDocument *doc, PrBookId id)
 static void
 pr_visit_dialog_dispose (GObject *object)
 {
+  pr_book_visit_clear (&PR_VISIT_DIALOG (object)->visit);
   g_clear_object (&PR_VISIT_DIALOG (object)->doc);
   G_OBJECT_CLASS (pr_visit_dialog_parent_class)->dispose (object);
 }
@@ -71,6 +89,8 @@ static void
 pr_visit_dialog_init (PrVisitDialog *dialog)
 {
   gtk_widget_init_template (GTK_WIDGET (dialog));
+  for (int i = 0; i < PR_N_CARD_COLOURS; i++)
+    gtk_string_list_append (dialog->colours, pr_card_colour_name (i));
 }
 
 static void
@@ -81,7 +101,11 @@ pr_visit_dialog_class_init (PrVisitDialogClass *class)
   G_OBJECT_CLASS (class)->dispose = pr_visit_dialog_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "visit-dialog.ui");
   gtk_widget_class_bind_template_callback (widget_class, keep);
+  gtk_widget_class_bind_template_callback (widget_class, show_colour);
   gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, day);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, colour);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, colours);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, card);
   gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, note);
   gtk_widget_class_bind_template_child (widget_class, PrVisitDialog, trouble);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* PrVisitDialog: day and note of a visit. */
+/* PrVisitDialog: day, card's colour and note of a visit. */
 #pragma once
 #include <gtk/gtk.h>
 #include "pr-document.h"

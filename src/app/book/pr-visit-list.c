@@ -94,7 +94,7 @@ foot_row (const GPtrArray *feet, PrFoot foot)
 static PrVisitRow *
 visit_row (PrVisitList *list, const PrBookVisit *visit, const GPtrArray *feet)
 {
-  PrVisitRow *row = pr_visit_row_new (visit->id, visit->date, visit->note);
+  PrVisitRow *row = pr_visit_row_new (visit);
 
   for (PrFoot foot = PR_FOOT_LF; foot <= PR_FOOT_RH; foot++)
     add_thumb (list, row, visit->id, foot, foot_row (feet, foot));

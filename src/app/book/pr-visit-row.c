@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-book-trash.h"
+#include "pr-colour.h"
 #include "pr-context-menu.h"
 #include "pr-names.h"
 #include "pr-ui.h"
@@ -12,11 +13,13 @@
 
 struct _PrVisitRow {
   GtkBox parent_instance;
-  GtkWidget *head, *note;
+  GtkWidget *head, *card, *note;
   GtkLabel *date;
   GtkMenuButton *more;
   GtkGrid *feet;
   int n;
+  PrBookId id;
+  bool open; /* the foot on the board is one of its */
 };
 
 G_DEFINE_FINAL_TYPE (PrVisitRow, pr_visit_row, GTK_TYPE_BOX)
@@ -28,50 +31,68 @@ pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb)
   row->n++;
 }
 
+static void
+append (GMenu *menu, const char *words, const char *action, const char *type, ...)
+{
+  g_autoptr (GMenuItem) item = g_menu_item_new (words, NULL);
+  va_list args;
+
+  va_start (args, type);
+  g_menu_item_set_action_and_target_value (item, action, g_variant_new_va (type, NULL, &args));
+  va_end (args);
+  g_menu_append_item (menu, item);
+}
+
+static void
+show_menu (PrVisitRow *row)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+
+  append (menu, _ ("_About this visit…"), "book.about-visit", "x", row->id);
+  append (menu, _ ("All _four feet…"), "win.visit-feet", "x", row->id);
+  if (row->open)
+    g_menu_append (menu, _ ("Sheet _for the vet…"), "win.vet-sheet");
+  append (menu, _ ("_Delete this visit"), "book.delete", "(ix)", PR_BOOK_VISIT, row->id);
+  gtk_menu_button_set_menu_model (row->more, G_MENU_MODEL (menu));
+}
+
 void
 pr_visit_row_mark (PrVisitRow *row, PrBookId foot)
 {
+  bool open = false;
+
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (row->feet)); child;
        child = gtk_widget_get_next_sibling (child)) {
-    if (foot && pr_foot_thumb_id (PR_FOOT_THUMB (child)) == foot)
+    bool chosen = foot && pr_foot_thumb_id (PR_FOOT_THUMB (child)) == foot;
+
+    if (chosen)
       gtk_widget_add_css_class (child, "chosen");
     else
       gtk_widget_remove_css_class (child, "chosen");
+    open |= chosen;
   }
-}
-
-/* By its button, and where its date stands. */
-static void
-offer_delete (PrVisitRow *row, PrBookId id, const char *date)
-{
-  g_autoptr (GMenu) menu = g_menu_new ();
-  g_autoptr (GMenuItem) about = g_menu_item_new (_ ("_About this visit…"), NULL);
-  g_autoptr (GMenuItem) item = g_menu_item_new (_ ("_Delete this visit"), NULL);
-  g_autoptr (GMenuItem) feet = g_menu_item_new (_ ("All _four feet…"), NULL);
-  g_autofree char *spoken = g_strdup_printf (_ ("What can be done with the visit of %s"), date);
-
-  g_menu_item_set_action_and_target (about, "book.about-visit", "x", id);
-  g_menu_append_item (menu, about);
-  g_menu_item_set_action_and_target (feet, "win.visit-feet", "x", id);
-  g_menu_append_item (menu, feet);
-  g_menu_item_set_action_and_target (item, "book.delete", "(ix)", PR_BOOK_VISIT, id);
-  g_menu_append_item (menu, item);
-  gtk_menu_button_set_menu_model (row->more, G_MENU_MODEL (menu));
-  gtk_widget_set_tooltip_text (GTK_WIDGET (row->more), spoken);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->more), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  pr_context_menu_add_delete (row->head, _ ("_Delete this visit"), "book.delete",
-                              g_variant_new ("(ix)", PR_BOOK_VISIT, id));
+  if (open == row->open)
+    return;
+  row->open = open;
+  show_menu (row);
 }
 
 PrVisitRow *
-pr_visit_row_new (PrBookId id, const char *date, const char *note)
+pr_visit_row_new (const PrBookVisit *visit)
 {
   PrVisitRow *row = g_object_new (PR_TYPE_VISIT_ROW, NULL);
-  g_autofree char *text = pr_words_date (date);
+  g_autofree char *date = pr_words_date (visit->date);
+  g_autofree char *spoken = g_strdup_printf (_ ("What can be done with the visit of %s"), date);
 
-  gtk_label_set_text (row->date, text);
-  pr_tell (row->note, *note ? note : NULL);
-  offer_delete (row, id, text);
+  row->id = visit->id;
+  gtk_label_set_text (row->date, date);
+  pr_colour_card (row->card, visit->colour);
+  pr_tell (row->note, *visit->note ? visit->note : NULL);
+  show_menu (row);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (row->more), spoken);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->more), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  pr_context_menu_add_delete (row->head, _ ("_Delete this visit"), "book.delete",
+                              g_variant_new ("(ix)", PR_BOOK_VISIT, row->id));
   return row;
 }
 
@@ -89,6 +110,7 @@ pr_visit_row_class_init (PrVisitRowClass *class)
 
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/visit-row.ui");
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, head);
+  gtk_widget_class_bind_template_child (widget_class, PrVisitRow, card);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, note);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, date);
   gtk_widget_class_bind_template_child (widget_class, PrVisitRow, more);

@@ -15,3 +15,7 @@ void pr_colour_use (cairo_t *cr, GtkWidget *widget, const char *name);
 /* The paper's inks for WIDGET's ground, light or dark, with words, lines and ground in the look's own
  * colours. Steel, draw and upset stay the paper's: a shade means the same on both. */
 PrInk pr_colour_ink (GtkWidget *widget);
+/* LABEL says which colour the day's card has, on that colour, and is there only while it has one. */
+void pr_colour_card (GtkWidget *label, int colour);
+/* The rules by which it is coloured. Transfer full. */
+char *pr_colour_card_css (void);

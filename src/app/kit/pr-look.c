@@ -65,6 +65,18 @@ pr_look_letters (bool larger)
 
 /* --- all of it --- */
 
+/* Colours of a person's own cards, which are the same by day and by night. */
+static void
+add_cards (GdkDisplay *display)
+{
+  g_autoptr (GtkCssProvider) cards = gtk_css_provider_new ();
+  g_autofree char *css = pr_colour_card_css ();
+
+  gtk_css_provider_load_from_data (cards, css, -1);
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (cards),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+}
+
 void
 pr_look_start (GdkDisplay *display)
 {
@@ -81,6 +93,7 @@ pr_look_start (GdkDisplay *display)
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
   gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (letters),
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  add_cards (display);
   size_letters ();
   g_signal_connect (gtk_settings_get_for_display (display), "notify::gtk-font-name",
                     G_CALLBACK (size_letters), NULL);

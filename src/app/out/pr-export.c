@@ -97,6 +97,7 @@ write_one (PrExport *export, PrFace face, const char *file, GError **error)
 
   options.horse = horse;
   options.date = day;
+  options.colour = pr_print_colour (export->doc);
   switch (export->kind) {
   case PR_EXPORT_SVG:
     return pr_write_template_svg (job, face, &options, file, error);
@@ -181,6 +182,7 @@ write_all (PrExport *export)
 
   options.horse = horse;
   options.date = day;
+  options.colour = pr_print_colour (export->doc);
   options.dxf = true;
   options.stem = export->stem;
   if (!pr_document_job (export->doc))

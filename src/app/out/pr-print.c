@@ -372,6 +372,15 @@ pr_print_horse (PrDocument *doc, char **day)
   return horse;
 }
 
+int
+pr_print_colour (PrDocument *doc)
+{
+  g_auto (PrBookVisit) visit = { 0 };
+  PrBookId foot = pr_document_foot_id (doc);
+
+  return foot && pr_book_get_foot (pr_document_book (doc), foot, NULL, &visit, NULL, NULL) ? visit.colour : 0;
+}
+
 static void
 name_sheaf (PrSheaf *sheaf, PrDocument *doc)
 {
@@ -380,6 +389,7 @@ name_sheaf (PrSheaf *sheaf, PrDocument *doc)
 
   pr_sheaf_set_title (sheaf, title);
   pr_sheaf_set_horse (sheaf, horse, day);
+  pr_sheaf_set_colour (sheaf, pr_print_colour (doc));
   pr_sheaf_choose (sheaf, pr_page_choice_last ());
 }
 

@@ -28,3 +28,5 @@ char *pr_print_stem (PrDocument *doc);
 /* Name of the horse whose foot is open, NULL while none is, and in *DAY the visit's, NULL where it tells none: for the pages'
  * title. Both transfer full. */
 char *pr_print_horse (PrDocument *doc, char **day);
+/* The colour of that day's card (pr-card-colour.h); 0: none. */
+int pr_print_colour (PrDocument *doc);

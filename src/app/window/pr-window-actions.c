@@ -23,6 +23,7 @@
 #include "pr-sheet-dialog.h"
 #include "pr-specimen-dialog.h"
 #include "pr-trash-dialog.h"
+#include "pr-vet-dialog.h"
 #include "pr-words.h"
 
 #define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
@@ -145,9 +146,9 @@ stop (PrDocument *doc)
   pr_document_stop (doc);
 }
 
-/* When it can be pressed: always; with a book; with a visit chosen; with a foot open; with a foot the book has; with a forged shoe on its plan; with a photo to scale; undo and
+/* When it can be pressed: always; with a book; with a visit chosen; with a foot open; with a foot the book has; with one that is no specimen; with a forged shoe on its plan; with a photo to scale; undo and
  * redo by themselves. */
-typedef enum { ALWAYS, WITH_BOOK, WITH_VISIT, WITH_JOB, WITH_KEPT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
+typedef enum { ALWAYS, WITH_BOOK, WITH_VISIT, WITH_JOB, WITH_KEPT, WITH_FOOT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
 
 /* One of these is what it does. */
 typedef struct {
@@ -179,6 +180,7 @@ static const Pressed pressed[] = {
   { "save-dxf", WITH_JOB, .out = PR_EXPORT_DXF },
   { "save-all", WITH_JOB, .out = PR_EXPORT_ALL },
   { "send-foot", WITH_KEPT, .out = PR_EXPORT_FOOT },
+  { "vet-sheet", WITH_FOOT, .over = pr_vet_dialog_show },
   { "preferences", ALWAYS, .over = pr_preferences_show },
   { "backup", WITH_BOOK, .over = pr_backup_choose },
   { "restore", WITH_BOOK, .over = pr_restore_dialog_show },
@@ -401,6 +403,8 @@ is_time (PrDocument *doc, When when)
     return job && !marking; /* nobody could tell what it is done with */
   case WITH_KEPT:
     return job && !marking && pr_document_foot_id (doc) != 0;
+  case WITH_FOOT:
+    return job && !marking && pr_document_foot_id (doc) != 0 && !pr_document_is_specimen (doc);
   case WITH_FORGED:
     return job && !marking && pr_document_forged_seen (doc);
   case WITH_SCALE:

@@ -15,6 +15,8 @@ typedef struct {
 typedef struct {
   PrBookId id, horse;
   char *date, *note;
+  int colour;  /* of the day's card (pr-card-colour.h); 0: none */
+  char *vet;   /* what was asked and allowed for a sheet to the vet, JSON (pr-vet-note.h); NULL: nothing */
 } PrBookVisit; /* date ISO 8601 */
 typedef struct {
   PrBookId id, visit;

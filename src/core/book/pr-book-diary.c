@@ -27,11 +27,15 @@ bool
 pr_book_describe_visit (PrBook *book, const PrBookVisit *visit, GError **error)
 {
   g_autofree char *note = pr_note_fit (visit->note);
+  gint64 colour = (gint64) pr_bound_clamp (PR_BOUND_CARD_COLOUR, visit->colour);
+  const char *vet
+      = visit->vet != NULL && pr_bound_holds (PR_BOUND_VET, (double) strlen (visit->vet)) ? visit->vet : NULL;
   int n = 0;
   bool ok = pr_book_date_is_good (visit->date, error)
             && pr_sql_run (book, &n, error,
-                           "UPDATE visit SET date = ?, note = ? WHERE id = ? AND deleted IS NULL", "ssi",
-                           visit->date, note, visit->id);
+                           "UPDATE visit SET date = ?, note = ?, colour = ?, vet = ?"
+                           " WHERE id = ? AND deleted IS NULL",
+                           "ssisi", visit->date, note, colour, vet, visit->id);
 
   return pr_book_met_one (ok, n, error);
 }

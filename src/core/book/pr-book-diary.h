@@ -17,7 +17,7 @@ void pr_book_due_free (PrBookDue *due);
 
 /* All that HORSE says in place of what the book has of it; its id tells which. One transaction. */
 bool pr_book_describe_horse (PrBook *book, const PrBookHorse *horse, GError **error);
-/* The same of date and note of VISIT. */
+/* The same of date, note, colour and what is told the vet of VISIT; what of it cannot be (pr-bounds.h) is not kept. */
 bool pr_book_describe_visit (PrBook *book, const PrBookVisit *visit, GError **error);
 /* The day that lies DAYS (0: the usual) after DATE, which must hold (pr_date_holds). Transfer full. */
 char *pr_book_due_day (const char *date, int days);

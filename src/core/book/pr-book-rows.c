@@ -26,6 +26,7 @@ pr_book_visit_clear (PrBookVisit *v)
 {
   g_free (v->date);
   g_free (v->note);
+  g_free (v->vet);
   memset (v, 0, sizeof *v);
 }
 
@@ -116,6 +117,16 @@ pr_book_read_horse (sqlite3_stmt *stmt, int column)
   return h;
 }
 
+/* JSON that is longer than anything of ours is none. */
+static char *
+read_vet (sqlite3_stmt *stmt, int column)
+{
+  if (sqlite3_column_type (stmt, column) != SQLITE_TEXT
+      || !pr_bound_holds (PR_BOUND_VET, sqlite3_column_bytes (stmt, column)))
+    return NULL;
+  return pr_sql_text (stmt, column);
+}
+
 static gpointer
 read_horse (sqlite3_stmt *stmt, int column)
 {
@@ -131,6 +142,8 @@ read_visit (sqlite3_stmt *stmt, int column)
   v->horse = sqlite3_column_int64 (stmt, column + 1);
   v->date = read_date (stmt, column + 2);
   v->note = read_note (stmt, column + 3);
+  v->colour = (int) pr_sql_bounded (stmt, column + 4, PR_BOUND_CARD_COLOUR);
+  v->vet = read_vet (stmt, column + 5);
   return v;
 }
 
@@ -167,7 +180,7 @@ read_attempt (sqlite3_stmt *stmt, int column)
   return a;
 }
 
-#define VISIT_COLUMNS "v.id, v.horse, v.date, v.note"
+#define VISIT_COLUMNS "v.id, v.horse, v.date, v.note, v.colour, v.vet"
 #define FOOT_COLUMNS                                       \
   "f.id, f.visit, f.foot, f.changed, "                     \
   "EXISTS (SELECT 1 FROM photo WHERE photo.foot = f.id), " \
@@ -517,6 +530,6 @@ pr_book_get_foot (PrBook *book, PrBookId foot, PrBookFoot *out, PrBookVisit *vis
     return false;
   hand_over (read_foot (stmt, 0), out, sizeof *out, (GDestroyNotify) pr_book_foot_free);
   hand_over (read_visit (stmt, 6), visit, sizeof *visit, (GDestroyNotify) pr_book_visit_free);
-  hand_over (read_horse (stmt, 10), horse, sizeof *horse, (GDestroyNotify) pr_book_horse_free);
+  hand_over (read_horse (stmt, 12), horse, sizeof *horse, (GDestroyNotify) pr_book_horse_free);
   return true;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-leaf.h"
 
+#include "pr-card-colour.h"
 #include "pr-ink.h"
 #include "pr-paper.h"
 
@@ -19,7 +20,9 @@
 #define BAR_MM 100.0
 #define BAR_IN_MM 101.6  /* 4 in */
 #define SIDE_MIN_MM 55.0 /* narrowest column in which the sentence stands beside the bars */
-#define BASE_MM 0.5      /* a check bar's thickness */
+#define MARK_MM 12.0     /* of the card's colour */
+#define MARK_HIGH_MM 4.0
+#define BASE_MM 0.5 /* a check bar's thickness */
 
 void
 pr_leaf_clear (PrLeaf *leaf)
@@ -187,6 +190,24 @@ fitted (cairo_t *cr, double x, double y, double width, double size, bool bold, P
   pr_text (cr, x, y, align, shown);
 }
 
+/* A mark with the colour's name beside it: on paper without colour the name tells it. */
+static void
+draw_colour (const PrLeaf *leaf, cairo_t *cr, double y)
+{
+  guint rgb = pr_card_colour_rgb (leaf->colour);
+  PrColour colour = PR_RGB (rgb);
+  g_autofree char *words = g_strdup_printf (_ ("Card of the day: %s"), pr_card_colour_name (leaf->colour));
+
+  cairo_rectangle (cr, leaf->margin, y - MARK_HIGH_MM + 0.4, MARK_MM, MARK_HIGH_MM);
+  pr_ink (cr, colour);
+  cairo_fill_preserve (cr);
+  pr_ink (cr, pr_ink_light.text);
+  cairo_set_line_width (cr, 0.2);
+  cairo_stroke (cr);
+  fitted (cr, leaf->margin + MARK_MM + 2, y, inner_width (leaf) - MARK_MM - 2, BODY_MM, false, PR_LEFT,
+          words);
+}
+
 static void
 draw_head (const PrLeaf *leaf, cairo_t *cr)
 {
@@ -202,7 +223,9 @@ draw_head (const PrLeaf *leaf, cairo_t *cr)
   fitted (cr, left, y + 5.2, width - face - 2 * GAP_MM, TITLE_MM, true, PR_LEFT, leaf->title);
   if (leaf->figures != NULL)
     fitted (cr, left, y + 11, width, BODY_MM * 1.1, false, PR_LEFT, leaf->figures);
-  if (leaf->words != NULL)
+  if (leaf->colour > 0)
+    draw_colour (leaf, cr, y + 16);
+  else if (leaf->words != NULL)
     fitted (cr, left, y + 16, width, BODY_MM, false, PR_LEFT, leaf->words);
   cairo_rectangle (cr, left, y + HEAD_MM - 2, width, 0.25);
   pr_ink (cr, pr_ink_light.faint);

@@ -12,6 +12,7 @@ typedef struct {
   double margin;
   double correct_x, correct_y;
   char *title, *face, *figures, *words; /* owned; any but the title may be NULL */
+  int colour; /* of the day's card, marked and named in the place of WORDS; 0: none */
   bool cautions;
 } PrLeaf;
 

@@ -140,6 +140,7 @@ pr_pages_new (PrDoc doc, const PrJob *job, const PrPageOptions *options)
     break;
   case PR_DOC_CARD:
     pages->leaf.face = g_strdup (C_ ("for the anvil", "card"));
+    pages->leaf.colour = options->colour;
     pr_card_pages_lay (&pages->card, job, options->unit, pr_leaf_field (&pages->leaf));
     pages->n = pages->card.n_pages;
     break;

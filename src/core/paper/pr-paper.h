@@ -32,6 +32,7 @@ typedef struct {
   const char *stem;          /* pr_write_all: STEM-template.pdf and so on; NULL: template.pdf. UTF-8 */
   const char *horse, *date;  /* in the title of every page of a shoe; NULL: not known. A name as pr_name_fit
                               gives it; the day as it is to be read */
+  int colour;                /* of the day's card (pr-card-colour.h), on its pages; 0: none */
   PrDoc doc[PR_N_SHOE_DOCS]; /* pr_write_all: pages.pdf too, of these in this order */
   int n_docs;                /* 0: no pages.pdf */
 } PrPageOptions;

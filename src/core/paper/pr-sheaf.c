@@ -24,6 +24,7 @@ struct _PrSheaf {
   guint docs;             /* chosen of a shoe's, a bit (1 << PrDoc) each */
   char *title;            /* NULL: by what it holds */
   char *horse, *date;     /* in the pages' title; NULL: not known */
+  int colour;             /* of the card; 0: none */
   GArray *part;           /* Part, as laid out; empty before */
   const PrSheafKind *own; /* made by another room; NULL: by this one */
   char *own_name;
@@ -348,8 +349,11 @@ pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *wanted, GError **error)
     return false;
   if (sheaf->job != NULL && !shoe_can (sheaf, error))
     return false;
+  if (sheaf->own != NULL && sheaf->own->can != NULL && !sheaf->own->can (sheaf->own_data, &options, error))
+    return false;
   options.horse = sheaf->horse;
   options.date = sheaf->date;
+  options.colour = sheaf->colour;
   g_array_unref (sheaf->part);
   sheaf->part = sheaf->own != NULL   ? lay_own (sheaf, &options)
                 : sheaf->job != NULL ? lay_shoes (sheaf, &options)
@@ -428,6 +432,12 @@ pr_sheaf_title (const PrSheaf *sheaf)
   default:
     return _ ("Shoe template");
   }
+}
+
+void
+pr_sheaf_set_colour (PrSheaf *sheaf, int colour)
+{
+  sheaf->colour = colour;
 }
 
 const char *

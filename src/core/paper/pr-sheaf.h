@@ -19,6 +19,8 @@ typedef struct {
   void (*size) (gpointer pages, double *width, double *height); /* of each page, mm */
   void (*draw) (gpointer pages, int page, cairo_t *cr);
   void (*free) (gpointer pages);
+  bool (*can) (gpointer data, const PrPageOptions *options,
+               GError **error); /* be laid out so? NULL: always */
 } PrSheafKind;
 /* Those that another room makes of DATA, which lives as long as the sheaf, then goes by FREE_DATA; all called NAME (copied). */
 PrSheaf *pr_sheaf_new_pages (const PrSheafKind *kind, const char *name, gpointer data,
@@ -53,6 +55,8 @@ void pr_sheaf_set_title (PrSheaf *sheaf, const char *title);
 /* Which horse the shoe is for and of which day it is, for the title of its pages as they are laid out next. Either may be
  * NULL. */
 void pr_sheaf_set_horse (PrSheaf *sheaf, const char *horse, const char *date);
+/* What colour that day's card has (pr-card-colour.h). */
+void pr_sheaf_set_colour (PrSheaf *sheaf, int colour);
 /* What page PAGE (from 0) shows: "bar layout"; with more feet than one "near fore, bar layout". */
 const char *pr_sheaf_page_name (const PrSheaf *sheaf, int page);
 void pr_sheaf_page_size (const PrSheaf *sheaf, int page, double *width, double *height); /* mm */

@@ -65,6 +65,10 @@ static const Bound bounds[PR_N_BOUNDS] = {
   [PR_BOUND_HEATS] = { 0, 1000, N_ ("heats") },
   /* -1 is never (pr-book-diary.h); nobody comes less often than once a year */
   [PR_BOUND_DUE_DAYS] = { -1, 400, N_ ("days from visit to visit") },
+  /* as many as pr-card-colour.h has */
+  [PR_BOUND_CARD_COLOUR] = { 0, 6, N_ ("colour of the card") },
+  /* four names, a sentence and a text of two pages, each letter in its longest form */
+  [PR_BOUND_VET] = { 0, 32768, N_ ("bytes of what is told the vet") },
   /* further off it is no shoe for that foot */
   [PR_BOUND_OFF] = { 0, 500, N_ ("mm off the plan") },
   /* bars are sold in 6 m */

@@ -42,11 +42,13 @@ typedef enum {
   PR_BOUND_MINUTES,
   PR_BOUND_HEATS,
   PR_BOUND_DUE_DAYS, /* from visit to visit */
-  PR_BOUND_OFF,      /* mm; sizes of a shoe too */
-  PR_BOUND_BAR,      /* a length of bar, mm */
-  PR_BOUND_KG,       /* a bar, or a shoe */
-  PR_BOUND_SHARE,    /* lost, or gone along the branch */
-  PR_BOUND_SECTION,  /* mm2 */
+  PR_BOUND_CARD_COLOUR,
+  PR_BOUND_VET,     /* what was asked and allowed for the vet, in bytes of JSON */
+  PR_BOUND_OFF,     /* mm; sizes of a shoe too */
+  PR_BOUND_BAR,     /* a length of bar, mm */
+  PR_BOUND_KG,      /* a bar, or a shoe */
+  PR_BOUND_SHARE,   /* lost, or gone along the branch */
+  PR_BOUND_SECTION, /* mm2 */
   PR_BOUND_PHOTO_BYTES,
   PR_BOUND_SENT_BYTES,
   PR_BOUND_SENT_FEET,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Lines of the card under way, and how its parts write them. Inside this room only. */
+/* Lines of the card under way, and how its parts write them. For this room, and for what is made of such lines. */
 #pragma once
 #include "pr-job.h"
 

@@ -21,8 +21,8 @@ pr_card_shoe_size (const PrShoe *shoe, double *width, double *length)
   *length = fmax (high.y - low.y, 0);
 }
 
-static char *
-style_name (const PrJob *job)
+char *
+pr_card_style_name (const PrJob *job)
 {
   g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
   const PrStyle *style = styles != NULL ? pr_styles_find (styles, job->sources.plan.style) : NULL;
@@ -33,7 +33,7 @@ style_name (const PrJob *job)
 char *
 pr_card_title (const PrJob *job, const char *date, const char *horse)
 {
-  g_autofree char *style = style_name (job);
+  g_autofree char *style = pr_card_style_name (job);
   const char *part[] = { date, horse, style };
   GString *title = g_string_new (pr_foot_name (job->sources.foot));
 

@@ -24,6 +24,16 @@ method_name (PrScaleMethod method)
   return method <= PR_SCALE_DENSITY ? _ (names[method]) : "";
 }
 
+char *
+pr_card_scale_words (const PrScale *scale)
+{
+  if (scale == NULL)
+    return g_strdup (_ ("an outline in mm, without a photo"));
+  if (scale->paper >= PR_N_PAPERS)
+    return g_strdup (method_name (scale->method));
+  return g_strdup_printf ("%s, %s", method_name (scale->method), pr_paper_name (scale->paper));
+}
+
 static void
 add_scale (PrCardDraft *draft)
 {
@@ -31,14 +41,10 @@ add_scale (PrCardDraft *draft)
   char px[16], residual[16], tilt[16];
 
   pr_card_head (draft, false, _ ("Scale"));
-  if (scale == NULL) {
-    pr_card_row (draft, _ ("From"), "%s", _ ("an outline in mm, without a photo"));
+  g_autofree char *from = pr_card_scale_words (scale);
+  pr_card_row (draft, _ ("From"), "%s", from);
+  if (scale == NULL)
     return;
-  }
-  bool paper = scale->paper < PR_N_PAPERS;
-
-  pr_card_row (draft, _ ("From"), "%s%s%s", method_name (scale->method), paper ? ", " : "",
-               paper ? pr_paper_name (scale->paper) : "");
   pr_card_row (draft, _ ("Fineness"), _ ("%s px per mm, residual %s mm, tilt %s°"),
                pr_card_decimal (px, scale->px_per_mm, 1), pr_card_decimal (residual, scale->residual_mm, 2),
                pr_card_decimal (tilt, scale->tilt * 180 / G_PI, 0));
@@ -328,6 +334,20 @@ add_shoe (PrCardDraft *draft)
   add_clips (draft);
   if (!draft->job->shoe->simple && draft->job->shoe->trouble[0] != '\0')
     pr_card_add (draft, PR_CARD_TEXT, _ ("check"), g_strdup (draft->job->shoe->trouble), NULL);
+}
+
+GPtrArray *
+pr_card_shoe_lines (const PrJob *job, PrUnit unit)
+{
+  PrCardDraft draft = pr_card_draft (job, unit);
+
+  if (job->shoe == NULL || job->shoe->n_st < 2)
+    return draft.lines;
+  add_web (&draft);
+  add_heels (&draft);
+  add_specials (&draft);
+  add_clips (&draft);
+  return draft.lines;
 }
 
 /* --- findings, cautions ------------------------------------------------------------------ */
