@@ -46,6 +46,7 @@ ROOMS = {
     'core/paper/forged': Room('libpaper-forged.a', 'core/paper core/compare'),
     'core/book': Room('libbook.a', 'core/sheet core/json'),
     'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
+    'core/visits': Room('libvisits.a', 'core/record'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'core/book/backup': Room('libbook-backup.a', 'core/book'),
     'core/diary': Room('libdiary.a', 'core/book'),
