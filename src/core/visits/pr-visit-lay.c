@@ -10,7 +10,7 @@
 #define ROUNDS 40
 #define SETTLED_MM 1e-3 /* a step below these changes nothing that is told */
 #define SETTLED 1e-5    /* radians */
-#define TREMOR_MM 0.3   /* of a hand that draws: gaps that differ by less from the mean count alike */
+#define TREMOR_MM 0.4   /* of a hand that draws: gaps that differ by less from the mean count alike */
 
 static const char *const codes[PR_N_VISIT_LAYS] = { "frog", "toe", "best" };
 
