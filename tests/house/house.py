@@ -47,6 +47,7 @@ ROOMS = {
     'core/book': Room('libbook.a', 'core/sheet core/json'),
     'core/record': Room('librecord.a', 'core/compare core/learn core/book'),
     'core/visits': Room('libvisits.a', 'core/record'),
+    'core/paper/visits': Room('libpaper-visits.a', 'core/paper/forged core/visits'),
     'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
     'core/book/backup': Room('libbook-backup.a', 'core/book'),
     'core/diary': Room('libdiary.a', 'core/book'),

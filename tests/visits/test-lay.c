@@ -368,9 +368,9 @@ holds_shoe_against_shoe (void **state)
   assert_true (count[PR_SEEN_OUTER] > 100 && count[PR_SEEN_INNER] > 100);
   NEAR (sum[PR_SEEN_OUTER] / count[PR_SEEN_OUTER], 0, 0.05);
   NEAR (sum[PR_SEEN_INNER] / count[PR_SEEN_INNER], 3, 0.15);
-  NEAR (change.size.web[PR_WEB_TOE].plan - change.size.web[PR_WEB_TOE].seen, 3, 0.1);
-  NEAR (change.size.width.plan - change.size.width.seen, 0, 0.05);
-  NEAR (change.size.length.plan - change.size.length.seen, 0, 0.05);
+  NEAR (change.size.web[PR_WEB_TOE].seen - change.size.web[PR_WEB_TOE].plan, 3, 0.1);
+  NEAR (change.size.width.seen - change.size.width.plan, 0, 0.05);
+  NEAR (change.size.length.seen - change.size.length.plan, 0, 0.05);
 }
 
 int

@@ -145,6 +145,17 @@ has_shoe (const PrJob *job)
   return job->shoe != NULL && job->shoe->figure.n > 0 && job->shoe->n_st > 1;
 }
 
+/* What was found of the other shoe becomes what was planned: it is the earlier one. Its heels lie behind another buttress. */
+static void
+turn_sizes (PrSizes *sizes)
+{
+  PrTwo *two = (PrTwo *) sizes;
+
+  for (size_t i = 0; i < sizeof *sizes / sizeof *two; i++)
+    two[i] = (PrTwo){ two[i].seen, two[i].plan };
+  sizes->heel_past[PR_MEDIAL] = sizes->heel_past[PR_LATERAL] = (PrTwo){ NAN, NAN };
+}
+
 static void
 put_shoes (PrVisitChange *out, const PrJob *now, const PrJob *before)
 {
@@ -158,6 +169,7 @@ put_shoes (PrVisitChange *out, const PrJob *now, const PrJob *before)
   pr_visit_measure_gap (out->shoe_gap, &out->motion, &line);
   pr_visit_move (out->shoe_gap, &out->motion);
   pr_compare_sizes (&out->size, now, &out->shoe, pr_shoe_is_open (before->shoe));
+  turn_sizes (&out->size);
 }
 
 bool

@@ -35,7 +35,7 @@ typedef struct {
   bool shoes;       /* both have a planned shoe; only then: */
   PrFigure shoe;    /* the earlier, laid */
   GArray *shoe_gap; /* PrOffset along its edges */
-  PrSizes size;     /* "plan" the later, "seen" the earlier */
+  PrSizes size;     /* "plan" the earlier, "seen" the later; heels behind their buttresses are left out */
 } PrVisitChange;
 
 /* Both of the same horse, which is for the caller to know. OUT is cleared first. FALSE with an error where the two cannot be
