@@ -5,6 +5,7 @@
 #pragma once
 #include "pr-board-layers.h"
 #include "pr-board-stage.h"
+#include "pr-ghost.h"
 #include "pr-levels.h"
 #include "pr-stage-data.h"
 
@@ -21,7 +22,8 @@ typedef struct {
   PrStage bent;             /* and it itself */
   GskRenderNode *ground;    /* grid and photo */
   bool still;               /* ground is one picture already */
-  GskRenderNode *hoof, *shoe;
+  PrGhost ghost;            /* the visit before */
+  GskRenderNode *hoof, *shoe, *past;
   PrView seen; /* the view and the size they were made for */
   int width, height;
 } PrScene;

@@ -34,11 +34,14 @@ offer_delete (PrVisitRow *row, PrBookId id, const char *date)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
   g_autoptr (GMenuItem) about = g_menu_item_new (_ ("_About this visit…"), NULL);
+  g_autoptr (GMenuItem) beside = g_menu_item_new (_ ("_Side by side…"), NULL);
   g_autoptr (GMenuItem) item = g_menu_item_new (_ ("_Delete this visit"), NULL);
   g_autofree char *spoken = g_strdup_printf (_ ("What can be done with the visit of %s"), date);
 
   g_menu_item_set_action_and_target (about, "book.about-visit", "x", id);
   g_menu_append_item (menu, about);
+  g_menu_item_set_action_and_target (beside, "win.show-visit", "x", id);
+  g_menu_append_item (menu, beside);
   g_menu_item_set_action_and_target (item, "book.delete", "(ix)", PR_BOOK_VISIT, id);
   g_menu_append_item (menu, item);
   gtk_menu_button_set_menu_model (row->more, G_MENU_MODEL (menu));

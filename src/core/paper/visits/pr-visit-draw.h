@@ -15,7 +15,7 @@ typedef struct {
 
 /* Of NOW, the later; a shoe that is not there is not drawn. */
 void pr_draw_visit (cairo_t *cr, const PrJob *now, const PrVisitChange *change, const PrVisitLook *look);
-/* Only the earlier outline, and the figures at toe, quarters and heels: for a board that has the foot already. */
+/* Only the earlier outline, and the figures at toe, quarters and heels: for a board that has the later foot already. */
 void pr_draw_visit_ghost (cairo_t *cr, PrFoot foot, const PrVisitChange *change, const PrVisitLook *look);
 /* What the drawing takes, its figures left out. */
 void pr_visit_extent (const PrJob *now, const PrVisitChange *change, PrPt *low, PrPt *high);
