@@ -84,21 +84,28 @@ def side_by_side(app):
     app.says('Best fit: even growth shows')
     app.picture('visits-two')
     told(app, 'best fit')
-    app.choose(app.find_seen('How they are laid on each other', 'combo box'), 'Up')
-    app.says('has no toe tick')
-    app.choose(app.find_seen('How they are laid on each other', 'combo box'), 'Down')
+    def way(*keys):
+        app.choose(app.find_seen('How they are laid on each other', 'combo box'), *keys)
+
+    way('Home')
+    app.says("The earlier foot's frog is not marked")
+    way('Home', 'Down')
+    app.says('The earlier foot has no toe tick')
+    way('End')
     app.says('Best fit: even growth shows')
     picture = save(app, 'two.png', 'Picture…')
     with open(picture, 'rb') as file:
         assert file.read(8) == b'\x89PNG\r\n\x1a\n'
-    app.choose(app.find_seen('What is compared', 'combo box'), 'Down')
+    app.choose(app.find_seen('What is compared', 'combo box'), 'End')
     drive.wait_for('the shoes', lambda: figure(app, 'Web at the toe'))
     app.picture('visits-shoes')
-    app.choose(app.find_seen('What is compared', 'combo box'), 'Up')
-    app.choose(app.find_seen('Earlier foot', 'combo box'), 'Down')
+    app.choose(app.find_seen('What is compared', 'combo box'), 'Home')
+    app.choose(app.find_seen('Earlier foot', 'combo box'), 'End')
     app.says('has no tracing yet')
-    app.choose(app.find_seen('Later foot', 'combo box'), 'End')
+    app.choose(app.find_seen('Later foot', 'combo box'), 'Home', 'Down', 'Down')    # the hind foot, alone of its kind
+    app.says('the only foot of its kind')
     app.choose(app.find_seen('Later foot', 'combo box'), 'Home')
+    app.says('Best fit: even growth shows')
 
 
 def over_time(app):
@@ -119,9 +126,13 @@ def over_time(app):
 
 def ghost(app):
     app.click(app.find_seen('What is shown'))
-    box = app.find_seen('Visit of 2 March 2026')
-    app.click_popup(box)
+    at = app.keyboard_in('the list', lambda node: node.name == 'Photo')
+    while at.name != 'Visit of 2 March 2026':
+        drive.key('Tab')
+        at = app.keyboard_in('the next line', lambda node: node != at)
+    drive.key('space')
     drive.wait_for('the ghost', lambda: app.find('Visit of 2 March 2026').has(drive.tree.CHECKED))
+    app.picture('visits-layers')
     drive.key('Escape')
     app.picture('visits-ghost')
 
@@ -131,7 +142,7 @@ def from_the_visit(app):
     app.click(more)
     app.lines('Side by side…')
     app.into('Visits side by side')
-    app.says('One is')
+    app.says('the only foot of its kind')
     drive.key('Escape')
     app.back()
 
@@ -148,6 +159,7 @@ def main():
     side_by_side(app)
     over_time(app)
     ghost(app)
+    from_the_visit(app)
     app.close()
 
 

@@ -5,7 +5,6 @@
 #include <string.h>
 #include "pr-colour.h"
 #include "pr-export-names.h"
-#include "pr-names.h"
 #include "pr-ui.h"
 #include "pr-visit-feet.h"
 #include "pr-visit-save.h"
@@ -16,8 +15,8 @@
 
 #define TEXT_PX 14.7 /* 11 pt */
 #define LINE_PX 1.6
-#define ROUND_PX 76.0 /* round the drawing: its figures */
-#define SCALE_PX 34.0 /* below it: the scale of colours */
+#define ROUND_PX 100.0 /* round the drawing: its figures */
+#define SCALE_PX 34.0  /* below it: the scale of colours */
 #define SCALE_TEXT_PX 14.7
 #define SCALE_EACH_PX 2.6 /* of a mm of its page */
 
@@ -65,14 +64,14 @@ shows_shoes (PrVisitsWindow *window)
   return gtk_drop_down_get_selected (window->what) == WHAT_SHOE;
 }
 
-/* "25 November 2026 · near fore", and whether it is the MIRROR of another. Transfer full. */
+/* "25 November 2026 · LF", and whether it is the MIRROR of another. Transfer full. */
 static char *
 foot_words (const PrVisitFoot *foot, bool mirror)
 {
   g_autofree char *day = pr_words_date (foot->date);
 
-  return mirror ? g_strdup_printf (_ ("%s · %s, mirrored"), day, pr_foot_name (foot->foot))
-                : g_strdup_printf ("%s · %s", day, pr_foot_name (foot->foot));
+  return mirror ? g_strdup_printf (_ ("%s · %s, mirrored"), day, pr_foot_letters (foot->foot))
+                : g_strdup_printf ("%s · %s", day, pr_foot_letters (foot->foot));
 }
 
 /* --- the picture --- */
@@ -86,8 +85,8 @@ enter (PrVisitsWindow *window, cairo_t *cr, double width, double height)
   PrPt low, high;
 
   pr_visit_extent (window->now, &window->change, &low, &high);
-  double scale
-      = MIN ((width - 2 * ROUND_PX) / (high.x - low.x), (height - ROUND_PX - SCALE_PX) / (high.y - low.y));
+  double scale = MIN ((width - 2 * ROUND_PX) / (high.x - low.x),
+                      (height - ROUND_PX / 2 - SCALE_PX) / (high.y - low.y));
   scale = MAX (scale, 0.2);
   double x = width / (2 * scale) - pr_lateral_sign (foot, face) * (low.x + high.x) / 2;
   double y = (height - SCALE_PX) / (2 * scale) + (low.y + high.y) / 2;
@@ -459,8 +458,6 @@ pr_visits_window_init (PrVisitsWindow *window)
     g_autofree char *words = pr_visit_lay_words (lay);
     gtk_string_list_append (window->ways, words);
   }
-  pr_drop_down_cut (window->later);
-  pr_drop_down_cut (window->earlier);
   gtk_drawing_area_set_draw_func (window->picture, draw, window, NULL);
   window->filling = false;
 }

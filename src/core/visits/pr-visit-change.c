@@ -168,7 +168,8 @@ put_shoes (PrVisitChange *out, const PrJob *now, const PrJob *before)
   out->shoe_gap = pr_compare_stations (before->shoe);
   pr_visit_measure_gap (out->shoe_gap, &out->motion, &line);
   pr_visit_move (out->shoe_gap, &out->motion);
-  pr_compare_sizes (&out->size, now, &out->shoe, pr_shoe_is_open (before->shoe));
+  /* each in its own frame: along its own centre line */
+  pr_compare_sizes (&out->size, now, &before->shoe->figure, pr_shoe_is_open (before->shoe));
   turn_sizes (&out->size);
 }
 
