@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Feet whose halves are two ellipses, each with its own: the halves, and which is the fuller one, in closed form. */
 #include "kit.h"
-#include "pr-hoof-change.h"
 
 #define TOE 66.0
 #define BACK 110.0
@@ -247,34 +246,6 @@ frog_carries_the_line (void **state)
   NEAR (hoof.frame.origin.x, 103, 1e-6);
 }
 
-/* Since the last visit the lateral half grew 3 mm, and nothing else. */
-static void
-tells_what_has_changed (void **state)
-{
-  const Halves grown = { .half = { HALF, HALF + 3 } };
-  g_auto (PrHoof) before = { 0 }, now = { 0 }, turned = { 0 };
-
-  (void) state;
-  make (&before, &even, PR_FOOT_LH, 0.3, true);
-  make (&now, &grown, PR_FOOT_LH, -0.8, true);
-  make (&turned, &even, PR_FOOT_LH, 2.1, false);
-  PrHoofChange change = pr_hoof_change (&now, &before), none = pr_hoof_change (&turned, &before);
-  assert_true (change.halves && change.apex && !none.halves && !none.apex);
-  NEAR (change.length, 0, 0.05);
-  NEAR (change.width, 3, 0.05);
-  NEAR (change.half[PR_MEDIAL], 0, 0.05);
-  NEAR (change.half[PR_LATERAL], 3, 0.05);
-  NEAR (change.heel_width, 3 * cos (asin (HEEL / BACK)), 0.05);
-  NEAR (change.apex_to_toe, 0, 0.05);
-  NEAR (change.most, 3, 0.1);
-  assert_true (change.most_at.x > HALF);
-  /* before less now is now less before with its sign turned, but for where it is measured from */
-  PrHoofChange back = pr_hoof_change (&before, &now);
-  NEAR (back.width, -change.width, 1e-9);
-  NEAR (back.most, -3, 0.1);
-  NEAR (none.most, 0, 0.1);
-}
-
 /* Shares of the width, never above what is published (Mayer, in Lungwitz & Adams); one entered is no guess, the others
  * still are; between the three places it runs evenly. */
 static void
@@ -315,7 +286,6 @@ main (void)
     cmocka_unit_test (takes_the_best_there_is),
     cmocka_unit_test (frog_carries_the_line),
     cmocka_unit_test (wall_is_a_guess_until_measured),
-    cmocka_unit_test (tells_what_has_changed),
   };
 
   return cmocka_run_group_tests_name ("halves", tests, NULL, NULL);

@@ -6,6 +6,7 @@
 typedef struct {
   bool grid, hoof, centre_lines, fill, crease, nails, clips;
   bool section;                /* the iron cut through beside the shoe, where the pointer rests */
+  bool ghost;                  /* the visit before, with what has changed since */
   bool strain;                 /* draw and upset as colour on the shoe */
   double photo, tracing, shoe; /* strength of the photo, of the hoof's lines, of the shoe, 0 to 1 */
 } PrBoardLayers;

@@ -20,6 +20,7 @@
 #define LEGEND_SCALE 2.4 /* pixels to a mm of its page */
 #define LEGEND_WIDE_PX (float) (LEGEND_SCALE * PR_FORGED_SCALE_MM)
 #define LEGEND_TEXT_PX 13
+#define PAST_PX 96.0    /* round the visit before: its figures */
 #define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
 static void
@@ -40,6 +41,7 @@ pr_scene_drop (PrScene *scene)
 {
   drop_kept (&scene->ground);
   drop_kept (&scene->hoof);
+  g_clear_pointer (&scene->past, gsk_render_node_unref);
   pr_scene_drop_shoe (scene);
 }
 
@@ -59,6 +61,7 @@ pr_scene_clear (PrScene *scene)
   pr_scene_drop (scene);
   pr_levels_clear (&scene->photo);
   pr_stage_clear (&scene->bent);
+  pr_ghost_clear (&scene->ghost);
 }
 
 void
@@ -249,6 +252,30 @@ shoe_layer (PrScene *scene, const PrJob *job)
   pr_stage_extent (&scene->bent, &low, &high);
   cairo_t *cr = foot_context (scene, job, low, high, &node);
   pr_stage_draw (cr, job, &scene->bent, &look);
+  cairo_destroy (cr);
+  return node;
+}
+
+/* The visit before, with the change since; empty where there is none. */
+static GskRenderNode *
+past_layer (PrScene *scene, const PrJob *job)
+{
+  const PrVisitChange *change = pr_ghost_of (&scene->ghost, scene->stage->doc);
+  const PrInk *ink = scene->dark ? &pr_ink_dark : &pr_ink_light;
+  const PrVisitLook look
+      = { .forged = { ink, LINE_PX / scene->stage->view.scale, 1, 1, pr_document_unit (scene->stage->doc) },
+          .face = scene->stage->face,
+          .text = NAME_PX / scene->stage->view.scale };
+  PrPt low = job->hoof.toe, high = low;
+  GskRenderNode *node;
+
+  if (change)
+    pr_visit_extent (job, change, &low, &high);
+  double round = PAST_PX / scene->stage->view.scale;
+  cairo_t *cr = foot_context (scene, job, pr_pt (low.x - round, low.y - round),
+                              pr_pt (high.x + round, high.y + round), &node);
+  if (change)
+    pr_draw_visit_ghost (cr, job->sources.foot, change, &look);
   cairo_destroy (cr);
   return node;
 }
@@ -458,6 +485,11 @@ append_job (PrScene *scene, const PrJob *job, GtkSnapshot *snapshot)
   push_after (scene, snapshot);
   append_faded (scene->shoe, scene->layers.shoe, snapshot);
   gtk_snapshot_pop (snapshot);
+  if (scene->layers.ghost && !scene->stage->under_way && !scene->comparing) {
+    if (!scene->past)
+      scene->past = past_layer (scene, job);
+    gtk_snapshot_append_node (snapshot, scene->past);
+  }
   append_faded (kept (scene, job, &scene->hoof, lines_layer), scene->layers.tracing, snapshot);
   pr_board_doubts_append (scene->stage, job, snapshot);
   if (scene->layers.hoof && !scene->stage->under_way)

@@ -5,6 +5,7 @@
 #pragma once
 #include "pr-board-layers.h"
 #include "pr-board-stage.h"
+#include "pr-ghost.h"
 #include "pr-levels.h"
 #include "pr-stage-data.h"
 
@@ -28,7 +29,8 @@ typedef struct {
   PrStage bent;             /* and it itself */
   PrSceneKept ground;       /* grid and photo */
   PrSceneKept hoof;         /* its lines, above the shoe */
-  GskRenderNode *shoe;
+  PrGhost ghost;            /* the visit before */
+  GskRenderNode *shoe, *past;
   PrView seen; /* the view and the size they were made for */
   int width, height;
 } PrScene;

@@ -189,6 +189,18 @@ pr_board_layers (PrBoard *board)
   return &board->scene.layers;
 }
 
+const char *
+pr_board_ghost_day (PrBoard *board)
+{
+  return board->stage.doc ? pr_ghost_day (&board->scene.ghost, board->stage.doc) : NULL;
+}
+
+char *
+pr_board_ghost_words (PrBoard *board)
+{
+  return board->stage.doc ? pr_ghost_words (&board->scene.ghost, board->stage.doc) : NULL;
+}
+
 /* Held against something, the shoe is looked at and not worked on. */
 static void
 look_at (PrBoard *board)
@@ -282,9 +294,10 @@ static void
 document_changed (PrBoard *board, guint what)
 {
   pr_board_stage_turn (&board->stage);
+  pr_ghost_changed (&board->scene.ghost, what);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_PHOTO))
     pr_scene_take_photo (&board->scene);
-  if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE))
+  if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_BOOK | PR_CHANGED_UNIT))
     pr_scene_drop (&board->scene);
   if (what & PR_CHANGED_PLACE) { /* another foot lies on the board */
     pr_board_point_out (board, -1);

@@ -36,6 +36,10 @@ void pr_board_set_stage (PrBoard *board, const PrStageProgress *progress, unsign
 void pr_board_set_show_photo (PrBoard *board, bool show);
 void pr_board_set_layers (PrBoard *board, const PrBoardLayers *layers);
 const PrBoardLayers *pr_board_layers (PrBoard *board); /* transfer none */
+/* The day of the visit before that of the open foot, ISO 8601, transfer none; NULL: there is none. What has changed since, in
+ * words, transfer full; NULL: that cannot be told. */
+const char *pr_board_ghost_day (PrBoard *board);
+char *pr_board_ghost_words (PrBoard *board);
 /* Two clicks and the distance between them, until it is set back. M and Escape on the board activate win.measure. */
 /* The document's forged shoe on its plan, in place of the planned one; ON FALSE: the plan as usual. */
 void pr_board_compare (PrBoard *board, bool on);

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-layers.h"
 
+#include <glib/gi18n-lib.h>
 #include "pr-settings.h"
+#include "pr-words.h"
 
 #define SETTING "layers"
 
@@ -19,6 +21,7 @@ static const struct {
   { "clips", offsetof (PrBoardLayers, clips) },
   { "section", offsetof (PrBoardLayers, section) },
   { "strain", offsetof (PrBoardLayers, strain) },
+  { "ghost", offsetof (PrBoardLayers, ghost) },
 };
 
 /* What can be faded, by its word in the setting, and to the template with "-strength" behind it. */
@@ -118,6 +121,21 @@ changed (PrLayers *self)
   pr_settings_keep (SETTING, g_variant_new_string (text));
 }
 
+/* The visit before goes by its day, and is there only where there is one. */
+static void
+name_ghost (PrLayers *self)
+{
+  GtkWidget *check = GTK_WIDGET (check_of (self, G_N_ELEMENTS (layers) - 1));
+  const char *day = self->board ? pr_board_ghost_day (self->board) : NULL;
+  g_autofree char *date = day ? pr_words_date (day) : NULL;
+  g_autofree char *label = date ? g_strdup_printf (_ ("Visit of %s"), date) : NULL;
+  g_autofree char *words = date ? pr_board_ghost_words (self->board) : NULL;
+
+  gtk_check_button_set_label (GTK_CHECK_BUTTON (check), label);
+  gtk_widget_set_tooltip_text (check, words);
+  gtk_widget_set_visible (check, date != NULL);
+}
+
 /* What the board shows as it is, and what was kept of it. */
 static PrBoardLayers
 kept (const PrLayers *self, PrBoard *board)
@@ -171,4 +189,5 @@ pr_layers_class_init (PrLayersClass *class)
   for (size_t i = 0; i < G_N_ELEMENTS (layers); i++)
     gtk_widget_class_bind_template_child_full (widget_class, layers[i].word, FALSE, 0);
   gtk_widget_class_bind_template_callback (widget_class, changed);
+  gtk_widget_class_bind_template_callback (widget_class, name_ghost);
 }

@@ -36,34 +36,6 @@ static const struct {
   [PR_EXPORT_FOOT] = { "", ".pritchel", N_ ("Export this foot for a colleague"), NULL },
 };
 
-/* --- names --- */
-
-static bool
-has_ending (const char *path, const char *ending)
-{
-  size_t n = strlen (path), len = strlen (ending);
-
-  return n > len && g_ascii_strcasecmp (path + n - len, ending) == 0;
-}
-
-/* PATH, with ENDING where it was not typed. The desktop has asked about a file called PATH only: one
- * that stands at the longer name is not written over. Transfer full. */
-static char *
-with_ending (const char *path, const char *ending, GError **error)
-{
-  g_autofree char *whole = NULL, *name = NULL;
-
-  if (has_ending (path, ending))
-    return g_strdup (path);
-  whole = g_strconcat (path, ending, NULL);
-  if (!g_file_test (whole, G_FILE_TEST_EXISTS))
-    return g_steal_pointer (&whole);
-  name = g_filename_display_basename (whole);
-  g_set_error (error, PR_ERROR, PR_ERROR_FILE,
-               _ ("%s is there already; type the name with its ending to write over it."), name);
-  return NULL;
-}
-
 /* --- one file --- */
 
 static PrPageOptions
@@ -153,7 +125,7 @@ write_chosen (PrExport *export, GtkFileChooser *chooser, GError **error)
                          _ ("Nothing can be written there; choose a folder of this computer."));
     return false;
   }
-  file = with_ending (path, kinds[export->kind].ending, error);
+  file = pr_export_with_ending (path, kinds[export->kind].ending, error);
   if (!file || !write_one (export, face, file, error))
     return false;
   say_written (export, file);

@@ -24,6 +24,7 @@
 #include "pr-specimen-dialog.h"
 #include "pr-trash-dialog.h"
 #include "pr-vet-dialog.h"
+#include "pr-visits-window.h"
 #include "pr-words.h"
 
 #define DEMO_FOOT "resource:///org/pritchel/Pritchel/demo/near-fore.jpg"
@@ -187,6 +188,7 @@ static const Pressed pressed[] = {
   { "all-feet", WITH_VISIT, .act = all_feet },
   { "plain-files", WITH_BOOK, .over = pr_plain_choose },
   { "merge-book", WITH_BOOK, .act = merge_book },
+  { "show-visits", WITH_BOOK, .over = pr_visits_window_show },
   { "show-due", WITH_BOOK, .over = pr_due_dialog_show },
   { "practice", WITH_BOOK, .over = pr_practice_window_show },
   { "show-deleted", ALWAYS, .over = pr_trash_dialog_show },
@@ -347,6 +349,14 @@ open_horse (GSimpleAction *action, GVariant *horse, gpointer data)
   pr_book_pane_open_horse (((PrWindowActions *) data)->book_pane, g_variant_get_int64 (horse));
 }
 
+static void
+show_visit (GSimpleAction *action, GVariant *visit, gpointer data)
+{
+  PrWindowActions *a = data;
+
+  pr_visits_window_show_visit (GTK_WINDOW (a->window), a->doc, g_variant_get_int64 (visit));
+}
+
 /* A place of the foot, foot frame, mm. */
 static void
 show_place (GSimpleAction *action, GVariant *place, gpointer data)
@@ -374,6 +384,7 @@ static const GActionEntry choices[] = {
   { .name = "show-place", .parameter_type = "(dd)", .activate = show_place },
   { .name = "mix-forged", .parameter_type = "d", .activate = mix_forged },
   { .name = "visit-feet", .parameter_type = "x", .activate = visit_feet },
+  { .name = "show-visit", .parameter_type = "x", .activate = show_visit },
   { .name = "open-horse", .parameter_type = "x", .activate = open_horse },
   { .name = "open-recent", .parameter_type = "s", .activate = open_recent },
   { .name = "book", .state = "true", .change_state = choose },

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-compare-figures.h"
 
+#include "pr-compare.h"
 #include "pr-compare-lay.h"
 #include "pr-compare-stations.h"
 
@@ -185,11 +186,10 @@ station_of (const PrShoe *shoe, PrWebAt at)
 }
 
 void
-pr_compare_sizes (PrComparison *c, const PrJob *job)
+pr_compare_sizes (PrSizes *s, const PrJob *job, const PrFigure *figure, bool open)
 {
   const PrShoe *shoe = job->shoe;
-  PrSizes *s = &c->size;
-  Measured plan = measure (&shoe->figure, pr_shoe_is_open (shoe)), seen = measure (&c->figure, c->open);
+  Measured plan = measure (&shoe->figure, pr_shoe_is_open (shoe)), seen = measure (figure, open);
 
   s->length = (PrTwo){ plan.length, seen.length };
   s->width = (PrTwo){ plan.width, seen.width };
@@ -204,7 +204,7 @@ pr_compare_sizes (PrComparison *c, const PrJob *job)
   for (PrWebAt at = 0; at < PR_N_WEBS; at++) {
     const PrStation *st = station_of (shoe, at);
 
-    s->web[at] = (PrTwo){ pr_web_along (&shoe->figure, st), pr_web_along (&c->figure, st) };
+    s->web[at] = (PrTwo){ pr_web_along (&shoe->figure, st), pr_web_along (figure, st) };
   }
 }
 

@@ -3,8 +3,6 @@
 #pragma once
 #include "pr-compare-data.h"
 
-/* Sizes of C's figure, which lies in the foot frame, beside those of JOB's plan. */
-void pr_compare_sizes (PrComparison *c, const PrJob *job);
 /* Nails of SEEN, each to the planned one it is nearest to; holes that are none's are left out, and so are those
  * of which too little shows. */
 void pr_compare_nails (PrComparison *c, const PrJob *job, const PrSeen *seen);

@@ -31,18 +31,6 @@ typedef struct {
   size_t every;
 } Lay;
 
-PrPt
-pr_motion_of (const PrMotion *m, PrPt p)
-{
-  return pr_pt (m->c * p.x - m->s * p.y + m->shift.x, m->s * p.x + m->c * p.y + m->shift.y);
-}
-
-static PrPt
-turned (const PrMotion *m, PrPt d)
-{
-  return pr_pt (m->c * d.x - m->s * d.y, m->s * d.x + m->c * d.y);
-}
-
 /* How far to either side RING reaches below height Y on BRANCH. */
 static void
 reach_below (const PrPath *ring, int branch, double y, double *least, double *most)
@@ -121,54 +109,18 @@ match (const GArray *laid, const PrOffset *o, double gate, double same, PrPt *at
 
 /* --- one step ------------------------------------------------------------------------------ */
 
-/* Normal equations of three unknowns: shift across, shift ahead, turn about the origin. */
+/* Of a step, and how much is left of what it is to take away. */
 typedef struct {
-  double a[3][3], b[3];
+  PrMotionRows rows;
   double sum, weight;
 } Normal;
-
-static void
-add_row (Normal *eq, const double row[3], double rest, double weight)
-{
-  for (int i = 0; i < 3; i++) {
-    for (int k = 0; k < 3; k++)
-      eq->a[i][k] += weight * row[i] * row[k];
-    eq->b[i] -= weight * row[i] * rest;
-  }
-}
 
 static void
 add_match (Normal *eq, PrPt out, PrPt at, double rest, double weight)
 {
   const double row[3] = { out.x, out.y, pr_pt_dot (out, pr_pt_left (at)) };
 
-  add_row (eq, row, rest, weight);
-}
-
-static double
-det (double a[3][3])
-{
-  return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1]) - a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0])
-         + a[0][2] * (a[1][0] * a[2][1] - a[1][1] * a[2][0]);
-}
-
-/* By Cramer's rule; FALSE where nothing holds the shoe in its place. */
-static bool
-solve (Normal *eq, double x[3])
-{
-  double whole = det (eq->a);
-
-  if (!(fabs (whole) > 1e-9))
-    return false;
-  for (int k = 0; k < 3; k++) {
-    double a[3][3];
-
-    for (int i = 0; i < 3; i++)
-      for (int j = 0; j < 3; j++)
-        a[i][j] = j == k ? eq->b[i] : eq->a[i][j];
-    x[k] = det (a) / whole;
-  }
-  return true;
+  pr_motion_add_row (&eq->rows, row, -rest, weight);
 }
 
 static void
@@ -211,8 +163,9 @@ tie_heels (const Lay *lay, Normal *eq)
       return;
   }
   const double row[3] = { 0, 0, seen[PR_LATERAL].x - seen[PR_MEDIAL].x };
-  add_row (eq, row, seen[PR_LATERAL].y - seen[PR_MEDIAL].y - (plan[PR_LATERAL].y - plan[PR_MEDIAL].y),
-           TIE_WEIGHT);
+  pr_motion_add_row (&eq->rows, row,
+                     plan[PR_LATERAL].y - plan[PR_MEDIAL].y - (seen[PR_LATERAL].y - seen[PR_MEDIAL].y),
+                     TIE_WEIGHT);
 }
 
 /* The edge seen there on the middle of the plan's toe. */
@@ -243,18 +196,8 @@ put_laid (Lay *lay)
 
     *to = *from;
     to->from = pr_motion_of (&lay->motion, from->from);
-    to->along = turned (&lay->motion, from->along);
+    to->along = pr_motion_turn (&lay->motion, from->along);
   }
-}
-
-/* The motion after which X follows. */
-static void
-move_on (PrMotion *m, const double x[3])
-{
-  double c = cos (x[2]), s = sin (x[2]);
-
-  *m = (PrMotion){ c * m->c - s * m->s, s * m->c + c * m->s,
-                   pr_pt (c * m->shift.x - s * m->shift.y + x[0], s * m->shift.x + c * m->shift.y + x[1]) };
 }
 
 /* Returns the rms before the last step. */
@@ -274,9 +217,9 @@ settle (Lay *lay, int rounds)
     if (lay->lay == PR_LAY_TOE)
       tie_toe (lay, &eq);
     rms = eq.weight > 0 ? sqrt (eq.sum / eq.weight) : lay->gate;
-    if (!solve (&eq, x))
+    if (!pr_motion_solve (&eq.rows, x))
       return lay->gate;
-    move_on (&lay->motion, x);
+    lay->motion = pr_motion_then (&lay->motion, x);
     if (fabs (x[0]) + fabs (x[1]) < SETTLED && fabs (x[2]) < SETTLED)
       break;
   }

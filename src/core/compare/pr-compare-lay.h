@@ -4,19 +4,13 @@
  * sheet. Inside this room only. */
 #pragma once
 #include "pr-compare-sides.h"
-
-/* A motion in the plane: turned by (C, S), then moved. */
-typedef struct {
-  double c, s;
-  PrPt shift;
-} PrMotion;
+#include "pr-motion.h"
 
 /* Lays SEEN, its x by SIGN, on the stations OFFSET of SHOE. RMS: of what is left, with what finds no edge; mm. Millisecs. */
 PrMotion pr_compare_lay (const GArray *offset, const PrShoe *shoe, const PrSeen *seen, double sign, PrLay lay,
                          double *rms);
 /* Fills known, doubted and off of each of OFFSET for SEEN as MOTION lays it. */
 void pr_compare_measure (GArray *offset, const PrSeen *seen, double sign, const PrMotion *motion);
-PrPt pr_motion_of (const PrMotion *motion, PrPt p);
 /* The end of a branch: as far back as its hindmost point, in the middle of what reaches nearly as far, so that a level cut has
  * one end and not two; of a figure in the foot frame, iron filled. */
 PrPt pr_figure_heel (const PrFigure *figure, int branch);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Places along a plan's own edges, at which a real shoe is held against it. Inside this room only. */
+/* Places along a plan's own edges, at which another shoe is held against it. */
 #pragma once
 #include "pr-compare-data.h"
 

@@ -119,7 +119,7 @@ pr_compare (PrComparison *out, const PrJob *job, const PrSeen *seen, PrLay lay, 
   put_figure (&c, seen, &motion);
   for (int e = 0; e < 2; e++)
     pr_compare_sum (c.offset, (PrSeenEdge) e, &c.sum[e]);
-  pr_compare_sizes (&c, job);
+  pr_compare_sizes (&c.size, job, &c.figure, c.open);
   pr_compare_nails (&c, job, seen);
   pr_compare_clips (&c, job);
   pr_corrections_make (&c, job);

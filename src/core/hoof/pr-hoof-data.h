@@ -40,6 +40,8 @@ typedef struct {
   bool closed;
   PrCentre centre;
   PrPt toe; /* on the centre line: x = 0 */
+  bool has_toe_mark;
+  PrPt toe_mark; /* as it was drawn or set, which the centre line need not go by */
   PrPt buttress[2];
   PrPt widest[2]; /* on the widest line: y = 0 */
   bool has_frog_apex;

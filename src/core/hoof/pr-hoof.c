@@ -8,6 +8,7 @@
 #include "pr-hoof-measures.h"
 #include "pr-limits.h"
 #include "pr-spline.h"
+#include "pr-tracing-heels.h"
 
 #define OUTLINE_STEP_MM 1.0 /* finer than any hand draws a wall */
 
@@ -181,8 +182,10 @@ right_size (const PrHoof *hoof, GError **error)
 }
 
 static void
-place_frog (PrHoof *hoof, const PrLandmarks *marks)
+place_marks (PrHoof *hoof, const PrLandmarks *marks)
 {
+  hoof->has_toe_mark = marks->has_toe;
+  hoof->toe_mark = pr_foot_frame_in (&hoof->frame, marks->toe);
   hoof->has_frog_apex = marks->has_frog_apex;
   hoof->frog_apex = pr_foot_frame_in (&hoof->frame, marks->frog_apex);
   for (int side = 0; side < 2; side++) {
@@ -217,7 +220,7 @@ make (PrHoof *hoof, const PrPath *sheet, const PrLandmarks *marks, GError **erro
     return refuse (error, _ ("it does not go round a toe"));
   move_origin (hoof, y);
   find_buttresses (hoof, marks);
-  place_frog (hoof, marks);
+  place_marks (hoof, marks);
   pr_measure_hoof (hoof);
   usual_wall (hoof);
   return right_size (hoof, error);
@@ -243,6 +246,18 @@ pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool clos
   *out = hoof;
   hoof = (PrHoof){ 0 };
   return true;
+}
+
+bool
+pr_hoof_of_tracing (PrHoof *out, PrTracing *t, PrFoot foot, const PrLandmarks *marks, GError **error)
+{
+  PrLandmarks all = *marks;
+
+  for (int side = 0; side < 2; side++)
+    if (marks->has_buttress[side])
+      pr_tracing_set_heel (t, marks->buttress[side]);
+  pr_landmarks_add_drawn (&all, &t->drawn, foot);
+  return pr_hoof_from_outline (out, t->outline, t->n_outline, t->closed, foot, &all, error);
 }
 
 bool

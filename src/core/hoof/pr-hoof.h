@@ -19,6 +19,10 @@ void pr_landmarks_add_drawn (PrLandmarks *marks, const PrDrawnMarks *drawn, PrFo
  * do not take ...). */
 bool pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool closed, PrFoot foot,
                            const PrLandmarks *marks, GError **error);
+/* The same of TRACING's line, with MARKS, which were set by hand, and what is drawn on it; a line drawn closed comes to end at
+ * the heels that were set. */
+bool pr_hoof_of_tracing (PrHoof *out, PrTracing *tracing, PrFoot foot, const PrLandmarks *marks,
+                         GError **error);
 void pr_hoof_clear (PrHoof *hoof);
 /* On this foot no wall is thicker: a third of its half. */
 static inline double

@@ -435,23 +435,47 @@ read_all (JsonObject *root, Read *out, GError **error)
   return bad (error, wrong ? wrong : _ ("it has no list of points “outline_mm”"));
 }
 
+/* The object of a foot's tracing; NULL with an error. */
+static JsonObject *
+foot_of (JsonNode *node, GError **error)
+{
+  JsonObject *root = pr_json_is_object (node);
+
+  if (!root)
+    bad (error, _ ("it is not a JSON object"));
+  else if (pr_json_true (root, "figure"))
+    g_set_error_literal (
+        error, PR_ERROR, PR_ERROR_INPUT,
+        _ ("The outline in this file is not a foot's; trace a foot, or draw its outline by hand."));
+  else
+    return root;
+  return NULL;
+}
+
+bool
+pr_job_read_hoof (PrHoof *out, JsonNode *node, PrFoot foot, GError **error)
+{
+  JsonObject *root = foot_of (node, error);
+  Read read = { 0 };
+
+  pr_hoof_clear (out);
+  if (!root || !read_all (root, &read, error))
+    return false;
+  bool made = pr_hoof_of_tracing (out, read.tracing, foot, &read.marks, error);
+  out->stand_in = made && read.tracing->specimen;
+  pr_tracing_free (read.tracing);
+  return made;
+}
+
 bool
 pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error)
 {
-  JsonObject *root = pr_json_is_object (node);
+  JsonObject *root = foot_of (node, error);
   const char *code = pr_json_string (root, "foot");
   PrFoot foot = PR_FOOT_ANY;
   Read read = { 0 };
 
-  if (!root)
-    return bad (error, _ ("it is not a JSON object"));
-  if (pr_json_true (root, "figure")) {
-    g_set_error_literal (
-        error, PR_ERROR, PR_ERROR_INPUT,
-        _ ("The outline in this file is not a foot's; trace a foot, or draw its outline by hand."));
-    return false;
-  }
-  if (!read_all (root, &read, error))
+  if (!root || !read_all (root, &read, error))
     return false;
   if (job->sources.foot == PR_FOOT_ANY && code && pr_foot_parse (code, &foot))
     job->sources.foot = foot;

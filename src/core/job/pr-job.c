@@ -11,7 +11,6 @@
 #include "pr-own-nails.h"
 #include "pr-shrink.h"
 #include "pr-size.h"
-#include "pr-tracing-heels.h"
 
 /* A web at the heel is narrowed for the frog to this share of the width at the least, and so much further than it must be:
  * common practice, no source. */
@@ -112,14 +111,6 @@ pr_job_is_hoof_line (const PrTracing *tracing, PrFoot foot, GError **error)
   return false;
 }
 
-/* The hoof of TRACING's line, with MARKS and what is drawn on it. */
-static bool
-hoof_of (PrHoof *next, const PrTracing *t, PrFoot foot, PrLandmarks marks, GError **error)
-{
-  pr_landmarks_add_drawn (&marks, &t->drawn, foot);
-  return pr_hoof_from_outline (next, t->outline, t->n_outline, t->closed, foot, &marks, error);
-}
-
 /* NEXT (emptied) becomes the job's, with the wall that is known. */
 static bool
 put_hoof (PrJob *job, PrHoof *next, GError **error)
@@ -140,7 +131,7 @@ bool
 pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
 {
   PrFoot foot = job->sources.foot == PR_FOOT_ANY ? tracing->scale.foot : job->sources.foot;
-  PrLandmarks marks = { 0 };
+  const PrLandmarks none = { 0 };
   PrHoof next = { 0 };
 
   if (tracing->figure) {
@@ -148,7 +139,7 @@ pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
     pr_tracing_free (tracing);
     return false;
   }
-  if (tracing->outline && !hoof_of (&next, tracing, foot, marks, error)) {
+  if (tracing->outline && !pr_hoof_of_tracing (&next, tracing, foot, &none, error)) {
     pr_tracing_free (tracing);
     return false;
   }
@@ -182,8 +173,6 @@ pr_job_take_outline (PrJob *job, const PrSheetPt *outline, size_t n, bool closed
 bool
 pr_job_refresh_hoof (PrJob *job, GError **error)
 {
-  PrTracing *t = job->sources.tracing;
-  PrLandmarks marks = job->sources.marks;
   PrHoof next = { 0 };
 
   if (!pr_sources_has_outline (&job->sources)) {
@@ -191,10 +180,7 @@ pr_job_refresh_hoof (PrJob *job, GError **error)
                  _ ("There is no outline yet; open a photo of a tracing or draw the outline by hand."));
     return false;
   }
-  for (int side = 0; side < 2; side++) /* a line drawn closed ends where a hand has set its heels */
-    if (marks.has_buttress[side])
-      pr_tracing_set_heel (t, marks.buttress[side]);
-  if (!hoof_of (&next, t, job->sources.foot, marks, error))
+  if (!pr_hoof_of_tracing (&next, job->sources.tracing, job->sources.foot, &job->sources.marks, error))
     return false;
   return put_hoof (job, &next, error);
 }

@@ -75,5 +75,8 @@ void pr_job_put_reasons (JsonBuilder *builder, const PrScale *scale);
 JsonNode *pr_job_trace_json (const PrJob *job);
 /* Reads that JSON back (outline, closed, landmarks; scale and camera when there, without a raster). */
 bool pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error);
+/* Only the hoof that JSON comes to, for a list of many feet; a twentieth of the time. OUT is cleared first; its walls are the
+ * usual ones. */
+bool pr_job_read_hoof (PrHoof *out, JsonNode *node, PrFoot foot, GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PrJob, pr_job_free)

@@ -107,6 +107,14 @@ has_outline (JsonNode *trace)
 }
 
 static bool
+no_outline (GError **error)
+{
+  g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
+                       _ ("This foot has no tracing yet; open a photo of it."));
+  return false;
+}
+
+static bool
 read_parts (PrBook *book, const PrBookFoot *row, PrJob *job, PrRecord *record, GError **error)
 {
   g_autoptr (GError) why = NULL;
@@ -125,11 +133,8 @@ read_parts (PrBook *book, const PrBookFoot *row, PrJob *job, PrRecord *record, G
     g_propagate_error (error, g_steal_pointer (&why));
     return false;
   }
-  if (!record->outline) {
-    g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
-                         _ ("This foot has no tracing yet; open a photo of it."));
-    return false;
-  }
+  if (!record->outline)
+    return no_outline (error);
   if (!pr_job_take_trace_json (job, trace, error))
     return false;
   record->plan = plan && pr_job_take_plan_json (job, plan, NULL);
@@ -152,6 +157,18 @@ pr_record_read (PrBook *book, PrBookId foot, PrJob *job, PrRecord *record, GErro
   if (record)
     *record = found;
   return ok;
+}
+
+bool
+pr_record_hoof (PrBook *book, PrBookId foot, PrHoof *out, GError **error)
+{
+  g_auto (PrBookFoot) row = { 0 };
+
+  pr_hoof_clear (out);
+  if (!pr_book_get_foot (book, foot, &row, NULL, NULL, error))
+    return false;
+  g_autoptr (JsonNode) trace = parse (pr_book_get_trace (book, foot, NULL));
+  return has_outline (trace) ? pr_job_read_hoof (out, trace, row.foot, error) : no_outline (error);
 }
 
 bool

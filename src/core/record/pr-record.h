@@ -17,6 +17,8 @@ typedef struct {
  * all that follows is made, too. FALSE with an error (PR_ERROR_BOOK, PR_ERROR_INPUT) when there is no
  * such foot, or when it has an outline that cannot be used. RECORD (may be NULL) is cleared first. */
 bool pr_record_read (PrBook *book, PrBookId foot, PrJob *job, PrRecord *record, GError **error);
+/* The hoof alone of a foot, for a list of many. OUT is cleared first. FALSE with an error, as above. */
+bool pr_record_hoof (PrBook *book, PrBookId foot, PrHoof *out, GError **error);
 /* PARTS of JOB as one change of the book. */
 bool pr_record_keep (PrBook *book, PrBookId foot, const PrJob *job, PrParts parts, GError **error);
 /* The plan alone of a foot, for the next shoe. FALSE where there is none that can be read. */

@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-export-names.h"
 
-#include <glib.h>
+#include <glib/gi18n-lib.h>
 #include <string.h>
+
+#include "pr-error.h"
 
 #define NAME_BYTES_MAX 160 /* names of files end at 255 bytes, and more is put behind this one */
 #define DAY 10             /* "2026-11-28" */
@@ -110,4 +112,28 @@ pr_export_free_stem (const char *folder, const char *stem, const char *const *pa
     free_one = g_strdup_printf ("%s-%d", stem, i);
   }
   return free_one;
+}
+
+static bool
+has_ending (const char *path, const char *ending)
+{
+  size_t n = strlen (path), len = strlen (ending);
+
+  return n > len && g_ascii_strcasecmp (path + n - len, ending) == 0;
+}
+
+char *
+pr_export_with_ending (const char *path, const char *ending, GError **error)
+{
+  g_autofree char *whole = NULL, *name = NULL;
+
+  if (has_ending (path, ending))
+    return g_strdup (path);
+  whole = g_strconcat (path, ending, NULL);
+  if (!g_file_test (whole, G_FILE_TEST_EXISTS))
+    return g_steal_pointer (&whole);
+  name = g_filename_display_basename (whole);
+  g_set_error (error, PR_ERROR, PR_ERROR_FILE,
+               _ ("%s is there already; type the name with its ending to write over it."), name);
+  return NULL;
 }

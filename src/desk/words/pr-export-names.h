@@ -2,6 +2,7 @@
 /* Names for files about one foot: "bramble-lf-2026-11-28-template.pdf". They tell horse, foot and day, and
  * stand for themselves on every file system: no separators, no blanks, no leading dot, nothing hidden. */
 #pragma once
+#include <glib.h>
 #include "pr-foot.h"
 
 /* "bramble-lf-2026-11-28". Of HORSE (UTF-8; NULL or empty: "no-name") letters and digits of any script
@@ -16,3 +17,6 @@ char *pr_export_stem (const char *horse, PrFoot foot, const char *date);
 char *pr_export_free_stem (const char *folder, const char *stem, const char *const *parts);
 /* Does FOLDER hold one of those files? */
 bool pr_export_is_taken (const char *folder, const char *stem, const char *const *parts);
+/* PATH, with ENDING (".pdf") where it was not typed. The desktop has asked about a file called PATH only: one that stands at the
+ * longer name is not written over, which is an error then. Transfer full. */
+char *pr_export_with_ending (const char *path, const char *ending, GError **error);

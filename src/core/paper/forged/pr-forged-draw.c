@@ -42,8 +42,8 @@ seen_at (const PrOffset *o)
   return pr_pt_along (o->at, o->out, o->off);
 }
 
-static void
-add_figure (cairo_t *cr, const PrFigure *figure)
+void
+pr_draw_forged_figure (cairo_t *cr, const PrFigure *figure)
 {
   for (size_t r = 0; r < figure->n; r++) {
     cairo_new_sub_path (cr);
@@ -83,18 +83,18 @@ draw_hatch (cairo_t *cr, const PrForgedLook *look, const PrOffset *o)
   cairo_stroke (cr);
 }
 
-static void
-draw_gaps (cairo_t *cr, const PrComparison *c, const PrForgedLook *look)
+void
+pr_draw_forged_gaps (cairo_t *cr, const GArray *offset, const PrForgedLook *look)
 {
-  for (guint i = 0; i + 1 < c->offset->len; i++) {
-    const PrOffset *a = &g_array_index (c->offset, PrOffset, i), *b = a + 1;
+  for (guint i = 0; i + 1 < offset->len; i++) {
+    const PrOffset *a = &g_array_index (offset, PrOffset, i), *b = a + 1;
 
     if (a->known && b->known && a->ring == b->ring && a->edge == b->edge && b->along - a->along < JOINED_MM)
       draw_gap (cr, look, a, b);
   }
-  for (guint i = 0; i < c->offset->len; i += HATCH_EVERY)
-    if (g_array_index (c->offset, PrOffset, i).known)
-      draw_hatch (cr, look, &g_array_index (c->offset, PrOffset, i));
+  for (guint i = 0; i < offset->len; i += HATCH_EVERY)
+    if (g_array_index (offset, PrOffset, i).known)
+      draw_hatch (cr, look, &g_array_index (offset, PrOffset, i));
 }
 
 /* Planned holes as crosses, seen ones as rings round where they are. */
@@ -122,14 +122,14 @@ pr_draw_forged (cairo_t *cr, const PrJob *job, const PrComparison *c, const PrFo
   cairo_save (cr);
   cairo_new_path (cr);
   cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
-  add_figure (cr, &c->figure);
+  pr_draw_forged_figure (cr, &c->figure);
   pr_ink (cr, pr_ink_mix (look->ink->ground, look->ink->steel, look->forged));
   cairo_fill_preserve (cr);
   pr_ink (cr, look->ink->crease);
   cairo_set_line_width (cr, look->line);
   cairo_stroke (cr);
-  draw_gaps (cr, c, look);
-  add_figure (cr, &job->shoe->figure);
+  pr_draw_forged_gaps (cr, c->offset, look);
+  pr_draw_forged_figure (cr, &job->shoe->figure);
   pr_ink (cr, pr_ink_mix (look->ink->ground, look->ink->deep, look->plan));
   cairo_set_line_width (cr, look->line);
   cairo_stroke (cr);

@@ -21,6 +21,10 @@ typedef struct {
   }
 
 void pr_draw_forged (cairo_t *cr, const PrJob *job, const PrComparison *c, const PrForgedLook *look);
+/* Only the gaps: OFFSET (PrOffset), from each place to where the other edge lies. */
+void pr_draw_forged_gaps (cairo_t *cr, const GArray *offset, const PrForgedLook *look);
+/* FIGURE's rings as CR's path, to be filled by the even-odd rule. */
+void pr_draw_forged_figure (cairo_t *cr, const PrFigure *figure);
 /* The three steps of either sign in one row from (0, 0), at most WIDE long, the figures between them below; TEXT: type, mm. */
 #define PR_FORGED_SCALE_MM 108.0
 void pr_draw_forged_scale (cairo_t *cr, const PrForgedLook *look, double wide, double text);

@@ -83,9 +83,8 @@ rule (GString *out, const char *text, char mark)
   g_string_append_c (out, '\n');
 }
 
-/* "+1.3 mm". Transfer full. */
-static char *
-signed_text (double mm, PrUnit unit)
+char *
+pr_forged_signed (double mm, PrUnit unit)
 {
   g_autofree char *amount = pr_off_text (mm, unit);
   double least = unit == PR_UNIT_INCH ? LEAST_TOLD_IN : LEAST_TOLD_MM;
@@ -112,7 +111,7 @@ columns_of (const PrTwo *two, PrUnit unit, char **plan, char **seen, char **off)
 
   *plan = figure_text (two->plan, unit);
   *seen = figure_text (two->seen, unit);
-  *off = both ? signed_text (two->seen - two->plan, unit) : g_strdup ("–");
+  *off = both ? pr_forged_signed (two->seen - two->plan, unit) : g_strdup ("–");
 }
 
 static void
@@ -217,8 +216,9 @@ put_branches (GString *out, const PrComparison *c, PrUnit unit)
   for (int e = 0; e < 2; e++)
     for (int b = 0; b < 2; b++) {
       g_autofree char *label = g_strdup_printf ("%s, %s", _ (edge[e]), pr_side_word (b));
-      g_autofree char *parallel = signed_text (c->sum[e].parallel[b], unit);
-      g_autofree char *wedge = signed_text (c->sum[e].wedge[b] * (unit == PR_UNIT_INCH ? WEDGE_IN : 1), unit);
+      g_autofree char *parallel = pr_forged_signed (c->sum[e].parallel[b], unit);
+      g_autofree char *wedge
+          = pr_forged_signed (c->sum[e].wedge[b] * (unit == PR_UNIT_INCH ? WEDGE_IN : 1), unit);
 
       pad (out, label, LABEL_COLUMNS, false);
       g_string_append_printf (out,
@@ -242,7 +242,7 @@ put_places (GString *out, const PrComparison *c, PrUnit unit)
   rule (out, _ ("Where it is out most"), '-');
   for (size_t i = 0; i < n; i++) {
     const PrOffset *o = place[i];
-    g_autofree char *off = signed_text (o->off, unit), *from = pr_length_text (o->place, unit);
+    g_autofree char *off = pr_forged_signed (o->off, unit), *from = pr_length_text (o->place, unit);
     const char *edge = o->edge == PR_SEEN_OUTER ? _ ("outer edge") : _ ("inner edge");
 
     g_string_append_printf (out, _ ("- %s at the %s, %s, %s from the toe"), off, edge,
@@ -260,7 +260,8 @@ put_nails (GString *out, const PrComparison *c, PrUnit unit)
   }
   for (guint i = 0; i < c->nail->len; i++) {
     const PrNailOff *nail = &g_array_index (c->nail, PrNailOff, i);
-    g_autofree char *along = signed_text (nail->along, unit), *across = signed_text (nail->out, unit);
+    g_autofree char *along = pr_forged_signed (nail->along, unit),
+                    *across = pr_forged_signed (nail->out, unit);
 
     g_string_append_printf (out, _ ("- nail %d %s: %s towards the heel, %s outward"), nail->index + 1,
                             pr_side_word (nail->branch), along, across);

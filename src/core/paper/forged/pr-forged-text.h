@@ -10,6 +10,8 @@ char *pr_forged_text (const PrJob *job, const PrComparison *c, PrUnit unit);
 GStrv pr_forged_lines (const PrComparison *c, PrUnit unit);
 /* "Within 1.5 mm everywhere.", or the first thing to do. Transfer full. */
 char *pr_forged_verdict (const PrComparison *c, PrUnit unit);
+/* "+1.3 mm", in thirty-seconds where the unit is inches. Transfer full. */
+char *pr_forged_signed (double mm, PrUnit unit);
 /* The figures at the head of the page, on one line. Transfer full. */
 char *pr_forged_head (const PrComparison *c, PrUnit unit);
 /* What nobody should read out of it: no height, a mirror, lines in doubt; NULL: nothing. Transfer full. */
