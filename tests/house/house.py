@@ -29,6 +29,7 @@ ROOMS = {
     'core/photo/marks': Room('libphoto-marks.a', 'core/photo/line'),
     'core/photo/trace': Room('libphoto-trace.a', 'core/photo/scale core/photo/marks core/photo/figure core/limits'),
     'core/photo/seen': Room('libphoto-seen.a', 'core/photo/trace'),
+    'core/photo/redrawn': Room('libphoto-redrawn.a', 'core/photo/seen'),
     'core/hoof': Room('libhoof.a', 'core/photo/trace core/limits'),
     'core/plan': Room('libplan.a', 'core/hoof core/files'),
     'core/shoe': Room('libshoe.a', 'core/plan'),

@@ -79,8 +79,8 @@ pr_seen_edge_normals (const PrPath *ring, bool hole)
   return out;
 }
 
-static double
-effective (const PrSeenIron *iron)
+double
+pr_seen_edge_height (const PrSeenIron *iron)
 {
   return fmax (iron->thick - ARRIS, 0);
 }
@@ -88,7 +88,7 @@ effective (const PrSeenIron *iron)
 double
 pr_seen_edge_shift (const PrSeenIron *iron, PrPt p, PrPt n)
 {
-  double more = pr_pose_larger (iron->pose, effective (iron)) - 1;
+  double more = pr_pose_larger (iron->pose, pr_seen_edge_height (iron)) - 1;
 
   return more * (n.x * (p.x - iron->pose->foot.x) + n.y * (p.y - iron->pose->foot.y));
 }
@@ -100,7 +100,8 @@ pr_seen_edge_cast (PrPath *ring, const PrSeenIron *iron)
 
   for (size_t i = 0; i < ring->n; i++)
     if (pr_seen_edge_shift (iron, ring->p[i], normal[i]) > 0) {
-      PrSheetPt p = pr_pose_cast (iron->pose, (PrSheetPt){ ring->p[i].x, ring->p[i].y }, effective (iron));
+      PrSheetPt p
+          = pr_pose_cast (iron->pose, (PrSheetPt){ ring->p[i].x, ring->p[i].y }, pr_seen_edge_height (iron));
       ring->p[i] = pr_pt (p.x, p.y);
     }
 }
@@ -214,7 +215,7 @@ is_covered (const Job *job, size_t i)
 {
   const PrSeenIron *iron = job->iron;
   PrPt beside = pr_pt_along (job->ring->p[i], job->normal[i], COVERED);
-  PrSheetPt over = pr_pose_cast (iron->pose, (PrSheetPt){ beside.x, beside.y }, effective (iron));
+  PrSheetPt over = pr_pose_cast (iron->pose, (PrSheetPt){ beside.x, beside.y }, pr_seen_edge_height (iron));
 
   return pr_ring_holds (job->ring, pr_pt (over.x, over.y)) != iron->hole;
 }
@@ -224,7 +225,7 @@ score_point (const Job *job, size_t i, Seen *room, float *odds)
 {
   const PrSeenIron *iron = job->iron;
   double shift = iron->thick > 0 ? pr_seen_edge_shift (iron, job->ring->p[i], job->normal[i]) : 0;
-  double top = effective (iron);
+  double top = pr_seen_edge_height (iron);
   int all = job->n + 2 * MEANS;
   Seen *seen = room, *upper = room + all;
   float *upper_odds = odds + all;
