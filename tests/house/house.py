@@ -54,7 +54,7 @@ ROOMS = {
     'desk/prefs': Room('libdesk-prefs.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
     'desk/words': Room('libdesk-words.a', 'desk/prefs'),
     'desk/intake': Room('libdesk-intake.a', 'core/paper/forged core/learn core/record core/diary core/book/backup'),
-    'desk': Room('libpritchel-desk.a', 'desk/prefs desk/words desk/intake'),
+    'desk': Room('libpritchel-desk.a', 'desk/prefs desk/words desk/intake core/photo/redrawn'),
     'app/kit': Room('libapp-kit.a', 'desk'),
     'app/board': Room('libapp-board.a', 'app/kit'),
     'app/canvas': Room('libapp-canvas.a', 'app/kit'),
