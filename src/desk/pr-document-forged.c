@@ -10,10 +10,20 @@
 #include "pr-forged-text.h"
 #include "pr-json.h"
 #include "pr-own.h"
+#include "pr-seen-redraw.h"
 #include "pr-words.h"
+
+/* As it was before an edge was drawn anew. */
+typedef struct {
+  PrSeen seen;
+  bool kept;
+} Before;
 
 struct _PrForged {
   PrSeen seen;
+  PrTracing *sheet;
+  GPtrArray *before; /* Before, the last one last */
+  bool drawn;        /* on, by hand, just now */
   GBytes *photo;
   PrLay lay;
   PrComparison compared;
@@ -21,12 +31,35 @@ struct _PrForged {
   bool kept;
 };
 
+static void
+before_free (Before *before)
+{
+  pr_seen_clear (&before->seen);
+  g_free (before);
+}
+
+/* Takes what TAKE has. */
+static PrForged *
+forged_new (PrTake *take)
+{
+  PrForged *forged = g_new0 (PrForged, 1);
+
+  forged->seen = take->seen;
+  take->seen = (PrSeen){ 0 };
+  forged->sheet = g_steal_pointer (&take->tracing);
+  forged->photo = g_bytes_ref (take->bytes);
+  forged->before = g_ptr_array_new_with_free_func ((GDestroyNotify) before_free);
+  return forged;
+}
+
 void
 pr_forged_free (PrForged *forged)
 {
   if (!forged)
     return;
   pr_seen_clear (&forged->seen);
+  g_clear_pointer (&forged->sheet, pr_tracing_free);
+  g_ptr_array_unref (forged->before);
   pr_comparison_clear (&forged->compared);
   g_bytes_unref (forged->photo);
   g_free (forged);
@@ -73,12 +106,9 @@ pr_document_take_forged_received (PrDocument *doc, const PrReceived *photo, cons
 bool
 pr_document_put_shoe (PrDocument *doc, PrTake *take, GError **error)
 {
-  PrForged *forged = g_new0 (PrForged, 1);
+  PrForged *forged = forged_new (take);
   g_autoptr (GError) question = NULL;
 
-  forged->seen = take->seen;
-  take->seen = (PrSeen){ 0 };
-  forged->photo = g_bytes_ref (take->bytes);
   if (!pr_document_has_line (doc) || take->into != doc->foot) { /* another foot was opened meanwhile */
     pr_forged_free (forged);
     return true;
@@ -89,7 +119,7 @@ pr_document_put_shoe (PrDocument *doc, PrTake *take, GError **error)
   }
   pr_forged_free (doc->forged);
   doc->forged = forged;
-  told (doc);
+  pr_document_changed (doc, PR_CHANGED_FORGED | PR_CHANGED_STAGE | PR_CHANGED_HISTORY);
   if (!pr_compare_ask (&forged->compared, &question))
     pr_document_trouble (doc, question->message);
   return true;
@@ -142,7 +172,91 @@ pr_document_leave_forged (PrDocument *doc)
   if (!doc->forged)
     return;
   pr_forged_free (g_steal_pointer (&doc->forged));
-  told (doc);
+  pr_document_changed (doc, PR_CHANGED_FORGED | PR_CHANGED_STAGE | PR_CHANGED_HISTORY);
+}
+
+/* --- drawing its edges by hand --- */
+
+const PrTracing *
+pr_document_forged_sheet (PrDocument *doc)
+{
+  return doc->forged ? doc->forged->sheet : NULL;
+}
+
+void
+pr_document_draw_forged (PrDocument *doc, bool on)
+{
+  if (!doc->forged || doc->forged->drawn == on)
+    return;
+  doc->forged->drawn = on;
+  pr_document_changed (doc, PR_CHANGED_FORGED | PR_CHANGED_STAGE);
+}
+
+bool
+pr_document_forged_is_drawn (PrDocument *doc)
+{
+  return doc->forged && doc->forged->drawn;
+}
+
+static void
+keep_before (PrForged *forged)
+{
+  Before *before = g_new0 (Before, 1);
+
+  before->seen = forged->seen;
+  before->kept = forged->kept;
+  forged->seen = (PrSeen){ 0 };
+  g_ptr_array_add (forged->before, before);
+}
+
+bool
+pr_document_redraw_forged (PrDocument *doc, const PrSheetPt *stroke, size_t n, GError **error)
+{
+  PrForged *forged = doc->forged;
+  g_auto (PrSeen) seen = { 0 };
+  g_auto (PrComparison) compared = { 0 };
+
+  g_return_val_if_fail (forged && !doc->start, false);
+  pr_seen_copy (&seen, &forged->seen);
+  if (!pr_seen_redraw (&seen, stroke, n, error)
+      || !pr_compare (&compared, doc->job, &seen, forged->lay, error))
+    return false;
+  keep_before (forged);
+  forged->seen = seen;
+  seen = (PrSeen){ 0 };
+  forged->stale = true;
+  forged->kept = false;
+  doc->deleted = (PrDeleted){ 0 };
+  pr_document_forget_described (doc);
+  pr_document_changed (doc, PR_CHANGED_FORGED | PR_CHANGED_HISTORY);
+  return true;
+}
+
+bool
+pr_document_forged_was_redrawn (PrDocument *doc)
+{
+  return doc->forged && doc->forged->before->len > 0;
+}
+
+void
+pr_document_forget_redrawn (PrDocument *doc)
+{
+  if (doc->forged)
+    g_ptr_array_set_size (doc->forged->before, 0);
+}
+
+void
+pr_document_undo_redrawn (PrDocument *doc)
+{
+  PrForged *forged = doc->forged;
+  Before *before = g_ptr_array_steal_index (forged->before, forged->before->len - 1);
+
+  pr_seen_clear (&forged->seen);
+  forged->seen = before->seen;
+  forged->kept = before->kept;
+  g_free (before);
+  forged->stale = true;
+  pr_document_changed (doc, PR_CHANGED_FORGED | PR_CHANGED_HISTORY);
 }
 
 /* --- keeping it --- */

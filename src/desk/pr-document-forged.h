@@ -16,6 +16,14 @@ void pr_document_take_forged_received (PrDocument *doc, const PrReceived *photo,
 const PrComparison *pr_document_forged (PrDocument *doc);
 /* What it is made of; NULL as above. */
 const PrSeen *pr_document_forged_seen (PrDocument *doc);
+/* The sheet it lay on, with its photo laid flat; NULL as above. */
+const PrTracing *pr_document_forged_sheet (PrDocument *doc);
+/* While ON its edges are drawn by hand on that; told as PR_CHANGED_STAGE too. */
+void pr_document_draw_forged (PrDocument *doc, bool on);
+bool pr_document_forged_is_drawn (PrDocument *doc);
+/* A stretch of an edge as the person drew it, N points where the sheet shows it (pr-seen-redraw.h); what is kept with the foot is it
+ * as it was until it is kept again. One step back as long as nothing else is done. FALSE with error: all is as it was. */
+bool pr_document_redraw_forged (PrDocument *doc, const PrSheetPt *stroke, size_t n, GError **error);
 /* The person has another way to lay it on the plan. */
 void pr_document_lay_forged (PrDocument *doc, PrLay lay);
 void pr_document_leave_forged (PrDocument *doc);

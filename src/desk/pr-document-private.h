@@ -147,6 +147,12 @@ void pr_document_forget_described (PrDocument *doc);
 void pr_forged_free (PrForged *forged);
 /* The plan it lies on is another. */
 void pr_document_forged_is_stale (PrDocument *doc);
+/* Was an edge drawn anew, and nothing else done since? */
+bool pr_document_forged_was_redrawn (PrDocument *doc);
+/* The edge comes back that was there before. */
+void pr_document_undo_redrawn (PrDocument *doc);
+/* It does not come back by undo any more. */
+void pr_document_forget_redrawn (PrDocument *doc);
 /* A shoe that was found in a photo. */
 bool pr_document_put_shoe (PrDocument *doc, PrTake *take, GError **error);
 

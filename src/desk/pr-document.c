@@ -346,6 +346,7 @@ pr_document_begin (PrDocument *doc)
   g_return_if_fail (doc->job);
   doc->deleted = (PrDeleted){ 0 };
   pr_document_forget_described (doc);
+  pr_document_forget_redrawn (doc);
   if (!doc->start)
     doc->start = pr_sources_dup (&doc->job->sources);
 }
@@ -443,7 +444,7 @@ bool
 pr_document_can_undo (PrDocument *doc)
 {
   return doc->deleted.id != 0 || doc->described.horse.id != 0 || doc->described.visit.id != 0
-         || doc->taken_in.merged || (doc->history && pr_history_can_undo (doc->history));
+         || doc->taken_in.merged || pr_document_forged_was_redrawn (doc) || (doc->history && pr_history_can_undo (doc->history));
 }
 
 bool
@@ -480,6 +481,8 @@ pr_document_undo (PrDocument *doc)
     pr_document_undo_described (doc);
   else if (doc->taken_in.merged)
     pr_document_undo_merge (doc);
+  else if (pr_document_forged_was_redrawn (doc))
+    pr_document_undo_redrawn (doc);
   else
     go_to (doc, pr_history_undo);
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 #include "pr-seen-cells.h"
 #include "pr-seen-odds.h"
+#include "pr-pose.h"
 #include "pr-trace.h"
 #include "seen-measure.h"
 
@@ -21,6 +22,19 @@ write_ring (FILE *file, const PrTracing *t, const PrSeenRing *ring, char what)
     PrPx p = pr_camera_to_photo (&t->camera, ring->p[i]);
     fprintf (file, "%c %.3f %.3f %.3f %.3f\n", what, ring->p[i].x, ring->p[i].y, p.x, p.y);
   }
+}
+
+/* What lay there, each ring by its number; and where the camera stood. */
+static void
+write_truth (FILE *file, const PrTracing *t, const ShoeScene *s)
+{
+  PrPose pose;
+
+  for (size_t i = 0; i < s->truth.n; i++)
+    for (size_t k = 0; k < s->truth.ring[i].n; k++)
+      fprintf (file, "%c %.3f %.3f\n", (int) ('0' + i), s->truth.ring[i].p[k].x, s->truth.ring[i].p[k].y);
+  if (pr_pose (&pose, &t->camera, s->options.focal35))
+    fprintf (file, "c %.3f %.3f %.3f\n", pose.foot.x, pose.foot.y, pose.height);
 }
 
 /* A map of the cells as a grey picture, LOW black and HIGH white. */
@@ -52,9 +66,10 @@ keep_maps (const char *dir, const ShoeKind *kind, guint32 seed, const PrTracing 
 }
 
 static void
-keep (const char *dir, const ShoeKind *kind, guint32 seed, const Scene *photo, const PrSeen *seen,
+keep (const char *dir, const ShoeKind *kind, const ShoeScene *s, const Scene *photo, const PrSeen *seen,
       const PrTracing *t)
 {
+  guint32 seed = s->options.seed;
   g_autofree char *jpeg = g_strdup_printf ("%s/%s-%u.jpg", dir, kind->name, seed);
   g_autofree char *points = g_strdup_printf ("%s/%s-%u.txt", dir, kind->name, seed);
   gsize len;
@@ -75,6 +90,7 @@ keep (const char *dir, const ShoeKind *kind, guint32 seed, const Scene *photo, c
   write_ring (file, t, &seen->inner, 'i');
   for (size_t i = 0; i < seen->n_opening; i++)
     write_ring (file, t, &seen->opening[i], 'h');
+  write_truth (file, t, s);
   fclose (file);
 }
 
@@ -117,7 +133,7 @@ run (Totals *sum, const ShoeKind *kind, guint32 seed, const char *dir)
   shoe_scene_make (&s, kind, seed);
   bool found = seen_scene (&seen, &t, &s, kind, &photo, &ms, &error);
   if (dir != NULL)
-    keep (dir, kind, seed, photo, &seen, t);
+    keep (dir, kind, &s, photo, &seen, t);
   printf ("%-12s %3u tilt %2.0f far %3.0f thick %4.1f %c | ", kind->name, seed, s.options.tilt_deg,
           s.options.far_mm, s.shoe.thick, s.face == PR_FACE_FOOT ? 'f' : 'g');
   if (!found) {

@@ -3,9 +3,11 @@
 
 #include <glib/gi18n-lib.h>
 #include "pr-colour.h"
+#include "pr-document-forged.h"
 #include "pr-document-marking.h"
 #include "pr-doubt-line.h"
 #include "pr-doubts.h"
+#include "pr-drawing-edges.h"
 #include "pr-words.h"
 
 #define LINE_PX 2.0
@@ -36,6 +38,8 @@ tracing_of (PrDrawingArea *area)
 {
   const PrJob *job = pr_document_job (area->doc);
 
+  if (pr_document_forged_is_drawn (area->doc))
+    return pr_document_forged_sheet (area->doc);
   return job ? job->sources.tracing : pr_document_bare (area->doc, NULL);
 }
 
@@ -70,10 +74,13 @@ draw_press (PrPicture *picture, PrPx at)
   return true;
 }
 
+/* Of an edge a tenth of a millimetre matters: it is drawn under the lens. */
 static void
 draw_move (PrPicture *picture, PrPx at, GdkModifierType state)
 {
   add_point (PR_DRAWING_AREA (picture), at);
+  if (pr_document_forged_is_drawn (PR_DRAWING_AREA (picture)->doc))
+    pr_picture_lens (picture, &at);
 }
 
 static double
@@ -95,6 +102,7 @@ draw_release (PrPicture *picture, bool keep, GdkModifierType state)
 {
   PrDrawingArea *area = PR_DRAWING_AREA (picture);
 
+  pr_picture_lens (picture, NULL);
   if (keep && stroke_px (area) >= SHORTEST_PX)
     g_signal_emit (area, signals[STROKE], 0);
   g_array_set_size (area->stroke, 0);
@@ -283,7 +291,9 @@ draw_draw (PrPicture *picture, cairo_t *cr)
   if (!tracing_of (area))
     return;
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  if (job && job->sources.tracing)
+  if (pr_document_forged_is_drawn (area->doc))
+    pr_drawing_edges (picture, cr, pr_document_forged_seen (area->doc), tracing_of (area)->raster);
+  else if (job && job->sources.tracing)
     draw_job (area, cr, job);
   cairo_set_dash (cr, NULL, 0, 0);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
@@ -294,6 +304,19 @@ draw_draw (PrPicture *picture, cairo_t *cr)
 }
 
 static gboolean
+query_edges (PrDrawingArea *area, int x, int y, GtkTooltip *tooltip)
+{
+  double k = tracing_of (area)->raster;
+  PrPx px = pr_picture_to_px (PR_PICTURE (area), x, y);
+  const char *why = pr_drawing_edges_why (pr_document_forged_seen (area->doc),
+                                          (PrSheetPt){ (px.x + 0.5) / k, (px.y + 0.5) / k },
+                                          PR_DOUBT_NEAR_PX / (k * pr_picture_scale (PR_PICTURE (area))));
+
+  gtk_tooltip_set_text (tooltip, why);
+  return why != NULL;
+}
+
+static gboolean
 query_tooltip (PrDrawingArea *area, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   const PrJob *job = pr_document_job (area->doc);
@@ -301,6 +324,8 @@ query_tooltip (PrDrawingArea *area, int x, int y, gboolean keyboard, GtkTooltip 
   double k = job && job->sources.tracing ? job->sources.tracing->raster : 1;
   int i;
 
+  if (!keyboard && pr_document_forged_is_drawn (area->doc))
+    return query_edges (area, x, y, tooltip);
   if (keyboard || !job || !job->sources.tracing)
     return FALSE;
   i = pr_doubt_at (job, (PrSheetPt){ (px.x + 0.5) / k, (px.y + 0.5) / k },

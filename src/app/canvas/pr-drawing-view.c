@@ -2,6 +2,7 @@
 #include "pr-drawing-view.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-document-forged.h"
 #include "pr-document-marking.h"
 #include "pr-drawing-area.h"
 
@@ -11,7 +12,7 @@ struct _PrDrawingView {
   bool shown;
   GtkLabel *why, *hint, *trouble;
   GtkCheckButton *to_ink;
-  GtkWidget *done;
+  GtkWidget *done, *ways, *mark;
   PrDrawingArea *area;
 };
 
@@ -27,20 +28,36 @@ tell (PrDrawingView *view, const char *sentence)
   gtk_widget_set_visible (GTK_WIDGET (view->trouble), sentence && *sentence);
 }
 
+/* What the photo is, and what is drawn on it. */
+static void
+say (PrDrawingView *view, const char *why, const char *hint)
+{
+  gtk_label_set_text (view->why, why);
+  gtk_label_set_text (view->hint, hint);
+}
+
 static void
 show_words (PrDrawingView *view)
 {
   const char *why = NULL;
-  bool bare = pr_document_bare (view->doc, &why) != NULL;
+  bool bare = pr_document_bare (view->doc, &why) != NULL, edges = pr_document_forged_is_drawn (view->doc);
 
-  gtk_label_set_text (view->why, bare && why ? why : _ ("Draw the outline"));
-  gtk_label_set_text (
-      view->hint,
-      bare ? _ (
-          "Draw along the pen line in one stroke, from one heel round the toe to the other. The wheel zooms.")
-           : _ ("Draw along the stretch that is wrong; it is replaced between the two "
-                "ends of your stroke. Dotted stretches are doubtful. The wheel zooms."));
-  gtk_widget_set_visible (view->done, !bare);
+  if (edges)
+    say (view, _ ("Draw the edges of the shoe"),
+         _ ("Draw along the stretch that is wrong, outside or inside, where the photo shows it; it is "
+            "replaced "
+            "between the two ends of your stroke. Dotted stretches are doubtful. The wheel zooms."));
+  else if (bare)
+    say (view, why ? why : _ ("Draw the outline"),
+         _ ("Draw along the pen line in one stroke, from one heel round the toe to the other. The wheel "
+            "zooms."));
+  else
+    say (view, _ ("Draw the outline"),
+         _ ("Draw along the stretch that is wrong; it is replaced between the two "
+            "ends of your stroke. Dotted stretches are doubtful. The wheel zooms."));
+  gtk_widget_set_visible (view->done, !bare || edges);
+  gtk_widget_set_visible (view->ways, !edges);
+  gtk_widget_set_visible (view->mark, !edges);
 }
 
 static void
@@ -51,8 +68,17 @@ stroke (PrDrawingView *view)
   bool to_ink = gtk_check_button_get_active (view->to_ink);
   g_autoptr (GError) error = NULL;
 
-  pr_document_draw_line (view->doc, points, n, to_ink, &error);
+  if (pr_document_forged_is_drawn (view->doc))
+    pr_document_redraw_forged (view->doc, points, n, &error);
+  else
+    pr_document_draw_line (view->doc, points, n, to_ink, &error);
   tell (view, error ? error->message : NULL);
+}
+
+bool
+pr_drawing_view_is_needed (PrDocument *doc)
+{
+  return pr_document_bare (doc, NULL) || pr_document_forged_is_drawn (doc);
 }
 
 static void
@@ -60,9 +86,9 @@ document_changed (PrDrawingView *view, guint what)
 {
   if (!view->shown)
     return;
-  if (what & (PR_CHANGED_PLACE | PR_CHANGED_PHOTO))
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_PHOTO | PR_CHANGED_STAGE))
     pr_drawing_area_show (view->area, true);
-  if (what & PR_CHANGED_PLACE)
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_STAGE))
     show_words (view);
   if (what & PR_CHANGED_HISTORY)
     tell (view, NULL);
@@ -104,6 +130,7 @@ pr_drawing_view_set_document (PrDrawingView *view, PrDocument *doc)
 static void
 leave (PrDrawingView *view)
 {
+  pr_document_draw_forged (view->doc, false);
   g_signal_emit (view, signals[DONE], 0);
 }
 
@@ -147,6 +174,8 @@ pr_drawing_view_class_init (PrDrawingViewClass *class)
   gtk_widget_class_bind_template_child (widget_class, PrDrawingView, why);
   gtk_widget_class_bind_template_child (widget_class, PrDrawingView, hint);
   gtk_widget_class_bind_template_child (widget_class, PrDrawingView, to_ink);
+  gtk_widget_class_bind_template_child (widget_class, PrDrawingView, ways);
+  gtk_widget_class_bind_template_child (widget_class, PrDrawingView, mark);
   gtk_widget_class_bind_template_child (widget_class, PrDrawingView, done);
   gtk_widget_class_bind_template_child (widget_class, PrDrawingView, trouble);
   gtk_widget_class_bind_template_child (widget_class, PrDrawingView, area);

@@ -87,6 +87,12 @@ leave (PrForgedPart *part)
 }
 
 static void
+draw_edges (PrForgedPart *part)
+{
+  pr_document_draw_forged (pr_document_of (part), true);
+}
+
+static void
 lay_chosen (PrForgedPart *part)
 {
   pr_document_lay_forged (pr_document_of (part), (PrLay) gtk_drop_down_get_selected (part->lay));
@@ -226,6 +232,7 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, choose_photo);
   gtk_widget_class_bind_template_callback (widget_class, photo_from_phone);
   gtk_widget_class_bind_template_callback (widget_class, leave);
+  gtk_widget_class_bind_template_callback (widget_class, draw_edges);
   gtk_widget_class_bind_template_callback (widget_class, lay_chosen);
   gtk_widget_class_bind_template_callback (widget_class, mixed);
   gtk_widget_class_bind_template_callback (widget_class, keep);

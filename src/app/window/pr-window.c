@@ -226,7 +226,7 @@ stage (PrWindow *window)
 
   if (pr_document_marking (window->doc))
     return "mark";
-  if (pr_document_bare (window->doc, NULL) || (job && window->drawing))
+  if (pr_drawing_view_is_needed (window->doc) || (job && window->drawing))
     return "draw";
   return job ? "work" : window->waiting ? "blank" : "start";
 }

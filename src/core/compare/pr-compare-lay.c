@@ -19,11 +19,20 @@
 #define DOUBT_WEIGHT 0.1 /* of a place that may be something else */
 #define TIE_WEIGHT 1e4   /* of what must hold: heels level, toe on toe */
 
+#define RUN 16 /* sides, looked at together */
+
+/* A disc that holds so many sides, one after the other. */
+typedef struct {
+  PrPt middle;
+  double radius;
+} Run;
+
 typedef struct {
   const GArray *offset;
   const PrShoe *shoe;
   const GArray *side; /* of the real shoe, where it lies */
-  GArray *laid;       /* the same as MOTION lays it */
+  GArray *laid;       /* the same as MOTION lays it, */
+  GArray *run;        /* in runs */
   PrFigure figure;    /* its rings, where it lies */
   PrMotion motion;
   PrLay lay;
@@ -75,36 +84,59 @@ nearest_on (const PrEdgeSide *side, PrPt p, PrPt *at)
   double t = CLAMP (pr_pt_dot (pr_pt_sub (p, side->from), side->along), 0, side->length);
 
   *at = pr_pt_along (side->from, side->along, t);
-  return pr_pt_dist (*at, p);
+  PrPt off = pr_pt_sub (*at, p);
+  return sqrt (pr_pt_dot (off, off));
 }
 
-/* The nearest edge that runs the way the plan's does at O. FALSE: there is none within GATE, or the nearest lies along the
- * edge rather than across it, which is beyond the real shoe's end. */
-static bool
-match (const GArray *laid, const PrOffset *o, double gate, double same, PrPt *at, bool *doubt)
-{
-  double best = gate;
-  const PrEdgeSide *found = NULL;
+typedef struct {
+  double far;
+  PrPt at;
+  const PrEdgeSide *side;
+} Nearest;
 
-  for (guint i = 0; i < laid->len; i++) {
-    const PrEdgeSide *side = &g_array_index (laid, PrEdgeSide, i);
-    double rough = fabs (side->from.x - o->at.x), d;
+/* Looks through a run of sides for one that runs the way the plan's edge does at O and is nearer than what is known. */
+static void
+look_through (const Lay *lay, guint run, const PrOffset *o, Nearest *best)
+{
+  for (guint i = run * RUN; i < MIN ((run + 1) * RUN, lay->laid->len); i++) {
+    const PrEdgeSide *side = &g_array_index (lay->laid, PrEdgeSide, i);
     PrPt p;
 
-    if (rough > best + side->length || pr_pt_dot (pr_pt_left (side->along), o->out) > -same)
+    if (pr_pt_dot (pr_pt_left (side->along), o->out) > -lay->same)
       continue;
-    d = nearest_on (side, o->at, &p);
-    if (d < best) {
-      best = d;
-      found = side;
-      *at = p;
-    }
+    double far = nearest_on (side, o->at, &p);
+    if (far < best->far)
+      *best = (Nearest){ far, p, side };
   }
-  if (found == NULL)
+}
+
+/* The nearest edge that runs the way the plan's does at O, looked for from the run NEAR on, where the station before had
+ * its own. FALSE: there is none within GATE, or the nearest lies along the edge rather than across it, which is beyond the
+ * real shoe's end. */
+static bool
+match (const Lay *lay, const PrOffset *o, guint *near, PrPt *at, bool *doubt)
+{
+  Nearest best = { lay->gate, { 0, 0 }, NULL };
+  guint n = lay->run->len, first = *near;
+
+  for (guint k = 0; k < n; k++) {
+    guint i = (first + k) % n;
+    const Run *run = &g_array_index (lay->run, Run, i);
+    PrPt d = pr_pt_sub (run->middle, o->at);
+    double reach = best.far + run->radius;
+
+    if (pr_pt_dot (d, d) > reach * reach)
+      continue;
+    double was = best.far;
+    look_through (lay, i, o, &best);
+    *near = best.far < was ? i : *near;
+  }
+  if (best.side == NULL)
     return false;
-  *doubt = found->doubt;
+  *doubt = best.side->doubt;
+  *at = best.at;
   double along = fabs (pr_pt_cross (o->out, pr_pt_sub (*at, o->at)));
-  return along < SLIDE_MM + SLIDE_SHARE * best;
+  return along < SLIDE_MM + SLIDE_SHARE * best.far;
 }
 
 /* --- one step ------------------------------------------------------------------------------ */
@@ -126,6 +158,8 @@ add_match (Normal *eq, PrPt out, PrPt at, double rest, double weight)
 static void
 add_stations (const Lay *lay, Normal *eq)
 {
+  guint near = 0;
+
   for (guint i = 0; i < lay->offset->len; i += (guint) lay->every) {
     const PrOffset *o = &g_array_index (lay->offset, PrOffset, i);
     PrPt at;
@@ -133,7 +167,7 @@ add_stations (const Lay *lay, Normal *eq)
 
     if (o->clip || o->heel)
       continue;
-    if (!match (lay->laid, o, lay->gate, lay->same, &at, &doubt)) {
+    if (!match (lay, o, &near, &at, &doubt)) {
       eq->sum += lay->gate * lay->gate;
       eq->weight++;
       continue;
@@ -173,6 +207,7 @@ static void
 tie_toe (const Lay *lay, Normal *eq)
 {
   const PrOffset *toe = NULL;
+  guint near = 0;
   PrPt at;
   bool doubt;
 
@@ -182,8 +217,23 @@ tie_toe (const Lay *lay, Normal *eq)
     if (o->edge == PR_SEEN_OUTER && (toe == NULL || o->place < toe->place))
       toe = o;
   }
-  if (toe != NULL && match (lay->laid, toe, lay->gate, lay->same, &at, &doubt))
+  if (toe != NULL && match (lay, toe, &near, &at, &doubt))
     add_match (eq, toe->out, at, pr_pt_dot (toe->out, pr_pt_sub (at, toe->at)), TIE_WEIGHT);
+}
+
+static void
+put_runs (Lay *lay)
+{
+  g_array_set_size (lay->run, 0);
+  for (guint i = 0; i < lay->laid->len; i += RUN) {
+    const PrEdgeSide *side = &g_array_index (lay->laid, PrEdgeSide, i);
+    guint n = MIN (RUN, lay->laid->len - i);
+    Run run = { side[n / 2].from, 0 };
+
+    for (guint k = 0; k < n; k++)
+      run.radius = MAX (run.radius, pr_pt_dist (side[k].from, run.middle) + side[k].length);
+    g_array_append_val (lay->run, run);
+  }
 }
 
 static void
@@ -198,6 +248,21 @@ put_laid (Lay *lay)
     to->from = pr_motion_of (&lay->motion, from->from);
     to->along = pr_motion_turn (&lay->motion, from->along);
   }
+  put_runs (lay);
+}
+
+static void
+set_room (Lay *lay)
+{
+  lay->laid = g_array_new (FALSE, FALSE, sizeof (PrEdgeSide));
+  lay->run = g_array_new (FALSE, FALSE, sizeof (Run));
+}
+
+static void
+clear_room (Lay *lay)
+{
+  g_array_unref (lay->laid);
+  g_array_unref (lay->run);
 }
 
 /* Returns the rms before the last step. */
@@ -281,7 +346,7 @@ pr_compare_lay (const GArray *offset, const PrShoe *shoe, const PrSeen *seen, do
 {
   Lay lay = { .offset = offset, .shoe = shoe, .lay = PR_LAY_BEST };
 
-  lay.laid = g_array_new (FALSE, FALSE, sizeof (PrEdgeSide));
+  set_room (&lay);
   pr_seen_figure (seen, sign, &lay.figure);
   find_start (&lay, seen, sign);
   g_autoptr (GArray) fine = pr_seen_sides (seen, sign, FINE_STEP_MM);
@@ -294,7 +359,7 @@ pr_compare_lay (const GArray *offset, const PrShoe *shoe, const PrSeen *seen, do
     lay.lay = how;
     *rms = settle (&lay, FINE_ROUNDS);
   }
-  g_array_unref (lay.laid);
+  clear_room (&lay);
   pr_figure_clear (&lay.figure);
   return lay.motion;
 }
@@ -303,17 +368,19 @@ void
 pr_compare_measure (GArray *offset, const PrSeen *seen, double sign, const PrMotion *motion)
 {
   g_autoptr (GArray) side = pr_seen_sides (seen, sign, FINE_STEP_MM);
-  Lay lay = { .side = side, .laid = g_array_new (FALSE, FALSE, sizeof (PrEdgeSide)), .motion = *motion };
+  Lay lay = { .side = side, .motion = *motion, .gate = GATE_MM, .same = SAME_WAY };
+  guint near = 0;
 
+  set_room (&lay);
   put_laid (&lay);
   for (guint i = 0; i < offset->len; i++) {
     PrOffset *o = &g_array_index (offset, PrOffset, i);
     PrPt at = o->at;
 
-    o->known = match (lay.laid, o, GATE_MM, SAME_WAY, &at, &o->doubted);
+    o->known = match (&lay, o, &near, &at, &o->doubted);
     o->doubted = o->doubted && o->known;
     double d = pr_pt_dist (at, o->at);
     o->off = !o->known ? 0 : pr_pt_dot (o->out, pr_pt_sub (at, o->at)) < 0 ? -d : d;
   }
-  g_array_unref (lay.laid);
+  clear_room (&lay);
 }

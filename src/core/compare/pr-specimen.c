@@ -4,6 +4,8 @@
 #include <cminpack.h>
 #include <glib/gi18n-lib.h>
 
+#include "pr-bar-shape.h"
+#include "pr-bar-specimen.h"
 #include "pr-compare-figures.h"
 #include "pr-compare-sides.h"
 #include "pr-compare.h"
@@ -106,14 +108,26 @@ centre_by_extension (Specimen *sp, const PrPath *outline, GError **error)
 }
 
 static bool
-make_hoof (Specimen *sp, const PrSeen *seen, GError **error)
+find_outline (Specimen *sp, const PrSeen *seen, PrPath *outline)
 {
-  g_auto (PrPath) edge = { 0 }, whole = { 0 }, outline = { 0 };
-  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
+  g_auto (PrPath) edge = { 0 }, whole = { 0 };
 
   flat_edge (sp, &seen->outer, &edge);
+  if (!seen->open)
+    return pr_bar_outline (&edge, outline);
   pr_edge_without_ends (&edge, &whole);
-  sp->extended = pr_edge_without_extension (&whole, &outline, &sp->ext);
+  sp->extended = pr_edge_without_extension (&whole, outline, &sp->ext);
+  return true;
+}
+
+static bool
+make_hoof (Specimen *sp, const PrSeen *seen, GError **error)
+{
+  g_auto (PrPath) outline = { 0 };
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
+
+  if (!find_outline (sp, seen, &outline))
+    return refuse (error, _ ("No plan comes near this shoe; check its edges in the photo."));
   for (size_t i = 0; i < outline.n; i++) {
     PrSheetPt p = { outline.p[i].x, outline.p[i].y };
 
@@ -153,8 +167,11 @@ lay_seen (Specimen *sp, const PrSeen *seen)
   }
   for (size_t i = 0; i < sp->ext.n; i++)
     sp->ext.p[i] = pr_foot_frame_in (&sp->job->hoof.frame, (PrSheetPt){ sp->ext.p[i].x, sp->ext.p[i].y });
-  into_foot (sp, &seen->outer, &sp->outer);
-  into_foot (sp, &seen->inner, &sp->inner);
+  if (seen->open) {
+    into_foot (sp, &seen->outer, &sp->outer);
+    into_foot (sp, &seen->inner, &sp->inner);
+  } else
+    pr_path_copy (&sp->outer, &sp->foot.ring[0]);
 }
 
 /* --- plan ---------------------------------------------------------------------------------- */
@@ -410,6 +427,37 @@ edge_off (const Specimen *sp)
   return sum / (double) MAX (sp->outer.n, 1);
 }
 
+/* Heels, webs and bar of a closed shoe, all at once. */
+static bool
+make_bar (Specimen *sp, const PrSeen *seen, GError **error)
+{
+  g_auto (PrPath) opening = { 0 };
+  double off = 0;
+
+  flat_edge (sp, &seen->opening[0], &opening);
+  if (!pr_fit (&sp->plan, &sp->job->hoof, NULL, error))
+    return false;
+  if (!pr_bar_specimen (&sp->plan, &sp->job->hoof, &sp->foot, pr_bar_has_plate (&opening), sp->shoe, &off)
+      || off > PR_BAR_OFF_MOST)
+    return refuse (
+        error, _ ("This shoe's bar has a form that no plan makes; lay a bar shoe's style on a tracing of its "
+                  "outer edge and change that by hand."));
+  return true;
+}
+
+static bool
+make_open (Specimen *sp, GError **error)
+{
+  if (!set_heels (sp, &sp->plan))
+    return refuse (error,
+                   _ ("The ends of the branches are not seen clearly; draw the shoe's edges by hand."));
+  if (!pr_fit (&sp->plan, &sp->job->hoof, NULL, error))
+    return false;
+  if (!reach_front (sp) || !fit_webs (sp))
+    return refuse (error, _ ("No plan comes near this shoe; check its edges in the photo."));
+  return true;
+}
+
 static bool
 make (Specimen *sp, const PrSeen *seen, const PrStyle *style, GError **error)
 {
@@ -423,25 +471,27 @@ make (Specimen *sp, const PrSeen *seen, const PrStyle *style, GError **error)
   plain_rules (plan);
   set_thickness (plan, seen);
   set_extension (sp, plan);
-  if (!set_heels (sp, plan))
-    return refuse (error,
-                   _ ("The ends of the branches are not seen clearly; draw the shoe's edges by hand."));
-  if (!pr_fit (plan, &sp->job->hoof, NULL, error))
+  if (!(seen->open ? make_open (sp, error) : make_bar (sp, seen, error)))
     return false;
-  if (!reach_front (sp) || !fit_webs (sp) || !even_out (sp) || !take_nails (sp, seen))
+  if (!even_out (sp) || !take_nails (sp, seen))
     return refuse (error, _ ("No plan comes near this shoe; check its edges in the photo."));
   sp->job->sources.plan = *plan;
   return pr_job_refresh (sp->job, error);
 }
 
 static bool
-is_open_shoe (const PrSeen *seen, GError **error)
+is_whole_shoe (const PrSeen *seen, GError **error)
 {
-  if (!seen->open)
+  if (!seen->open && seen->n_opening > 1)
     return refuse (
-        error,
-        _ ("A bar shoe cannot be taken as a specimen yet; lay its style on a tracing of its outer edge."));
-  return (seen->outer.n >= 8 && seen->inner.n >= 8 && pr_seen_is_short (seen))
+        error, _ ("This shoe's bar has a form that no plan makes; lay a bar shoe's style on a tracing of its "
+                  "outer edge and change that by hand."));
+  bool whole = seen->outer.n >= 8
+               && (seen->open             ? seen->inner.n
+                   : seen->n_opening == 1 ? seen->opening[0].n
+                                          : 0)
+                      >= 8;
+  return (whole && pr_seen_is_short (seen))
          || refuse (error, _ ("No whole edge of a shoe was found; photograph it again, or draw its edges."));
 }
 
@@ -451,7 +501,7 @@ pr_specimen_plan (PrJob *job, const PrSeen *seen, const PrTracing *sheet, const 
 {
   Specimen sp = { .job = job };
 
-  if (!is_open_shoe (seen, error))
+  if (!is_whole_shoe (seen, error))
     return false;
   take_sheet (&sp, seen, sheet);
   sp.shoe = pr_shoe_new ();

@@ -214,7 +214,8 @@ work_on (GTask *task, PrTake *take, GCancellable *cancellable, GError **error)
   if (take->kind == PR_TAKE_RECTIFY)
     pr_tracing_rectify (take->tracing, take->photo);
   if (take->kind == PR_TAKE_SHOE)
-    return pr_seen_find (&take->seen, NULL, take->photo, &take->options, &take->how, cancellable, error);
+    return pr_seen_find (&take->seen, &take->tracing, take->photo, &take->options, &take->how, cancellable,
+                         error);
   if (take->kind == PR_TAKE_SPECIMEN)
     return find_specimen (take, cancellable, error);
   return take->kind != PR_TAKE_TRACE || trace (task, take, cancellable, error);

@@ -11,8 +11,8 @@ typedef enum {
   PR_TAKE_TRACE,    /* scale and line */
   PR_TAKE_LOOK,     /* only decode it */
   PR_TAKE_RECTIFY,  /* fill the raster of TRACING again */
-  PR_TAKE_SHOE,     /* a forged shoe instead of a tracing */
-  PR_TAKE_SPECIMEN, /* the same, and the sheet it lies on: it is to be forged again */
+  PR_TAKE_SHOE,     /* a forged shoe instead of a tracing, and the sheet it lies on */
+  PR_TAKE_SPECIMEN, /* the same, the sheet raised to its upper face: it is to be forged again */
 } PrTakeKind;
 
 typedef struct {

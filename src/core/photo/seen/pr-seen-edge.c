@@ -19,6 +19,11 @@
 /* The upper edge that is seen within counts so much, in full from this distance to the lower one on, mm. */
 #define WITHIN 0.8
 #define WITHIN_FROM 0.6
+/* Below the iron's upper face lies its wall, which is darker than the paper at its foot, whatever the light there: where the
+ * lower edge is what is seen, a step that darkens outwards is the face's end. It counts less by this share, in full from so
+ * much of the wall on, mm. */
+#define DARKENS 0.6
+#define WALL_FROM 0.2
 /* The odds are weighed over so many places to either side. */
 #define REGION 15
 #define REGION_WEIGHT 0.06
@@ -74,8 +79,8 @@ pr_seen_edge_normals (const PrPath *ring, bool hole)
   return out;
 }
 
-static double
-effective (const PrSeenIron *iron)
+double
+pr_seen_edge_height (const PrSeenIron *iron)
 {
   return fmax (iron->thick - ARRIS, 0);
 }
@@ -83,7 +88,7 @@ effective (const PrSeenIron *iron)
 double
 pr_seen_edge_shift (const PrSeenIron *iron, PrPt p, PrPt n)
 {
-  double more = pr_pose_larger (iron->pose, effective (iron)) - 1;
+  double more = pr_pose_larger (iron->pose, pr_seen_edge_height (iron)) - 1;
 
   return more * (n.x * (p.x - iron->pose->foot.x) + n.y * (p.y - iron->pose->foot.y));
 }
@@ -95,7 +100,8 @@ pr_seen_edge_cast (PrPath *ring, const PrSeenIron *iron)
 
   for (size_t i = 0; i < ring->n; i++)
     if (pr_seen_edge_shift (iron, ring->p[i], normal[i]) > 0) {
-      PrSheetPt p = pr_pose_cast (iron->pose, (PrSheetPt){ ring->p[i].x, ring->p[i].y }, effective (iron));
+      PrSheetPt p
+          = pr_pose_cast (iron->pose, (PrSheetPt){ ring->p[i].x, ring->p[i].y }, pr_seen_edge_height (iron));
       ring->p[i] = pr_pt (p.x, p.y);
     }
 }
@@ -185,6 +191,13 @@ inked (const float by[3], float step)
   return by[0] + by[1] + by[2] < 0 ? step : 0;
 }
 
+/* What is left of the worth of a step BY outwards where the wall shows by WALL mm. */
+static float
+at_foot (const float by[3], double wall)
+{
+  return by[0] + by[1] + by[2] < 0 ? (float) (1 - DARKENS * fmin (wall / WALL_FROM, 1)) : 1;
+}
+
 static float
 region_at (const float *odds, int j, int n)
 {
@@ -202,7 +215,7 @@ is_covered (const Job *job, size_t i)
 {
   const PrSeenIron *iron = job->iron;
   PrPt beside = pr_pt_along (job->ring->p[i], job->normal[i], COVERED);
-  PrSheetPt over = pr_pose_cast (iron->pose, (PrSheetPt){ beside.x, beside.y }, effective (iron));
+  PrSheetPt over = pr_pose_cast (iron->pose, (PrSheetPt){ beside.x, beside.y }, pr_seen_edge_height (iron));
 
   return pr_ring_holds (job->ring, pr_pt (over.x, over.y)) != iron->hole;
 }
@@ -212,12 +225,12 @@ score_point (const Job *job, size_t i, Seen *room, float *odds)
 {
   const PrSeenIron *iron = job->iron;
   double shift = iron->thick > 0 ? pr_seen_edge_shift (iron, job->ring->p[i], job->normal[i]) : 0;
-  double top = effective (iron);
+  double top = pr_seen_edge_height (iron);
   int all = job->n + 2 * MEANS;
   Seen *seen = room, *upper = room + all;
   float *upper_odds = odds + all;
   bool covered = shift < 0 && is_covered (job, i), flat = !(iron->thick > 0);
-  double within = shift < 0 && !covered ? WITHIN * fmin (-shift / WITHIN_FROM, 1) : 0;
+  double wall = shift < 0 && !covered ? -shift : 0, within = WITHIN * fmin (wall / WITHIN_FROM, 1);
 
   look_along (job, i, shift > 0 || covered ? top : 0, seen, odds);
   if (within > 0)
@@ -229,7 +242,8 @@ score_point (const Job *job, size_t i, Seen *room, float *odds)
     job->step[at] = step;
     job->sharp[at] = sharpness (seen, j, all, step);
     job->off[at] = middle_of (seen, j, by);
-    job->score[at] = worth (step, job->sharp[at]) + (flat || covered ? 0 : region_at (odds, j + MEANS, all));
+    job->score[at] = at_foot (by, wall) * worth (step, job->sharp[at]);
+    job->score[at] += (flat || covered ? 0 : region_at (odds, j + MEANS, all));
     if (within > 0) {
       float up = step_at (upper, j, inner);
       job->score[at] += (float) within * worth (up, sharpness (upper, j, all, up));

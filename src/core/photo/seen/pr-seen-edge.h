@@ -29,5 +29,7 @@ void pr_seen_edge_find (PrPath *ring, const PrSeenIron *iron, double reach, doub
 void pr_seen_edge_cast (PrPath *ring, const PrSeenIron *iron);
 /* Unit normals out of the iron, as many as RING has points; transfer full. */
 PrPt *pr_seen_edge_normals (const PrPath *ring, bool hole);
+/* How high above the sheet the upper edge is seen, mm: its arris is rounded, so a little below the face. */
+double pr_seen_edge_height (const PrSeenIron *iron);
 /* How far the iron's upper edge is seen beyond its lower one along the normal N at P, mm; negative: within. */
 double pr_seen_edge_shift (const PrSeenIron *iron, PrPt p, PrPt n);

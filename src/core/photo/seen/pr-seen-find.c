@@ -209,6 +209,8 @@ hand_out (PrSeen *out, const Job *job, const PrSeenOptions *options, GError **er
   out->face = options->face;
   out->thickness_mm = job->iron.thick;
   out->focal_px = options->drawn ? 0 : job->pose.focal_px;
+  out->camera_at = options->drawn ? (PrSheetPt){ 0, 0 } : job->pose.foot;
+  out->camera_mm = options->drawn ? 0 : job->pose.height;
   out->height_mm = options->drawn ? 0 : largest_shift (&job->outer, &job->iron);
   out->open = job->n_opening == 0;
   if (!out->open)

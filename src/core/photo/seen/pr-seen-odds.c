@@ -30,6 +30,9 @@
 #define N_ROUGH 3
 #define N_BINS (N_LUMA * N_HUE * N_ROUGH)
 static const float rough_from[N_ROUGH - 1] = { 1.6f, 2.6f };
+/* Roughness is counted in such steps, levels. */
+#define ROUGH_BIN 0.02f
+#define ROUGH_BINS 4096
 /* Share of paper that lies in no shadow; shadow may leave any share of the light from this on. */
 #define BARE 0.5
 #define SHADOW_LEAST 0.22f
@@ -51,7 +54,7 @@ static const float rough_from[N_ROUGH - 1] = { 1.6f, 2.6f };
 typedef struct {
   double luma[N_LUMA], hue[N_HUE], rough[N_ROUGH]; /* of paper and shadow, each for itself */
   double *iron;                                    /* N_BINS */
-  float paper_rough;
+  const uint16_t *bin;                             /* of each cell */
 } Kinds;
 
 float
@@ -147,12 +150,21 @@ index_of (Bins b)
   return (b.luma * N_HUE + b.hue) * N_ROUGH + b.rough;
 }
 
-static int
-rising (const void *a, const void *b)
+static Bins
+bins_at (int index)
 {
-  float x = *(const float *) a, y = *(const float *) b;
+  return (Bins){ index / N_ROUGH / N_HUE, index / N_ROUGH % N_HUE, index % N_ROUGH };
+}
 
-  return (x > y) - (x < y);
+/* Each cell's kind; transfer full. */
+static uint16_t *
+bin_cells (const PrSeenMap *map, float paper_rough)
+{
+  uint16_t *bin = g_new (uint16_t, (gsize) (map->w * map->h));
+
+  for (int i = 0; i < map->w * map->h; i++)
+    bin[i] = (uint16_t) index_of (bins_of (map, i, paper_rough));
+  return bin;
 }
 
 static bool
@@ -163,17 +175,23 @@ in_field (const PrSeenMap *map, int cell)
   return p.x > map->low.x && p.x < map->high.x && p.y > map->low.y && p.y < map->high.y;
 }
 
+/* The median over bare paper, levels. */
 static float
 usual_rough (const PrSeenMap *map)
 {
-  g_autofree float *all = g_new (float, (gsize) (map->w * map->h));
-  size_t n = 0;
+  size_t count[ROUGH_BINS] = { 0 }, all = 0, below = 0;
+  int bin = 0;
 
   for (int i = 0; i < map->w * map->h; i++)
-    if (in_field (map, i) && pr_seen_luma (map->rgb + 3 * i) > DARKER)
-      all[n++] = map->rough[i];
-  qsort (all, n, sizeof *all, rising);
-  return n > 0 ? fmaxf (all[n / 2], 0.5f) : 1;
+    if (in_field (map, i) && pr_seen_luma (map->rgb + 3 * i) > DARKER) {
+      count[CLAMP ((int) (map->rough[i] / ROUGH_BIN), 0, ROUGH_BINS - 1)]++;
+      all++;
+    }
+  if (all == 0)
+    return 1;
+  while (below + count[bin] <= all / 2)
+    below += count[bin++];
+  return fmaxf (((float) bin + 0.5f) * ROUGH_BIN, 0.5f);
 }
 
 static void
@@ -206,7 +224,7 @@ learn_paper (const PrSeenMap *map, Kinds *kinds, const uint8_t *near_other)
   for (int i = 0; i < map->w * map->h; i++) {
     if (near_other[i] || !in_field (map, i))
       continue;
-    Bins b = bins_of (map, i, kinds->paper_rough);
+    Bins b = bins_at (kinds->bin[i]);
     kinds->luma[b.luma] += 1;
     kinds->hue[b.hue] += 1;
     kinds->rough[b.rough] += 1;
@@ -261,7 +279,7 @@ learn_iron (const PrSeenMap *map, Kinds *kinds, const uint8_t *core, bool shadow
   memset (kinds->iron, 0, sizeof *kinds->iron * N_BINS);
   for (int i = 0; i < map->w * map->h; i++)
     if (core[i])
-      kinds->iron[index_of (bins_of (map, i, kinds->paper_rough))] += 1;
+      kinds->iron[kinds->bin[i]] += 1;
   spread (kinds->iron, N_BINS, N_HUE * N_ROUGH, N_BINS);
   if (shadow)
     take_shadow (kinds, kinds->iron);
@@ -289,11 +307,12 @@ calm (PrSeenMap *map)
 static void
 find_iron (PrSeenMap *map, const Kinds *kinds)
 {
-  for (int i = 0; i < map->w * map->h; i++) {
-    Bins b = bins_of (map, i, kinds->paper_rough);
-    double odds = log (kinds->iron[index_of (b)] / paper_share (kinds, b));
-    map->iron[i] = fminf (fmaxf ((float) odds, -MOST), MOST);
-  }
+  float odds[N_BINS];
+
+  for (int i = 0; i < N_BINS; i++)
+    odds[i] = CLAMP ((float) log (kinds->iron[i] / paper_share (kinds, bins_at (i))), -MOST, MOST);
+  for (int i = 0; i < map->w * map->h; i++)
+    map->iron[i] = odds[kinds->bin[i]];
   calm (map);
 }
 
@@ -374,7 +393,7 @@ alike_share (const PrSeenMap *map, const Kinds *kinds)
   for (int i = 0; i < map->w * map->h; i++)
     if (map->other[i] && map->iron[i] > PLAIN && in_field (map, i)) {
       all += 1;
-      alike += kinds->hue[bins_of (map, i, kinds->paper_rough).hue] > SHADOW_HUE;
+      alike += kinds->hue[bins_at (kinds->bin[i]).hue] > SHADOW_HUE;
     }
   return alike / all;
 }
@@ -383,9 +402,11 @@ void
 pr_seen_odds_find (PrSeenMap *map)
 {
   g_autofree double *iron = g_new (double, N_BINS);
-  Kinds kinds = { .iron = iron, .paper_rough = usual_rough (map) };
+  float paper_rough = usual_rough (map);
+  g_autofree uint16_t *bin = bin_cells (map, paper_rough);
+  Kinds kinds = { .iron = iron, .bin = bin };
 
-  find_other (map, kinds.paper_rough);
+  find_other (map, paper_rough);
   drop_specks (map);
   g_autofree uint8_t *near = near_of (map);
   learn_paper (map, &kinds, near);

@@ -3,17 +3,20 @@
 
 #include <leptonica/allheaders.h>
 #include <math.h>
+#include "pr-work.h"
 
 /* A cubic over the sheet. */
 #define TERMS 10
 /* A patch, mm, and which of its cells, the brightest first, are its paper. */
 #define PATCH_MM 6.0
 #define BRIGHTEST 0.25
+#define LEVELS 2048 /* of brightness, eight to one of the photo's */
 /* Spread of bare paper about the surface (natural logarithm) at the first and at the last round: what is further below it
  * is something else. Chosen on our own scenes. */
 #define SPREAD_FIRST 0.20
 #define SPREAD_LAST 0.025
 #define ROUNDS 8
+#define STRIPS 16
 /* What is brighter than the surface is paper until it is this much so. */
 #define ABOVE 2.0
 
@@ -37,33 +40,56 @@ luma (const float *rgb)
   return 0.299f * rgb[0] + 0.587f * rgb[1] + 0.114f * rgb[2];
 }
 
-static int
-brighter_first (const void *a, const void *b)
-{
-  float x = luma (*(const float *const *) a), y = luma (*(const float *const *) b);
+typedef struct {
+  double rgb[3];
+  int n;
+} Sum;
 
-  return (x < y) - (x > y);
+/* The level from which on a quarter of the N cells are. */
+static int
+brightest_from (const int *level, int n)
+{
+  uint16_t count[LEVELS] = { 0 };
+  int at = LEVELS, found = 0;
+
+  for (int i = 0; i < n; i++)
+    count[level[i]]++;
+  while (found < MAX ((int) (BRIGHTEST * n), 1))
+    found += count[--at];
+  return at;
+}
+
+static void
+add (Sum *sum, const float *rgb)
+{
+  for (int k = 0; k < 3; k++)
+    sum->rgb[k] += rgb[k];
+  sum->n++;
 }
 
 static Patch
 patch_of (const PrSeenMap *map, const float *rgb, int x0, int y0, int side)
 {
   g_autofree const float **cell = g_new (const float *, (gsize) (side * side));
-  int n = 0, used;
-  double sum[3] = { 0 };
+  g_autofree int *level = g_new (int, (gsize) (side * side));
+  int n = 0;
+  Sum sum = { 0 };
 
   for (int y = y0; y < MIN (y0 + side, map->h); y++)
-    for (int x = x0; x < MIN (x0 + side, map->w); x++)
-      cell[n++] = rgb + 3 * (y * map->w + x);
-  qsort (cell, (gsize) n, sizeof *cell, brighter_first);
-  used = MAX ((int) (BRIGHTEST * n), 1);
-  for (int i = 0; i < used; i++)
-    for (int k = 0; k < 3; k++)
-      sum[k] += cell[i][k] / used;
+    for (int x = x0; x < MIN (x0 + side, map->w); x++, n++) {
+      cell[n] = rgb + 3 * (y * map->w + x);
+      level[n] = CLAMP ((int) (luma (cell[n]) * LEVELS / 256), 0, LEVELS - 1);
+    }
+  int from = brightest_from (level, n);
+  for (int i = 0; i < n; i++)
+    if (level[i] >= from)
+      add (&sum, cell[i]);
   Patch p = { (2.0 * x0 + side) / map->w - 1, (2.0 * y0 + side) / map->h - 1, { 0 }, 0 };
-  float mean[3] = { (float) sum[0], (float) sum[1], (float) sum[2] };
-  for (int k = 0; k < 3; k++)
+  float mean[3];
+  for (int k = 0; k < 3; k++) {
+    mean[k] = (float) (sum.rgb[k] / sum.n);
     p.log_rgb[k] = logf (fmaxf (mean[k], 1));
+  }
   p.log_luma = logf (fmaxf (luma (mean), 1));
   return p;
 }
@@ -138,19 +164,36 @@ weigh (const GArray *patches, double *weight)
   }
 }
 
+typedef struct {
+  PrSeenMap *map;
+  double (*c)[TERMS];
+} Surface;
+
+static void
+lay_strip (gpointer data, int strip)
+{
+  const Surface *s = data;
+  const PrSeenMap *map = s->map;
+  int from, to;
+
+  pr_work_rows (map->h, strip, STRIPS, &from, &to);
+  for (int y = from; y < to; y++)
+    for (int x = 0; x < map->w; x++)
+      for (int k = 0; k < 3; k++)
+        map->paper[3 * (y * map->w + x) + k]
+            = expf ((float) value (s->c[k], (2.0 * x + 1) / map->w - 1, (2.0 * y + 1) / map->h - 1));
+}
+
 void
 pr_seen_paper_find (PrSeenMap *map, const float *rgb)
 {
   g_autoptr (GArray) patches = patches_of (map, rgb);
   g_autofree double *weight = g_new (double, patches->len);
   double c[3][TERMS] = { { 0 } };
+  Surface surface = { map, c };
 
   weigh (patches, weight);
   for (int k = 0; k < 3; k++)
     fit (patches, weight, k, c[k]);
-  for (int y = 0; y < map->h; y++)
-    for (int x = 0; x < map->w; x++)
-      for (int k = 0; k < 3; k++)
-        map->paper[3 * (y * map->w + x) + k]
-            = expf ((float) value (c[k], (2.0 * x + 1) / map->w - 1, (2.0 * y + 1) / map->h - 1));
+  pr_work_share (lay_strip, &surface, STRIPS);
 }

@@ -72,17 +72,15 @@ place (PrSeenPatch *patch, const PrSeenMap *map, PIX *part, int x0, int y0)
   patch->high = (PrSheetPt){ (x0 + w) / map->per_mm, (y0 + h) / map->per_mm };
 }
 
-static void
-measure_depth (GArray *patches, const PrSeenMap *map)
+double
+pr_seen_patch_depth (const PrSeenMap *map, const PrSeenPatch *patch)
 {
   PrPixelRoom room;
 
   pr_pixel_set_room (&room, map->w, map->h);
-  for (guint i = 0; i < patches->len; i++) {
-    PrSeenPatch *p = &g_array_index (patches, PrSeenPatch, i);
-    p->depth = pr_pixel_set_depth (&room, p->set) / map->per_mm;
-  }
+  double depth = pr_pixel_set_depth (&room, patch->set) / map->per_mm;
   pr_pixel_set_room_clear (&room);
+  return depth;
 }
 
 GArray *
@@ -112,7 +110,6 @@ pr_seen_patches (const PrSeenMap *map, const uint8_t *set, double least)
   pixaDestroy (&parts);
   pixDestroy (&pix);
   g_array_sort (out, larger_first);
-  measure_depth (out, map);
   return out;
 }
 

@@ -8,12 +8,13 @@
 typedef struct {
   uint8_t *set; /* as large as the map */
   double area;  /* mm2 */
-  double depth; /* radius of the largest disc within, mm */
   PrSheetPt low, high, middle;
 } PrSeenPatch;
 
 /* Those of SET of at least LEAST mm2, the largest first; element type PrSeenPatch, transfer full. */
 GArray *pr_seen_patches (const PrSeenMap *map, const uint8_t *set, double least);
+/* Radius of the largest disc within, mm. */
+double pr_seen_patch_depth (const PrSeenMap *map, const PrSeenPatch *patch);
 /* The patch's outer edge, clockwise as seen, calmed by half a millimetre. */
 void pr_seen_patch_edge (PrPath *ring, const PrSeenMap *map, const PrSeenPatch *patch);
 

@@ -104,14 +104,16 @@ iron_cells (const PrSeenMap *map)
 static bool
 may_be_shoe (const PrSeenMap *map, const PrSeenPatch *p)
 {
-  return in_field (map, p->middle) && p->area >= SHOE_LEAST && p->depth >= SHOE_DEEP
-         && fmax (p->high.x - p->low.x, p->high.y - p->low.y) >= SHOE_SIDE;
+  return in_field (map, p->middle) && p->area >= SHOE_LEAST
+         && fmax (p->high.x - p->low.x, p->high.y - p->low.y) >= SHOE_SIDE
+         && pr_seen_patch_depth (map, p) >= SHOE_DEEP;
 }
 
 static bool
-is_thin (const PrSeenPatch *p)
+is_thin (const PrSeenMap *map, const PrSeenPatch *p)
 {
-  return p->depth < SHOE_DEEP && fmax (p->high.x - p->low.x, p->high.y - p->low.y) >= SHOE_SIDE;
+  return fmax (p->high.x - p->low.x, p->high.y - p->low.y) >= SHOE_SIDE
+         && pr_seen_patch_depth (map, p) < SHOE_DEEP;
 }
 
 static bool
@@ -128,7 +130,7 @@ none_there (const PrSeenMap *map, GError **error)
 
   for (guint i = 0; i < all->len; i++) {
     const PrSeenPatch *p = &g_array_index (all, PrSeenPatch, i);
-    if (in_field (map, p->low) && in_field (map, p->high) && is_thin (p))
+    if (in_field (map, p->low) && in_field (map, p->high) && is_thin (map, p))
       return fail (error,
                    _ ("Only a drawn line is on the sheet, no shoe; photograph the shoe itself, or say that a "
                       "line was drawn round it."));
@@ -348,7 +350,8 @@ pr_seen_shape_drawn (PrSeenShape *shape, const PrSeenMap *map, GError **error)
   PrSeenPatch *shoe = NULL;
   for (guint i = 0; i < all->len; i++) {
     PrSeenPatch *p = &g_array_index (all, PrSeenPatch, i);
-    if (!touches_rim (map, p) && p->depth >= SHOE_DEEP && (shoe == NULL || box_of (p) > box_of (shoe)))
+    if (!touches_rim (map, p) && (shoe == NULL || box_of (p) > box_of (shoe))
+        && pr_seen_patch_depth (map, p) >= SHOE_DEEP)
       shoe = p;
   }
   if (shoe == NULL)

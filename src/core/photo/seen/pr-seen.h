@@ -38,6 +38,8 @@ typedef struct {
   PrFace face;         /* the one that is up */
   double thickness_mm; /* as told; of a drawn one 0 */
   double focal_px;     /* the lens the height was taken out with; 0: none was needed */
+  PrSheetPt camera_at; /* the camera's foot point on the sheet, */
+  double camera_mm;    /* and its height above it; 0: not known, or not needed as of a drawn one */
   double height_mm;    /* what the height was worth: the largest shift it took out of an edge */
   /* An open shoe: OUTER runs from the heel at its beginning round the toe to the other heel, INNER back from there to
    * the first; both are open, and together they are the silhouette. A bar shoe: both are rings, OPENING its holes, the
