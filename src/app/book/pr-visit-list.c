@@ -113,7 +113,8 @@ what_it_shows (const PrBookVisit *visit, const GPtrArray *feet)
 {
   GString *all = g_string_new (NULL);
 
-  g_string_printf (all, "%" G_GINT64_FORMAT "\n%s\n%s", visit->id, visit->date, visit->note);
+  g_string_printf (all, "%" G_GINT64_FORMAT "\n%s\n%d %s", visit->id, visit->date, visit->colour,
+                   visit->note);
   for (guint i = 0; feet && i < feet->len; i++) {
     const PrBookFoot *foot = g_ptr_array_index (feet, i);
 

@@ -34,26 +34,11 @@ pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb)
 static void
 append (GMenu *menu, const char *words, const char *action, const char *type, ...)
 {
-<<<<<<< ours
   g_autoptr (GMenuItem) item = g_menu_item_new (words, NULL);
   va_list args;
-||||||| base
-  g_autoptr (GMenu) menu = g_menu_new ();
-  g_autoptr (GMenuItem) about = g_menu_item_new (_ ("_About this visit…"), NULL);
-  g_autoptr (GMenuItem) item = g_menu_item_new (_ ("_Delete this visit"), NULL);
-  g_autofree char *spoken = g_strdup_printf (_ ("What can be done with the visit of %s"), date);
-=======
-  g_autoptr (GMenu) menu = g_menu_new ();
-  g_autoptr (GMenuItem) about = g_menu_item_new (_ ("_About this visit…"), NULL);
-  g_autoptr (GMenuItem) beside = g_menu_item_new (_ ("_Side by side…"), NULL);
-  g_autoptr (GMenuItem) item = g_menu_item_new (_ ("_Delete this visit"), NULL);
-  g_autofree char *spoken = g_strdup_printf (_ ("What can be done with the visit of %s"), date);
->>>>>>> theirs
 
   va_start (args, type);
-  g_menu_item_set_action_and_target_value (beside, "win.show-visit", "x", id);
-  g_menu_append_item (menu, beside);
-  g_menu_item_set_action_and_target (item, action, g_variant_new_va (type, NULL, &args));
+  g_menu_item_set_action_and_target_value (item, action, g_variant_new_va (type, NULL, &args));
   va_end (args);
   g_menu_append_item (menu, item);
 }
@@ -64,6 +49,7 @@ show_menu (PrVisitRow *row)
   g_autoptr (GMenu) menu = g_menu_new ();
 
   append (menu, _ ("_About this visit…"), "book.about-visit", "x", row->id);
+  append (menu, _ ("_Side by side…"), "win.show-visit", "x", row->id);
   append (menu, _ ("All _four feet…"), "win.visit-feet", "x", row->id);
   if (row->open)
     g_menu_append (menu, _ ("Sheet _for the vet…"), "win.vet-sheet");
