@@ -8,6 +8,7 @@
 #include "pr-card-anvil.h"
 #include "pr-card-colour.h"
 #include "pr-card-title.h"
+#include "pr-sheaf.h"
 #include "pr-style.h"
 
 #define PT (72 / 25.4) /* points a mm */
@@ -53,9 +54,9 @@ said_clear (gpointer data)
   g_free (((Said *) data)->text);
 }
 
-/* What page PAGE says, on a surface whose device unit is 1 mm. */
+/* What DRAW says on page PAGE of WHAT, on a surface whose device unit is 1 mm. */
 static void
-hear (const PrPages *pages, int page)
+hear_any (gconstpointer what, int page, void (*draw) (gconstpointer what, int page, cairo_t *cr))
 {
   cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
   cairo_t *cr = cairo_create (surface);
@@ -63,9 +64,27 @@ hear (const PrPages *pages, int page)
   g_clear_pointer (&said, g_array_unref);
   said = g_array_new (FALSE, FALSE, sizeof (Said));
   g_array_set_clear_func (said, said_clear);
-  pr_pages_draw (pages, page, cr);
+  draw (what, page, cr);
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
+}
+
+static void
+draw_page (gconstpointer pages, int page, cairo_t *cr)
+{
+  pr_pages_draw (pages, page, cr);
+}
+
+static void
+hear (const PrPages *pages, int page)
+{
+  hear_any (pages, page, draw_page);
+}
+
+static void
+draw_sheaf (gconstpointer sheaf, int page, cairo_t *cr)
+{
+  pr_sheaf_draw (sheaf, page, cr);
 }
 
 static const Said *
@@ -320,6 +339,21 @@ test_colour (void **state)
     }
 }
 
+/* The same as it is printed. */
+static void
+test_colour_printed (void **state)
+{
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, "plain-front", 1, 0);
+  g_autoptr (PrSheaf) sheaf = pr_sheaf_new_job (job);
+  const PrPageOptions options = PR_PAGE_OPTIONS_DEFAULT;
+
+  (void) state;
+  pr_sheaf_set_colour (sheaf, 5);
+  assert_true (pr_sheaf_lay (sheaf, &options, NULL));
+  hear_any (sheaf, pr_sheaf_count (sheaf) - 1, draw_sheaf); /* the card's */
+  assert_non_null (find ("Card of the day: plum"));
+}
+
 /* A bar bought by inches is told by its name to whoever reads mm, and the other way round. */
 static void
 test_bar_by_its_name (void **state)
@@ -341,7 +375,7 @@ main (void)
     cmocka_unit_test (test_bar_by_its_name),  cmocka_unit_test (test_ten_figures),
     cmocka_unit_test (test_branches_differ),  cmocka_unit_test (test_figures_are_true),
     cmocka_unit_test (test_template_is_read), cmocka_unit_test (test_title),
-    cmocka_unit_test (test_colour),
+    cmocka_unit_test (test_colour),           cmocka_unit_test (test_colour_printed),
   };
   int failed = cmocka_run_group_tests (tests, NULL, NULL);
 

@@ -120,6 +120,24 @@ def cut_by_own(app):
     drive.wait_for('no tick', lambda: not app.find('Cut by my own figure', 'check box').has(drive.tree.CHECKED))
 
 
+def on_the_vets_sheet(app):
+    """What is kept with the foot is the picture after, though the board shows the plan."""
+    folder = drive.home() + '/vet'
+    os.makedirs(folder)
+    app.menu('Sheet for the vet…')
+    app.into('Sheet for the vet')
+    app.picture('forged-vet')
+    drive.key('alt+e')
+    app.into("Without the owner's permission?")
+    drive.key('alt+g')
+    app.open_file('Export the sheet for the vet', folder)
+    drive.window_goes('^Sheet for the vet$')
+    app.back()
+    pdf = next(name for name in os.listdir(folder) if name.endswith('-vet.pdf'))
+    said = subprocess.run(['pdftotext', '-layout', f'{folder}/{pdf}', '-'], check=True, capture_output=True, text=True).stdout
+    assert 'After: the forged shoe on its plan' in said and 'As forged' in said, said
+
+
 def main():
     photo, thick, foot_up, cut = shoe_of_the_plan()
     app = drive.App(sys.argv[1])
@@ -172,6 +190,7 @@ def main():
     assert len(found['offsets']) > 100 and found['seen']['face'] == ('foot' if foot_up else 'ground')
     press(app, 'Back to the plan')
     app.find('Heel, lateral')
+    on_the_vets_sheet(app)
     cut_by_own(app)
     app.close()
 

@@ -132,7 +132,8 @@ def printed(app):
         (os.path.join(where, name) for where, _, names in os.walk(drive.home()) for name in names
          if name == STEM + '-vet.pdf' and 'out' not in where and subprocess.run(
              ['pdfinfo', os.path.join(where, name)], capture_output=True).returncode == 0), None))
-    assert 'No permission is recorded.' in words_of(pdf)
+    words = words_of(pdf)
+    assert 'No permission is recorded.' in words and 'Before: the tracing' in words, words
 
 
 def main():
