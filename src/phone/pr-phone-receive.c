@@ -76,7 +76,8 @@ chunk_came (SoupServerMessage *msg, GBytes *chunk, gpointer data)
   receipt->come += (goffset) n;
   pr_phone_upload_feed (receipt->upload, bytes, n);
   pr_phone_server_used (receipt->server);
-  pr_phone_gate_give (receipt->server->gate, soup_server_message_get_socket (msg), PR_GATE_IDLE_SECONDS);
+  pr_phone_gate_give (receipt->server->gate, soup_server_message_get_remote_address (msg),
+                      PR_GATE_IDLE_SECONDS);
   tell_coming (receipt->server, fmin (1, (double) receipt->come / (double) receipt->length));
 }
 
@@ -135,7 +136,8 @@ answer (Receipt *receipt)
 
   if (msg == NULL)
     return;
-  pr_phone_gate_give (receipt->server->gate, soup_server_message_get_socket (msg), PR_GATE_IDLE_SECONDS);
+  pr_phone_gate_give (receipt->server->gate, soup_server_message_get_remote_address (msg),
+                      PR_GATE_IDLE_SECONDS);
   if (receipt->part) {
     pr_phone_server_list (receipt->server, msg, guest_of (receipt), receipt->language);
   } else {
@@ -224,7 +226,7 @@ pr_phone_receive_end (PrPhoneServer *server, SoupServerMessage *msg)
     set_problem (receipt, pr_phone_say (pr_phone_words_in (receipt->language), receipt->upload->problem));
   look_at_all (receipt);
   if (receipt->held) {
-    pr_phone_gate_give (server->gate, soup_server_message_get_socket (msg), PR_GATE_WORK_SECONDS);
+    pr_phone_gate_give (server->gate, soup_server_message_get_remote_address (msg), PR_GATE_WORK_SECONDS);
     soup_server_message_pause (msg);
   } else {
     end_of_looks (receipt);
@@ -324,7 +326,7 @@ pr_phone_receive_begin (PrPhoneServer *server, SoupServerMessage *msg)
   }
   if (status != NULL) {
     g_object_set_data (G_OBJECT (msg), "refused", msg);
-    pr_phone_gate_refuse (server->gate, soup_server_message_get_socket (msg), status);
+    pr_phone_gate_refuse (server->gate, soup_server_message_get_remote_address (msg), status);
   } else if (upload != NULL) {
     begin (server, msg, guest, upload);
   }

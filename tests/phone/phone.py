@@ -16,6 +16,17 @@ class Server:
     """pritchel-phone as the program starts it."""
 
     def __init__(self, address='127.0.0.1', minutes='10', shoe=(), **env):
+        self.start(address, minutes, shoe, env)
+        opened = self.next('open')
+        self.url = opened['url']
+        self.code, self.side = opened['code'], opened['side']
+        self.host = self.url.split('/')[2]
+        self.path = '/' + self.url.split('/')[3] + '/'
+        self.token = self.path.strip('/')
+        name, _, port = self.host.rpartition(':')
+        self.place = (name.strip('[]'), int(port))
+
+    def start(self, address, minutes, shoe, env):
         ours, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
         os.set_inheritable(theirs.fileno(), True)
         start = ('import os, sys; os.dup2(int(sys.argv[1]), 3); os.execv(sys.argv[2], sys.argv[2:])')
@@ -26,14 +37,6 @@ class Server:
         ours.settimeout(LIMIT)
         self.line = ours
         self.told = []
-        opened = self.next('open')
-        self.url = opened['url']
-        self.code, self.side = opened['code'], opened['side']
-        self.host = self.url.split('/')[2]
-        self.path = '/' + self.url.split('/')[3] + '/'
-        self.token = self.path.strip('/')
-        name, _, port = self.host.rpartition(':')
-        self.place = (name.strip('[]'), int(port))
 
     def hear(self):
         """The next packet and the file that came with it, or None."""
@@ -76,6 +79,15 @@ class Server:
     def close(self):
         self.line.close()
         return self.process.wait(LIMIT)
+
+
+def refused_address(address):
+    """Why it cannot listen at ADDRESS, as it tells."""
+    server = Server.__new__(Server)
+    server.start(address, '10', (), {})
+    why = server.next('end')['why']
+    server.close()
+    return why
 
 
 class Answer:
