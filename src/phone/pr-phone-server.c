@@ -61,7 +61,8 @@ put_headers (SoupServerMessage *msg, const char *nonce)
   soup_message_headers_replace (headers, "Content-Security-Policy", policy);
   soup_message_headers_replace (headers, "Cache-Control", "no-store");
   soup_message_headers_replace (headers, "X-Content-Type-Options", "nosniff");
-  soup_message_headers_replace (headers, "Referrer-Policy", "no-referrer");
+  soup_message_headers_replace (headers, "Referrer-Policy",
+                                "same-origin"); /* without, a plain form's Origin is "null" */
   soup_message_headers_replace (headers, "Cross-Origin-Resource-Policy", "same-origin");
   soup_message_headers_replace (headers, "Connection", "close");
 }

@@ -5,7 +5,9 @@ import array
 import json
 import os
 import socket
+import struct
 import subprocess
+import threading
 import time
 
 LIMIT = int(os.environ.get('PRITCHEL_PATIENCE', '120'))
@@ -162,6 +164,63 @@ class Phone:
     def post(self, parts, query='', boundary='b0undary', headers=()):
         return self.ask('POST', self.server.path + query,
                         [f'Content-Type: multipart/form-data; boundary={boundary}', *headers], form(parts, boundary))
+
+
+class Relay:
+    """A network between a browser and SERVER that can tear: what passes it is told the server's own name in place of the relay's,
+    which is as long."""
+
+    def __init__(self, server):
+        self.server, self.slow, self.torn, self.open = server, threading.Event(), False, set()
+        self.listening = socket.create_server(('127.0.0.1', 0))
+        self.host = '127.0.0.1:%d' % self.listening.getsockname()[1]
+        assert len(self.host) == len(server.host)
+        threading.Thread(target=self._listen, daemon=True).start()
+
+    def _listen(self):
+        while True:
+            try:
+                near, _ = self.listening.accept()
+            except OSError:
+                return
+            if self.torn:
+                near.close()
+                continue
+            far = socket.create_connection(self.server.place)
+            self.open |= {near, far}
+            threading.Thread(target=self._pass, args=(near, far, True), daemon=True).start()
+            threading.Thread(target=self._pass, args=(far, near, False), daemon=True).start()
+
+    def _pass(self, one, other, up):
+        try:
+            while data := one.recv(1 << 14):
+                other.sendall(data.replace(self.host.encode(), self.server.host.encode()) if up else data)
+                if up:
+                    self.slow.wait(0.02)
+            other.shutdown(socket.SHUT_WR)
+        except OSError:
+            pass
+
+    def tear(self):
+        self.torn = True
+        for sock in self.open:
+            try:
+                sock.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack('ii', 1, 0))      # at once, as a lost network
+                sock.shutdown(socket.SHUT_RDWR)
+            except OSError:
+                pass
+            sock.close()
+        self.open = set()
+
+    def mend(self):
+        """And it is no longer slow."""
+        self.slow.set()
+        self.torn = False
+
+    def close(self):
+        self.listening.shutdown(socket.SHUT_RDWR)
+        self.listening.close()
+        self.tear()
 
 
 def wait_for(what, look):
