@@ -114,6 +114,16 @@ class Sending(Case):
         self.assertTrue(picture.body.startswith(b'\xff\xd8\xff'))
         self.assertEqual(one.get('list').text, part.text)
 
+    def test_the_corner_mark_that_is_missing_is_named(self):
+        one = self.first()
+        for where, corner in (('440,740 710,980', 'upper left'), ('1900,530 2210,790', 'upper right'),
+                              ('2250,2930 2640,3300', 'lower right'), ('340,3060 650,3420', 'lower left')):
+            covered = subprocess.run(['convert', 'jpg:-', '-fill', '#d8d4cb', '-draw', 'rectangle ' + where, 'jpg:-'], input=GOOD,
+                                     check=True, capture_output=True).stdout
+            part = one.post([('photo', 'x.jpg', covered)], '?part').text
+            self.assertIn(f'{corner} corner mark', part.split('</li>')[0], where)
+            self.assertIn(f'{corner} corner mark is not in the picture.', self.server.photo()['words'])
+
     def test_plain_form_leads_back_to_the_page(self):
         one = self.first()
         answer = one.post([('photo', 'x.jpg', GOOD), ('photo', 'y.jpg', GOOD), ('photo', '', b'')])
