@@ -193,6 +193,9 @@ static void
 look_at_all (Receipt *receipt)
 {
   GArray *sent = receipt->upload->sent;
+  /* where the screen's language is the phone's, in that of this process, with its own signs for numbers */
+  const char *language
+      = g_str_equal (receipt->language, receipt->server->language) ? NULL : receipt->language;
   guint n = 0;
 
   receipt->looking = 1; /* so that none of them ends it before all have begun */
@@ -206,7 +209,7 @@ look_at_all (Receipt *receipt)
     *one = (Looking){ receipt, g_steal_fd (&photo->file) };
     receipt->looking++;
     n++;
-    pr_phone_look (receipt->server->looks, one->file, receipt->language, looked, one);
+    pr_phone_look (receipt->server->looks, one->file, language, looked, one);
   }
   receipt->looking--;
   receipt->held = n > 0 && receipt->looking > 0;
