@@ -206,7 +206,7 @@ step_package () {
   check 'it plans a shoe' watch "$second" \
     'cd && pritchel plan near-fore.jpg --foot LF --style quarter-clipped -o shoe && test -s shoe/template.pdf'
   check 'its libraries are there' inside "$second" \
-    'ldd /usr/bin/pritchel /usr/bin/pritchel-window /usr/libexec/pritchel-decode > /tmp/libraries && ! grep "not found" /tmp/libraries'
+    'ldd /usr/bin/pritchel /usr/bin/pritchel-window /usr/libexec/pritchel-decode /usr/libexec/pritchel-phone > /tmp/libraries && ! grep "not found" /tmp/libraries'
   share=$second/usr/share
   check 'desktop entry' grep -qx 'application/x-pritchel-book=org.pritchel.Pritchel.desktop;' \
     "$share/applications/mimeinfo.cache"

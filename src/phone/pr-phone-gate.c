@@ -14,7 +14,9 @@
 typedef struct {
   PrPhoneGate *gate;
   GSocket *socket;
+  GSocketAddress *there;
   GSource *head;    /* its head is awaited; NULL: libsoup has it */
+  ssize_t seen;     /* bytes of its head; woken without more of them, it ends there */
   gint64 end, last; /* monotonic, us */
 } Visitor;
 
@@ -47,6 +49,7 @@ visitor_free (Visitor *visitor)
     g_source_unref (visitor->head);
   }
   g_object_unref (visitor->socket);
+  g_object_unref (visitor->there);
   g_free (visitor);
 }
 
@@ -107,29 +110,40 @@ answer (GSocket *socket, const char *status)
   g_socket_shutdown (socket, FALSE, TRUE, NULL);
 }
 
+static bool
+is_same (GSocketAddress *a, GSocketAddress *b)
+{
+  GInetSocketAddress *one = G_INET_SOCKET_ADDRESS (a), *other = G_INET_SOCKET_ADDRESS (b);
+
+  return g_inet_socket_address_get_port (one) == g_inet_socket_address_get_port (other)
+         && g_inet_address_equal (g_inet_socket_address_get_address (one),
+                                  g_inet_socket_address_get_address (other));
+}
+
 static Visitor *
-visitor_of (PrPhoneGate *gate, GSocket *socket)
+visitor_at (PrPhoneGate *gate, GSocketAddress *there)
 {
   for (GList *at = gate->visitors.head; at != NULL; at = at->next)
-    if (g_socket_get_fd (((Visitor *) at->data)->socket) == g_socket_get_fd (socket))
+    if (is_same (((Visitor *) at->data)->there, there))
       return at->data;
   return NULL;
 }
 
 void
-pr_phone_gate_refuse (PrPhoneGate *gate, GSocket *socket, const char *status)
+pr_phone_gate_refuse (PrPhoneGate *gate, GSocketAddress *there, const char *status)
 {
-  Visitor *visitor = visitor_of (gate, socket);
+  Visitor *visitor = visitor_at (gate, there);
 
-  answer (socket, status);
-  if (visitor != NULL)
-    visitor->last = in_seconds (REFUSED_SECONDS);
+  if (visitor == NULL)
+    return;
+  answer (visitor->socket, status);
+  visitor->last = in_seconds (REFUSED_SECONDS);
 }
 
 void
-pr_phone_gate_give (PrPhoneGate *gate, GSocket *socket, int seconds)
+pr_phone_gate_give (PrPhoneGate *gate, GSocketAddress *there, int seconds)
 {
-  Visitor *visitor = socket != NULL ? visitor_of (gate, socket) : NULL;
+  Visitor *visitor = visitor_at (gate, there);
 
   if (visitor != NULL)
     visitor->end = in_seconds (seconds);
@@ -178,7 +192,7 @@ enter (Visitor *visitor)
   g_clear_pointer (&visitor->head, g_source_unref);
   visitor->end = in_seconds (PR_GATE_IDLE_SECONDS);
   g_object_weak_ref (G_OBJECT (connection), let_go, visitor);
-  gate->entered (connection, gate->data);
+  gate->entered (connection, visitor->there, gate->data);
 }
 
 static bool
@@ -193,6 +207,7 @@ static gboolean
 head_comes (GSocket *socket, GIOCondition condition, gpointer data)
 {
   Visitor *visitor = data;
+  (void) condition;
   char room[PR_GATE_HEAD + 1];
   ssize_t n = recv (g_socket_get_fd (socket), room, PR_GATE_HEAD, MSG_PEEK | MSG_DONTWAIT);
 
@@ -202,9 +217,10 @@ head_comes (GSocket *socket, GIOCondition condition, gpointer data)
   size_t length = end != NULL ? (size_t) (end - room) : (size_t) MAX (n, 0);
   bool odd = memchr (room, 0, length) != NULL, whole = end != NULL && !odd;
   room[length] = '\0';
-  if (n > 0 && end == NULL && !odd && n < PR_GATE_HEAD && (condition & (G_IO_HUP | G_IO_ERR)) == 0
-      && set_watermark (socket, (int) n + 1))
+  if (end == NULL && !odd && n > visitor->seen && n < PR_GATE_HEAD && set_watermark (socket, (int) n + 1)) {
+    visitor->seen = n;
     return TRUE;
+  }
   const char *status = whole ? judge_head (room, visitor->gate->token) : "400 Bad Request";
   if (status == NULL && set_watermark (socket, 1)) {
     enter (visitor);
@@ -220,13 +236,15 @@ head_comes (GSocket *socket, GIOCondition condition, gpointer data)
 
 /* --- arriving --- */
 
+/* SOCKET and THERE transfer full. */
 static void
-admit (PrPhoneGate *gate, GSocket *socket)
+admit (PrPhoneGate *gate, GSocket *socket, GSocketAddress *there)
 {
   Visitor *visitor = g_new0 (Visitor, 1);
 
   visitor->gate = gate;
   visitor->socket = socket;
+  visitor->there = there;
   visitor->end = in_seconds (PR_GATE_HEAD_SECONDS);
   visitor->last = in_seconds (PR_GATE_MOST_SECONDS);
   g_socket_set_blocking (socket, FALSE);
@@ -260,9 +278,10 @@ arrives (GSocket *listening, GIOCondition condition, gpointer data)
     g_clear_pointer (&gate->arrivals, g_source_unref);
     return FALSE;
   }
-  GSocket *socket = g_socket_accept (listening, NULL, NULL);
-  if (socket != NULL)
-    admit (gate, socket);
+  g_autoptr (GSocket) socket = g_socket_accept (listening, NULL, NULL);
+  GSocketAddress *there = socket != NULL ? g_socket_get_remote_address (socket, NULL) : NULL;
+  if (there != NULL)
+    admit (gate, g_steal_pointer (&socket), there);
   return TRUE;
 }
 

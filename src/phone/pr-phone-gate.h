@@ -16,8 +16,8 @@
 
 typedef struct _PrPhoneGate PrPhoneGate;
 
-/* CONNECTION's request is to be read. */
-typedef void (*PrPhoneEntered) (GSocketConnection *connection, gpointer data);
+/* CONNECTION's request is to be read; it comes from THERE, by which it is known to the gate. */
+typedef void (*PrPhoneEntered) (GSocketConnection *connection, GSocketAddress *there, gpointer data);
 
 /* TOKEN must live as long. NULL with error: nothing can be bound to ADDRESS. Transfer full. */
 PrPhoneGate *pr_phone_gate_new (const char *address, const char *token, PrPhoneEntered entered, gpointer data,
@@ -25,7 +25,7 @@ PrPhoneGate *pr_phone_gate_new (const char *address, const char *token, PrPhoneE
 void pr_phone_gate_free (PrPhoneGate *gate);
 /* "192.0.2.7:40123", "[2001:db8::7]:40123": what a request's Host must be. */
 const char *pr_phone_gate_host (const PrPhoneGate *gate);
-/* SOCKET has this long from now; never longer than PR_GATE_MOST_SECONDS in all. */
-void pr_phone_gate_give (PrPhoneGate *gate, GSocket *socket, int seconds);
+/* Whoever is THERE has this long from now; never longer than PR_GATE_MOST_SECONDS in all. */
+void pr_phone_gate_give (PrPhoneGate *gate, GSocketAddress *there, int seconds);
 /* Answers with STATUS ("404 Not Found") whatever is still to come, and shuts it. */
-void pr_phone_gate_refuse (PrPhoneGate *gate, GSocket *socket, const char *status);
+void pr_phone_gate_refuse (PrPhoneGate *gate, GSocketAddress *there, const char *status);

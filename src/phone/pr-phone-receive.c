@@ -76,7 +76,8 @@ chunk_came (SoupServerMessage *msg, GBytes *chunk, gpointer data)
   receipt->come += (goffset) n;
   pr_phone_upload_feed (receipt->upload, bytes, n);
   pr_phone_server_used (receipt->server);
-  pr_phone_gate_give (receipt->server->gate, soup_server_message_get_socket (msg), PR_GATE_IDLE_SECONDS);
+  pr_phone_gate_give (receipt->server->gate, soup_server_message_get_remote_address (msg),
+                      PR_GATE_IDLE_SECONDS);
   tell_coming (receipt->server, fmin (1, (double) receipt->come / (double) receipt->length));
 }
 
@@ -135,7 +136,8 @@ answer (Receipt *receipt)
 
   if (msg == NULL)
     return;
-  pr_phone_gate_give (receipt->server->gate, soup_server_message_get_socket (msg), PR_GATE_IDLE_SECONDS);
+  pr_phone_gate_give (receipt->server->gate, soup_server_message_get_remote_address (msg),
+                      PR_GATE_IDLE_SECONDS);
   if (receipt->part) {
     pr_phone_server_list (receipt->server, msg, guest_of (receipt), receipt->language);
   } else {
@@ -191,6 +193,9 @@ static void
 look_at_all (Receipt *receipt)
 {
   GArray *sent = receipt->upload->sent;
+  /* where the screen's language is the phone's, in that of this process, with its own signs for numbers */
+  const char *language
+      = g_str_equal (receipt->language, receipt->server->language) ? NULL : receipt->language;
   guint n = 0;
 
   receipt->looking = 1; /* so that none of them ends it before all have begun */
@@ -204,7 +209,7 @@ look_at_all (Receipt *receipt)
     *one = (Looking){ receipt, g_steal_fd (&photo->file) };
     receipt->looking++;
     n++;
-    pr_phone_look (receipt->server->looks, one->file, receipt->language, looked, one);
+    pr_phone_look (receipt->server->looks, one->file, language, looked, one);
   }
   receipt->looking--;
   receipt->held = n > 0 && receipt->looking > 0;
@@ -224,7 +229,7 @@ pr_phone_receive_end (PrPhoneServer *server, SoupServerMessage *msg)
     set_problem (receipt, pr_phone_say (pr_phone_words_in (receipt->language), receipt->upload->problem));
   look_at_all (receipt);
   if (receipt->held) {
-    pr_phone_gate_give (server->gate, soup_server_message_get_socket (msg), PR_GATE_WORK_SECONDS);
+    pr_phone_gate_give (server->gate, soup_server_message_get_remote_address (msg), PR_GATE_WORK_SECONDS);
     soup_server_message_pause (msg);
   } else {
     end_of_looks (receipt);
@@ -324,7 +329,7 @@ pr_phone_receive_begin (PrPhoneServer *server, SoupServerMessage *msg)
   }
   if (status != NULL) {
     g_object_set_data (G_OBJECT (msg), "refused", msg);
-    pr_phone_gate_refuse (server->gate, soup_server_message_get_socket (msg), status);
+    pr_phone_gate_refuse (server->gate, soup_server_message_get_remote_address (msg), status);
   } else if (upload != NULL) {
     begin (server, msg, guest, upload);
   }

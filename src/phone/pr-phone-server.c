@@ -61,7 +61,8 @@ put_headers (SoupServerMessage *msg, const char *nonce)
   soup_message_headers_replace (headers, "Content-Security-Policy", policy);
   soup_message_headers_replace (headers, "Cache-Control", "no-store");
   soup_message_headers_replace (headers, "X-Content-Type-Options", "nosniff");
-  soup_message_headers_replace (headers, "Referrer-Policy", "no-referrer");
+  soup_message_headers_replace (headers, "Referrer-Policy",
+                                "same-origin"); /* without, a plain form's Origin is "null" */
   soup_message_headers_replace (headers, "Cross-Origin-Resource-Policy", "same-origin");
   soup_message_headers_replace (headers, "Connection", "close");
 }
@@ -208,7 +209,7 @@ request_ends (SoupServer *soup, SoupServerMessage *msg, const char *path, GHashT
 
   (void) soup;
   (void) query;
-  pr_phone_gate_give (server->gate, soup_server_message_get_socket (msg), PR_GATE_IDLE_SECONDS);
+  pr_phone_gate_give (server->gate, soup_server_message_get_remote_address (msg), PR_GATE_IDLE_SECONDS);
   if (g_object_get_data (G_OBJECT (msg), "refused") != NULL)
     pr_phone_server_status (msg, SOUP_STATUS_BAD_REQUEST);
   else if (n < PR_TOKEN_LENGTH + 2 || !pr_token_is (server->token, path + 1, PR_TOKEN_LENGTH)
@@ -223,14 +224,13 @@ request_ends (SoupServer *soup, SoupServerMessage *msg, const char *path, GHashT
 }
 
 static void
-entered (GSocketConnection *connection, gpointer data)
+entered (GSocketConnection *connection, GSocketAddress *there, gpointer data)
 {
   PrPhoneServer *server = data;
   g_autoptr (GError) error = NULL;
 
   g_autoptr (GSocketAddress) here = g_socket_connection_get_local_address (connection, NULL);
-  g_autoptr (GSocketAddress) there = g_socket_connection_get_remote_address (connection, NULL);
-  if (here != NULL && there != NULL
+  if (here != NULL
       && !soup_server_accept_iostream (server->soup, G_IO_STREAM (connection), here, there, &error))
     g_debug ("not accepted: %s", error->message);
 }

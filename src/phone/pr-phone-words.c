@@ -134,6 +134,8 @@ as_we_have_it (const char *wanted)
   g_autofree char *name = g_strdelimit (g_strdup (wanted), "-", '_');
   char *country = strchr (name, '_');
 
+  for (char *letter = name; letter != country && *letter != '\0'; letter++)
+    *letter = g_ascii_tolower (*letter);
   if (country != NULL && strlen (country) == 3) {
     country[1] = g_ascii_toupper (country[1]);
     country[2] = g_ascii_toupper (country[2]);
@@ -142,9 +144,9 @@ as_we_have_it (const char *wanted)
     return g_steal_pointer (&name);
   if (country != NULL)
     *country = '\0';
-  if (!is_language (name) || !(there_is (name) || g_ascii_strcasecmp (name, SOURCE) == 0))
+  if (!is_language (name) || !(there_is (name) || strcmp (name, SOURCE) == 0))
     return NULL;
-  return g_ascii_strdown (name, -1);
+  return g_steal_pointer (&name);
 }
 
 char *

@@ -326,6 +326,28 @@ several_are_sorted (void **state)
   g_remove (rubbish);
 }
 
+/* So are those from a phone, which are in no file; what is kept is what was sent. */
+static void
+received_are_sorted (void **state)
+{
+  g_autoptr (Desk) desk = desk_new ();
+  g_autoptr (GPtrArray) photos = g_ptr_array_new ();
+  g_autoptr (GBytes) good = demo_bytes ("as sent"), bad = g_bytes_new_static ("no picture", 10);
+  char first[] = "photo-1.jpg", second[] = "photo-2.jpg";
+  PrReceived one = { good, first }, two = { bad, second };
+
+  (void) state;
+  g_ptr_array_add (photos, &one);
+  g_ptr_array_add (photos, &two);
+  pr_document_take_received (desk->doc, photos);
+  desk_settle (desk);
+  assert_int_equal (pr_document_job (desk->doc)->sources.foot, PR_FOOT_LF);
+  assert_true (photo_is (desk, good));
+  assert_non_null (desk->trouble);
+  assert_non_null (strstr (desk->trouble, "photo-2.jpg"));
+  assert_null (strstr (desk->trouble, "photo-1.jpg"));
+}
+
 /* Stopped work ends without a word and without a foot. */
 static void
 stopped_is_forgotten (void **state)
@@ -444,6 +466,7 @@ main (int argc, char **argv)
     cmocka_unit_test (line_is_drawn_by_hand),
     cmocka_unit_test (scale_is_marked),
     cmocka_unit_test (several_are_sorted),
+    cmocka_unit_test (received_are_sorted),
     cmocka_unit_test (stopped_is_forgotten),
   };
 

@@ -5,7 +5,9 @@ import array
 import json
 import os
 import socket
+import struct
 import subprocess
+import threading
 import time
 
 LIMIT = int(os.environ.get('PRITCHEL_PATIENCE', '120'))
@@ -16,6 +18,17 @@ class Server:
     """pritchel-phone as the program starts it."""
 
     def __init__(self, address='127.0.0.1', minutes='10', shoe=(), **env):
+        self.start(address, minutes, shoe, env)
+        opened = self.next('open')
+        self.url = opened['url']
+        self.code, self.side = opened['code'], opened['side']
+        self.host = self.url.split('/')[2]
+        self.path = '/' + self.url.split('/')[3] + '/'
+        self.token = self.path.strip('/')
+        name, _, port = self.host.rpartition(':')
+        self.place = (name.strip('[]'), int(port))
+
+    def start(self, address, minutes, shoe, env):
         ours, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
         os.set_inheritable(theirs.fileno(), True)
         start = ('import os, sys; os.dup2(int(sys.argv[1]), 3); os.execv(sys.argv[2], sys.argv[2:])')
@@ -26,14 +39,6 @@ class Server:
         ours.settimeout(LIMIT)
         self.line = ours
         self.told = []
-        opened = self.next('open')
-        self.url = opened['url']
-        self.code, self.side = opened['code'], opened['side']
-        self.host = self.url.split('/')[2]
-        self.path = '/' + self.url.split('/')[3] + '/'
-        self.token = self.path.strip('/')
-        name, _, port = self.host.rpartition(':')
-        self.place = (name.strip('[]'), int(port))
 
     def hear(self):
         """The next packet and the file that came with it, or None."""
@@ -76,6 +81,15 @@ class Server:
     def close(self):
         self.line.close()
         return self.process.wait(LIMIT)
+
+
+def refused_address(address):
+    """Why it cannot listen at ADDRESS, as it tells."""
+    server = Server.__new__(Server)
+    server.start(address, '10', (), {})
+    why = server.next('end')['why']
+    server.close()
+    return why
 
 
 class Answer:
@@ -150,6 +164,63 @@ class Phone:
     def post(self, parts, query='', boundary='b0undary', headers=()):
         return self.ask('POST', self.server.path + query,
                         [f'Content-Type: multipart/form-data; boundary={boundary}', *headers], form(parts, boundary))
+
+
+class Relay:
+    """A network between a browser and SERVER that can tear: what passes it is told the server's own name in place of the relay's,
+    which is as long."""
+
+    def __init__(self, server):
+        self.server, self.slow, self.torn, self.open = server, threading.Event(), False, set()
+        self.listening = socket.create_server(('127.0.0.1', 0))
+        self.host = '127.0.0.1:%d' % self.listening.getsockname()[1]
+        assert len(self.host) == len(server.host)
+        threading.Thread(target=self._listen, daemon=True).start()
+
+    def _listen(self):
+        while True:
+            try:
+                near, _ = self.listening.accept()
+            except OSError:
+                return
+            if self.torn:
+                near.close()
+                continue
+            far = socket.create_connection(self.server.place)
+            self.open |= {near, far}
+            threading.Thread(target=self._pass, args=(near, far, True), daemon=True).start()
+            threading.Thread(target=self._pass, args=(far, near, False), daemon=True).start()
+
+    def _pass(self, one, other, up):
+        try:
+            while data := one.recv(1 << 14):
+                other.sendall(data.replace(self.host.encode(), self.server.host.encode()) if up else data)
+                if up:
+                    self.slow.wait(0.02)
+            other.shutdown(socket.SHUT_WR)
+        except OSError:
+            pass
+
+    def tear(self):
+        self.torn = True
+        for sock in self.open:
+            try:
+                sock.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack('ii', 1, 0))      # at once, as a lost network
+                sock.shutdown(socket.SHUT_RDWR)
+            except OSError:
+                pass
+            sock.close()
+        self.open = set()
+
+    def mend(self):
+        """And it is no longer slow."""
+        self.slow.set()
+        self.torn = False
+
+    def close(self):
+        self.listening.shutdown(socket.SHUT_RDWR)
+        self.listening.close()
+        self.tear()
 
 
 def wait_for(what, look):

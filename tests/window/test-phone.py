@@ -64,6 +64,44 @@ def address_of(app):
         (node.name for node in app.walk() if node.name.startswith('http://') and node.seen()), None))
 
 
+def shoe_of_the_plan():
+    """Its photo, how thick it is, mm, whether its foot surface is up."""
+    report, photo = drive.home() + '/plan', drive.home() + '/forged.jpg'
+    subprocess.run([os.environ['PRITCHEL_COMMAND'], 'plan', PHOTO, '-o', report], check=True, capture_output=True)
+    told = subprocess.run([os.environ['PRITCHEL_SHOES'], 'steel', '1', photo, report + '/report.json'], check=True,
+                          capture_output=True, text=True).stdout
+    return photo, told.split(', ')[2].split()[0], 'foot surface' in told
+
+
+def forged(app):
+    """The forged shoe, beside its photo from a file; a tracing in its place is told at once to be none."""
+    photo, thick, foot_up = shoe_of_the_plan()
+    app.fill_screen(1480, 880)
+    app.click(app.find_seen('Shoe', 'push button'))
+    app.click(app.find_seen('After the fire', 'push button'))
+    if foot_up:
+        app.choose(app.find_seen('Face up', 'combo box'), 'Down')
+    app.click(app.find_seen('Thickness of the shoe', 'text'))
+    drive.key('ctrl+a')
+    drive.type_text(thick)
+    app.click([node for node in app.walk() if node.name == 'From my phone…' and node.seen()][-1])   # not the start page's
+    app.into('From my phone')
+    url, phone = address_of(app), browser()
+    assert 'Photograph the shoe' in phone.open(url, timeout=drive.LIMIT).read().decode()
+    with open(PHOTO, 'rb') as file:
+        assert 'class="again"' in send(phone, url, file.read())
+    app.says('Take it again:')
+    with open(photo, 'rb') as file:
+        part = send(phone, url, file.read(), again=1)
+    assert part.count('<li ') == 1 and 'the shoe, ' in part, part
+    app.says('the shoe, ')
+    app.picture('phone-shoe')
+    app.click(app.find_seen('Open them'))
+    drive.window_goes('^From my phone$')
+    app.back()
+    app.find_seen('Between plan and forged shoe', 'slider')
+
+
 def refused(url):
     try:
         browser().open(url, timeout=drive.LIMIT)
@@ -130,6 +168,8 @@ def main():
     assert not helpers(app), 'it is served no longer'
     assert refused(url)
     app.picture('phone-board')
+
+    forged(app)
 
     # left in the middle of a photo: nothing hangs, nothing is left
     app.menu('From my phone…')

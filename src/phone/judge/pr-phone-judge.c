@@ -94,6 +94,23 @@ put_verdict (Verdict *verdict, const PrScale *scale, const char *what)
                                                    : g_strdup_printf (_ ("Usable: %s. %s"), what, scale->why);
 }
 
+/* Which of the sheet's corner marks is missing, where one is. */
+static void
+tell_unseen (Verdict *verdict, const PrScale *scale)
+{
+  static const char *const corners[4] = { N_ ("The sheet’s upper left corner mark is not in the picture."),
+                                          N_ ("The sheet’s upper right corner mark is not in the picture."),
+                                          N_ ("The sheet’s lower right corner mark is not in the picture."),
+                                          N_ ("The sheet’s lower left corner mark is not in the picture.") };
+  g_autofree char *before = verdict->words;
+
+  if (scale->unseen < 0 || scale->unseen > 3)
+    verdict->words = g_steal_pointer (&before);
+  else
+    verdict->words = g_strdup_printf ("%s%s %s", before, g_str_has_suffix (before, ".") ? "" : ".",
+                                      _ (corners[scale->unseen]));
+}
+
 /* --- a tracing --- */
 
 static void
@@ -115,6 +132,7 @@ tell_hoof (Verdict *verdict, const Orders *orders)
                               ? g_strdup_printf (_ ("%s wide"), width)
                               : g_strdup_printf (_ ("%s, %s wide"), pr_foot_name (job->sources.foot), width);
   put_verdict (verdict, &verdict->tracing->scale, what);
+  tell_unseen (verdict, &verdict->tracing->scale);
 }
 
 /* Why there is no line, beside the sheet on which it is missing. */
@@ -168,6 +186,7 @@ judge_shoe (Verdict *verdict, const Orders *orders)
   g_autofree char *width = width_words (seen_width (&verdict->seen), orders->unit);
   g_autofree char *what = g_strdup_printf (_ ("the shoe, %s across"), width);
   put_verdict (verdict, &verdict->tracing->scale, what);
+  tell_unseen (verdict, &verdict->tracing->scale);
 }
 
 /* --- telling --- */
