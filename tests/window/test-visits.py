@@ -142,7 +142,7 @@ def from_the_visit(app):
     app.click(more)
     app.lines('Side by side…')
     app.into('Visits side by side')
-    app.says('the only foot of its kind')
+    app.says('This foot has no tracing yet')        # there is none before it
     drive.key('Escape')
     app.back()
 

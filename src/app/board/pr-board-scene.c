@@ -258,7 +258,8 @@ past_layer (PrScene *scene, const PrJob *job)
   const PrVisitLook look
       = { .forged = { ink, LINE_PX / scene->stage->view.scale, 1, 1, pr_document_unit (scene->stage->doc) },
           .face = scene->stage->face,
-          .text = NAME_PX / scene->stage->view.scale };
+          .text = NAME_PX / scene->stage->view.scale,
+          .inward = job->sources.plan.web_toe + NAME_PX / scene->stage->view.scale };
   PrPt low = job->hoof.toe, high = low;
   GskRenderNode *node;
 

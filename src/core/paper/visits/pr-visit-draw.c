@@ -37,7 +37,8 @@ draw_figure (cairo_t *cr, PrFoot foot, const PrVisitGap *gap, const PrVisitLook 
 {
   g_autofree char *text = pr_forged_signed (gap->mm, look->forged.unit);
   double size = look->text, wide = pr_text_width (cr, text);
-  PrPt at = pr_pt_along (gap->at, gap->out, AWAY_TEXTS * size + fabs (gap->out.x) * wide / 2);
+  double away = (look->inward > 0 ? size : AWAY_TEXTS * size) + fabs (gap->out.x) * wide / 2;
+  PrPt at = pr_pt_along (gap->at, gap->out, look->inward > 0 ? -look->inward - away : away);
   PrColour ground = look->forged.ink->ground;
 
   ground.a = 0.8;
