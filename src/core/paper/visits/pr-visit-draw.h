@@ -9,9 +9,10 @@
 typedef struct {
   PrForgedLook forged; /* its ink, line and unit */
   PrFace face;
-  bool shoes;    /* shoe on shoe, else foot on foot */
-  double text;   /* lettering of the figures, mm; 0: none */
-  double inward; /* the figures stand so far inside of the wall, clear of a shoe; 0: outside of it */
+  bool shoes;  /* shoe on shoe, else foot on foot */
+  double text; /* lettering of the figures, mm; 0: none */
+  double
+      lift; /* those of the quarters stand so far ahead of the widest line, where a board has its letters, mm */
 } PrVisitLook;
 
 /* Of NOW, the later; a shoe that is not there is not drawn. */
