@@ -126,6 +126,7 @@ def over_time(app):
 
 def ghost(app):
     app.click(app.find_seen('What is shown'))
+    app.find_seen('Visit of 2 March 2026')
     at = app.keyboard_in('the list', lambda node: node.name == 'Photo')
     while at.name != 'Visit of 2 March 2026':
         drive.key('Tab')
