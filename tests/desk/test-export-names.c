@@ -174,6 +174,31 @@ test_nothing_is_given_twice (void **state)
   assert_int_equal (g_rmdir (folder), 0);
 }
 
+/* The ending is put behind a name without it, but not onto a file that nobody asked about. */
+static void
+test_ending (void **state)
+{
+  g_autofree char *folder = g_dir_make_tmp ("pritchel-ending-XXXXXX", NULL);
+  g_autofree char *bare = g_build_filename (folder, "toe", NULL),
+                  *whole = g_build_filename (folder, "toe.csv", NULL);
+  g_autofree char *upper = g_build_filename (folder, "TOE.CSV", NULL);
+  g_autoptr (GError) error = NULL;
+
+  (void) state;
+  g_autofree char *added = pr_export_with_ending (bare, ".csv", &error);
+  assert_string_equal (added, whole);
+  g_autofree char *kept = pr_export_with_ending (upper, ".csv", &error);
+  assert_string_equal (kept, upper);
+  assert_true (g_file_set_contents (whole, "", 0, NULL));
+  g_autofree char *same = pr_export_with_ending (whole, ".csv", &error);
+  assert_string_equal (same, whole); /* the desktop has asked about it */
+  assert_null (error);
+  assert_null (pr_export_with_ending (bare, ".csv", &error));
+  assert_non_null (strstr (error->message, "toe.csv is there already"));
+  g_unlink (whole);
+  g_rmdir (folder);
+}
+
 int
 main (void)
 {
@@ -183,6 +208,7 @@ main (void)
     cmocka_unit_test (test_long),
     cmocka_unit_test (test_any_name),
     cmocka_unit_test (test_nothing_is_given_twice),
+    cmocka_unit_test (test_ending),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

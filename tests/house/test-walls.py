@@ -16,7 +16,7 @@ from house import ROOMS
 CIRCLES = {}
 
 # what a room is called in its meson.build
-ROOM_WORDS = {'shelf': 'app/book', 'handset': 'app/phone', 'core': 'core/paper', 'photo': 'core/photo/trace'}
+ROOM_WORDS = {'shelf': 'app/book', 'handset': 'app/phone', 'visits': 'core/visits', 'visits_paper': 'core/paper/visits', 'visits_app': 'app/visits', 'core': 'core/paper', 'photo': 'core/photo/trace'}
 
 
 @functools.cache

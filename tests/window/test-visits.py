@@ -126,6 +126,7 @@ def over_time(app):
 
 def ghost(app):
     app.click(app.find_seen('What is shown'))
+    app.find_seen('Visit of 2 March 2026')
     at = app.keyboard_in('the list', lambda node: node.name == 'Photo')
     while at.name != 'Visit of 2 March 2026':
         drive.key('Tab')
@@ -142,7 +143,7 @@ def from_the_visit(app):
     app.click(more)
     app.lines('Side by side…')
     app.into('Visits side by side')
-    app.says('the only foot of its kind')
+    app.says('This foot has no tracing yet')        # there is none before it
     drive.key('Escape')
     app.back()
 

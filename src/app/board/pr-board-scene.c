@@ -20,6 +20,7 @@
 #define LEGEND_SCALE 2.4 /* pixels to a mm of its page */
 #define LEGEND_WIDE_PX (float) (LEGEND_SCALE * PR_FORGED_SCALE_MM)
 #define LEGEND_TEXT_PX 13
+#define LIFT_PX 36.0    /* clear of the letters M and L */
 #define PAST_PX 96.0    /* round the visit before: its figures */
 #define PHOTO_DARK 0.72 /* the photo's strength on a dark ground */
 
@@ -265,7 +266,8 @@ past_layer (PrScene *scene, const PrJob *job)
   const PrVisitLook look
       = { .forged = { ink, LINE_PX / scene->stage->view.scale, 1, 1, pr_document_unit (scene->stage->doc) },
           .face = scene->stage->face,
-          .text = NAME_PX / scene->stage->view.scale };
+          .text = NAME_PX / scene->stage->view.scale,
+          .lift = LIFT_PX / scene->stage->view.scale };
   PrPt low = job->hoof.toe, high = low;
   GskRenderNode *node;
 

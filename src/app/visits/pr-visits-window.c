@@ -32,6 +32,7 @@ struct _PrVisitsWindow {
   PrJob *now, *before;
   PrVisitChange change;
   bool laid;
+  bool timed;   /* the foot's visits are read */
   bool filling; /* the lists are being made, and nothing is chosen by a person */
   GtkDropDown *later, *earlier, *lay, *what;
   GtkStringList *later_names, *earlier_names, *ways;
@@ -235,6 +236,36 @@ chosen_earlier (PrVisitsWindow *window)
   }
 }
 
+/* --- over time --- */
+
+static bool
+shows_time (PrVisitsWindow *window)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (window->stack), "time") == 0;
+}
+
+/* All visits are read when they are first looked at: the more there are, the longer it takes. */
+static void
+need_time (PrVisitsWindow *window)
+{
+  const PrVisitFoot *foot = chosen_of (window->later, window->feet);
+  g_autoptr (GError) error = NULL;
+
+  if (!foot || window->timed)
+    return;
+  window->timed = true;
+  if (!pr_visit_time_show (window->time, pr_document_book (window->doc), window->horse, foot->foot,
+                           unit_of (window), &error))
+    pr_tell (window->trouble, error->message);
+}
+
+static void
+turned (PrVisitsWindow *window)
+{
+  if (shows_time (window))
+    need_time (window);
+}
+
 /* --- the lists --- */
 
 /* In OTHERS, the newest of the same foot that is older than FOOT; else the first. */
@@ -277,7 +308,6 @@ static void
 chosen_later (PrVisitsWindow *window)
 {
   const PrVisitFoot *foot = chosen_of (window->later, window->feet);
-  g_autoptr (GError) error = NULL;
 
   if (window->filling)
     return;
@@ -285,10 +315,9 @@ chosen_later (PrVisitsWindow *window)
   fill_earlier (window, foot);
   window->filling = false;
   chosen_earlier (window);
-  if (foot
-      && !pr_visit_time_show (window->time, pr_document_book (window->doc), window->horse, foot->foot,
-                              unit_of (window), &error))
-    pr_tell (window->trouble, error->message);
+  window->timed = false;
+  if (shows_time (window))
+    need_time (window);
 }
 
 /* Foot ID, or else the first of VISIT, comes first. */
@@ -320,20 +349,15 @@ told_trouble (GObject *window, const char *sentence)
   pr_tell (PR_VISITS_WINDOW (window)->trouble, sentence);
 }
 
-static bool
-shows_time (PrVisitsWindow *window)
-{
-  return g_strcmp0 (gtk_stack_get_visible_child_name (window->stack), "time") == 0;
-}
-
 /* What is to be written; FALSE with error. */
 static bool
 make_bytes (PrVisitsWindow *window, PrVisitSaveAs as, GByteArray *out, GError **error)
 {
   const PrVisitFoot *now = chosen_of (window->later, window->feet),
                     *before = chosen_of (window->earlier, window->others);
-  PrVisitPages pages = pr_visit_time_pages (window->time);
 
+  need_time (window);
+  PrVisitPages pages = pr_visit_time_pages (window->time);
   pages.horse = window->name;
   if (as == PR_VISIT_SAVE_CSV) {
     g_autofree char *text = pr_visit_csv (pages.table);
@@ -471,6 +495,7 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, chosen_later);
   gtk_widget_class_bind_template_callback (widget_class, chosen_earlier);
   gtk_widget_class_bind_template_callback (widget_class, chosen_way);
+  gtk_widget_class_bind_template_callback (widget_class, turned);
   BIND (later);
   BIND (later_names);
   BIND (earlier);

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-compare-figures.h"
 
-#include "pr-compare.h"
 #include "pr-compare-lay.h"
 #include "pr-compare-stations.h"
 

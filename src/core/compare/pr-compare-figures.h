@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The figures a smith measures, the same way of the plan and of the real shoe. Inside this room only. */
+/* The figures a smith measures, the same way of the plan and of another. */
 #pragma once
 #include "pr-compare-data.h"
 
+/* Sizes of FIGURE, another shoe's, which lies in the foot frame of JOB, beside those of JOB's own: "plan" is JOB's, "seen" the
+ * other's. OPEN: no bar closes it behind. */
+void pr_compare_sizes (PrSizes *sizes, const PrJob *job, const PrFigure *figure, bool open);
 /* Nails of SEEN, each to the planned one it is nearest to; holes that are none's are left out, and so are those
  * of which too little shows. */
 void pr_compare_nails (PrComparison *c, const PrJob *job, const PrSeen *seen);

@@ -10,6 +10,3 @@
 bool pr_compare (PrComparison *out, const PrJob *job, const PrSeen *seen, PrLay lay, GError **error);
 /* FALSE with the question as an error when C's shoe fits as its mirror. */
 bool pr_compare_ask (const PrComparison *c, GError **error);
-/* Sizes of FIGURE, another shoe's, which lies in the foot frame of JOB, beside those of JOB's own: "plan" is JOB's, "seen" the
- * other's. OPEN: no bar closes it behind. */
-void pr_compare_sizes (PrSizes *sizes, const PrJob *job, const PrFigure *figure, bool open);

@@ -4,8 +4,8 @@
 #include <glib/gi18n-lib.h>
 
 #include "pr-check.h"
+#include "pr-compare-figures.h"
 #include "pr-compare-stations.h"
-#include "pr-compare.h"
 #include "pr-error.h"
 #include "pr-visit-gap.h"
 

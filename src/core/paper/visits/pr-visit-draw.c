@@ -33,13 +33,14 @@ stroke_ghost (cairo_t *cr, const PrVisitLook *look)
 
 /* On the ground's colour, so that it is read whatever it lies on. */
 static void
-draw_figure (cairo_t *cr, PrFoot foot, const PrVisitGap *gap, const PrVisitLook *look)
+draw_figure (cairo_t *cr, PrFoot foot, const PrVisitGap *gap, double lift, const PrVisitLook *look)
 {
   g_autofree char *text = pr_forged_signed (gap->mm, look->forged.unit);
   double size = look->text, wide = pr_text_width (cr, text);
   PrPt at = pr_pt_along (gap->at, gap->out, AWAY_TEXTS * size + fabs (gap->out.x) * wide / 2);
   PrColour ground = look->forged.ink->ground;
 
+  at.y += lift;
   ground.a = 0.8;
   pr_ink (cr, ground);
   cairo_rectangle (cr, at.x - wide / 2 - PAD_TEXTS * size, at.y - (0.5 + PAD_TEXTS) * size,
@@ -55,9 +56,12 @@ draw_figures (cairo_t *cr, PrFoot foot, const PrVisitChange *change, const PrVis
   if (!(look->text > 0))
     return;
   pr_text_face (cr, look->text, false);
-  for (PrVisitPlace place = 0; place < PR_N_VISIT_PLACES; place++)
+  for (PrVisitPlace place = 0; place < PR_N_VISIT_PLACES; place++) {
+    bool quarter = place == PR_VISIT_AT_QUARTER_M || place == PR_VISIT_AT_QUARTER_L;
+
     if (change->place[place].known)
-      draw_figure (cr, foot, &change->place[place], look);
+      draw_figure (cr, foot, &change->place[place], quarter ? look->lift : 0, look);
+  }
 }
 
 /* --- all ----------------------------------------------------------------------------------- */

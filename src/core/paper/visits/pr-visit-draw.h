@@ -11,6 +11,8 @@ typedef struct {
   PrFace face;
   bool shoes;  /* shoe on shoe, else foot on foot */
   double text; /* lettering of the figures, mm; 0: none */
+  double
+      lift; /* those of the quarters stand so far ahead of the widest line, where a board has its letters, mm */
 } PrVisitLook;
 
 /* Of NOW, the later; a shoe that is not there is not drawn. */
