@@ -10,6 +10,5 @@ bool pr_document_delete (PrDocument *doc, PrBookKind kind, PrBookId id, GError *
 bool pr_document_bring_back (PrDocument *doc, PrBookKind kind, PrBookId id, GError **error);
 /* ID of a table ROW of another room was deleted there just now. Says SENTENCE, "done"; one pr_document_undo calls BACK, until
  * something else is changed or opened. */
-typedef bool (*PrBringBack) (PrDocument *doc, int row, PrBookId id, GError **error);
 void pr_document_deleted_elsewhere (PrDocument *doc, PrBringBack back, int row, PrBookId id,
                                     const char *sentence);

@@ -3,7 +3,6 @@
 #pragma once
 #include "pr-book-loss.h"
 #include "pr-book-trash.h"
-#include "pr-document-delete.h"
 #include "pr-document.h"
 #include "pr-history.h"
 #include "pr-intake.h"

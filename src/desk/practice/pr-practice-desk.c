@@ -21,6 +21,7 @@ struct _PrPracticeDesk {
   gpointer read_data;
   GPtrArray *classes, *season;
   PrPracticeRun *run; /* that is going; NULL: none */
+  PrBookId known;     /* the run that was begun here, or said to go on */
   PrBookId stopped;   /* the run that was going last */
   guint chosen;
 };
@@ -117,7 +118,7 @@ take_book (PrPracticeDesk *desk)
   g_autoptr (GError) error = NULL;
 
   desk->book = book_of (desk);
-  desk->stopped = 0;
+  desk->stopped = desk->known = 0;
   g_clear_pointer (&desk->run, pr_practice_run_free);
   g_ptr_array_set_size (desk->classes, 0);
   g_clear_pointer (&desk->season, g_ptr_array_unref);
@@ -220,21 +221,16 @@ pr_practice_desk_now (PrPracticeDesk *desk, PrPracticeMoment *now)
     pr_practice_now (now);
 }
 
-/* The run that was begun in this program, or said to go on, stands with the document: windows come and go. */
-#define KNOWN "pr-practice-known"
-
 static void
 know (PrPracticeDesk *desk)
 {
-  g_object_set_data (G_OBJECT (desk->doc), KNOWN, GSIZE_TO_POINTER ((gsize) desk->run->id));
+  desk->known = desk->run->id;
 }
 
 bool
 pr_practice_desk_asks (PrPracticeDesk *desk)
 {
-  gpointer known = g_object_get_data (G_OBJECT (desk->doc), KNOWN);
-
-  return desk->run && GPOINTER_TO_SIZE (known) != (gsize) desk->run->id;
+  return desk->run && desk->known != desk->run->id;
 }
 
 void

@@ -36,7 +36,7 @@ bool pr_practice_desk_start (PrPracticeDesk *desk, GError **error);
 bool pr_practice_desk_press (PrPracticeDesk *desk, PrPressedKind kind);
 /* The last press never was; of a run that was just stopped: it goes on. */
 bool pr_practice_desk_take_back (PrPracticeDesk *desk);
-/* Was the run found going, and nobody has said yet whether it goes on? Asked once a start of the program. */
+/* Was the run found going, and nobody has said yet whether it goes on? Asked once for each desk. */
 bool pr_practice_desk_asks (PrPracticeDesk *desk);
 /* It goes on. */
 void pr_practice_desk_answer (PrPracticeDesk *desk);

@@ -115,7 +115,7 @@ pr_practice_clock_words (const PrPracticeSpan *span)
 
   if (span->restarted)
     return g_strdup (
-        _ ("The computer was started again during the run; its time goes by the clock on the wall."));
+        _ ("The computer was started again during the run; its time may be off."));
   if (span->slept >= LEAST_TOLD)
     return g_strdup_printf (_ ("The computer slept for %s of it; that time counts."), slept);
   if (ABS (span->set) >= LEAST_TOLD * S_PER_MIN)
