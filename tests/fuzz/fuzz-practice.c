@@ -82,7 +82,7 @@ use_text (const char *text)
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
-  g_autofree char *text = size <= LONGEST ? g_strndup ((const char *) data, size) : g_strdup ("");
+  g_autofree char *text = size > 0 && size <= LONGEST ? g_strndup ((const char *) data, size) : g_strdup ("");
   g_autoptr (PrPracticeRun) run = pr_practice_run_read (text, NULL);
 
   use_text (text);
