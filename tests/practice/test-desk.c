@@ -212,10 +212,19 @@ what_is_written_is_kept (void **state)
   assert_non_null (run);
   run->note = (g_free (run->note), g_strdup ("clip too thin"));
   g_array_index (run->scores, PrPracticeScore, 0).value = 6;
-  assert_true (pr_practice_desk_keep (desk, run, NULL));
+  g_autoptr (GBytes) photo = g_bytes_new_static ("picture", 7);
+  assert_true (pr_practice_desk_keep (desk, run, photo, NULL));
+  assert_non_null (strstr (bench->done, "Changed: the run of "));
   g_autoptr (PrPracticeRun) again = pr_practice_desk_look (desk, run->id, NULL);
   assert_string_equal (again->note, "clip too thin");
   NEAR (pr_practice_score (again, NULL), (6 * 10 + 10 * 4) / 14.0, 1e-9); /* shape 10, in the time 4 */
+  assert_true (again->has_photo);
+  pr_document_undo (bench->doc); /* all of it, at once */
+  g_autoptr (PrPracticeRun) undone = pr_practice_desk_look (desk, run->id, NULL);
+  assert_string_equal (undone->note, "");
+  assert_false (undone->has_photo);
+  NEAR (g_array_index (undone->scores, PrPracticeScore, 0).value, -1, 0);
+  assert_false (pr_document_can_undo (bench->doc));
   g_autofree char *file = g_build_filename (bench->shelf->folder, "season.csv", NULL);
   g_autofree char *csv = NULL;
   assert_true (pr_practice_desk_write_csv (desk, file, NULL));
@@ -235,6 +244,14 @@ a_class_of_ones_own (void **state)
   assert_true (pr_practice_desk_keep_class (bench->desk, own, NULL));
   assert_string_equal (pr_practice_desk_class (bench->desk)->name, "Sunday");
   assert_int_equal (pr_practice_desk_classes (bench->desk)->len, 5);
+  assert_false (pr_document_can_undo (bench->doc)); /* nothing was written over */
+  own->id = pr_practice_desk_class (bench->desk)->id;
+  own->seconds = 600;
+  assert_true (pr_practice_desk_keep_class (bench->desk, own, NULL));
+  assert_string_equal (bench->done, "Changed: Sunday.");
+  pr_document_undo (bench->doc);
+  assert_int_equal (pr_practice_desk_class (bench->desk)->seconds, 720);
+  own->seconds = 720;
   g_autofree char *words = pr_practice_class_words (own);
   assert_string_equal (words, "12 min · 1 shoe · any number of heats · without a striker");
 }

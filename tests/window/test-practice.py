@@ -126,16 +126,19 @@ def judged(app):
     assert len(told['steps']) > 5 and drive.peek_book('select foot from run') == drive.peek_book('select id from foot')
     app.says('6 heats · 8.5 of 10 (2 of 10 judged)')          # (7.5 x 6 + 10 x 4) / 10
     app.says('Ten runs make a trend; so far there are 1.')
+    app.says('Changed: the run of ')
+    drive.key('ctrl+z')
+    drive.wait_for('all of it taken back', lambda: record()['note'] == '' and drive.peek_book('select photo from run') is None)
+    app.says('6 heats · 10.0 of 10 (1 of 10 judged)')
 
 
 def deleted(app):
-    drive.key('ctrl+z')                      # there is nothing of ours to undo: the runs stay
     app.click(next(node for node in app.walk() if node.name.startswith('Delete: ') and node.role == 'push button'))
     app.says('Deleted: the run of ')
     drive.wait_for('no run', lambda: drive.peek_book(RUNS) == 0)
     app.click(app.find_seen('Undo', 'push button'))
     drive.wait_for('the run', lambda: drive.peek_book(RUNS) == 1)
-    app.says('6 heats · 8.5 of 10')
+    app.says('6 heats · 10.0 of 10')
 
 
 def own_class(app):
