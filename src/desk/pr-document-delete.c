@@ -127,36 +127,11 @@ pr_document_bring_back (PrDocument *doc, PrBookKind kind, PrBookId id, GError **
 }
 
 void
-pr_document_deleted_elsewhere (PrDocument *doc, PrBringBack back, int row, PrBookId id, const char *sentence)
-{
-  doc->deleted = (PrDeleted){ .id = id, .back = back, .row = row };
-  pr_document_forget_described (doc);
-  pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_HISTORY);
-  pr_document_done (doc, sentence);
-}
-
-static void
-undo_elsewhere (PrDocument *doc)
-{
-  PrDeleted was = doc->deleted;
-  g_autoptr (GError) error = NULL;
-
-  doc->deleted = (PrDeleted){ 0 };
-  if (!was.back (doc, was.row, was.id, &error))
-    pr_document_trouble (doc, error->message);
-  pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_HISTORY);
-}
-
-void
 pr_document_undo_delete (PrDocument *doc)
 {
   PrDeleted was = doc->deleted;
   g_autoptr (GError) error = NULL;
 
-  if (was.back) {
-    undo_elsewhere (doc);
-    return;
-  }
   bool ok = pr_document_bring_back (doc, was.kind, was.id, &error);
 
   if (ok) {

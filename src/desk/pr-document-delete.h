@@ -9,11 +9,6 @@
  * it was, until something else is changed or opened. After that pr_document_bring_back does, for 30 days. */
 bool pr_document_delete (PrDocument *doc, PrBookKind kind, PrBookId id, GError **error);
 bool pr_document_bring_back (PrDocument *doc, PrBookKind kind, PrBookId id, GError **error);
-/* ID of a table ROW of another room was deleted there just now. Says SENTENCE, "done"; one pr_document_undo calls BACK, until
- * something else is changed or opened. */
-typedef bool (*PrBringBack) (PrDocument *doc, int row, PrBookId id, GError **error);
-void pr_document_deleted_elsewhere (PrDocument *doc, PrBringBack back, int row, PrBookId id,
-                                    const char *sentence);
 /* MERGED (transfer full) was done to the book: the last foot of it is opened, and it says "done"; one pr_document_undo takes all of
  * it back, until something else is changed or opened. FALSE with error where that foot cannot be opened; what was taken in
  * stands. */

@@ -11,11 +11,26 @@
 
 /* --- written over, and had back --- */
 
+static void
+clear (PrDescribed *described)
+{
+  pr_book_horse_clear (&described->horse);
+  pr_book_visit_clear (&described->visit);
+  if (described->back)
+    described->free_was (described->was);
+  described->back = NULL;
+}
+
+bool
+pr_document_has_described (PrDocument *doc)
+{
+  return doc->described.horse.id != 0 || doc->described.visit.id != 0 || doc->described.back;
+}
+
 void
 pr_document_forget_described (PrDocument *doc)
 {
-  pr_book_horse_clear (&doc->described.horse);
-  pr_book_visit_clear (&doc->described.visit);
+  clear (&doc->described);
   g_clear_pointer (&doc->taken_in.merged, pr_merged_free);
 }
 
@@ -106,6 +121,13 @@ pr_document_describe_visit (PrDocument *doc, const PrBookVisit *visit, GError **
 }
 
 void
+pr_document_done_elsewhere (PrDocument *doc, PrBringBack back, gpointer was, GDestroyNotify free_was,
+                            const char *sentence)
+{
+  was_written_over (doc, (PrDescribed){ .back = back, .was = was, .free_was = free_was }, sentence);
+}
+
+void
 pr_document_undo_described (PrDocument *doc)
 {
   PrDescribed was = doc->described;
@@ -113,10 +135,12 @@ pr_document_undo_described (PrDocument *doc)
   bool ok;
 
   doc->described = (PrDescribed){ 0 };
-  ok = was.horse.id != 0 ? pr_book_describe_horse (doc->book, &was.horse, &error)
-                         : pr_book_describe_visit (doc->book, &was.visit, &error);
-  pr_book_horse_clear (&was.horse);
-  pr_book_visit_clear (&was.visit);
+  if (was.back)
+    ok = was.back (doc, was.was, &error);
+  else
+    ok = was.horse.id != 0 ? pr_book_describe_horse (doc->book, &was.horse, &error)
+                           : pr_book_describe_visit (doc->book, &was.visit, &error);
+  clear (&was);
   if (!ok)
     pr_document_trouble (doc, error->message);
   pr_document_changed (doc, PR_CHANGED_BOOK | PR_CHANGED_PLACE | PR_CHANGED_HISTORY);

@@ -8,6 +8,10 @@
  * The same of date, note, card's colour and what is told the vet of VISIT. What is as it was changes nothing. */
 bool pr_document_describe_horse (PrDocument *doc, const PrBookHorse *horse, GError **error);
 bool pr_document_describe_visit (PrDocument *doc, const PrBookVisit *visit, GError **error);
+/* Another room has written over, or deleted, what WAS tells (transfer full, freed with FREE_WAS). Says SENTENCE, "done"; one
+ * pr_document_undo calls BACK, until something else is changed or opened. */
+void pr_document_done_elsewhere (PrDocument *doc, PrBringBack back, gpointer was, GDestroyNotify free_was,
+                                 const char *sentence);
 /* "next due 11 December 2026", "was due 1 November 2026"; NULL: never, or it has no visit. LATE (may be NULL): is that day past?
  * Transfer full. */
 char *pr_document_due_words (PrDocument *doc, const PrBookHorse *horse, bool *late);

@@ -4,25 +4,26 @@
 #include "pr-book-loss.h"
 #include "pr-book-merge.h"
 #include "pr-book-trash.h"
-#include "pr-document-delete.h"
 #include "pr-document.h"
 #include "pr-errand.h"
 #include "pr-history.h"
 #include "pr-intake.h"
 #include "pr-marking.h"
 
-/* What was last written over of a horse or a visit, as it was; both ids 0: nothing since anything else was changed. */
+/* What was last written over of a horse or a visit, as it was, or by another room; both ids 0 and no BACK: nothing since anything
+ * else was changed. */
 typedef struct {
   PrBookHorse horse;
   PrBookVisit visit;
+  PrBringBack back; /* what another room did: how it comes back, and as what */
+  gpointer was;
+  GDestroyNotify free_was;
 } PrDescribed;
 
 /* The last thing that was deleted, and what was open and chosen then. */
 typedef struct {
   PrBookKind kind;
   PrBookId id, foot, visit, horse; /* ID 0: nothing, or something else was done since */
-  PrBringBack back; /* of what another room deleted: that room's own row, and how it comes back */
-  int row;
 } PrDeleted;
 
 /* What was done on a foot and is not in the book yet: the disk is full, another program writes. */
@@ -137,7 +138,9 @@ bool pr_document_end_errand (PrDocument *doc, const GError *error);
 
 /* --- pr-document-diary.c --- */
 
-/* What was written over last comes back. */
+/* Is there anything that was written over last? */
+bool pr_document_has_described (PrDocument *doc);
+/* It comes back. */
 void pr_document_undo_described (PrDocument *doc);
 /* Neither that nor what was taken in is the next step back any more. */
 void pr_document_forget_described (PrDocument *doc);

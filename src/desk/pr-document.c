@@ -443,7 +443,7 @@ pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *tag)
 bool
 pr_document_can_undo (PrDocument *doc)
 {
-  return doc->deleted.id != 0 || doc->described.horse.id != 0 || doc->described.visit.id != 0
+  return doc->deleted.id != 0 || pr_document_has_described (doc)
          || doc->taken_in.merged || pr_document_forged_was_redrawn (doc) || (doc->history && pr_history_can_undo (doc->history));
 }
 
@@ -477,7 +477,7 @@ pr_document_undo (PrDocument *doc)
 {
   if (doc->deleted.id != 0)
     pr_document_undo_delete (doc);
-  else if (doc->described.horse.id != 0 || doc->described.visit.id != 0)
+  else if (pr_document_has_described (doc))
     pr_document_undo_described (doc);
   else if (doc->taken_in.merged)
     pr_document_undo_merge (doc);

@@ -131,6 +131,8 @@ bool pr_document_take_other (PrDocument *doc, GError **error);
 /* The plan of the same foot from the newest earlier visit that has one, fitted to this hoof; the same. */
 bool pr_document_take_last_visit (PrDocument *doc, GError **error);
 
+/* Makes the book as WAS tells it was before another room changed it (pr_document_done_elsewhere). */
+typedef bool (*PrBringBack) (PrDocument *doc, gconstpointer was, GError **error);
 bool pr_document_can_undo (PrDocument *doc);
 bool pr_document_can_redo (PrDocument *doc);
 void pr_document_undo (PrDocument *doc);

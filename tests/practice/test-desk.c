@@ -2,10 +2,12 @@
 /* Practice at the desk: a run from its start to its sheet, as the window drives it, with clocks that do what the test wants. */
 #include "kit.h"
 #include "machine.h"
+#include "pr-document-file.h"
 #include "pr-practice-desk.h"
 #include "pr-practice-words.h"
 #include "shelf.h"
 
+#include <glib/gstdio.h>
 #include <string.h>
 
 #define S ((gint64) G_USEC_PER_SEC)
@@ -144,6 +146,31 @@ a_run_is_found_again (void **state)
   assert_int_equal (pr_season_figure (season, PR_SEASON_TIME).n, 0);
 }
 
+/* What is pressed never goes into another book than the one the run was begun in. */
+static void
+another_book_has_runs_of_its_own (void **state)
+{
+  Bench *bench = *state;
+  g_autofree char *other = g_build_filename (bench->shelf->folder, "other.pritchel", NULL);
+  g_autoptr (PrPracticeClass) own = pr_practice_class_new ();
+  PrBook *book = pr_book_open (other, NULL);
+
+  own->name = (g_free (own->name), g_strdup ("Theirs"));
+  assert_true (pr_practice_keep_class (book, own, NULL) != 0);
+  pr_book_close (book);
+  assert_true (pr_practice_desk_start (bench->desk, NULL));
+  assert_int_equal (g_rename (other, bench->shelf->file), 0);
+  pr_document_look (bench->doc);
+  assert_true (pr_document_has_other_book (bench->doc));
+  assert_true (pr_document_take_other_book (bench->doc, NULL));
+  assert_null (pr_practice_desk_run (bench->desk));
+  assert_false (pr_practice_desk_press (bench->desk, PR_PRESSED_HEAT));
+  assert_false (pr_practice_desk_take_back (bench->desk));
+  assert_int_equal (pr_practice_desk_classes (bench->desk)->len, 5);
+  assert_string_equal (pr_practice_desk_class (bench->desk)->name, "Theirs");
+  assert_int_equal (pr_practice_desk_season (bench->desk)->len, 0);
+}
+
 static void
 deleting_is_one_undo (void **state)
 {
@@ -185,10 +212,19 @@ what_is_written_is_kept (void **state)
   assert_non_null (run);
   run->note = (g_free (run->note), g_strdup ("clip too thin"));
   g_array_index (run->scores, PrPracticeScore, 0).value = 6;
-  assert_true (pr_practice_desk_keep (desk, run, NULL));
+  g_autoptr (GBytes) photo = g_bytes_new_static ("picture", 7);
+  assert_true (pr_practice_desk_keep (desk, run, photo, NULL));
+  assert_non_null (strstr (bench->done, "Changed: the run of "));
   g_autoptr (PrPracticeRun) again = pr_practice_desk_look (desk, run->id, NULL);
   assert_string_equal (again->note, "clip too thin");
   NEAR (pr_practice_score (again, NULL), (6 * 10 + 10 * 4) / 14.0, 1e-9); /* shape 10, in the time 4 */
+  assert_true (again->has_photo);
+  pr_document_undo (bench->doc); /* all of it, at once */
+  g_autoptr (PrPracticeRun) undone = pr_practice_desk_look (desk, run->id, NULL);
+  assert_string_equal (undone->note, "");
+  assert_false (undone->has_photo);
+  NEAR (g_array_index (undone->scores, PrPracticeScore, 0).value, -1, 0);
+  assert_false (pr_document_can_undo (bench->doc));
   g_autofree char *file = g_build_filename (bench->shelf->folder, "season.csv", NULL);
   g_autofree char *csv = NULL;
   assert_true (pr_practice_desk_write_csv (desk, file, NULL));
@@ -208,6 +244,14 @@ a_class_of_ones_own (void **state)
   assert_true (pr_practice_desk_keep_class (bench->desk, own, NULL));
   assert_string_equal (pr_practice_desk_class (bench->desk)->name, "Sunday");
   assert_int_equal (pr_practice_desk_classes (bench->desk)->len, 5);
+  assert_false (pr_document_can_undo (bench->doc)); /* nothing was written over */
+  own->id = pr_practice_desk_class (bench->desk)->id;
+  own->seconds = 600;
+  assert_true (pr_practice_desk_keep_class (bench->desk, own, NULL));
+  assert_string_equal (bench->done, "Changed: Sunday.");
+  pr_document_undo (bench->doc);
+  assert_int_equal (pr_practice_desk_class (bench->desk)->seconds, 720);
+  own->seconds = 720;
   g_autofree char *words = pr_practice_class_words (own);
   assert_string_equal (words, "12 min · 1 shoe · any number of heats · without a striker");
 }
@@ -217,8 +261,9 @@ main (void)
 {
 #define CASE(name) cmocka_unit_test_setup_teardown (name, set_up, tear_down)
   const struct CMUnitTest tests[] = {
-    CASE (a_run_goes_into_the_season), CASE (a_run_is_found_again), CASE (deleting_is_one_undo),
-    CASE (what_is_written_is_kept),    CASE (a_class_of_ones_own),
+    CASE (a_run_goes_into_the_season),       CASE (a_run_is_found_again),
+    CASE (another_book_has_runs_of_its_own), CASE (deleting_is_one_undo),
+    CASE (what_is_written_is_kept),          CASE (a_class_of_ones_own),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -2,11 +2,13 @@
 /* Practice in the book: each press is on the disk when it is accepted, whatever moment the program is killed at. */
 #include "kit.h"
 #include "machine.h"
+#include "pr-book-loss.h"
 #include "pr-practice-book.h"
 #include "shelf.h"
 
 #include <signal.h>
 #include <sqlite3.h>
+#include <stdio.h>
 #include <string.h>
 #include <sys/prctl.h>
 #include <sys/wait.h>
@@ -246,6 +248,39 @@ deleted_and_had_back (void **state)
   assert_false (pr_practice_bring_back (book, PR_PRACTICE_CLASS, run->class, NULL));
 }
 
+/* --- a book that is lost --- */
+
+/* Another program writes over the file while the clock is going: what was pressed before and after is there. */
+static void
+a_run_outlives_its_file (void **state)
+{
+  KitShelf *shelf = *state;
+  g_autoptr (PrPracticeClass) class = first_class (shelf->book);
+  g_autofree char *rubbish = g_strnfill (8192, 'x');
+  Machine m;
+
+  machine_on (&m);
+  assert_true (pr_book_watch (shelf->book, NULL));
+  g_autoptr (PrPracticeRun) run = begun (shelf->book, class, 0, &m);
+  machine_wait (&m, 30 * S);
+  pr_practice_press (run, PR_PRESSED_HEAT, &m.now);
+  assert_true (pr_practice_keep (shelf->book, run, NULL));
+  FILE *file = fopen (shelf->file, "r+"); /* the same file, as a program would that knows nothing of books */
+  assert_non_null (file);
+  assert_int_equal (fwrite (rubbish, 1, 8192, file), 8192);
+  fclose (file);
+  machine_wait (&m, 30 * S);
+  pr_practice_press (run, PR_PRESSED_HEAT, &m.now);
+  assert_true (pr_practice_keep (shelf->book, run, NULL));
+  assert_int_not_equal (pr_book_loss (shelf->book), PR_BOOK_KEPT);
+  g_autoptr (PrPracticeRun) again = pr_practice_going (shelf->book, NULL);
+  assert_non_null (again);
+  assert_int_equal (pr_practice_heats (again), 2);
+  assert_int_equal (pr_practice_us (again, &m.now), 60 * S);
+  g_autoptr (GPtrArray) classes = pr_practice_classes (shelf->book, NULL);
+  assert_int_equal (((PrPracticeClass *) classes->pdata[0])->id, run->class);
+}
+
 /* --- measured --- */
 
 static PrBookId
@@ -300,9 +335,9 @@ main (void)
 {
 #define CASE(name) cmocka_unit_test_setup_teardown (name, kit_shelf_set_up, kit_shelf_tear_down)
   const struct CMUnitTest tests[] = {
-    CASE (classes_are_kept),     CASE (a_shipped_class_is_kept_with_its_first_run),
-    CASE (deleted_and_had_back), CASE (each_run_has_its_own_shoe),
-    CASE (killed_at_any_moment),
+    CASE (classes_are_kept),        CASE (a_shipped_class_is_kept_with_its_first_run),
+    CASE (deleted_and_had_back),    CASE (each_run_has_its_own_shoe),
+    CASE (a_run_outlives_its_file), CASE (killed_at_any_moment),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -2,8 +2,12 @@
 /* A season's figures against closed forms; scores; what is measured; the table. */
 #include "kit.h"
 #include "machine.h"
+#include "pr-compare-json.h"
+#include "pr-compare.h"
+#include "pr-json.h"
 #include "pr-practice-measured.h"
 #include "pr-practice-season.h"
+#include "seen.h"
 
 #include <string.h>
 
@@ -171,6 +175,40 @@ what_is_measured_fills_in (void **state)
   (void) state;
 }
 
+static PrPt
+wide (PrPt p)
+{
+  return (PrPt){ p.x + (p.x > 0 ? 2.0 : -1.0), p.y };
+}
+
+/* A shoe whose branches stand out by 2 and 1 mm, compared and written as the book keeps it, tells what the comparison found. */
+static void
+a_real_comparison_is_read (void **state)
+{
+  const KitFoot foot = KIT_FOOT;
+  PrJob *job = kit_styled (&foot, PR_FOOT_LF, "plain-front");
+  g_auto (PrSeen) seen = { 0 };
+  g_auto (PrComparison) c = { 0 };
+  PrPracticeMeasured m = { 0 };
+  double section = 0, heels = 0;
+
+  kit_seen (job, PR_FACE_FOOT, 0.2, 150, 150, wide, &seen);
+  assert_true (pr_compare (&c, job, &seen, PR_LAY_BEST, NULL));
+  g_autoptr (JsonNode) node = pr_compare_json (&c, &seen, NULL);
+  g_autofree char *json = pr_json_text (node, false);
+  pr_practice_measured_read (&m, json);
+  for (int i = 0; i < PR_N_WEBS; i++)
+    section = fmax (section, fabs (c.size.web[i].seen - c.size.web[i].plan));
+  for (int i = 0; i < 2; i++)
+    heels = fmax (heels, fabs (c.size.heel_past[i].seen - c.size.heel_past[i].plan));
+  NEAR (m.by[PR_MEASURED_SHAPE], fmax (c.sum[PR_SEEN_OUTER].p95, c.sum[PR_SEEN_INNER].p95), 1.1e-3);
+  NEAR (m.by[PR_MEASURED_SECTION], section, 2.1e-3);
+  NEAR (m.by[PR_MEASURED_HEELS], heels, 2.1e-3);
+  assert_true (m.by[PR_MEASURED_SHAPE] > 1 && m.by[PR_MEASURED_SHAPE] < 2.1);
+  pr_job_free (job);
+  (void) state;
+}
+
 static void
 a_run_reads_as_it_was_written (void **state)
 {
@@ -287,6 +325,7 @@ main (void)
     cmocka_unit_test (what_is_broken_off_counts_for_nothing),
     cmocka_unit_test (a_score_is_a_weighted_mean),
     cmocka_unit_test (what_is_measured_fills_in),
+    cmocka_unit_test (a_real_comparison_is_read),
     cmocka_unit_test (a_run_reads_as_it_was_written),
     cmocka_unit_test (strange_records_are_bounded),
     cmocka_unit_test (the_table_is_read_back),

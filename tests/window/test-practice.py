@@ -104,6 +104,15 @@ def judged(app):
     drive.type_text('7.5')
     app.click(app.find_seen('Note', 'text'))
     drive.type_text('clip too thin')
+    app.click(app.find_seen('A photo…', 'push button'))
+    app.open_file('A photo of what was made', drive.book_file())
+    app.into('Scores and notes')
+    drive.wait_for('that it is none', lambda: any(
+        node.role == 'label' and 'is not a photo' in node.name for node in app.walk()))
+    app.click(app.find_seen('A photo…', 'push button'))
+    app.open_file('A photo of what was made', os.path.abspath(sys.argv[1]))
+    app.into('Scores and notes')
+    app.find_seen('What was made')
     app.picture('practice-sheet')
     drive.key('alt+k')
     drive.window_goes('^Scores and notes$')
@@ -113,18 +122,23 @@ def judged(app):
     assert told['scores'][names.index('Level')] == {'value': 7.5}, told
     assert told['scores'][names.index('In the time')] == {'value': 10, 'measured': True}, told
     assert told['note'] == 'clip too thin'
+    assert drive.peek_book('select length (photo) from run') == os.path.getsize(sys.argv[1])
+    assert len(told['steps']) > 5 and drive.peek_book('select foot from run') == drive.peek_book('select id from foot')
     app.says('6 heats · 8.5 of 10 (2 of 10 judged)')          # (7.5 x 6 + 10 x 4) / 10
     app.says('Ten runs make a trend; so far there are 1.')
+    app.says('Changed: the run of ')
+    drive.key('ctrl+z')
+    drive.wait_for('all of it taken back', lambda: record()['note'] == '' and drive.peek_book('select photo from run') is None)
+    app.says('6 heats · 10.0 of 10 (1 of 10 judged)')
 
 
 def deleted(app):
-    drive.key('ctrl+z')                      # there is nothing of ours to undo: the runs stay
     app.click(next(node for node in app.walk() if node.name.startswith('Delete: ') and node.role == 'push button'))
     app.says('Deleted: the run of ')
     drive.wait_for('no run', lambda: drive.peek_book(RUNS) == 0)
     app.click(app.find_seen('Undo', 'push button'))
     drive.wait_for('the run', lambda: drive.peek_book(RUNS) == 1)
-    app.says('6 heats · 8.5 of 10')
+    app.says('6 heats · 10.0 of 10')
 
 
 def own_class(app):

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* PrPracticeWindow: classes and their seasons, and while a run is going its clock; F11 fills the screen. One beside the document's
- * window. */
+ * window, which stays, hidden, when it is closed: what was asked once is not asked again. */
 #pragma once
 #include <gtk/gtk.h>
 #include "pr-document.h"

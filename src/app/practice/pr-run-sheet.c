@@ -191,9 +191,7 @@ keep (PrRunSheet *sheet)
   bool ok = read_time (sheet, &error) && read_leftover (sheet, &error) && read_scores (sheet, &error);
 
   read_words (sheet);
-  ok = ok && pr_practice_desk_keep (sheet->desk, sheet->run, &error);
-  if (ok && sheet->photo)
-    ok = pr_practice_desk_keep_photo (sheet->desk, sheet->run->id, sheet->photo, &error);
+  ok = ok && pr_practice_desk_keep (sheet->desk, sheet->run, sheet->photo, &error);
   if (ok)
     gtk_window_destroy (GTK_WINDOW (sheet));
   else

@@ -6,7 +6,7 @@
 
 #include "pr-atomic-file.h"
 #include "pr-book-trash.h"
-#include "pr-document-delete.h"
+#include "pr-document-diary.h"
 #include "pr-error.h"
 #include "pr-limits.h"
 #include "pr-practice-measured.h"
@@ -21,6 +21,7 @@ struct _PrPracticeDesk {
   gpointer read_data;
   GPtrArray *classes, *season;
   PrPracticeRun *run; /* that is going; NULL: none */
+  PrBookId known;     /* the run that was begun here, or said to go on */
   PrBookId stopped;   /* the run that was going last */
   guint chosen;
 };
@@ -117,7 +118,7 @@ take_book (PrPracticeDesk *desk)
   g_autoptr (GError) error = NULL;
 
   desk->book = book_of (desk);
-  desk->stopped = 0;
+  desk->stopped = desk->known = 0;
   g_clear_pointer (&desk->run, pr_practice_run_free);
   g_ptr_array_set_size (desk->classes, 0);
   g_clear_pointer (&desk->season, g_ptr_array_unref);
@@ -130,10 +131,20 @@ take_book (PrPracticeDesk *desk)
   read_all (desk, desk->run ? desk->run->class : 0);
 }
 
+/* Is it the book that was looked at last? A restored one may stand where that stood, even in memory. */
+static bool
+is_same_book (PrPracticeDesk *desk)
+{
+  if (book_of (desk) != desk->book || !desk->book || !desk->run)
+    return book_of (desk) == desk->book;
+  g_autoptr (PrPracticeRun) now = pr_practice_going (desk->book, NULL);
+  return now && now->id == desk->run->id && g_str_equal (now->started, desk->run->started);
+}
+
 static void
 document_changed (PrPracticeDesk *desk, guint what)
 {
-  if (book_of (desk) != desk->book) {
+  if (!is_same_book (desk)) {
     take_book (desk);
     told (desk);
   } else if (what & (PR_CHANGED_BOOK | PR_CHANGED_FORGED) && desk->book) {
@@ -220,21 +231,16 @@ pr_practice_desk_now (PrPracticeDesk *desk, PrPracticeMoment *now)
     pr_practice_now (now);
 }
 
-/* The run that was begun in this program, or said to go on, stands with the document: windows come and go. */
-#define KNOWN "pr-practice-known"
-
 static void
 know (PrPracticeDesk *desk)
 {
-  g_object_set_data (G_OBJECT (desk->doc), KNOWN, GSIZE_TO_POINTER ((gsize) desk->run->id));
+  desk->known = desk->run->id;
 }
 
 bool
 pr_practice_desk_asks (PrPracticeDesk *desk)
 {
-  gpointer known = g_object_get_data (G_OBJECT (desk->doc), KNOWN);
-
-  return desk->run && GPOINTER_TO_SIZE (known) != (gsize) desk->run->id;
+  return desk->run && desk->known != desk->run->id;
 }
 
 void
@@ -381,62 +387,113 @@ pr_practice_desk_look (PrPracticeDesk *desk, PrBookId id, GError **error)
   return g_steal_pointer (&run);
 }
 
-bool
-pr_practice_desk_keep (PrPracticeDesk *desk, const PrPracticeRun *run, GError **error)
+/* --- changed, deleted, and had back --- */
+
+/* One of these, as it was. */
+typedef struct {
+  PrPracticeRun *run;
+  GBytes *photo; /* of RUN */
+  PrPracticeClass *class;
+  PrPracticeRow row; /* deleted, where ID is not 0 */
+  PrBookId id;
+} Was;
+
+static void
+was_free (gpointer data)
 {
-  if (!pr_practice_keep (book_of (desk), run, error))
+  Was *was = data;
+
+  pr_practice_run_free (was->run);
+  pr_practice_class_free (was->class);
+  g_clear_pointer (&was->photo, g_bytes_unref);
+  g_free (was);
+}
+
+/* Record and photo are one change. PHOTO NULL with SET takes it away. */
+static bool
+put_run (PrBook *book, const PrPracticeRun *run, bool set, GBytes *photo, GError **error)
+{
+  if (!pr_book_begin (book, error))
     return false;
-  reread (desk);
-  return true;
+  bool ok
+      = pr_practice_keep (book, run, error) && (!set || pr_practice_set_photo (book, run->id, photo, error));
+  return pr_book_end (book, ok, error);
+}
+
+static bool
+bring_back (PrDocument *doc, gconstpointer data, GError **error)
+{
+  PrBook *book = pr_document_book (doc);
+  const Was *was = data;
+
+  if (was->run)
+    return put_run (book, was->run, true, was->photo, error);
+  if (was->class)
+    return pr_practice_keep_class (book, was->class, error) != 0;
+  return pr_practice_bring_back (book, was->row, was->id, error);
+}
+
+/* What is said of it: takes SENTENCE over. The book is told of, and so read anew. */
+static void
+done (PrPracticeDesk *desk, Was was, char *sentence)
+{
+  g_autofree char *owned = sentence;
+
+  pr_document_done_elsewhere (desk->doc, bring_back, g_memdup2 (&was, sizeof was), was_free, owned);
 }
 
 bool
-pr_practice_desk_keep_photo (PrPracticeDesk *desk, PrBookId run, GBytes *photo, GError **error)
+pr_practice_desk_keep (PrPracticeDesk *desk, const PrPracticeRun *run, GBytes *photo, GError **error)
 {
-  if (!pr_practice_set_photo (book_of (desk), run, photo, error))
+  g_autoptr (PrPracticeRun) was = pr_practice_run (book_of (desk), run->id, error);
+  g_autofree char *when = pr_practice_when (run);
+  g_autoptr (GBytes) had = was && was->has_photo ? pr_practice_photo (book_of (desk), run->id, NULL) : NULL;
+
+  if (!was || !put_run (book_of (desk), run, photo != NULL, photo, error))
     return false;
-  reread (desk);
+  done (desk, (Was){ .run = g_steal_pointer (&was), .photo = g_steal_pointer (&had) },
+        g_strdup_printf (_ ("Changed: the run of %s."), when));
   return true;
+}
+
+/* As the book has it; NULL: not yet. Transfer full. */
+static PrPracticeClass *
+class_of (PrPracticeDesk *desk, PrBookId id)
+{
+  for (guint i = 0; id != 0 && i < desk->classes->len; i++)
+    if (((PrPracticeClass *) desk->classes->pdata[i])->id == id)
+      return pr_practice_class_copy (desk->classes->pdata[i]);
+  return NULL;
 }
 
 bool
 pr_practice_desk_keep_class (PrPracticeDesk *desk, const PrPracticeClass *class, GError **error)
 {
+  g_autoptr (PrPracticeClass) was = class_of (desk, class->id);
   PrBookId id = pr_practice_keep_class (book_of (desk), class, error);
 
   if (id == 0)
     return false;
   read_all (desk, id);
-  told (desk);
+  if (was)
+    done (desk, (Was){ .class = g_steal_pointer (&was) }, g_strdup_printf (_ ("Changed: %s."), class->name));
+  else
+    told (desk);
   return true;
-}
-
-/* --- deleted --- */
-
-static bool
-bring_back (PrDocument *doc, int row, PrBookId id, GError **error)
-{
-  return pr_practice_bring_back (pr_document_book (doc), (PrPracticeRow) row, id, error);
 }
 
 /* What is said once it is deleted. Transfer full. */
 static char *
 sentence_of (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id)
 {
-  const GPtrArray *list = row == PR_PRACTICE_RUN ? desk->season : desk->classes;
+  g_autoptr (PrPracticeClass) class = row == PR_PRACTICE_CLASS ? class_of (desk, id) : NULL;
+  g_autoptr (PrPracticeRun) run = row == PR_PRACTICE_RUN ? pr_practice_run (book_of (desk), id, NULL) : NULL;
+  g_autofree char *when = run ? pr_practice_when (run) : NULL;
 
-  for (guint i = 0; i < list->len; i++) {
-    const PrPracticeRun *run = list->pdata[i];
-    const PrPracticeClass *class = list->pdata[i];
-
-    if (row == PR_PRACTICE_RUN && run->id == id) {
-      g_autofree char *when = pr_practice_when (run);
-      return g_strdup_printf (_ ("Deleted: the run of %s."), when);
-    }
-    if (row == PR_PRACTICE_CLASS && class->id == id)
-      return g_strdup_printf (_ ("Deleted: %s, with its runs."), pr_practice_text (class, class->name));
-  }
-  return g_strdup ("");
+  if (run)
+    return g_strdup_printf (_ ("Deleted: the run of %s."), when);
+  return class ? g_strdup_printf (_ ("Deleted: %s, with its runs."), pr_practice_text (class, class->name))
+               : g_strdup ("");
 }
 
 static bool
@@ -457,10 +514,9 @@ pr_practice_desk_delete (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id, G
   }
   if (!pr_practice_delete (book_of (desk), row, id, error))
     return false;
-  if (desk->stopped == id)
+  if (row == PR_PRACTICE_CLASS || desk->stopped == id)
     desk->stopped = 0;
-  pr_document_deleted_elsewhere (desk->doc, bring_back, row, id,
-                                 sentence); /* tells of the book, which is read anew */
+  done (desk, (Was){ .row = row, .id = id }, g_steal_pointer (&sentence));
   return true;
 }
 

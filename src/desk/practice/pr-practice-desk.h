@@ -36,7 +36,7 @@ bool pr_practice_desk_start (PrPracticeDesk *desk, GError **error);
 bool pr_practice_desk_press (PrPracticeDesk *desk, PrPressedKind kind);
 /* The last press never was; of a run that was just stopped: it goes on. */
 bool pr_practice_desk_take_back (PrPracticeDesk *desk);
-/* Was the run found going, and nobody has said yet whether it goes on? Asked once a start of the program. */
+/* Was the run found going, and nobody has said yet whether it goes on? Asked once for each desk. */
 bool pr_practice_desk_asks (PrPracticeDesk *desk);
 /* It goes on. */
 void pr_practice_desk_answer (PrPracticeDesk *desk);
@@ -47,12 +47,11 @@ PrBookId pr_practice_desk_stopped (PrPracticeDesk *desk);
 
 /* RUN as it is in the book, what can be measured filled in. Transfer full, NULL with error. */
 PrPracticeRun *pr_practice_desk_look (PrPracticeDesk *desk, PrBookId run, GError **error);
-/* What a person wrote of it. */
-bool pr_practice_desk_keep (PrPracticeDesk *desk, const PrPracticeRun *run, GError **error);
-bool pr_practice_desk_keep_photo (PrPracticeDesk *desk, PrBookId run, GBytes *photo, GError **error);
+/* What a person wrote of it, and PHOTO, NULL: as it was. This, and what follows, is one pr_document_undo, and says "done". */
+bool pr_practice_desk_keep (PrPracticeDesk *desk, const PrPracticeRun *run, GBytes *photo, GError **error);
 /* A class made or changed; it is chosen. */
 bool pr_practice_desk_keep_class (PrPracticeDesk *desk, const PrPracticeClass *class, GError **error);
-/* One pr_document_undo brings it back; says "done". A run that is going cannot be deleted, nor its class. */
+/* A run that is going cannot be deleted, nor its class. */
 bool pr_practice_desk_delete (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id, GError **error);
 /* The season of the chosen class as a table. */
 bool pr_practice_desk_write_csv (PrPracticeDesk *desk, const char *file, GError **error);

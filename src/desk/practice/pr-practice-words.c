@@ -114,8 +114,7 @@ pr_practice_clock_words (const PrPracticeSpan *span)
   g_autofree char *slept = pr_practice_time ((double) span->slept / G_USEC_PER_SEC);
 
   if (span->restarted)
-    return g_strdup (
-        _ ("The computer was started again during the run; its time goes by the clock on the wall."));
+    return g_strdup (_ ("The computer was started again during the run; its time may be off."));
   if (span->slept >= LEAST_TOLD)
     return g_strdup_printf (_ ("The computer slept for %s of it; that time counts."), slept);
   if (ABS (span->set) >= LEAST_TOLD * S_PER_MIN)
