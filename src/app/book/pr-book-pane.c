@@ -174,6 +174,21 @@ horse_chosen (GtkListView *view, guint position, PrBookPane *pane)
   pr_book_pane_open_horse (pane, row ? row->id : 0);
 }
 
+/* Return in the entry: the first of those that are found. */
+static void
+open_first (PrBookPane *pane)
+{
+  if (*typed (pane))
+    horse_chosen (pane->horses, 0, pane);
+}
+
+/* Escape there: all of them again. */
+static void
+stop_finding (PrBookPane *pane)
+{
+  gtk_editable_set_text (GTK_EDITABLE (pane->find), "");
+}
+
 static void
 name_edited (PrBookPane *pane)
 {
@@ -273,6 +288,8 @@ void
 pr_book_pane_find (PrBookPane *pane)
 {
   gtk_widget_grab_focus (pane->find);
+  gtk_editable_select_region (GTK_EDITABLE (pane->find), 0,
+                              -1); /* what is typed now takes the place of what was */
 }
 
 bool
@@ -363,6 +380,8 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (visits);
   gtk_widget_class_bind_template_callback (widget_class, name_row);
   gtk_widget_class_bind_template_callback (widget_class, find_horses);
+  gtk_widget_class_bind_template_callback (widget_class, open_first);
+  gtk_widget_class_bind_template_callback (widget_class, stop_finding);
   gtk_widget_class_bind_template_callback (widget_class, thumb_pressed);
   gtk_widget_class_bind_template_callback (widget_class, horse_chosen);
   gtk_widget_class_bind_template_callback (widget_class, name_edited);
