@@ -27,6 +27,8 @@ def fill_the_book():
                                 (visit,)).lastrowid
             book.execute('insert into trace values (?, ?)', (foot, trace))
             book.execute('insert into plan values (?, ?)', (foot, plan))
+        book.execute("update horse set yard = 'M\u00fchlstra\u00dfe Mills', owner = 'A. \u00d6stler' where name in (?, ?)",
+                     (name(12), name(13)))
 
 
 def horses(app):
@@ -85,6 +87,21 @@ def keyboard_opens_only_with_return(app):
     is_open(app, name(76))
 
 
+def words_are_found_wherever_they_stand(app):
+    """Each in its own field, without accents, in any order; Down goes into the list, Return in the entry opens the first
+    of those that are found, Escape shows all of them again."""
+    drive.key('ctrl+f')
+    drive.type_text('mills 12 ostl')
+    drive.wait_for('the one that is found', lambda: horses(app)[0] == [name(12)])
+    drive.key('Down')
+    drive.wait_for('the keyboard in the list', lambda: horses(app)[2][0].has(tree.FOCUSED))
+    drive.key('ctrl+f', 'Return')
+    is_open(app, name(12))
+    drive.key('ctrl+f', 'Escape')
+    drive.wait_for('all of them', lambda: len(horses(app)[0]) > 100)
+    is_open(app, name(12))
+
+
 def main():
     app = drive.App(sys.argv[1])
     app.find('Heel, lateral')
@@ -94,6 +111,7 @@ def main():
     last_one_is_in_sight(app)
     one_is_found(app)
     keyboard_opens_only_with_return(app)
+    words_are_found_wherever_they_stand(app)
     app.close()
     assert drive.ask_book('select count(*) from horse') == HORSES + 1
 

@@ -22,7 +22,8 @@ struct _PrBookPane {
   GtkMenuButton *new_button;
   GtkEditable *new_name;
   PrVisitList *visits;
-  int frames; /* seen since it came into sight */
+  int frames;  /* seen since it came into sight */
+  guint ticks; /* the callback that lists more horses; 0: none */
   bool filling;
 };
 
@@ -121,12 +122,34 @@ fill_horses (PrBookPane *pane)
   show_about (pane, chosen);
 }
 
+/* The rows that are not in sight come once the first frame is on the screen, some with each. */
+static gboolean
+frame_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  PrBookPane *pane = PR_BOOK_PANE (widget);
+
+  if (pane->frames++ == 0 || pr_horse_list_show_more (pane->list))
+    return G_SOURCE_CONTINUE;
+  show_chosen (pane);
+  pane->ticks = 0;
+  return G_SOURCE_REMOVE;
+}
+
+static void
+list_more (PrBookPane *pane)
+{
+  if (!pane->ticks)
+    pane->ticks = gtk_widget_add_tick_callback (GTK_WIDGET (pane), frame_due, NULL, NULL);
+}
+
 /* Those in which what is typed is found: the book is as it was. */
 static void
 find_horses (PrBookPane *pane)
 {
-  if (pr_horse_list_seek (pane->list, typed (pane)))
+  if (pr_horse_list_seek (pane->list, typed (pane))) {
     show_chosen (pane);
+    list_more (pane);
+  }
   gtk_widget_set_visible (pane->nobody, pr_horse_list_is_empty (pane->list));
 }
 
@@ -172,6 +195,21 @@ horse_chosen (GtkListView *view, guint position, PrBookPane *pane)
   const PrBookHorse *row = pr_horse_list_at (pane->list, position);
 
   pr_book_pane_open_horse (pane, row ? row->id : 0);
+}
+
+/* Return in the entry: the first of those that are found. */
+static void
+open_first (PrBookPane *pane)
+{
+  if (*typed (pane))
+    horse_chosen (pane->horses, 0, pane);
+}
+
+/* Escape there: all of them again. */
+static void
+stop_finding (PrBookPane *pane)
+{
+  gtk_editable_set_text (GTK_EDITABLE (pane->find), "");
 }
 
 static void
@@ -273,6 +311,8 @@ void
 pr_book_pane_find (PrBookPane *pane)
 {
   gtk_widget_grab_focus (pane->find);
+  gtk_editable_select_region (GTK_EDITABLE (pane->find), 0,
+                              -1); /* what is typed now takes the place of what was */
 }
 
 bool
@@ -290,25 +330,12 @@ pr_book_pane_set_document (PrBookPane *pane, PrDocument *doc)
   fill (pane);
 }
 
-/* The rows that are not in sight come once the first frame is on the screen. */
-static gboolean
-frame_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
-{
-  PrBookPane *pane = PR_BOOK_PANE (widget);
-
-  if (pane->frames++ == 0)
-    return G_SOURCE_CONTINUE;
-  pr_horse_list_show_all (pane->list);
-  show_chosen (pane);
-  return G_SOURCE_REMOVE;
-}
-
 static void
 pr_book_pane_map (GtkWidget *widget)
 {
   GTK_WIDGET_CLASS (pr_book_pane_parent_class)->map (widget);
   if (PR_BOOK_PANE (widget)->frames == 0)
-    gtk_widget_add_tick_callback (widget, frame_due, NULL, NULL);
+    list_more (PR_BOOK_PANE (widget));
 }
 
 static void
@@ -363,6 +390,8 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (visits);
   gtk_widget_class_bind_template_callback (widget_class, name_row);
   gtk_widget_class_bind_template_callback (widget_class, find_horses);
+  gtk_widget_class_bind_template_callback (widget_class, open_first);
+  gtk_widget_class_bind_template_callback (widget_class, stop_finding);
   gtk_widget_class_bind_template_callback (widget_class, thumb_pressed);
   gtk_widget_class_bind_template_callback (widget_class, horse_chosen);
   gtk_widget_class_bind_template_callback (widget_class, name_edited);

@@ -2,6 +2,8 @@
 #include "pr-horse-list.h"
 
 #define FIRST_LOOK 12 /* rows: more than are in sight */
+#define MORE 12       /* rows in a frame */
+#define VIEW 240      /* rows a list view makes, and some: beyond them more cost nothing */
 #define AT_ONCE 100   /* horses: well below a millisecond */
 
 /* A horse that is listed: what it was when it was. */
@@ -155,9 +157,9 @@ alike (const GArray *old, const GArray *new, guint *first, guint *last)
     ++*last;
 }
 
-/* Who has the keyboard on a row that stays keeps it, and nothing is scrolled. */
-bool
-pr_horse_list_seek (PrHorseList *list, const char *typed)
+/* Who has the keyboard on a row that stays keeps it, and nothing is scrolled. FEW: for a first look, if they are others. */
+static bool
+seek (PrHorseList *list, const char *typed, bool few)
 {
   g_autoptr (GArray) old = list->rows;
   guint first, last, before = list_n_items (G_LIST_MODEL (list)), now;
@@ -166,12 +168,20 @@ pr_horse_list_seek (PrHorseList *list, const char *typed)
   list->rows = rows_of (list, typed);
   alike (old, list->rows, &first, &last);
   other = first + last < MAX (old->len, list->rows->len);
+  if (other && few)
+    list->most = FIRST_LOOK;
   now = list_n_items (G_LIST_MODEL (list));
   first = MIN (first, MIN (before, now));
   last = before == old->len && now == list->rows->len ? last : 0;
   if (before - first - last > 0 || now - first - last > 0)
     g_list_model_items_changed (G_LIST_MODEL (list), first, before - first - last, now - first - last);
   return other;
+}
+
+bool
+pr_horse_list_seek (PrHorseList *list, const char *typed)
+{
+  return seek (list, typed, true);
 }
 
 static gboolean
@@ -194,7 +204,7 @@ pr_horse_list_read (PrHorseList *list, PrBook *book, const char *typed, GError *
     return false;
   if (changed && !list->preparing)
     list->preparing = g_idle_add (prepare, list);
-  return pr_horse_list_seek (list, typed);
+  return seek (list, typed, false);
 }
 
 bool
@@ -210,15 +220,16 @@ pr_horse_list_choose (PrHorseList *list, PrBookId horse)
   return true;
 }
 
-void
-pr_horse_list_show_all (PrHorseList *list)
+bool
+pr_horse_list_show_more (PrHorseList *list)
 {
   guint before = list_n_items (G_LIST_MODEL (list)), now;
 
-  list->most = G_MAXUINT;
+  list->most = before < VIEW && before < list->rows->len ? before + MORE : G_MAXUINT;
   now = list_n_items (G_LIST_MODEL (list));
   if (now > before)
     g_list_model_items_changed (G_LIST_MODEL (list), before, 0, now - before);
+  return list->most < G_MAXUINT;
 }
 
 static void

@@ -24,6 +24,7 @@ const PrBookHorse *pr_horse_list_at (PrHorseList *list, guint position);
 /* The one that is open, sought or not; NULL: none. The same. */
 const PrBookHorse *pr_horse_list_open (PrHorseList *list);
 bool pr_horse_list_is_empty (PrHorseList *list);
-/* Only so many as a first look can show are listed until this is called: a list view makes a row for each
- * of its first 200. */
-void pr_horse_list_show_all (PrHorseList *list);
+/* Only so many as a first look can show are listed at first, and again when others are sought: a list view makes a row for each
+ * of its first 200, which at each letter takes longer than typing it. This lists some more, which takes some milliseconds: once
+ * a frame, as long as it returns TRUE. */
+bool pr_horse_list_show_more (PrHorseList *list);
