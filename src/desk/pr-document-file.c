@@ -359,14 +359,20 @@ pr_document_put_aside (PrDocument *doc)
   }
 }
 
+char *
+pr_document_base (PrDocument *doc, PrBookId foot)
+{
+  return pr_document_is_reading (doc) ? digest (doc->book, foot) : NULL;
+}
+
 void
-pr_document_take_aside (PrDocument *doc)
+pr_document_take_aside (PrDocument *doc, const char *base)
 {
   PrUnkept *unkept = g_hash_table_lookup (doc->aside, &doc->foot);
 
   doc->unkept = (PrUnkept){ 0 };
   if (!unkept) {
-    doc->unkept.base = pr_document_is_reading (doc) ? digest (doc->book, doc->foot) : NULL;
+    doc->unkept.base = g_strdup (base);
     return;
   }
   if (!pr_job_take_sources (doc->job, unkept->sources, NULL))

@@ -111,6 +111,7 @@ pr_document_halted (PrDocument *doc, char **why)
 static bool
 open_foot (PrDocument *doc, PrBookId foot, GError **error)
 {
+  g_autofree char *base = pr_document_base (doc, foot);
   g_autoptr (PrJob) job = pr_job_new ();
   PrRecord record;
 
@@ -122,7 +123,7 @@ open_foot (PrDocument *doc, PrBookId foot, GError **error)
   doc->visit = record.visit;
   doc->horse = record.horse;
   pr_document_put_job (doc, g_steal_pointer (&job), foot);
-  pr_document_take_aside (doc);
+  pr_document_take_aside (doc, base);
   pr_document_changed (doc, PR_CHANGED_ALL);
   if (record.outline)
     pr_document_rectify_again (doc);

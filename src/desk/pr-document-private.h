@@ -181,9 +181,12 @@ bool pr_document_may_leave_book (PrDocument *doc, GError **error);
 /* The same, with all that is open and chosen in it and all undo steps. */
 void pr_document_leave_all (PrDocument *doc);
 
-/* The open foot goes off the board: what is unkept of it waits. And the other way round, with what was read of it. */
+/* What FOOT is told by when it is kept: to be asked for before it is read, as another program may change it meanwhile. NULL: none
+ * can. Transfer full. */
+char *pr_document_base (PrDocument *doc, PrBookId foot);
+/* The open foot goes off the board: what is unkept of it waits. And the other way round, with the BASE of before it was read. */
 void pr_document_put_aside (PrDocument *doc);
-void pr_document_take_aside (PrDocument *doc);
+void pr_document_take_aside (PrDocument *doc, const char *base);
 /* FALSE, and told as trouble, while it is. */
 bool pr_document_may_write (PrDocument *doc);
 

@@ -169,7 +169,7 @@ static void
 do_take_other (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   PrBookBanner *banner = PR_BOOK_BANNER (widget);
-  PrLossDialog *dialog = pr_loss_dialog_ask (window_of (banner), _ ("Take the other one"));
+  PrLossDialog *dialog = pr_loss_dialog_ask (window_of (banner), NULL, _ ("Take the other one"));
 
   g_signal_connect_object (dialog, "lose", G_CALLBACK (take_other), banner, G_CONNECT_SWAPPED);
   g_signal_connect_object (dialog, "save", G_CALLBACK (choose_file), banner, G_CONNECT_SWAPPED);
@@ -244,7 +244,11 @@ window_closes (PrBookBanner *banner)
     pr_document_tend (doc);
   if (!loss && !(doc && pr_document_has_unkept (doc)))
     return FALSE;
-  dialog = pr_loss_dialog_ask (window_of (banner), _ ("Close without it"));
+  dialog = pr_loss_dialog_ask (window_of (banner),
+                               loss ? NULL
+                                    : _ ("What you changed is not in the book yet. It goes there as soon as "
+                                         "that can be done; closed now, it ends here."),
+                               _ ("Close without it"));
   g_signal_connect_object (dialog, "lose", G_CALLBACK (close_anyway), banner, G_CONNECT_SWAPPED);
   g_signal_connect_object (dialog, "save", G_CALLBACK (save_and_close), banner, G_CONNECT_SWAPPED);
   return TRUE;

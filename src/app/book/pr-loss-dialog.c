@@ -5,6 +5,7 @@
 
 struct _PrLossDialog {
   GtkWindow parent_instance;
+  GtkLabel *text;
   GtkButton *lose, *save;
 };
 
@@ -35,10 +36,12 @@ save (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 PrLossDialog *
-pr_loss_dialog_ask (GtkWindow *parent, const char *lose_label)
+pr_loss_dialog_ask (GtkWindow *parent, const char *text, const char *lose_label)
 {
   PrLossDialog *dialog = g_object_new (PR_TYPE_LOSS_DIALOG, "transient-for", parent, NULL);
 
+  if (text)
+    gtk_label_set_text (dialog->text, text);
   gtk_button_set_label (dialog->lose, lose_label);
   gtk_window_set_focus (GTK_WINDOW (dialog), GTK_WIDGET (dialog->save));
   gtk_window_present (GTK_WINDOW (dialog));
@@ -60,6 +63,7 @@ pr_loss_dialog_class_init (PrLossDialogClass *class)
   gtk_widget_class_install_action (widget_class, "loss.lose", NULL, lose);
   gtk_widget_class_install_action (widget_class, "loss.save", NULL, save);
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "loss-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, PrLossDialog, text);
   gtk_widget_class_bind_template_child (widget_class, PrLossDialog, lose);
   gtk_widget_class_bind_template_child (widget_class, PrLossDialog, save);
   signals[LOSE] = g_signal_new ("lose", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);

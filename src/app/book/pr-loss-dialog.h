@@ -6,5 +6,5 @@
 #define PR_TYPE_LOSS_DIALOG (pr_loss_dialog_get_type ())
 G_DECLARE_FINAL_TYPE (PrLossDialog, pr_loss_dialog, PR, LOSS_DIALOG, GtkWindow)
 
-/* LOSE names what follows then. Shown at once; transfer none. */
-PrLossDialog *pr_loss_dialog_ask (GtkWindow *parent, const char *lose);
+/* TEXT says what would be lost; NULL: the whole book. LOSE names what follows then. Shown at once; transfer none. */
+PrLossDialog *pr_loss_dialog_ask (GtkWindow *parent, const char *text, const char *lose);

@@ -44,7 +44,7 @@ pr_book_share (PrBook *book, GError **error)
   return book->shared && pr_book_footing_take (book, error);
 }
 
-/* The journal is taken away by its name, and so are the words: only where both are ours. */
+/* The journal is taken away by its name, and so are the words: only where they are ours, or where nobody has a book any more. */
 void
 pr_book_unshare (PrBook *book)
 {
@@ -53,7 +53,7 @@ pr_book_unshare (PrBook *book)
   pr_book_footing_leave (book);
   if (ours && book->shared && book->loss == PR_BOOK_KEPT)
     sqlite3_exec (book->db, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL);
-  if (ours)
+  if (ours || (book->held && !g_file_test (book->file, G_FILE_TEST_EXISTS)))
     pr_hold_unsign (book->file);
   book->shared = book->held = false;
 }
