@@ -170,7 +170,8 @@ say_visit (Merge *m, PrBookId id, PrBookId theirs_id, GError **error)
     return false;
   g_autofree char *note = joined (mine->note, theirs->note);
   gint64 colour = mine->colour != 0 ? mine->colour : theirs->colour;
-  const char *vet = mine->vet != NULL ? mine->vet : theirs->vet;
+  const char *vet
+      = mine->vet != NULL || theirs->vet == NULL || !pr_merge_is_json (theirs->vet) ? mine->vet : theirs->vet;
   if (g_strcmp0 (note, mine->note) == 0 && colour == mine->colour && vet == mine->vet)
     return true;
   bool ok = pr_sql_run (m->book, NULL, error, "UPDATE visit SET note = ?, colour = ?, vet = ? WHERE id = ?",
