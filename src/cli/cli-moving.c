@@ -40,12 +40,13 @@ write_plain (const BookArgs *a, PrBook *book, GError **error)
 
   if (folder == NULL)
     return false;
-  cli_print (_ ("%d horses, %d visits and %d feet in %s\n"), (int) count.horses, (int) count.visits,
+  cli_print (_ ("Horses: %d, visits: %d, feet: %d, in %s\n"), (int) count.horses, (int) count.visits,
              (int) count.feet, folder);
-  if (count.damaged > 0)
-    cli_print_trouble (_ ("pritchel: Of %d feet something is damaged in the book and was left out; index.csv "
-                          "says of which.\n"),
-                       (int) count.damaged);
+  if (count.damaged > 0) {
+    g_autofree char *left_out = pr_plain_left_out (&count);
+
+    cli_print_trouble ("pritchel: %s\n", left_out);
+  }
   return true;
 }
 
@@ -81,7 +82,7 @@ write_feet (const BookArgs *a, PrBook *book, GError **error)
     return false;
   if (feet->len == 0) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_BOOK,
-                         _ ("No foot of that visit has a shoe yet; plan one in the window first."));
+                         _ ("No foot of that visit has a shoe yet; plan one first."));
     return false;
   }
   g_autoptr (GPtrArray) jobs = pr_record_feet_jobs (feet);

@@ -205,7 +205,7 @@ test_sent_foot (void **state)
 
     assert_true (pr_document_rename_horse (desk->doc, desk->horse, name, NULL));
     assert_true (pr_book_send_foot (desk->book, desk->near, path, NULL));
-    GtkWidget *dialog = GTK_WIDGET (pr_sent_dialog_new (GTK_WINDOW (window), desk->doc, file));
+    GtkWidget *dialog = GTK_WIDGET (pr_sent_dialog_new (GTK_WINDOW (window), desk->doc, file, false));
     while (
         !gtk_widget_get_sensitive (gtk_dialog_get_widget_for_response (GTK_DIALOG (dialog), GTK_RESPONSE_OK)))
       g_main_context_iteration (NULL, TRUE); /* it is being read */

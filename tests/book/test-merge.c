@@ -217,7 +217,7 @@ where_nobody_chose_both_stay (void **state)
   assert_non_null (strstr (after, "|first|second\n"));
   assert_non_null (strstr (after, "|third\n"));
   assert_non_null (
-      strstr (after, "Pipwick|Mill yard|South mill|calm\nkicks\nOwner in the other book: North mill|35\n"));
+      strstr (after, "Pipwick|Mill yard|South mill|calm\nkicks\nIn the other book: Owner: North mill|35\n"));
   assert_non_null (strstr (after, " 2026-11-20|theirs\n"));
   assert_non_null (strstr (after, "Tansy"));
   /* and once more brings nothing */

@@ -363,6 +363,26 @@ put_horse (sqlite3 *db)
           visit, 4);
 }
 
+/* A class and a run of the foot put last, and what the vet was asked, in JSON that is none, or is odd. */
+static void
+put_practice (sqlite3 *db)
+{
+  g_autofree char *name = odd_text (), *trace = NULL, *plan = NULL;
+  make_foot (&trace, &plan);
+  const char *const class[] = { one_in (2) ? "Two hours" : name, one_in (2) ? "{}" : plan };
+  const char *const run[] = { any_date (), one_in (2) ? trace : name };
+  const char *const vet[] = { odd_number (), one_in (2) ? plan : name };
+
+  insert (db, "INSERT INTO class (name, spec) VALUES (?, ?)", class, 2);
+  insert (db,
+          "INSERT INTO run (class, foot, started, record, photo) VALUES ((SELECT max (id) FROM class),"
+          " (SELECT max (id) FROM foot), ?, ?, randomblob (100))",
+          run, 2);
+  insert (db,
+          "UPDATE visit SET colour = CAST (? AS INTEGER), vet = ? WHERE id = (SELECT max (id) FROM visit)",
+          vet, 2);
+}
+
 static void
 put_foot (sqlite3 *db)
 {
@@ -428,6 +448,7 @@ make_book (const char *file)
     put_horse (db);
     for (int feet = 1 + below (2); feet > 0; feet--)
       put_foot (db);
+    put_practice (db);
   }
   sql (
       db,
@@ -542,6 +563,21 @@ open_feet (PrBook *book)
   }
 }
 
+/* Once more, now that all of it meets itself: whatever is chosen, it is taken and given up again. */
+static void
+choose_and_undo (PrBook *book, const char *sent)
+{
+  g_autoptr (PrMerge) merge = pr_merge_look (book, sent, NULL, NULL);
+
+  for (guint i = 0; merge != NULL && i < merge->feet->len; i++)
+    ((PrMergeFoot *) merge->feet->pdata[i])->choice = (PrMergeChoice) below (PR_N_MERGE_CHOICES);
+  for (guint i = 0; merge != NULL && i < merge->horses->len; i++)
+    ((PrMergeHorse *) merge->horses->pdata[i])->choice = (PrMergeChoice) below (PR_N_MERGE_CHOICES);
+  g_autoptr (PrMerged) merged = merge != NULL ? pr_merge_take (book, sent, merge, NULL, NULL) : NULL;
+  if (merged != NULL)
+    fuzz_must (pr_merge_undo (book, merged, NULL), "what was merged cannot be given up again");
+}
+
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
@@ -559,6 +595,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   bool taken = fuzz_said (pr_book_merge (book, sent, NULL, NULL, &error), &error, true);
   fuzz_must (seen || !taken, "merged what cannot be looked into");
   open_feet (book);
+  choose_and_undo (book, sent);
   pr_book_close (book);
   g_rand_free (chance);
   return 0;

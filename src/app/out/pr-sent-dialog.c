@@ -80,7 +80,7 @@ known_of (const PrMerge *merge)
   g_autofree char *other = g_strdup_printf (
       ngettext ("%u differs from the one you have", "%u differ from those you have", differ), differ);
 
-  return g_strdup_printf (_ ("%s, %s, %s."), new_feet, same, other);
+  return g_strdup_printf ("%s, %s, %s.", new_feet, same, other);
 }
 
 static void

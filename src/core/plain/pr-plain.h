@@ -24,3 +24,5 @@ typedef struct {
  * NULL with error, which is G_IO_ERROR_CANCELLED when it was stopped. */
 char *pr_plain_write (PrBook *book, const char *above, const char *today, const PrPageOptions *options,
                       const PrBookWork *work, PrPlainCount *count, GError **error);
+/* That something damaged was left out, in a sentence. Transfer full. */
+char *pr_plain_left_out (const PrPlainCount *count);

@@ -56,11 +56,7 @@ written (PrErrand *errand, const GError *error, gpointer data)
   g_autofree char *name = p->folder ? g_filename_display_name (p->folder) : NULL;
   g_autofree char *said
       = g_strdup_printf (_ ("The whole book was written as plain files to %s."), name ? name : "");
-  g_autofree char *left_out = g_strdup_printf (
-      ngettext ("Of %d foot something is damaged in the book and was left out; index.csv says of which.",
-                "Of %d feet something is damaged in the book and was left out; index.csv says of which.",
-                (gulong) damaged),
-      (int) damaged);
+  g_autofree char *left_out = pr_plain_left_out (&p->count);
 
   if (!pr_document_end_errand (doc, error))
     return;

@@ -3,19 +3,6 @@
  * moment. What is no JSON stays there. */
 #include "pr-merge-parts.h"
 
-#include <string.h>
-
-#include "pr-json.h"
-
-static bool
-is_json (const char *text)
-{
-  g_autoptr (JsonNode) node
-      = pr_json_is_safe (text, strlen (text)) ? pr_json_parse (text, strlen (text), NULL) : NULL;
-
-  return node != NULL;
-}
-
 /* The class of the current row of theirs: id, name, spec. 0: it stays there; -1 with error. */
 static PrBookId
 take_class (PrBook *book, sqlite3_stmt *stmt, PrMerged *merged, GError **error)
@@ -28,7 +15,7 @@ take_class (PrBook *book, sqlite3_stmt *stmt, PrMerged *merged, GError **error)
                                             "ss", name, spec),
                             error);
 
-  if (id != 0 || *name == 0 || !is_json (spec))
+  if (id != 0 || *name == 0 || !pr_merge_is_json (spec))
     return id;
   id = pr_sql_insert (book, error, "INSERT INTO class (name, spec) VALUES (?, ?)", "ss", name, spec);
   if (id == 0)
@@ -52,7 +39,7 @@ take_run (PrBook *book, PrBookId class, sqlite3_stmt *stmt, GHashTable *feet, Pr
                                             "is", class, started),
                             error);
 
-  if (same != 0 || !pr_date_holds (started) || !is_json (record))
+  if (same != 0 || !pr_date_holds (started) || !pr_merge_is_json (record))
     return same >= 0;
   PrBookId id
       = foot != NULL

@@ -1,7 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-merge-parts.h"
 
+#include <string.h>
+
 #include "pr-book-aside.h"
+#include "pr-json.h"
+
+bool
+pr_merge_is_json (const char *text)
+{
+  g_autoptr (JsonNode) node
+      = pr_json_is_safe (text, strlen (text)) ? pr_json_parse (text, strlen (text), NULL) : NULL;
+
+  return node != NULL;
+}
 
 PrBookId
 pr_merge_first_row (PrBook *book, sqlite3_stmt *stmt, GError **error)

@@ -49,5 +49,7 @@ struct _PrMerged {
 };
 
 PrMerged *pr_merged_new (void);
+/* Is TEXT JSON that a parser may be given? What is not stays where it is. */
+bool pr_merge_is_json (const char *text);
 /* Practice of FROM; FEET: PrBookId there to PrBookId here. */
 bool pr_merge_practice (PrBook *book, PrBook *from, GHashTable *feet, PrMerged *merged, GError **error);

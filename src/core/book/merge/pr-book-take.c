@@ -68,6 +68,23 @@ joined (const char *mine, const char *more)
   return g_strdup (mine);
 }
 
+/* NOTE with the line SAID, of the other book; SAID NULL: nothing is. Transfer full. */
+static char *
+with_line (const char *note, const char *said)
+{
+  g_autofree char *line = said != NULL ? g_strdup_printf (_ ("In the other book: %s"), said) : NULL;
+
+  return joined (note, line);
+}
+
+static char *
+due_words (int days)
+{
+  return days == PR_BOOK_NEVER_DUE
+             ? g_strdup (_ ("Never due"))
+             : g_strdup_printf (ngettext ("Due after %d day", "Due after %d days", (gulong) days), days);
+}
+
 /* What mine leaves open is theirs; what differs stands in the note. */
 static void
 say_both (PrBookHorse *out, const PrBookHorse *mine, const PrBookHorse *theirs)
@@ -76,17 +93,11 @@ say_both (PrBookHorse *out, const PrBookHorse *mine, const PrBookHorse *theirs)
       = !is_empty (mine->owner) && !is_empty (theirs->owner) && !g_str_equal (mine->owner, theirs->owner);
   bool days = mine->due_days != 0 && theirs->due_days != 0 && mine->due_days != theirs->due_days;
   g_autofree char *note = joined (mine->note, theirs->note);
-  g_autofree char *owner = owners ? g_strdup_printf (_ ("Owner in the other book: %s"), theirs->owner) : NULL;
-  g_autofree char *with_owner = joined (note, owner);
-  g_autofree char *due = days ? theirs->due_days == PR_BOOK_NEVER_DUE
-                                    ? g_strdup (_ ("Never due in the other book"))
-                                    : g_strdup_printf (ngettext ("Due after %d day in the other book",
-                                                                 "Due after %d days in the other book",
-                                                                 (gulong) theirs->due_days),
-                                                       theirs->due_days)
-                              : NULL;
+  g_autofree char *owner = owners ? g_strdup_printf (_ ("Owner: %s"), theirs->owner) : NULL;
+  g_autofree char *due = days ? due_words (theirs->due_days) : NULL;
+  g_autofree char *with_owner = with_line (note, owner);
 
-  out->note = joined (with_owner, due);
+  out->note = with_line (with_owner, due);
   out->owner = g_strdup (is_empty (mine->owner) ? theirs->owner : mine->owner);
   out->due_days = mine->due_days != 0 ? mine->due_days : theirs->due_days;
 }
@@ -159,7 +170,8 @@ say_visit (Merge *m, PrBookId id, PrBookId theirs_id, GError **error)
     return false;
   g_autofree char *note = joined (mine->note, theirs->note);
   gint64 colour = mine->colour != 0 ? mine->colour : theirs->colour;
-  const char *vet = mine->vet != NULL ? mine->vet : theirs->vet;
+  const char *vet
+      = mine->vet != NULL || theirs->vet == NULL || !pr_merge_is_json (theirs->vet) ? mine->vet : theirs->vet;
   if (g_strcmp0 (note, mine->note) == 0 && colour == mine->colour && vet == mine->vet)
     return true;
   bool ok = pr_sql_run (m->book, NULL, error, "UPDATE visit SET note = ?, colour = ?, vet = ? WHERE id = ?",

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-plain.h"
 
+#include <glib/gi18n-lib.h>
+
 #include "pr-bounds.h"
 #include "pr-book-sql.h"
 #include "pr-plain-parts.h"
@@ -132,4 +134,14 @@ pr_plain_write (PrBook *book, const char *above, const char *today, const PrPage
   if (count != NULL)
     *count = walk.count;
   return path;
+}
+
+char *
+pr_plain_left_out (const PrPlainCount *count)
+{
+  return g_strdup_printf (
+      ngettext ("Of %d foot something is damaged in the book and was left out; index.csv says of which.",
+                "Of %d feet something is damaged in the book and was left out; index.csv says of which.",
+                (gulong) count->damaged),
+      (int) count->damaged);
 }
