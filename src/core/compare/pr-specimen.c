@@ -427,6 +427,14 @@ edge_off (const Specimen *sp)
   return sum / (double) MAX (sp->outer.n, 1);
 }
 
+static bool
+refuse_bar (GError **error)
+{
+  return refuse (
+      error, _ ("This shoe's bar has a form that no plan makes; lay a bar shoe's style on a tracing of its "
+                "outer edge and change that by hand."));
+}
+
 /* Heels, webs and bar of a closed shoe, all at once. */
 static bool
 make_bar (Specimen *sp, const PrSeen *seen, GError **error)
@@ -439,9 +447,7 @@ make_bar (Specimen *sp, const PrSeen *seen, GError **error)
     return false;
   if (!pr_bar_specimen (&sp->plan, &sp->job->hoof, &sp->foot, pr_bar_has_plate (&opening), sp->shoe, &off)
       || off > PR_BAR_OFF_MOST)
-    return refuse (
-        error, _ ("This shoe's bar has a form that no plan makes; lay a bar shoe's style on a tracing of its "
-                  "outer edge and change that by hand."));
+    return refuse_bar (error);
   return true;
 }
 
@@ -483,9 +489,7 @@ static bool
 is_whole_shoe (const PrSeen *seen, GError **error)
 {
   if (!seen->open && seen->n_opening > 1)
-    return refuse (
-        error, _ ("This shoe's bar has a form that no plan makes; lay a bar shoe's style on a tracing of its "
-                  "outer edge and change that by hand."));
+    return refuse_bar (error);
   bool whole = seen->outer.n >= 8
                && (seen->open             ? seen->inner.n
                    : seen->n_opening == 1 ? seen->opening[0].n
@@ -526,7 +530,8 @@ pr_specimen_unlike (const PrJob *job, const PrSeen *seen)
   const PrSizes *s = &c.size;
   const PrTwo *const sizes[] = { &s->length, &s->width,  &s->heel_gap, &s->toe_to_heel[0], &s->toe_to_heel[1],
                                  &s->web[0], &s->web[1], &s->web[2],   &s->web[3],         &s->web[4] };
-  double worst = 0;
+  /* what reaches into a bar shoe's opening has no size of its own */
+  double worst = seen->open ? 0 : fabs (c.sum[PR_SEEN_INNER].max);
   for (size_t i = 0; i < G_N_ELEMENTS (sizes); i++)
     worst = fmax (worst, fabs (sizes[i]->plan - sizes[i]->seen)); /* not of what cannot be had */
   if (worst <= pr_limit ("compare.off")->look)
