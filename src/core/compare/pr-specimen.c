@@ -277,6 +277,18 @@ put_webs (PrPlan *plan, const double *x)
   plan->web_heel[1] = web[4];
 }
 
+/* What is sought: the webs; and where an extension hides the toe's outer edge, how far that lies ahead of the stand-in's, which
+ * the inner edge tells as webs change evenly from toe to quarter. */
+#define N_SOUGHT (N_WEBS + 1)
+
+static void
+put_trial (const Specimen *sp, PrPlan *plan, const double *x)
+{
+  put_webs (plan, x);
+  if (sp->extended)
+    plan->knot[PR_KNOT_TOE].y += x[N_WEBS];
+}
+
 /* Behind an extension, whose sides are cut aslant, the web is told by its inner edge alone. */
 static double
 web_off (const Specimen *sp, const PrStation *st)
@@ -299,7 +311,7 @@ web_residuals (void *data, int m, int n, const double *x, double *out, int flag)
 
   (void) n;
   (void) flag;
-  put_webs (&plan, x);
+  put_trial (sp, &plan, x);
   if (!pr_shoe_build (sp->shoe, &sp->job->hoof, &plan, NULL))
     return -1;
   for (int i = 0; i < m; i++) {
@@ -313,15 +325,16 @@ web_residuals (void *data, int m, int n, const double *x, double *out, int flag)
 static bool
 fit_webs (Specimen *sp)
 {
-  int m = (PR_N_STATIONS - 1) / WEB_EVERY + 1, n = N_WEBS, ipvt[N_WEBS], lwa = m * n + 5 * n + m;
-  double x[N_WEBS] = { sp->plan.web_toe, sp->plan.web_quarter[0], sp->plan.web_quarter[1],
-                       sp->plan.web_heel[0], sp->plan.web_heel[1] };
+  int m = (PR_N_STATIONS - 1) / WEB_EVERY + 1, n = sp->extended ? N_SOUGHT : N_WEBS, ipvt[N_SOUGHT],
+      lwa = m * n + 5 * n + m;
+  double x[N_SOUGHT] = { sp->plan.web_toe, sp->plan.web_quarter[0], sp->plan.web_quarter[1],
+                         sp->plan.web_heel[0], sp->plan.web_heel[1] };
   g_autofree double *out = g_new0 (double, m), *work = g_new0 (double, lwa);
   int info = lmdif1 (web_residuals, sp, m, n, x, out, 1e-6, ipvt, work, lwa);
 
   if (info < 0)
     return false;
-  put_webs (&sp->plan, x);
+  put_trial (sp, &sp->plan, x);
   return true;
 }
 
@@ -459,7 +472,7 @@ make_open (Specimen *sp, GError **error)
                    _ ("The ends of the branches are not seen clearly; draw the shoe's edges by hand."));
   if (!pr_fit (&sp->plan, &sp->job->hoof, NULL, error))
     return false;
-  if (!reach_front (sp) || !fit_webs (sp))
+  if (!reach_front (sp) || !fit_webs (sp) || !reach_front (sp))
     return refuse (error, _ ("No plan comes near this shoe; check its edges in the photo."));
   return true;
 }
