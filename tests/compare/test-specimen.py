@@ -31,14 +31,19 @@ def wavy(ring, chance, size):
     return ring + forge.normals(ring) * (size * noise / noise.std())[:, None]
 
 
+# style, foot, face up, what else is set, turned by, radians
+BARS = [('straight-bar', 'LF', 'ground', (), 0.2), ('straight-bar', 'RF', 'foot', ('bar.web=28', 'web.toe=26'), -0.25),
+        ('egg-bar', 'RF', 'ground', (), 0.0), ('egg-bar', 'LF', 'foot', ('bar.web=26', 'bar.set_back=14'), 0.3)]
+
+
 class Specimen(unittest.TestCase):
-    def made(self, report, style, foot, face, noise=0.0, seed=3):
+    def made(self, report, style, foot, face, noise=0.0, seed=3, angle=None):
         chance = np.random.default_rng(seed)
         rings = [wavy(ring, chance, noise) for ring in map(forge.dense, report['shoe']['figure_mm'])]
         nails = np.array([nail['at_mm'] for nail in report['shoe']['nails']])
         seen = os.path.join(HERE, 'seen.json')
         with open(seen, 'w', encoding='utf-8') as out:
-            json.dump(forge.seen(report, rings, foot, face, angle=chance.uniform(-3, 3), nails=nails,
+            json.dump(forge.seen(report, rings, foot, face, angle=chance.uniform(-3, 3) if angle is None else angle, nails=nails,
                                  thickness=report['shoe']['thickness_toe_mm']), out)
         folder = os.path.join(HERE, 'made')
         self.said = subprocess.run([PRITCHEL, 'plan', seen, '--specimen', '--foot', foot, '-s', style, '-o', folder, '--anyway'],
@@ -77,12 +82,47 @@ class Specimen(unittest.TestCase):
                     self.assertEqual(plan['plan']['heel.cut'], report['plan']['heel.cut'])
 
     def test_an_extension_is_taken_off_and_put_on_again(self):
-        """What it hides of the toe is not seen, so that the webs beside it are told less well."""
+        """What it hides of the toe is told by the inner edge, so that the webs beside it come out too."""
         for i, (style, foot) in enumerate((('toe-extension', 'LF'), ('contest-toe-extension', 'RF'))):
             _, report = forge.plan(PRITCHEL, os.path.join(HERE, f'ext{i}'), style, foot, env=ENV)
             plan, told = self.made(report, style, foot, 'ground', seed=i)
-            self.held(plan, told, report, web=0.65, nail=0.7)
+            self.held(plan, told, report, web=0.4, nail=0.7)
+            for name in ('web.toe', 'web.quarter.medial', 'web.quarter.lateral'):
+                self.assertAlmostEqual(plan['plan'][name], report['plan'][name], delta=0.2)
             self.assertAlmostEqual(plan['plan']['extension.width'], report['plan']['extension.width'], delta=0.6)
+
+    def held_bar(self, plan, told, report):
+        for i, ring in enumerate([told['seen']['outer_mm'], *told['seen']['openings_mm']]):
+            off = [LinearRing(ring).distance(Point(p)) for p in forge.dense(plan['shoe']['figure_mm'][i])]
+            self.assertLess(np.mean(off), 0.1)
+        webs = [abs(one['web_mm'] - one['planned_web_mm']) for one in told['summary']['web'] if one['web_mm'] is not None]
+        more = plan['iron']['volume_mm3'] / report['iron']['volume_mm3'] - 1
+        print(f'edge {np.mean(off):.3f} mm, webs {max(webs):.2f} mm, volume {100 * more:+.2f} %', end='; ')
+        self.assertGreaterEqual(len(webs), 3)
+        self.assertLess(max(webs), 0.2)
+        self.assertLess(abs(more), 0.01)
+        self.assertEqual(len(told['summary']['nails']), len(report['shoe']['nails']))
+
+    def test_a_bar_shoe_becomes_its_own_plan(self):
+        """Whatever style it was begun with."""
+        for i, (style, foot, face, sets, angle) in enumerate(BARS):
+            with self.subTest(style=style, sets=sets):
+                _, report = forge.plan(PRITCHEL, os.path.join(HERE, f'bar{i}'), style, foot, sets, env=ENV)
+                plan, told = self.made(report, 'plain-front', foot, face, seed=i, angle=angle)
+                self.held_bar(plan, told, report)
+                self.assertEqual(plan['plan']['bar'], report['plan']['bar'])
+                self.assertAlmostEqual(plan['plan']['bar.web'], report['plan']['bar.web'], delta=0.3)
+                self.assertNotIn('not taken over', self.said)
+
+    def test_of_a_heart_the_plate_is_told_where_it_is_another(self):
+        """A plan's plate goes by the frog, of which a specimen has none."""
+        _, report = forge.plan(PRITCHEL, os.path.join(HERE, 'heart'), 'heart-bar', 'LF', env=ENV)
+        plan, told = self.made(report, 'plain-front', 'LF', 'ground', angle=0.1)
+        self.assertEqual(plan['plan']['bar'], 'heart')
+        off = [LinearRing(told['seen']['outer_mm']).distance(Point(p)) for p in forge.dense(plan['shoe']['figure_mm'][0])]
+        self.assertLess(np.mean(off), 0.4)
+        self.assertLess(abs(plan['iron']['volume_mm3'] / report['iron']['volume_mm3'] - 1), 0.01)
+        self.assertIn('not taken over', self.said)
 
     def test_and_so_does_one_that_is_seen_not_quite(self):
         _, report = forge.plan(PRITCHEL, os.path.join(HERE, 'rough'), 'plain-front', 'LF', env=ENV)
@@ -112,18 +152,27 @@ class Specimen(unittest.TestCase):
             self.assertNotIn(words, text.split('Check before')[0] + pages.split('Planning aid')[0])
         self.assertIn('From a specimen', pages)
 
+    def refused(self, seen, more, status, says):
+        done = subprocess.run([PRITCHEL, 'plan', seen, '--specimen', '-o', os.path.join(HERE, 'none'), *more], env=ENV,
+                              check=False, capture_output=True, text=True)
+        self.assertEqual((done.returncode, done.stdout), (status, ''), done.stderr)
+        self.assertRegex(done.stderr, r'\Apritchel[^\n]{20,}\n\Z')
+        self.assertIn(says, done.stderr)
+        self.assertFalse(os.path.exists(os.path.join(HERE, 'none')))
+
     def test_bad_input(self):
+        """No foot; a bar that bulges forward on one side, as no plan's does; an opening parted in two."""
         _, report = forge.plan(PRITCHEL, os.path.join(HERE, 'egg'), 'egg-bar', 'LF', env=ENV)
+        outer, opening = (forge.dense(ring) for ring in report['shoe']['figure_mm'])
+        bulge = np.exp(-((opening[:, 0] - 12) / 9) ** 2) * (opening[:, 1] < np.median(opening[:, 1]))
+        bulged = opening + np.column_stack((0 * bulge, 14 * bulge))
+        halves = [np.array([[-20, 0], [-20, 25], [-6, 25], [-6, 0]]), np.array([[6, 0], [6, 25], [20, 25], [20, 0]])]
         seen = os.path.join(HERE, 'bad.json')
-        with open(seen, 'w', encoding='utf-8') as out:
-            json.dump(forge.seen(report, [forge.dense(ring) for ring in report['shoe']['figure_mm']], 'LF'), out)
-        for more, status, says in (([], 2, '--foot'), (['--foot', 'LF'], 1, 'bar shoe')):
-            done = subprocess.run([PRITCHEL, 'plan', seen, '--specimen', '-o', os.path.join(HERE, 'none'), *more], env=ENV,
-                                  check=False, capture_output=True, text=True)
-            self.assertEqual((done.returncode, done.stdout), (status, ''), done.stderr)
-            self.assertRegex(done.stderr, r'\Apritchel[^\n]{20,}\n\Z')
-            self.assertIn(says, done.stderr)
-            self.assertFalse(os.path.exists(os.path.join(HERE, 'none')))
+        for rings, more, status, says in (([outer, opening], [], 2, '--foot'), ([outer, bulged], ['--foot', 'LF'], 1, 'no plan makes'),
+                                          ([outer, *map(forge.dense, halves)], ['--foot', 'LF'], 1, 'no plan makes')):
+            with open(seen, 'w', encoding='utf-8') as out:
+                json.dump(forge.seen(report, rings, 'LF'), out)
+            self.refused(seen, more, status, says)
 
 
 unittest.main(argv=sys.argv[:1], verbosity=2)

@@ -277,6 +277,18 @@ put_webs (PrPlan *plan, const double *x)
   plan->web_heel[1] = web[4];
 }
 
+/* What is sought: the webs; and where an extension hides the toe's outer edge, how far that lies ahead of the stand-in's, which
+ * the inner edge tells as webs change evenly from toe to quarter. */
+#define N_SOUGHT (N_WEBS + 1)
+
+static void
+put_trial (const Specimen *sp, PrPlan *plan, const double *x)
+{
+  put_webs (plan, x);
+  if (sp->extended)
+    plan->knot[PR_KNOT_TOE].y += x[N_WEBS];
+}
+
 /* Behind an extension, whose sides are cut aslant, the web is told by its inner edge alone. */
 static double
 web_off (const Specimen *sp, const PrStation *st)
@@ -299,7 +311,7 @@ web_residuals (void *data, int m, int n, const double *x, double *out, int flag)
 
   (void) n;
   (void) flag;
-  put_webs (&plan, x);
+  put_trial (sp, &plan, x);
   if (!pr_shoe_build (sp->shoe, &sp->job->hoof, &plan, NULL))
     return -1;
   for (int i = 0; i < m; i++) {
@@ -313,15 +325,16 @@ web_residuals (void *data, int m, int n, const double *x, double *out, int flag)
 static bool
 fit_webs (Specimen *sp)
 {
-  int m = (PR_N_STATIONS - 1) / WEB_EVERY + 1, n = N_WEBS, ipvt[N_WEBS], lwa = m * n + 5 * n + m;
-  double x[N_WEBS] = { sp->plan.web_toe, sp->plan.web_quarter[0], sp->plan.web_quarter[1],
-                       sp->plan.web_heel[0], sp->plan.web_heel[1] };
+  int m = (PR_N_STATIONS - 1) / WEB_EVERY + 1, n = sp->extended ? N_SOUGHT : N_WEBS, ipvt[N_SOUGHT],
+      lwa = m * n + 5 * n + m;
+  double x[N_SOUGHT] = { sp->plan.web_toe, sp->plan.web_quarter[0], sp->plan.web_quarter[1],
+                         sp->plan.web_heel[0], sp->plan.web_heel[1] };
   g_autofree double *out = g_new0 (double, m), *work = g_new0 (double, lwa);
   int info = lmdif1 (web_residuals, sp, m, n, x, out, 1e-6, ipvt, work, lwa);
 
   if (info < 0)
     return false;
-  put_webs (&sp->plan, x);
+  put_trial (sp, &sp->plan, x);
   return true;
 }
 
@@ -427,6 +440,14 @@ edge_off (const Specimen *sp)
   return sum / (double) MAX (sp->outer.n, 1);
 }
 
+static bool
+refuse_bar (GError **error)
+{
+  return refuse (
+      error, _ ("This shoe's bar has a form that no plan makes; lay a bar shoe's style on a tracing of its "
+                "outer edge and change that by hand."));
+}
+
 /* Heels, webs and bar of a closed shoe, all at once. */
 static bool
 make_bar (Specimen *sp, const PrSeen *seen, GError **error)
@@ -439,9 +460,7 @@ make_bar (Specimen *sp, const PrSeen *seen, GError **error)
     return false;
   if (!pr_bar_specimen (&sp->plan, &sp->job->hoof, &sp->foot, pr_bar_has_plate (&opening), sp->shoe, &off)
       || off > PR_BAR_OFF_MOST)
-    return refuse (
-        error, _ ("This shoe's bar has a form that no plan makes; lay a bar shoe's style on a tracing of its "
-                  "outer edge and change that by hand."));
+    return refuse_bar (error);
   return true;
 }
 
@@ -453,7 +472,7 @@ make_open (Specimen *sp, GError **error)
                    _ ("The ends of the branches are not seen clearly; draw the shoe's edges by hand."));
   if (!pr_fit (&sp->plan, &sp->job->hoof, NULL, error))
     return false;
-  if (!reach_front (sp) || !fit_webs (sp))
+  if (!reach_front (sp) || !fit_webs (sp) || !reach_front (sp))
     return refuse (error, _ ("No plan comes near this shoe; check its edges in the photo."));
   return true;
 }
@@ -483,9 +502,7 @@ static bool
 is_whole_shoe (const PrSeen *seen, GError **error)
 {
   if (!seen->open && seen->n_opening > 1)
-    return refuse (
-        error, _ ("This shoe's bar has a form that no plan makes; lay a bar shoe's style on a tracing of its "
-                  "outer edge and change that by hand."));
+    return refuse_bar (error);
   bool whole = seen->outer.n >= 8
                && (seen->open             ? seen->inner.n
                    : seen->n_opening == 1 ? seen->opening[0].n
@@ -526,7 +543,8 @@ pr_specimen_unlike (const PrJob *job, const PrSeen *seen)
   const PrSizes *s = &c.size;
   const PrTwo *const sizes[] = { &s->length, &s->width,  &s->heel_gap, &s->toe_to_heel[0], &s->toe_to_heel[1],
                                  &s->web[0], &s->web[1], &s->web[2],   &s->web[3],         &s->web[4] };
-  double worst = 0;
+  /* what reaches into a bar shoe's opening has no size of its own */
+  double worst = seen->open ? 0 : fabs (c.sum[PR_SEEN_INNER].max);
   for (size_t i = 0; i < G_N_ELEMENTS (sizes); i++)
     worst = fmax (worst, fabs (sizes[i]->plan - sizes[i]->seen)); /* not of what cannot be had */
   if (worst <= pr_limit ("compare.off")->look)

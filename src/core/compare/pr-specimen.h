@@ -5,7 +5,8 @@
 #pragma once
 #include "pr-compare-data.h"
 
-/* JOB's foot says which side is lateral. Its plan becomes STYLE's, then the shoe SEEN; of an open shoe, with or without a toe extension.
+/* JOB's foot says which side is lateral. Its plan becomes STYLE's, then the shoe SEEN; of an open shoe, with or without a toe extension,
+ * or of one that a straight, an egg or a heart bar closes, lying with its toe towards the sheet's top.
  * SHEET (may be NULL): the scale it was seen by, with its raster, which becomes the job's as a foot is drawn: turned over where
  * the ground surface is up. OFF (may be NULL): how far the plan's outer edge stays off the real one in the mean, mm. FALSE with
  * an error; JOB is then of no use. */

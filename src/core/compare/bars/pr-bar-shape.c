@@ -8,6 +8,7 @@
 #define TURN_MOST 0.44
 #define TURN_STEP 0.01
 #define HEIGHTS 24
+#define LENGTH_LEAST 40.0 /* of a ring from toe to back, mm */
 /* The branches end this far ahead of the hindmost point: a flush bar's corners, which common practice rounds by 8 to 10 mm, lie
  * behind that, and an egg's back has begun to bend. */
 #define REAR_SHARE 0.14
@@ -87,7 +88,8 @@ pr_bar_outline (const PrPath *outer, PrPath *outline)
   size_t n = outer->n, first = 0, ahead = 0;
 
   pr_path_empty (outline);
-  if (n < 32)
+  Box flat = box_of (outer, 0);
+  if (n < 32 || !(flat.high.y - flat.low.y > LENGTH_LEAST) || !(flat.high.x - flat.low.x > LENGTH_LEAST))
     return false;
   double turn = find_turn (outer);
   Box box = box_of (outer, turn);
