@@ -216,7 +216,7 @@ pr_document_backup (PrDocument *doc, const char *file, GError **error)
   if (copy->work)
     pr_errand_copy (errand, copy->work, 0, COPIED, copied);
   else
-    pr_document_stop_backup (doc);
+    pr_document_end_errand (doc, NULL);
   return doc->errand != NULL;
 }
 

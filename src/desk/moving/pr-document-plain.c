@@ -103,6 +103,6 @@ pr_document_write_plain (PrDocument *doc, const char *above, PrPaper paper, GErr
     pr_errand_copy (errand, p->work, 0, COPIED, copied);
     return true;
   }
-  pr_document_stop_backup (doc);
+  pr_document_end_errand (doc, NULL);
   return false;
 }

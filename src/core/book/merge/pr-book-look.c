@@ -108,6 +108,8 @@ add_meeting (Look *look, const PrBookHorse *horse, const char *day, const PrMeet
   if (!read_side (&foot->side[0], look->book, meet->mine, &mine, error)
       || !read_side (&foot->side[1], look->from, meet->theirs->id, &theirs, error))
     return false;
+  for (int i = 0; i < 2 && look->merge->feet->len > PR_MERGE_PICTURED; i++)
+    g_clear_pointer (&foot->side[i].trace, g_free);
   bool same = mine != NULL && theirs != NULL && g_bytes_equal (mine, theirs);
   for (int i = 0; i < 2; i++)
     foot->side[i].other_photo = foot->side[i].photo && !same;

@@ -10,9 +10,12 @@
 
 typedef enum { PR_MERGE_BOTH, PR_MERGE_MINE, PR_MERGE_THEIRS, PR_N_MERGE_CHOICES } PrMergeChoice;
 
+#define PR_MERGE_PICTURED 1000
+
 /* One of two feet that meet. */
 typedef struct {
-  char *trace, *plan; /* JSON text; NULL: there is none */
+  char *trace,
+      *plan; /* JSON text; NULL: there is none. Only the first PR_MERGE_PICTURED have their trace: the rest would fill memory */
   char *changed;
   bool photo, other_photo; /* it has one; it is another than the one on the other side */
   guint attempts;
