@@ -120,9 +120,10 @@ show_parts (PrPhoneDialog *dialog)
 static void
 left_out (PrPhoneRow *row, PrPhoneDialog *dialog)
 {
-  gtk_widget_grab_focus (dialog->rows);
   gtk_box_remove (GTK_BOX (dialog->rows), GTK_WIDGET (row));
   show_parts (dialog);
+  /* the keyboard would go with it */
+  gtk_widget_grab_focus (gtk_widget_get_visible (dialog->go) ? dialog->go : dialog->close);
 }
 
 static void
