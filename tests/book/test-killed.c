@@ -20,6 +20,7 @@
 #include "disk.h"
 #include "pr-book-backup.h"
 #include "pr-book-diary.h"
+#include "pr-book-merge.h"
 #include "pr-book-trash.h"
 #include "pr-error.h"
 #include "shelf.h"

@@ -2,6 +2,7 @@
 /* What is told the vet: as JSON and back, whoever wrote it; kept in the book, sent and merged with the visit. */
 #include "kit.h"
 #include "pr-book-diary.h"
+#include "pr-book-merge.h"
 #include "pr-bounds.h"
 #include "pr-card-colour.h"
 #include "pr-vet-note.h"
