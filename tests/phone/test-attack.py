@@ -14,7 +14,7 @@ import phone
 from phone import Phone, Server, form
 
 MOST_MORE = 60e6                      # bytes of memory
-SANITIZED = bool(os.environ.get('ASAN_OPTIONS') or os.environ.get('TSAN_OPTIONS'))     # takes memory of its own
+SANITIZED = bool(os.environ.get('PRITCHEL_SANITIZED'))      # what was freed is kept for a while
 
 with open(sys.argv[1], 'rb') as file:
     GOOD = file.read()
