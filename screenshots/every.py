@@ -15,8 +15,8 @@ SIZE = (1280, 720)
 SCALE = int(os.environ.get('PRITCHEL_SCALE', '1'))       # pixels of the screen to one of the program's
 LANGUAGES = ('en', 'en_US', 'de', 'fr', 'nl', 'es')
 # action of the window -> the window that opens; '' the same one
-OPENED = ('preferences', 'print-preview', 'print-sheet', 'measure-printer', 'measure-screen', 'open-specimen', 'show-due', 'show-deleted', 'restore',
-          'show-help-overlay', 'about', 'help', 'print')
+OPENED = ('preferences', 'print-preview', 'print-sheet', 'measure-printer', 'measure-screen', 'open-specimen', 'from-phone', 'all-feet', 'show-visits',
+          'vet-sheet', 'practice', 'show-due', 'show-deleted', 'restore', 'show-help-overlay', 'about', 'help', 'print')
 STAGES = ('draw-line', 'mark-scale')
 
 
