@@ -213,6 +213,7 @@ bool
 cli_read_photo_args (const CliPhotoArgs *args, char **rest, PrUnit unit, PrTraceOptions *out, GError **error)
 {
   *out = (PrTraceOptions) PR_TRACE_OPTIONS_DEFAULT;
+  out->unit = unit;
   out->steps_dir = args->steps;
   if (args->scale != NULL && !pr_scale_method_parse (args->scale, &out->method))
     return cli_wrong (error,

@@ -86,7 +86,7 @@ look_for_shoe (PrDocument *doc, PrTake *take, const PrSeenOptions *how)
 {
   take->into = doc->foot;
   take->how = *how;
-  pr_intake_start (doc->intake, take, _ ("looking for the shoe"));
+  pr_document_start_take (doc, take, _ ("looking for the shoe"));
 }
 
 void

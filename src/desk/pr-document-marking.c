@@ -33,7 +33,7 @@ void
 pr_document_use_marks (PrDocument *doc, const PrTraceOptions *options)
 {
   g_return_if_fail (doc->marking);
-  pr_intake_start (doc->intake, pr_take_again (doc->marking->take, options), _ ("laying the sheet flat"));
+  pr_document_start_take (doc, pr_take_again (doc->marking->take, options), _ ("laying the sheet flat"));
 }
 
 /* --- the open foot's photo once more --- */
@@ -62,7 +62,7 @@ pr_document_mark_scale (PrDocument *doc)
   PrTake *take = take_kept_or_tell (doc, PR_TAKE_LOOK);
 
   if (take)
-    pr_intake_start (doc->intake, take, _ ("reading the photo"));
+    pr_document_start_take (doc, take, _ ("reading the photo"));
 }
 
 void
@@ -73,7 +73,7 @@ pr_document_trace_again (PrDocument *doc, const PrTraceOptions *options)
   if (!take)
     return;
   take->options = *options;
-  pr_intake_start (doc->intake, take, _ ("finding the outline"));
+  pr_document_start_take (doc, take, _ ("finding the outline"));
 }
 
 /* Corners of a paper marked by hand; its sides follow the choice. */

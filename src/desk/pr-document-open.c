@@ -15,7 +15,7 @@ trace_kept (PrDocument *doc)
   PrTake *take = pr_document_take_kept (doc, PR_TAKE_TRACE);
 
   if (take)
-    pr_intake_start (doc->intake, take, _ ("reading the photo"));
+    pr_document_start_take (doc, take, _ ("reading the photo"));
 }
 
 /* --- a foot that ends the program must not do so at every start ---

@@ -174,10 +174,17 @@ pr_document_place (PrDocument *doc, PrPlace place)
 
 /* --- on their way in --- */
 
+void
+pr_document_start_take (PrDocument *doc, PrTake *take, const char *what)
+{
+  take->options.unit = doc->unit;
+  pr_intake_start (doc->intake, take, what);
+}
+
 static void
 start (PrDocument *doc, PrTake *take)
 {
-  pr_intake_start (doc->intake, take, _ ("reading the photo"));
+  pr_document_start_take (doc, take, _ ("reading the photo"));
 }
 
 /* The next of several; each is looked for room in the visit that was chosen at the start, or that the first

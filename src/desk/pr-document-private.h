@@ -72,12 +72,12 @@ struct _PrDocument {
   PrBookId halted;  /* was being opened when the program ended */
   PrDeleted deleted;
   PrDescribed described;
-  PrUnkept unkept;       /* of the open foot */
-  GHashTable *aside;     /* PrBookId of another foot to its PrUnkept */
-  char *why_unkept;      /* the last sentence */
-  guint tending;         /* source: while the book is only read, or something is unkept */
-  char *damaged;         /* the file that cannot be opened as the book, while there is none */
-  bool stale;            /* the book was changed by another program since the open foot was read */
+  PrUnkept unkept;   /* of the open foot */
+  GHashTable *aside; /* PrBookId of another foot to its PrUnkept */
+  char *why_unkept;  /* the last sentence */
+  guint tending;     /* source: while the book is only read, or something is unkept */
+  char *damaged;     /* the file that cannot be opened as the book, while there is none */
+  bool stale;        /* the book was changed by another program since the open foot was read */
   PrTakenIn taken_in;
   PrErrand *daily,
       *errand; /* today's backup, and what else is being done with the whole book (pr-document-backup.c); NULL: nothing */
@@ -122,6 +122,8 @@ PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
 void pr_document_undo_delete (PrDocument *doc);
 /* What was taken in goes again, with what was open before. */
 void pr_document_undo_merge (PrDocument *doc);
+/* TAKE (transfer full) is worked on, as pr_intake_start does it; lengths in what is told of it are in the document's unit. */
+void pr_document_start_take (PrDocument *doc, PrTake *take, const char *what);
 /* For ever: what was deleted long ago. */
 void pr_document_clear_trash (PrDocument *doc);
 

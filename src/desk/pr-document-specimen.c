@@ -17,7 +17,7 @@ pr_document_take_specimen (PrDocument *doc, GFile *file, PrFoot foot, const PrSe
   take->name = g_file_get_basename (file);
   take->foot = foot;
   take->how = *how;
-  pr_intake_start (doc->intake, take, _ ("looking for the shoe"));
+  pr_document_start_take (doc, take, _ ("looking for the shoe"));
 }
 
 bool

@@ -302,7 +302,7 @@ pr_document_rectify_again (PrDocument *doc)
   if (!take)
     return;
   take->tracing = pr_tracing_copy (tracing);
-  pr_intake_start (doc->intake, take, _ ("laying the photo under the shoe"));
+  pr_document_start_take (doc, take, _ ("laying the photo under the shoe"));
 }
 
 /* The flat picture stays where it is the same. */
@@ -443,8 +443,8 @@ pr_document_finish (PrDocument *doc, bool ok, PrChanged what, const char *tag)
 bool
 pr_document_can_undo (PrDocument *doc)
 {
-  return doc->deleted.id != 0 || pr_document_has_described (doc)
-         || doc->taken_in.merged || pr_document_forged_was_redrawn (doc) || (doc->history && pr_history_can_undo (doc->history));
+  return doc->deleted.id != 0 || pr_document_has_described (doc) || doc->taken_in.merged
+         || pr_document_forged_was_redrawn (doc) || (doc->history && pr_history_can_undo (doc->history));
 }
 
 bool

@@ -317,6 +317,12 @@ pr_length_brief (double mm, PrUnit unit)
   return g_strconcat (number, unit_word (unit), NULL);
 }
 
+char *
+pr_length_rough (double mm, PrUnit unit)
+{
+  return pr_length_brief (unit == PR_UNIT_MM ? round (mm) : mm, unit);
+}
+
 /* --- a section --- */
 
 /* The unit stands once, behind the last figure: it is what THICK_TEXT has more than THICK. */

@@ -28,6 +28,8 @@ char *pr_length_fine (double mm, PrUnit unit, int finer);
 /* The same two without an idle zero behind the decimal mark: "95 mm" where the others write "95.0 mm", for a screen
  * that shows few figures; columns keep their zeros. Transfer full. */
 char *pr_length_brief (double mm, PrUnit unit);
+/* In whole mm or sixteenths, for a sentence: "128 mm", "5 1/16 in". Transfer full. */
+char *pr_length_rough (double mm, PrUnit unit);
 char *pr_length_brief_number (double mm, PrUnit unit);
 /* "25.0 × 10.0 mm", "1 × 3/8 in": width and thickness of a section in the order of the language. Transfer full. */
 char *pr_section_text (double width, double thickness, PrUnit unit);

@@ -66,12 +66,6 @@ shut_in (void)
 
 /* --- in words --- */
 
-static char *
-width_words (double mm, PrUnit unit)
-{
-  return pr_length_brief (unit == PR_UNIT_MM ? round (mm) : mm, unit);
-}
-
 static void
 take_again (Verdict *verdict, const char *why)
 {
@@ -127,7 +121,7 @@ tell_hoof (Verdict *verdict, const Orders *orders)
     take_again (verdict, error->message);
     return;
   }
-  g_autofree char *width = width_words (job->hoof.width, orders->unit);
+  g_autofree char *width = pr_length_rough (job->hoof.width, orders->unit);
   g_autofree char *what = job->sources.foot == PR_FOOT_ANY
                               ? g_strdup_printf (_ ("%s wide"), width)
                               : g_strdup_printf (_ ("%s, %s wide"), pr_foot_name (job->sources.foot), width);
@@ -147,9 +141,10 @@ look_at_sheet (Verdict *verdict, const PrTraceOptions *options, const GError *wh
 static void
 judge_tracing (Verdict *verdict, const Orders *orders)
 {
-  const PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
   g_autoptr (GError) error = NULL;
 
+  options.unit = orders->unit;
   verdict->tracing = pr_trace_photo (verdict->photo, &options, NULL, NULL, NULL, &error);
   if (verdict->tracing == NULL)
     look_at_sheet (verdict, &options, error);
@@ -175,15 +170,16 @@ seen_width (const PrSeen *seen)
 static void
 judge_shoe (Verdict *verdict, const Orders *orders)
 {
-  const PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
+  PrTraceOptions options = PR_TRACE_OPTIONS_DEFAULT;
   g_autoptr (GError) error = NULL;
 
+  options.unit = orders->unit;
   if (!pr_seen_find (&verdict->seen, &verdict->tracing, verdict->photo, &options, &orders->how, NULL,
                      &error)) {
     take_again (verdict, error->message);
     return;
   }
-  g_autofree char *width = width_words (seen_width (&verdict->seen), orders->unit);
+  g_autofree char *width = pr_length_rough (seen_width (&verdict->seen), orders->unit);
   g_autofree char *what = g_strdup_printf (_ ("the shoe, %s across"), width);
   put_verdict (verdict, &verdict->tracing->scale, what);
   tell_unseen (verdict, &verdict->tracing->scale);

@@ -40,21 +40,22 @@ static const char *const shared[PR_N_PAPERS] = {
 };
 
 static void
-tell_bow (PrTracing *t, const PrPlainSheet *plain)
+tell_bow (PrTracing *t, const PrPlainSheet *plain, PrUnit unit)
 {
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *bent = pr_length_rough (plain->bent_mm, unit),
+                  *bow = pr_length_brief (plain->bow_mm, unit);
 
   if (plain->bow_mm < PR_PLAIN_BOW && !(plain->bent_mm > 0))
     return;
   if (plain->bent_mm > 0)
     text = g_strdup_printf (
-        _ ("The sheet does not lie flat but is bent by some %.0f mm, which is allowed for; press "
+        _ ("The sheet does not lie flat but is bent by some %s, which is allowed for; press "
            "it flat and photograph it again to be sure."),
-        plain->bent_mm);
+        bent);
   else
-    text = g_strdup_printf (_ ("An edge of the sheet bows by %.1f mm; press the sheet flat and photograph it "
+    text = g_strdup_printf (_ ("An edge of the sheet bows by %s; press the sheet flat and photograph it "
                                "again."),
-                            plain->bow_mm);
+                            bow);
   pr_scale_lower_at (&t->scale, PR_VERDICT_USABLE, text, pr_camera_to_sheet (&t->camera, plain->bow_px));
 }
 
@@ -78,7 +79,7 @@ ask_shape (PrScale *s, const PrPlainSheet *plain, bool sure)
 
 bool
 pr_scale_by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper, bool sure,
-                   const char *steps_dir, GError **error)
+                   PrUnit unit, const char *steps_dir, GError **error)
 {
   PrScale *s = &t->scale;
   PrPlainSheet plain;
@@ -109,7 +110,7 @@ pr_scale_by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPa
                        _ ("One edge of the sheet is hard to see; lay it on a ground of another colour."));
   pr_scale_lower_by (s, s->residual_mm, PLAIN_USABLE, PLAIN_RETAKE,
                      _ ("The edges of the sheet are not straight; lay it flat and photograph it again."));
-  tell_bow (t, &plain);
+  tell_bow (t, &plain, unit);
   if (plain.beside)
     pr_scale_lower (s, PR_VERDICT_USABLE,
                     _ ("Something with straight edges lies beside or under the sheet; check on the "

@@ -6,4 +6,4 @@
 
 /* Fills scale and camera of T. STEPS_DIR as in PrTraceOptions. */
 bool pr_scale_by_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrPaper paper, bool sure,
-                        const char *steps_dir, GError **error);
+                        PrUnit unit, const char *steps_dir, GError **error);

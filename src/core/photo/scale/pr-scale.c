@@ -134,14 +134,15 @@ by_tags (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, PrFiducials *t
 
 /* FALSE when the photo shows too little by what was said of the marks. */
 static bool
-holds_a_foot (const PrScale *s, GError **error)
+holds_a_foot (const PrScale *s, PrUnit unit, GError **error)
 {
   if (fmin (s->width_mm, s->height_mm) >= SEEN_LEAST)
     return true;
+  g_autofree char *wide = pr_length_rough (s->width_mm, unit), *high = pr_length_rough (s->height_mm, unit);
   g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-               _ ("By these marks the photo shows only %.0f x %.0f mm, too little for a foot; check "
-                  "the length you gave, in mm."),
-               s->width_mm, s->height_mm);
+               _ ("By these marks the photo shows only %s x %s, too little for a foot; check "
+                  "the length you gave."),
+               wide, high);
   return false;
 }
 
@@ -334,7 +335,7 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
   }
   if (!(w > 0 && h > 0 && w < SIDE_MOST && h < SIDE_MOST)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("Give both sides of the marked rectangle, in mm, each more than 0."));
+                 _ ("Give both sides of the marked rectangle, each more than 0."));
     return false;
   }
   PrSheetPt mm[4] = { { 0, 0 }, { w, 0 }, { w, h }, { 0, h } };
@@ -355,7 +356,7 @@ by_rectangle (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GErro
   }
   pr_scale_measure (t);
   pr_scale_lower (s, PR_VERDICT_USABLE, why_marked (o->method, snapped));
-  return holds_a_foot (s, error);
+  return holds_a_foot (s, o->unit, error);
 }
 
 static void
@@ -386,14 +387,14 @@ by_ruler (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *o, GError **
   }
   if (!(mm > 0 && px >= RULER_LEAST && px / mm > RULER_COARSE && px / mm < RULER_FINE)) {
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("Mark two points further apart on the ruler and give the length between them "
-                    "in mm."));
+                 _ ("Mark two points further apart on the ruler and give the length between "
+                    "them."));
     return false;
   }
   flat (t, photo, PR_SCALE_RULER, px / mm,
         _ ("Scaled by a ruler only: a tilted camera is not corrected, so it must have looked "
            "straight down."));
-  return holds_a_foot (&t->scale, error);
+  return holds_a_foot (&t->scale, o->unit, error);
 }
 
 static bool
@@ -406,7 +407,7 @@ is_made_up (double px_per_mm)
 }
 
 static bool
-by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
+by_density (PrTracing *t, const PrPhoto *photo, bool asked, PrUnit unit, GError **error)
 {
   double d = photo->density, wide, high;
 
@@ -422,10 +423,11 @@ by_density (PrTracing *t, const PrPhoto *photo, bool asked, GError **error)
   if (!asked && (photo->by_camera || is_made_up (d) || wide < SCAN_LEAST || high > SCAN_MOST))
     return false;
   if (high > SIDE_MOST || wide < SEEN_LEAST) {
+    g_autofree char *across = pr_length_rough (photo->width / d, unit);
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-                 _ ("The dots per inch in %s cannot be true: it would be %.0f mm wide; choose "
+                 _ ("The dots per inch in %s cannot be true: it would be %s wide; choose "
                     "another way to scale it."),
-                 photo->name, photo->width / d);
+                 photo->name, across);
     return false;
   }
   flat (t, photo, PR_SCALE_DENSITY, d,
@@ -448,7 +450,7 @@ is_plain (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrace
 {
   const PrScale *s = &t->scale;
 
-  if (pr_scale_by_plain (t, photo, grey, o->paper, o->paper_sure, o->steps_dir, NULL)
+  if (pr_scale_by_plain (t, photo, grey, o->paper, o->paper_sure, o->unit, o->steps_dir, NULL)
       && !pr_fiducials_near_corners (&t->camera, s->width_mm, s->height_mm, grey, photo->width,
                                      photo->height))
     return true;
@@ -474,13 +476,13 @@ by_itself (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
     return by_tags (t, photo, grey, &tags, o->trust, error);
   if (tags.n == 1)
     paper = tags.paper;
-  if (pr_scale_by_plain (t, photo, grey, paper, o->paper_sure, o->steps_dir, &why)) {
+  if (pr_scale_by_plain (t, photo, grey, paper, o->paper_sure, o->unit, o->steps_dir, &why)) {
     if (tags.n == 1)
       pr_scale_lower (&t->scale, PR_VERDICT_USABLE,
                       _ ("Only one corner mark is in the photo, so the paper's edges were used."));
     return true;
   }
-  if (by_density (t, photo, false, NULL))
+  if (by_density (t, photo, false, o->unit, NULL))
     return true;
   g_propagate_error (error, g_steal_pointer (&why));
   return false;
@@ -511,14 +513,14 @@ by_method (PrTracing *t, const PrPhoto *photo, const uint8_t *grey, const PrTrac
   case PR_SCALE_SHEET:
     return by_sheet (t, photo, grey, o, error);
   case PR_SCALE_PLAIN:
-    return pr_scale_by_plain (t, photo, grey, o->paper, o->paper_sure, o->steps_dir, error);
+    return pr_scale_by_plain (t, photo, grey, o->paper, o->paper_sure, o->unit, o->steps_dir, error);
   case PR_SCALE_CARD:
   case PR_SCALE_RECT:
     return by_rectangle (t, photo, o, error);
   case PR_SCALE_RULER:
     return by_ruler (t, photo, o, error);
   case PR_SCALE_DENSITY:
-    return by_density (t, photo, true, error);
+    return by_density (t, photo, true, o->unit, error);
   case PR_SCALE_AUTO:
   default:
     return by_itself (t, photo, grey, o, error);

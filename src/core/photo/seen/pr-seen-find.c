@@ -69,16 +69,18 @@ job_clear (Job *job)
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Job, job_clear)
 
 static bool
-check_options (const PrSeenOptions *o, GError **error)
+check_options (const PrSeenOptions *o, PrUnit unit, GError **error)
 {
   double least = 0, most = 0;
   bool can = o->drawn || pr_limit_takes ("compare.thickness", o->thickness_mm, &least, &most);
 
-  if (!can)
+  if (!can) {
+    g_autofree char *given = pr_length_brief (o->thickness_mm, unit), *from = pr_length_rough (least, unit),
+                    *to = pr_length_rough (most, unit);
     g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("A shoe cannot be %.1f mm thick; measure it at the toe and give a thickness from %.0f to "
-                    "%.0f mm."),
-                 o->thickness_mm, least, most);
+                 _ ("A shoe cannot be %s thick; measure it at the toe and give a thickness from %s to %s."),
+                 given, from, to);
+  }
   return can;
 }
 
@@ -271,7 +273,7 @@ pr_seen_find (PrSeen *out, PrTracing **scale_out, const PrPhoto *photo, const Pr
   g_auto (Job) job = { 0 };
   g_auto (PrSeen) seen = { 0 };
 
-  if (!check_options (options, error))
+  if (!check_options (options, trace_options->unit, error))
     return false;
   g_autoptr (PrTracing) t = pr_trace_scale (photo, trace_options, NULL, NULL, cancellable, error);
   if (t == NULL || !find (&job, t, photo, options, error) || !hand_out (&seen, &job, options, error)

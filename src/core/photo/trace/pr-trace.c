@@ -270,14 +270,14 @@ judge_line (PrTracing *t, const PrPhoto *photo, const PrTraceOptions *options, P
     job->turns = 0;
     return true;
   }
-  if (!pr_width_check_likely (t, job->part, error))
+  if (!pr_width_check_likely (t, job->part, options->unit, error))
     return false;
   find_marks (t, ink);
   judge (t, job);
   if (!options->paper_sure)
-    pr_width_check_ask (t, options->foot, job->part);
+    pr_width_check_ask (t, options->foot, job->part, options->unit);
   if (!job->part)
-    pr_width_check_tell (t);
+    pr_width_check_tell (t, options->unit);
   return true;
 }
 

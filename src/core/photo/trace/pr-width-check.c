@@ -61,7 +61,7 @@ likely (Range range, double width, bool part)
 
 /* "A3 (104 mm)": papers of the shape of PAPER that make a hoof of WIDTH one that is likely. */
 static char *
-others (PrPaper paper, double width, Range range)
+others (PrPaper paper, double width, Range range, PrUnit unit)
 {
   GString *list = g_string_new (NULL);
   double w, h;
@@ -70,21 +70,21 @@ others (PrPaper paper, double width, Range range)
   for (PrPaper p = 0; p < PR_N_PAPERS; p++) {
     double pw, ph;
     pr_paper_size (p, &pw, &ph);
-    if (p != paper && fabs (log (ph / pw * w / h)) < ALIKE && likely (range, width * pw / w, false))
-      g_string_append_printf (list, "%s%s (%.0f mm)", list->len > 0 ? ", " : "", pr_paper_name (p),
-                              width * pw / w);
+    if (p != paper && fabs (log (ph / pw * w / h)) < ALIKE && likely (range, width * pw / w, false)) {
+      g_autofree char *then = pr_length_rough (width * pw / w, unit);
+      g_string_append_printf (list, "%s%s (%s)", list->len > 0 ? ", " : "", pr_paper_name (p), then);
+    }
   }
   return g_string_free (list, list->len == 0);
 }
 
 void
-pr_width_check_tell (PrTracing *t)
+pr_width_check_tell (PrTracing *t, PrUnit unit)
 {
   if (!t->scale.by_shape || t->n_outline == 0 || t->scale.why == NULL)
     return;
-  g_autofree char *why = t->scale.why;
-  t->scale.why = g_strdup_printf (_ ("%s The foot is then %.0f mm wide: measure it."), why,
-                                  width_of (t->outline, t->n_outline));
+  g_autofree char *why = t->scale.why, *width = pr_length_rough (width_of (t->outline, t->n_outline), unit);
+  t->scale.why = g_strdup_printf (_ ("%s The foot is then %s wide: measure it."), why, width);
   for (size_t i = 0; i < t->scale.n_reasons; i++)
     if (g_str_equal (t->scale.reason[i].text, why)) {
       g_free (t->scale.reason[i].text);
@@ -93,7 +93,7 @@ pr_width_check_tell (PrTracing *t)
 }
 
 bool
-pr_width_check_likely (const PrTracing *t, bool part, GError **error)
+pr_width_check_likely (const PrTracing *t, bool part, PrUnit unit, GError **error)
 {
   double width;
 
@@ -102,50 +102,52 @@ pr_width_check_likely (const PrTracing *t, bool part, GError **error)
   width = width_of (t->outline, t->n_outline);
   if (likely (possible (), width, part))
     return true;
-  g_autofree char *list = others (t->scale.paper, width, possible ());
+  g_autofree char *list = others (t->scale.paper, width, possible (), unit),
+                  *wide = pr_length_rough (width, unit);
   if (list != NULL)
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-                 _ ("Taken as %s by its shape, the sheet shows a foot %.0f mm wide, as hardly any is; say "
+                 _ ("Taken as %s by its shape, the sheet shows a foot %s wide, as hardly any is; say "
                     "which paper it is: likelier is %s."),
-                 pr_paper_name (t->scale.paper), width, list);
+                 pr_paper_name (t->scale.paper), wide, list);
   else
     g_set_error (error, PR_ERROR, PR_ERROR_SCALE,
-                 _ ("Taken as %s by its shape, the sheet shows a foot %.0f mm wide, as hardly any is; say "
+                 _ ("Taken as %s by its shape, the sheet shows a foot %s wide, as hardly any is; say "
                     "which paper it is."),
-                 pr_paper_name (t->scale.paper), width);
+                 pr_paper_name (t->scale.paper), wide);
   return false;
 }
 
 static void
-ask_of_paper (PrTracing *t, double width, Range range)
+ask_of_paper (PrTracing *t, double width, Range range, PrUnit unit)
 {
-  g_autofree char *list = others (t->scale.paper, width, range), *text = NULL;
+  g_autofree char *list = others (t->scale.paper, width, range, unit), *text = NULL,
+                  *wide = pr_length_rough (width, unit);
   const char *paper = pr_paper_name (t->scale.paper);
 
   if (list != NULL)
-    text = g_strdup_printf (
-        _ ("As %s the foot is %.0f mm wide, as few are; measure it, or say which paper it is: "
-           "likelier is %s."),
-        paper, width, list);
+    text = g_strdup_printf (_ ("As %s the foot is %s wide, as few are; measure it, or say which paper it is: "
+                               "likelier is %s."),
+                            paper, wide, list);
   else
-    text = g_strdup_printf (
-        _ ("As %s the foot is %.0f mm wide, as few are; measure the foot, and the paper too."), paper, width);
+    text = g_strdup_printf (_ ("As %s the foot is %s wide, as few are; measure the foot, and the paper too."),
+                            paper, wide);
   pr_scale_ask (&t->scale, PR_QUESTION_PAPER, text);
 }
 
 void
-pr_width_check_ask (PrTracing *t, PrFoot foot, bool part)
+pr_width_check_ask (PrTracing *t, PrFoot foot, bool part, PrUnit unit)
 {
   Range range = usual (foot != PR_FOOT_ANY ? foot : t->scale.foot);
   double width = t->n_outline > 0 ? width_of (t->outline, t->n_outline) : 0;
 
   if (width > 0 && t->scale.method == PR_SCALE_PLAIN && !t->scale.by_shape && !likely (range, width, part))
-    ask_of_paper (t, width, range);
+    ask_of_paper (t, width, range, unit);
   if (width > 0 && t->scale.method == PR_SCALE_SHEET && width > possible ().most) {
-    g_autofree char *text
-        = g_strdup_printf (_ ("By this sheet the foot is %.0f mm wide, as hardly any is; measure the check "
-                              "lines, as the sheet may have been printed smaller."),
-                           width);
+    g_autofree char *wide
+        = pr_length_rough (width, unit),
+        *text = g_strdup_printf (_ ("By this sheet the foot is %s wide, as hardly any is; measure the check "
+                                    "lines, as the sheet may have been printed smaller."),
+                                 wide);
     pr_scale_lower (&t->scale, PR_VERDICT_USABLE, text);
   }
 }

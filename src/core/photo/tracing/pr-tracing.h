@@ -6,6 +6,7 @@
 #pragma once
 #include "pr-camera.h"
 #include "pr-foot-line.h"
+#include "pr-length.h"
 #include "pr-sheet.h"
 #include <glib.h>
 #include <stdint.h>
@@ -42,6 +43,7 @@ typedef struct {
   double pen_mm;         /* outline moves inward by half of this; 0 = middle of the line */
   bool snap;             /* marked points are refined on the photo (pr-snap.h) */
   const char *steps_dir; /* each stage as a picture there, or NULL */
+  PrUnit unit;           /* of lengths in what is told of the photo */
 } PrTraceOptions;
 
 #define PR_TRACE_OPTIONS_DEFAULT                                     \
