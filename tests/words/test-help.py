@@ -18,9 +18,9 @@ ROOT = sys.argv[1]
 HELP = os.path.join(ROOT, 'data/help')
 MALLARD = '{http://projectmallard.org/1.0/}'
 # keys that have another name in a language than in English
-KEYS = {'de': {'Ctrl': 'Strg', 'Shift': 'Umschalt', 'Enter': 'Eingabetaste', 'Escape': 'Esc', 'Delete': 'Entf'},
-        'es': {'Shift': 'Mayús', 'Enter': 'Intro', 'Escape': 'Esc', 'Delete': 'Supr'},
-        'fr': {'Shift': 'Maj', 'Enter': 'Entrée', 'Escape': 'Échap', 'Delete': 'Suppr'}}
+KEYS = {'de': {'Ctrl': 'Strg', 'Shift': 'Umschalt', 'Enter': 'Eingabetaste', 'Escape': 'Esc', 'Delete': 'Entf', 'Space': 'Leertaste'},
+        'es': {'Shift': 'Mayús', 'Enter': 'Intro', 'Escape': 'Esc', 'Delete': 'Supr', 'Space': 'Espacio'},
+        'fr': {'Shift': 'Maj', 'Enter': 'Entrée', 'Escape': 'Échap', 'Delete': 'Suppr', 'Space': 'Espace'}}
 
 
 def text(*path):

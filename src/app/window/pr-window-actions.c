@@ -149,7 +149,18 @@ stop (PrDocument *doc)
 
 /* When it can be pressed: always; with a book; with a visit chosen; with a foot open; with a foot the book has; with one that is no specimen; with a forged shoe on its plan; with a photo to scale; undo and
  * redo by themselves. */
-typedef enum { ALWAYS, WITH_BOOK, WITH_VISIT, WITH_JOB, WITH_KEPT, WITH_FOOT, WITH_FORGED, WITH_SCALE, UNDO, REDO } When;
+typedef enum {
+  ALWAYS,
+  WITH_BOOK,
+  WITH_VISIT,
+  WITH_JOB,
+  WITH_KEPT,
+  WITH_FOOT,
+  WITH_FORGED,
+  WITH_SCALE,
+  UNDO,
+  REDO
+} When;
 
 /* One of these is what it does. */
 typedef struct {
