@@ -18,7 +18,8 @@ ROOT = sys.argv[1]
 HELP = os.path.join(ROOT, 'data/help')
 MALLARD = '{http://projectmallard.org/1.0/}'
 # keys that have another name in a language than in English
-KEYS = {'de': {'Ctrl': 'Strg', 'Shift': 'Umschalt', 'Enter': 'Eingabetaste', 'Escape': 'Esc', 'Delete': 'Entf', 'Space': 'Leertaste'},
+KEYS = {'nl': {'Space': 'spatiebalk'},
+        'de': {'Ctrl': 'Strg', 'Shift': 'Umschalt', 'Enter': 'Eingabetaste', 'Escape': 'Esc', 'Delete': 'Entf', 'Space': 'Leertaste'},
         'es': {'Shift': 'Mayús', 'Enter': 'Intro', 'Escape': 'Esc', 'Delete': 'Supr', 'Space': 'Espacio'},
         'fr': {'Shift': 'Maj', 'Enter': 'Entrée', 'Escape': 'Échap', 'Delete': 'Suppr', 'Space': 'Espace'}}
 
