@@ -18,7 +18,8 @@ BEYOND = 12                   # px: a field's edge lies within so much of what i
 RING_PX = 24                  # of a ring, at least: the side of the smallest control is as long
 PAGES = ('True size', 'Losses', 'Rack', 'Limits', 'Book')     # of the preferences
 STOPS = 40                    # of Tab
-WINDOWS = ('preferences', 'print-sheet', 'open-specimen', 'show-due', 'show-deleted', 'measure-printer', 'measure-screen')
+WINDOWS = ('preferences', 'print-sheet', 'open-specimen', 'from-phone', 'all-feet', 'show-visits', 'vet-sheet', 'practice', 'show-due',
+           'show-deleted', 'measure-printer', 'measure-screen')
 
 
 def luminance(pixels):
