@@ -14,7 +14,7 @@ pr_build_packages="build-essential meson ninja-build pkg-config gettext itstool 
 # To run the tests as well: the test library, answers from outside, a screen without a screen, a phone's browser.
 pr_test_packages='libcmocka-dev python3 python3-numpy python3-opencv python3-shapely python3-ezdxf
   poppler-utils desktop-file-utils appstream yelp-tools locales imagemagick clang-format
-  xvfb openbox xdotool x11-utils dbus dbus-x11 at-spi2-core
+  iproute2 xvfb openbox xdotool x11-utils dbus dbus-x11 at-spi2-core
   python3-gi gir1.2-atspi-2.0 gir1.2-gtk-4.0 zbar-tools chromium chromium-driver'
 
 # pr_fetch PACKAGE...: installs those that are missing, asks nothing, does nothing when all are there.
