@@ -155,14 +155,22 @@ coming (double share, gpointer data)
 }
 
 static void
+show_waiting (PrPhoneDialog *dialog, bool used)
+{
+  gtk_label_set_text (
+      GTK_LABEL (dialog->waiting),
+      used ? _ ("A phone has opened the page. Its photos are listed here.")
+           : _ ("Photos are listed here as they come, and of each it is told whether it will do."));
+}
+
+static void
 used (gpointer data)
 {
   PrPhoneDialog *dialog = data;
 
   g_clear_handle_id (&dialog->minute, g_source_remove);
   gtk_revealer_set_reveal_child (dialog->hints, FALSE);
-  gtk_label_set_text (GTK_LABEL (dialog->waiting),
-                      _ ("A phone has opened the page. Its photos are listed here."));
+  show_waiting (dialog, true);
 }
 
 /* --- another phone --- */
@@ -271,6 +279,7 @@ serve (PrPhoneDialog *dialog)
                                  .after = dialog->last };
   gtk_widget_set_visible (dialog->again, FALSE);
   pr_tell (dialog->trouble, NULL);
+  show_waiting (dialog, false); /* what another address was opened by has no way in here */
   dialog->phone = pr_phone_new (&orders, &owner, &error);
   if (!dialog->phone)
     rest (dialog, error->message);
