@@ -97,13 +97,13 @@ make_bare () {
   fi
 }
 
-# inside ROOT COMMAND: runs it there with nothing of this environment but the way out
+# inside ROOT COMMAND: runs it there with nothing of this environment but the way out; terminals may be made there
 inside () {
   # shellcheck disable=SC2016,SC2046,SC2086
   sh -c 'echo $$ > "$0"; exec "$@"' "$work/pid" \
     unshare $walls --mount-proc="$1/proc" chroot "$1" \
     env -i PATH=/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin HOME=/root \
-    $(env | grep -Ei '^(https?|ftp|all|no)_proxy=') sh -c "$2" </dev/null
+    $(env | grep -Ei '^(https?|ftp|all|no)_proxy=') sh -c "mount -t devpts -o ptmxmode=0666 devpts /dev/pts 2>/dev/null; $2" </dev/null
   set -- $?
   rm -f "$work/pid"
   return "$1"

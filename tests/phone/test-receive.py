@@ -104,7 +104,10 @@ class Case(unittest.TestCase):
             self.assertEqual(os.listdir(self.folder), [])
 
     def test_another_phone_is_asked_about(self):
-        ours, theirs = pty.openpty()
+        try:
+            ours, theirs = pty.openpty()
+        except OSError as why:       # a root that was made by hand may have none
+            self.skipTest(str(why))
         self.addCleanup(os.close, ours)
         self.addCleanup(os.close, theirs)
         receiver = self.start(stdin=theirs)
