@@ -15,8 +15,9 @@ pr_bytes_take (void *closure, const unsigned char *data, unsigned int len)
   return CAIRO_STATUS_SUCCESS;
 }
 
-cairo_surface_t *
-pr_pdf_surface (GByteArray *bytes, double width, double height, const char *title)
+/* Its bytes are appended to BYTES. Surfaces of 1.4: for these every cairo writes a table that can be added to. */
+static cairo_surface_t *
+surface_new (GByteArray *bytes, double width, double height, const char *title)
 {
   cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (pr_bytes_take, bytes, width * PR_PT_PER_MM,
                                                                   height * PR_PT_PER_MM);
@@ -136,4 +137,23 @@ pr_pdf_finish (GByteArray *pdf, GError **error)
     return not_ours (error);
   append_update (pdf, root, size, info, prev, g_strstrip (catalog));
   return true;
+}
+
+bool
+pr_pdf_make (GByteArray *out, double width, double height, const char *title, int n, PrPdfDraw draw,
+             gpointer data, GError **error)
+{
+  cairo_surface_t *surface = surface_new (out, width, height, title);
+
+  for (int i = 0; i < n; i++) {
+    cairo_t *cr = cairo_create (surface);
+
+    cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
+    draw (data, i, cr);
+    cairo_show_page (cr);
+    cairo_destroy (cr);
+  }
+  bool done = pr_surface_close (surface, error);
+  cairo_surface_destroy (surface);
+  return done && pr_pdf_finish (out, error);
 }

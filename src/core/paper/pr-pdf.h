@@ -10,12 +10,15 @@
 
 #define PR_PT_PER_MM (72.0 / 25.4)
 
-/* A PDF surface whose bytes are appended to BYTES (which must outlive it), pages WIDTH x HEIGHT mm.
- * Transfer full. The caller scales its context: cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM). */
-cairo_surface_t *pr_pdf_surface (GByteArray *bytes, double width, double height, const char *title);
+/* Page PAGE (from 0) on a context whose unit is 1 mm, the page's top left at (0,0). */
+typedef void (*PrPdfDraw) (gpointer data, int page, cairo_t *cr);
+
+/* A file of N pages of WIDTH x HEIGHT mm, each as DRAW makes it of DATA, into OUT, which is empty. TITLE may be NULL. */
+bool pr_pdf_make (GByteArray *out, double width, double height, const char *title, int n, PrPdfDraw draw,
+                  gpointer data, GError **error);
+/* PDF: a whole file as cairo wrote it. Adds the update, as pr_pdf_make does. */
+bool pr_pdf_finish (GByteArray *pdf, GError **error);
 /* Closes SURFACE and gives its status as an error; SURFACE stays the caller's to destroy. */
 bool pr_surface_close (cairo_surface_t *surface, GError **error);
-/* PDF: the whole file as cairo wrote it, after the surface was closed. Adds the update. */
-bool pr_pdf_finish (GByteArray *pdf, GError **error);
 /* For cairo's stream surfaces: CLOSURE is a GByteArray. */
 cairo_status_t pr_bytes_take (void *closure, const unsigned char *data, unsigned int len);

@@ -218,13 +218,6 @@ typedef struct {
   double correct_x, correct_y;
 } Sheet;
 
-static int
-sheet_count (gpointer sheet)
-{
-  (void) sheet;
-  return 1;
-}
-
 static void
 sheet_size (gpointer sheet, double *width, double *height)
 {
@@ -240,7 +233,7 @@ sheet_draw (gpointer data, int page, cairo_t *cr)
   pr_draw_tracing_sheet_corrected (cr, sheet->paper, sheet->foot, sheet->correct_x, sheet->correct_y);
 }
 
-static const PrSheafKind sheet_kind = { NULL, sheet_count, sheet_size, sheet_draw, g_free };
+static const PrSheafKind sheet_kind = { NULL, NULL, sheet_size, sheet_draw, g_free };
 
 /* NAME and PAGES are taken over. */
 static void
@@ -364,7 +357,7 @@ pr_sheaf_lay (PrSheaf *sheaf, const PrPageOptions *wanted, GError **error)
 static int
 part_count (const Part *part)
 {
-  return part->kind->count (part->pages);
+  return part->kind->count != NULL ? part->kind->count (part->pages) : 1;
 }
 
 int

@@ -15,8 +15,8 @@ PrSheaf *pr_sheaf_new_check (void);
 /* Pages of any kind once they are laid out; PAGES as LAY gave them. */
 typedef struct {
   gpointer (*lay) (gpointer data, const PrPageOptions *options); /* transfer full, to FREE */
-  int (*count) (gpointer pages);
-  void (*size) (gpointer pages, double *width, double *height); /* of each page, mm */
+  int (*count) (gpointer pages);                                 /* NULL: one */
+  void (*size) (gpointer pages, double *width, double *height);  /* of each page, mm */
   void (*draw) (gpointer pages, int page, cairo_t *cr);
   void (*free) (gpointer pages);
   bool (*can) (gpointer data, const PrPageOptions *options,

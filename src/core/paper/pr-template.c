@@ -15,38 +15,36 @@
 
 /* --- PDF --------------------------------------------------------------------------------- */
 
-/* All PAGES on SURFACE, whose unit is the point. */
-static void
-show_pages (cairo_surface_t *surface, const PrPages *pages)
-{
-  for (int i = 0; i < pr_pages_count (pages); i++) {
-    cairo_t *cr = cairo_create (surface);
+/* Documents one after the other. */
+typedef struct {
+  PrPages *pages[PR_N_SHOE_DOCS];
+  int n;
+} Docs;
 
-    cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
-    pr_pages_draw (pages, i, cr);
-    cairo_show_page (cr);
-    cairo_destroy (cr);
-  }
+static void
+draw_page (gpointer data, int page, cairo_t *cr)
+{
+  const Docs *docs = data;
+  int i = 0;
+
+  while (page >= pr_pages_count (docs->pages[i]))
+    page -= pr_pages_count (docs->pages[i++]);
+  pr_pages_draw (docs->pages[i], page, cr);
 }
 
-/* The N documents one after the other, their pages counted through. */
-static void
-show_docs (cairo_surface_t *surface, const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *options)
+/* Counted through. Returns how many pages there are. */
+static int
+number_all (Docs *docs)
 {
-  PrPages *pages[PR_N_SHOE_DOCS];
   int all = 0, first = 0;
 
-  g_assert (n <= PR_N_SHOE_DOCS);
-  for (int i = 0; i < n; i++) {
-    pages[i] = pr_pages_new (docs[i], job, options);
-    all += pr_pages_count (pages[i]);
+  for (int i = 0; i < docs->n; i++)
+    all += pr_pages_count (docs->pages[i]);
+  for (int i = 0; i < docs->n; i++) {
+    pr_pages_number (docs->pages[i], first, all);
+    first += pr_pages_count (docs->pages[i]);
   }
-  for (int i = 0; i < n; i++) {
-    pr_pages_number (pages[i], first, all);
-    show_pages (surface, pages[i]);
-    first += pr_pages_count (pages[i]);
-    pr_pages_free (pages[i]);
-  }
+  return all;
 }
 
 bool
@@ -54,14 +52,19 @@ pr_make_pdf (const PrDoc *docs, int n, const PrJob *job, const PrPageOptions *op
              GError **error)
 {
   PR_PLAIN_NUMBERS;
+  Docs all = { .n = n };
   double width, height;
 
+  g_assert (n <= PR_N_SHOE_DOCS);
+  for (int i = 0; i < n; i++)
+    all.pages[i] = pr_pages_new (docs[i], job, options);
+  int count = number_all (&all);
   pr_paper_size (options->paper, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (out, width, height, pr_foot_name (job->sources.foot));
-  show_docs (surface, docs, n, job, options);
-  bool done = pr_surface_close (surface, error);
-  cairo_surface_destroy (surface);
-  return done && pr_pdf_finish (out, error);
+  bool done
+      = pr_pdf_make (out, width, height, pr_foot_name (job->sources.foot), count, draw_page, &all, error);
+  for (int i = 0; i < n; i++)
+    pr_pages_free (all.pages[i]);
+  return done;
 }
 
 bool

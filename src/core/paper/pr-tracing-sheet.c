@@ -295,6 +295,23 @@ pr_draw_tracing_sheet (cairo_t *cr, PrPaper paper, PrFoot foot)
   pr_draw_tracing_sheet_corrected (cr, paper, foot, 1, 1);
 }
 
+typedef struct {
+  PrPaper paper;
+  PrFoot foot;
+  const PrPages *guide;
+} SheetFile;
+
+static void
+draw_page (gpointer data, int page, cairo_t *cr)
+{
+  const SheetFile *sheet = data;
+
+  if (page == 0)
+    pr_draw_tracing_sheet (cr, sheet->paper, sheet->foot);
+  else
+    pr_pages_draw (sheet->guide, 0, cr);
+}
+
 bool
 pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **error)
 {
@@ -305,18 +322,9 @@ pr_write_tracing_sheet (PrPaper paper, PrFoot foot, const char *file, GError **e
   options.paper = paper;
   options.cautions = false;
   g_autoptr (PrPages) guide = pr_pages_new (PR_DOC_SHEET_GUIDE, NULL, &options);
+  SheetFile sheet = { paper, foot, guide };
 
   pr_paper_size (paper, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (pdf, width, height, _ ("Tracing sheet"));
-  cairo_t *cr = cairo_create (surface);
-  cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
-  pr_draw_tracing_sheet (cr, paper, foot);
-  cairo_show_page (cr);
-  pr_pages_draw (guide, 0, cr);
-  cairo_show_page (cr);
-  cairo_destroy (cr);
-  bool drawn = pr_surface_close (surface, error);
-  cairo_surface_destroy (surface);
-  return drawn && pr_pdf_finish (pdf, error)
+  return pr_pdf_make (pdf, width, height, _ ("Tracing sheet"), 2, draw_page, &sheet, error)
          && pr_atomic_file_write (file, (const char *) pdf->data, pdf->len, error);
 }

@@ -32,13 +32,6 @@ lay (gpointer data, const PrPageOptions *options)
   return pr_feet_page_new (held->jobs, held->face, options);
 }
 
-static int
-count (gpointer page)
-{
-  (void) page;
-  return 1;
-}
-
 static void
 size (gpointer page, double *width, double *height)
 {
@@ -58,7 +51,7 @@ page_free (gpointer page)
   pr_feet_page_free (page);
 }
 
-static const PrSheafKind kind = { lay, count, size, draw, page_free };
+static const PrSheafKind kind = { lay, NULL, size, draw, page_free };
 
 PrSheaf *
 pr_feet_sheaf_new (const GPtrArray *jobs, PrFace face)
@@ -74,23 +67,6 @@ pr_feet_sheaf_new (const GPtrArray *jobs, PrFace face)
 
 /* --- as a file --- */
 
-static bool
-make_pdf (const PrFeetPage *page, GByteArray *out, GError **error)
-{
-  double width, height;
-
-  pr_feet_page_size (page, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (out, width, height, _ ("All four feet"));
-  cairo_t *cr = cairo_create (surface);
-  cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
-  pr_feet_page_draw (page, cr);
-  cairo_show_page (cr);
-  cairo_destroy (cr);
-  bool done = pr_surface_close (surface, error);
-  cairo_surface_destroy (surface);
-  return done && pr_pdf_finish (out, error);
-}
-
 bool
 pr_feet_write (const GPtrArray *jobs, PrFace face, const PrPageOptions *options, const char *file,
                GError **error)
@@ -98,7 +74,9 @@ pr_feet_write (const GPtrArray *jobs, PrFace face, const PrPageOptions *options,
   PR_PLAIN_NUMBERS;
   g_autoptr (PrFeetPage) page = pr_feet_page_new (jobs, face, options);
   g_autoptr (GByteArray) pdf = g_byte_array_new ();
+  double width, height;
 
-  return make_pdf (page, pdf, error)
+  pr_feet_page_size (page, &width, &height);
+  return pr_pdf_make (pdf, width, height, _ ("All four feet"), 1, draw, page, error)
          && pr_atomic_file_write (file, (const char *) pdf->data, pdf->len, error);
 }

@@ -14,6 +14,12 @@
 
 #define PER_METRE 11811 /* 300 dpi */
 
+static void
+draw_page (gpointer pages, int page, cairo_t *cr)
+{
+  pr_forged_pages_draw (pages, page, cr);
+}
+
 bool
 pr_forged_pdf (const PrJob *job, const PrComparison *c, const PrPageOptions *options, GByteArray *out,
                GError **error)
@@ -23,18 +29,8 @@ pr_forged_pdf (const PrJob *job, const PrComparison *c, const PrPageOptions *opt
   double width, height;
 
   pr_forged_pages_size (pages, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (out, width, height, pr_foot_name (job->sources.foot));
-  for (int i = 0; i < pr_forged_pages_count (pages); i++) {
-    cairo_t *cr = cairo_create (surface);
-
-    cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
-    pr_forged_pages_draw (pages, i, cr);
-    cairo_show_page (cr);
-    cairo_destroy (cr);
-  }
-  bool done = pr_surface_close (surface, error);
-  cairo_surface_destroy (surface);
-  return done && pr_pdf_finish (out, error);
+  return pr_pdf_make (out, width, height, pr_foot_name (job->sources.foot), pr_forged_pages_count (pages),
+                      draw_page, pages, error);
 }
 
 static void

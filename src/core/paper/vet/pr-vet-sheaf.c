@@ -43,13 +43,6 @@ can (gpointer data, const PrPageOptions *options, GError **error)
   return pr_vet_page_holds (page, error);
 }
 
-static int
-count (gpointer page)
-{
-  (void) page;
-  return 1;
-}
-
 static void
 size (gpointer page, double *width, double *height)
 {
@@ -69,7 +62,7 @@ page_free (gpointer page)
   pr_vet_page_free (page);
 }
 
-static const PrSheafKind kind = { lay_page, count, size, draw, page_free, can };
+static const PrSheafKind kind = { lay_page, NULL, size, draw, page_free, can };
 
 PrSheaf *
 pr_vet_sheaf_new (const PrJob *job, const PrVetNote *note, const PrSeen *seen, PrLay lay)

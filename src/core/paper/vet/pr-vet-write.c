@@ -17,6 +17,13 @@
 #define TYPE_MM 3.6
 #define WORDS_MM 17.0 /* title, caption and the line it is measured by, below the picture */
 
+static void
+draw_page (gpointer page, int nr, cairo_t *cr)
+{
+  (void) nr;
+  pr_vet_page_draw (page, cr);
+}
+
 bool
 pr_vet_pdf (const PrVetAbout *about, const PrPageOptions *options, GByteArray *out, GError **error)
 {
@@ -27,15 +34,7 @@ pr_vet_pdf (const PrVetAbout *about, const PrPageOptions *options, GByteArray *o
   if (!pr_vet_page_holds (page, error))
     return false;
   pr_vet_page_size (page, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (out, width, height, _ ("Sheet for the vet"));
-  cairo_t *cr = cairo_create (surface);
-  cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
-  pr_vet_page_draw (page, cr);
-  cairo_show_page (cr);
-  cairo_destroy (cr);
-  bool done = pr_surface_close (surface, error);
-  cairo_surface_destroy (surface);
-  return done && pr_pdf_finish (out, error);
+  return pr_pdf_make (out, width, height, _ ("Sheet for the vet"), 1, draw_page, page, error);
 }
 
 /* A picture under way. */

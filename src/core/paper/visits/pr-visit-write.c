@@ -48,32 +48,22 @@ pr_visit_pages_png (const PrVisitPages *pages, GByteArray *out, GError **error)
   return pr_page_png (width, height, PER_METRE_PAGE, paint_single, &one, out) || too_large (error);
 }
 
-static bool
-finish (cairo_surface_t *surface, GByteArray *out, GError **error)
+static void
+draw_page (gpointer pages, int page, cairo_t *cr)
 {
-  bool done = pr_surface_close (surface, error);
-
-  cairo_surface_destroy (surface);
-  return done && pr_pdf_finish (out, error);
+  pr_visit_pages_draw (pages, page, cr);
 }
 
 bool
 pr_visit_pages_pdf (const PrVisitPages *pages, GByteArray *out, GError **error)
 {
   PR_PLAIN_NUMBERS;
+  PrVisitPages all = *pages;
   double width, height;
 
-  pr_visit_pages_size (pages, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (out, width, height, pr_foot_name (pages->table->foot));
-  for (int i = 0; i < pr_visit_pages_count (pages); i++) {
-    cairo_t *cr = cairo_create (surface);
-
-    cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
-    pr_visit_pages_draw (pages, i, cr);
-    cairo_show_page (cr);
-    cairo_destroy (cr);
-  }
-  return finish (surface, out, error);
+  pr_visit_pages_size (&all, &width, &height);
+  return pr_pdf_make (out, width, height, pr_foot_name (all.table->foot), pr_visit_pages_count (&all),
+                      draw_page, &all, error);
 }
 
 /* --- one on the other ---------------------------------------------------------------------- */
@@ -142,6 +132,13 @@ pr_visit_picture_png (const PrVisitPicture *picture, GByteArray *out, GError **e
   return pr_page_png (width, height, PER_METRE, paint_picture, &p, out) || too_large (error);
 }
 
+static void
+draw_picture (gpointer what, int page, cairo_t *cr)
+{
+  (void) page;
+  paint_picture (what, cr);
+}
+
 bool
 pr_visit_picture_pdf (const PrVisitPicture *picture, GByteArray *out, GError **error)
 {
@@ -150,11 +147,5 @@ pr_visit_picture_pdf (const PrVisitPicture *picture, GByteArray *out, GError **e
   double width, height;
 
   picture_size (&p, &width, &height);
-  cairo_surface_t *surface = pr_pdf_surface (out, width, height, picture->title);
-  cairo_t *cr = cairo_create (surface);
-  cairo_scale (cr, PR_PT_PER_MM, PR_PT_PER_MM);
-  paint_picture (&p, cr);
-  cairo_show_page (cr);
-  cairo_destroy (cr);
-  return finish (surface, out, error);
+  return pr_pdf_make (out, width, height, picture->title, 1, draw_picture, &p, error);
 }
