@@ -5,8 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
-#include <sys/prctl.h>
-#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -14,39 +12,12 @@
 #include "pr-photo-bounds.h"
 #include "pr-photo-loader.h"
 #include "pr-photo-upright.h"
+#include "pr-shut-in.h"
 
 /* Rows written at a time. */
 #define ROWS 64
 /* Until the one who waits would have given up many times over, seconds. */
 #define MOST_CPU 600
-/* Threads of a loader have stacks, of which little is used. */
-#define MOST_DATA ((rlim_t) 2 << 30)
-
-#if defined __SANITIZE_ADDRESS__
-#define SHADOWED true /* takes terabytes of addresses */
-#else
-#define SHADOWED false
-#endif
-
-static void
-limit (int what, rlim_t most)
-{
-  setrlimit (what, &(struct rlimit){ most, most });
-}
-
-/* What a picture could make of this process: no file but the rows, no new rights, nothing beyond its parent's end. */
-static void
-shut_in (void)
-{
-  close_range (STDERR_FILENO + 1, ~0U, 0);
-  prctl (PR_SET_PDEATHSIG, SIGKILL);
-  prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0);
-  limit (RLIMIT_CORE, 0);
-  limit (RLIMIT_CPU, MOST_CPU);
-  limit (RLIMIT_FSIZE, PR_APART_ROWS + 3 * (rlim_t) PR_PHOTO_MOST_PIXELS);
-  if (!SHADOWED)
-    limit (RLIMIT_DATA, MOST_DATA);
-}
 
 /* The picture's bytes as they lie in the file; NULL: this was not started as it should be. */
 static const uint8_t *
@@ -98,7 +69,7 @@ main (int argc, char **argv)
   PrFault fault = PR_FAULT_DAMAGED;
   PrPhotoHeader head;
 
-  shut_in ();
+  pr_shut_in (MOST_CPU, PR_APART_ROWS + 3 * (rlim_t) PR_PHOTO_MOST_PIXELS);
   /* what a loader says of a picture is no fault of ours */
   g_log_set_always_fatal (G_LOG_FATAL_MASK);
   const uint8_t *data = argc == 2 ? map_input (&len) : NULL;

@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "by-value.h"
 #include "kit.h"
 #include "pr-compare.h"
 #include "pr-forged-write.h"
@@ -10,14 +11,6 @@
 #include "seen.h"
 
 #define ROUNDS 40
-
-static int
-by_value (const void *a, const void *b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-
-  return (p > q) - (p < q);
-}
 
 static void
 report (const char *name, double *ms)

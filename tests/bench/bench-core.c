@@ -4,20 +4,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "by-value.h"
 #include "kit.h"
 #include "pr-handle.h"
 #include "pr-stage-look.h"
 #include "pr-stage.h"
 
 #define ROUNDS 400
-
-static int
-by_value (const void *a, const void *b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-
-  return (p > q) - (p < q);
-}
 
 static void
 report (const char *name, double *ms, int n)

@@ -9,19 +9,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "by-value.h"
 #include "pr-trace.h"
 #include "scene.h"
 
 #define ROUNDS 7
 #define ROUNDS_MOST 100
-
-static int
-by_value (const void *a, const void *b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-
-  return (p > q) - (p < q);
-}
 
 /* Peak of this program's memory: unlike getrusage's, not that of who started it. */
 static double

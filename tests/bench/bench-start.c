@@ -10,6 +10,7 @@
 #include <stdlib.h>
 
 #include "big-book.h"
+#include "by-value.h"
 #include "pr-application.h"
 #include "pr-book.h"
 #include "pr-job.h"
@@ -237,14 +238,6 @@ run_once (const char *self, Case *c, int run)
     before = now;
   }
   c->total[run] = (double) (before - begin) / 1000;
-}
-
-static int
-by_value (const void *a, const void *b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-
-  return (p > q) - (p < q);
 }
 
 static double

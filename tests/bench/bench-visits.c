@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <time.h>
 
+#include "by-value.h"
 #include "kit.h"
 #include "pr-visit-draw.h"
 #include "pr-visit-plot.h"
@@ -23,14 +24,6 @@ own_ms (void)
 
   clock_gettime (CLOCK_THREAD_CPUTIME_ID, &t);
   return (double) t.tv_sec * 1e3 + (double) t.tv_nsec / 1e6;
-}
-
-static int
-by_value (const void *a, const void *b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-
-  return (p > q) - (p < q);
 }
 
 static void

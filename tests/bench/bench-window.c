@@ -11,6 +11,7 @@
 #include <stdlib.h>
 #include <time.h>
 
+#include "by-value.h"
 #include "pr-document.h"
 #include "pr-look.h"
 #include "pr-stage-bar.h"
@@ -25,14 +26,6 @@ typedef struct {
   double snapshot_ms, before_ms, after_ms;
   int frames;
 } Clock;
-
-static int
-by_value (const void *a, const void *b)
-{
-  double p = *(const double *) a, q = *(const double *) b;
-
-  return (p > q) - (p < q);
-}
 
 static void
 report (const char *name, double *ms)

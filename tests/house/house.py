@@ -16,6 +16,7 @@ Room = collections.namedtuple('Room', 'archive sees')
 ROOMS = {
     'core/plane': Room('libplane.a', ''),
     'core/plane/motion': Room('libplane-motion.a', 'core/plane'),
+    'core/apart': Room('libapart.a', ''),
     'core/json': Room('libjson.a', 'core/plane'),
     'core/files': Room('libfiles.a', 'core/plane'),
     'core/limits': Room('liblimits.a', 'core/json core/files'),
@@ -55,9 +56,9 @@ ROOMS = {
     'core/plain': Room('libplain.a', 'core/paper core/record'),
     'core/visits': Room('libvisits.a', 'core/record'),
     'core/paper/visits': Room('libpaper-visits.a', 'core/paper/forged core/visits'),
-    'decode': Room('pritchel-decode', 'core/photo/image'),  # no archive: the program itself
+    'decode': Room('pritchel-decode', 'core/photo/image core/apart'),  # no archive: the program itself
     'phone/wire': Room('libphone-wire.a', 'core/photo/seen core/json'),
-    'phone/judge': Room('libphone-judge.a', 'phone/wire core/job'),
+    'phone/judge': Room('libphone-judge.a', 'phone/wire core/job core/apart'),
     'phone': Room('libphone.a', 'phone/judge'),
     'core/book/backup': Room('libbook-backup.a', 'core/book'),
     'core/book/roster': Room('libbook-roster.a', 'core/book'),

@@ -421,6 +421,14 @@ class App:
             return now() == style
         wait_for('the style', chosen)
 
+    def one_step(self, name='Heel, lateral'):
+        """The handle of that name is pressed and moved on by an arrow; returns what it says then."""
+        handle = self.find(name)
+        before = self.value(handle)
+        self.click(handle)
+        key('Down')
+        return self.wait_value(handle, lambda now: now != before)
+
     def drag(self, node, dx, dy, release=True):
         """With a real pointer, in small steps, as a hand does; let go only once NODE tells another value."""
         x, y = self.middle(node)

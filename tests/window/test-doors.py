@@ -49,15 +49,6 @@ def plan(foot):
     return drive.ask_book(f'select json from plan where foot = {foot}')
 
 
-def change(app):
-    """One step at the lateral heel."""
-    heel = app.find('Heel, lateral')
-    before = app.value(heel)
-    app.click(heel)
-    drive.key('Down')
-    return app.wait_value(heel, lambda now: now != before)
-
-
 def main():
     app = drive.App(sys.argv[1])
     app.find('Heel, lateral')
@@ -70,7 +61,7 @@ def main():
     app.says(f'This book is being written by pritchel-window (process {other.process()} on ')
     app.find('Heel, lateral')
     app.picture('book-read')
-    seen = change(app)
+    seen = app.one_step()
     app.says('What you change on the board stays here')
     app.picture('book-read-changed')
     assert plan(1) == before, 'nothing is written'
@@ -106,7 +97,7 @@ def follows(photo):
     drive.wait_for('the other foot', lambda: drive.ask_book('select count(*) from foot') == 2)
     app.find('Heel, lateral')
     app.picture('book-followed')
-    change(app)
+    app.one_step()
     drive.take_keyboard(app.xid)
     drive.key('ctrl+q')      # not without being asked
     app.into('Not in any file')

@@ -16,15 +16,6 @@ ASKED = 'Not in any file'
 NOTED = "select key from setting where key like '%-foot'"
 
 
-def change(app):
-    """One step at the lateral heel."""
-    heel = app.find('Heel, lateral')
-    before = app.value(heel)
-    app.click(heel)
-    drive.key('Down')
-    return app.wait_value(heel, lambda now: now != before)
-
-
 def killed_while_opening():
     """As often as it takes to meet that moment."""
     while True:
@@ -76,18 +67,18 @@ def save_as_new(app, name):
 
 
 def deleted(app):
-    change(app)
+    app.one_step()
     os.unlink(drive.book_file())
     app.says('was deleted or moved away')
     app.picture('book-deleted')
-    value = change(app)
+    value = app.one_step()
     app.says('was deleted or moved away')
     app.click(app.find_seen('Save as a new book…', 'push button'))
     save_as_new(app, None)      # the name that is offered: where it was
     app.says('From now on everything is kept in')
     assert os.stat(drive.book_file()).st_mode & 0o777 == 0o600
     assert any(node.name == 'Heel, lateral' and app.value(node) == value for node in app.walk())
-    change(app)
+    app.one_step()
     assert drive.peek_book('select count(*) from plan') == 1
 
 
@@ -96,7 +87,7 @@ def replaced(app, theirs):
     shutil.copy(theirs, drive.book_file() + '.sync')
     os.rename(drive.book_file() + '.sync', drive.book_file())
     app.says('Another file was put in the place')
-    change(app)
+    app.one_step()
     assert drive.peek_book('select name from horse') == 'Theirs', 'nothing is written into it'
     app.click(app.find_seen('Take the other one…', 'push button'))
     app.into(ASKED)
@@ -112,11 +103,11 @@ def replaced(app, theirs):
 
 
 def restored(app, mine, theirs):
-    change(app)
+    app.one_step()
     shutil.copyfile(theirs, mine)
     app.says('Another program wrote over the book')
     assert not any('everything is kept' in node.name and node.seen() for node in app.walk()), 'no longer so'
-    change(app)
+    app.one_step()
     app.picture('book-written-over')
     app.click(app.find_seen('Take the other one…', 'push button'))
     app.into(ASKED)

@@ -37,14 +37,20 @@ as_ink (GdkRGBA c)
   return (PrColour){ c.red, c.green, c.blue, c.alpha };
 }
 
+bool
+pr_colour_is_dark (GtkWidget *widget)
+{
+  GdkRGBA text = pr_colour (widget, "pr_ink");
+
+  return text.red + text.green + text.blue > 1.5f;
+}
+
 PrInk
 pr_colour_ink (GtkWidget *widget)
 {
-  GdkRGBA text = pr_colour (widget, "pr_ink");
-  bool dark = text.red + text.green + text.blue > 1.5f; /* light words stand on a dark ground */
-  PrInk ink = dark ? pr_ink_dark : pr_ink_light;
+  PrInk ink = pr_colour_is_dark (widget) ? pr_ink_dark : pr_ink_light;
 
-  ink.text = ink.line = as_ink (text);
+  ink.text = ink.line = as_ink (pr_colour (widget, "pr_ink"));
   ink.faint = as_ink (pr_colour (widget, "pr_soft"));
   ink.ground = as_ink (pr_colour (widget, "pr_deep"));
   return ink;

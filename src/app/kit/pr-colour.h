@@ -12,6 +12,8 @@ GdkRGBA pr_colour (GtkWidget *widget, const char *name);
 GdkRGBA pr_colour_of_text (GtkWidget *widget);
 /* The source of CR becomes colour NAME. */
 void pr_colour_use (cairo_t *cr, GtkWidget *widget, const char *name);
+/* Do light words stand on a dark ground there? */
+bool pr_colour_is_dark (GtkWidget *widget);
 /* The paper's inks for WIDGET's ground, light or dark, with words, lines and ground in the look's own
  * colours. Steel, draw and upset stay the paper's: a shade means the same on both. */
 PrInk pr_colour_ink (GtkWidget *widget);

@@ -8,7 +8,6 @@
 
 #define PAD_PX 8.0
 #define LINE_PX 1.1
-#define DARK_BELOW 0.5 /* a ground this dark needs the light lines */
 
 struct _PrMergeRow {
   GtkBox parent_instance;
@@ -22,34 +21,13 @@ struct _PrMergeRow {
 G_DEFINE_FINAL_TYPE (PrMergeRow, pr_merge_row, GTK_TYPE_BOX)
 
 static void
-draw_job (GtkWidget *area, cairo_t *cr, int width, int height, const PrJob *job)
-{
-  PrDrawOptions options = PR_DRAW_TEMPLATE (PR_FACE_GROUND);
-  GdkRGBA ground = pr_colour (area, "pr_paper");
-  PrPt low, high;
-
-  pr_draw_extent (job, &low, &high);
-  double scale = fmin ((width - 2 * PAD_PX) / fmax (high.x - low.x, 1),
-                       (height - 2 * PAD_PX) / fmax (high.y - low.y, 1));
-  options.centre_lines = options.labels = options.landmarks = false;
-  options.fill = true;
-  options.line_mm = LINE_PX / scale;
-  options.dark = ground.red + ground.green + ground.blue < 3 * DARK_BELOW;
-  cairo_translate (cr, width / 2.0, height / 2.0);
-  cairo_scale (cr, scale, scale);
-  pr_draw_enter_foot (cr, job->sources.foot, PR_FACE_GROUND, 0, 0);
-  cairo_translate (cr, -(low.x + high.x) / 2, -(low.y + high.y) / 2);
-  pr_draw_job (cr, job, &options);
-}
-
-static void
 draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   PrMergeRow *row = data;
   const PrJob *job = row->item ? pr_merge_item_job (row->item, area == row->theirs) : NULL;
 
   if (job && job->hoof.outline.n > 0)
-    draw_job (GTK_WIDGET (area), cr, width, height, job);
+    pr_draw_small (cr, job, width, height, PAD_PX, LINE_PX, pr_colour_is_dark (GTK_WIDGET (area)));
 }
 
 static void

@@ -29,12 +29,24 @@ colour (GtkWidget *widget, const char *name)
   return (PrFaceColour){ c.red, c.green, c.blue };
 }
 
+/* What the clock says NOW; FALSE: no run is going. */
+static bool
+face_now (PrClockView *view, PrPracticeFace *face, PrPracticeMoment *now)
+{
+  const PrPracticeRun *run = view->desk ? pr_practice_desk_run (view->desk) : NULL;
+
+  if (!run)
+    return false;
+  pr_practice_desk_now (view->desk, now);
+  pr_practice_face_tell (face, run, now);
+  return true;
+}
+
 static void
 draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   PrClockView *view = data;
   GtkWidget *widget = GTK_WIDGET (area);
-  const PrPracticeRun *run = view->desk ? pr_practice_desk_run (view->desk) : NULL;
   const PrFaceColours colours = { .ground = colour (widget, "pr_paper"),
                                   .ink = colour (widget, "pr_ink"),
                                   .soft = colour (widget, "pr_soft"),
@@ -43,11 +55,8 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
   g_auto (PrPracticeFace) face = { 0 };
   PrPracticeMoment now;
 
-  if (!run)
-    return;
-  pr_practice_desk_now (view->desk, &now);
-  pr_practice_face_tell (&face, run, &now);
-  pr_practice_face_draw (cr, &face, width, height, &colours);
+  if (face_now (view, &face, &now))
+    pr_practice_face_draw (cr, &face, width, height, &colours);
 }
 
 /* TEXT (transfer full) in place of *WAS. Is it another one? */
@@ -67,17 +76,14 @@ differs (char **was, char *text)
 static void
 show (PrClockView *view)
 {
-  const PrPracticeRun *run = pr_practice_desk_run (view->desk);
   g_auto (PrPracticeFace) face = { 0 };
   PrPracticeMoment now;
 
-  if (!run)
+  if (!face_now (view, &face, &now))
     return;
-  pr_practice_desk_now (view->desk, &now);
-  pr_practice_face_tell (&face, run, &now);
   if (differs (&view->figures, g_strjoin ("\n", face.word, face.figures, face.heat, face.step, NULL)))
     gtk_widget_queue_draw (view->face);
-  if (differs (&view->spoken, pr_practice_spoken (run, &now)))
+  if (differs (&view->spoken, pr_practice_spoken (pr_practice_desk_run (view->desk), &now)))
     gtk_accessible_update_property (GTK_ACCESSIBLE (view->face), GTK_ACCESSIBLE_PROPERTY_LABEL, view->spoken,
                                     -1);
 }

@@ -33,19 +33,6 @@ y_of (const Plot *p, double value)
 
 /* --- words --- */
 
-static char *
-value_text (double value, PrSeasonKind kind, PrUnit unit)
-{
-  switch (kind) {
-  case PR_SEASON_TIME:
-    return pr_practice_time (value);
-  case PR_SEASON_OFF:
-    return pr_off_text (value, unit);
-  default:
-    return g_strdup_printf ("%.*f", kind == PR_SEASON_SCORE, value);
-  }
-}
-
 /* Its right end at X, its middle at Y; its width. */
 static double
 write_at (const Plot *p, const char *text, double x, double y)
@@ -99,7 +86,8 @@ static void
 draw_lines (const Plot *p, const PrSeasonFigure *figure, double limit, PrSeasonKind kind, PrUnit unit)
 {
   static const double dashes[] = { 8, 5 };
-  g_autofree char *usual = value_text (figure->usual, kind, unit), *most = value_text (limit, kind, unit);
+  g_autofree char *usual = pr_season_value_words (figure->usual, kind, unit),
+                  *most = pr_season_value_words (limit, kind, unit);
 
   pr_colour_use (p->cr, p->widget, "pr_soft");
   line_at (p, figure->usual, usual);

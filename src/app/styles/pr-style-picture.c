@@ -8,8 +8,6 @@
 
 #define PAD_PX 8.0
 #define LINE_PX 1.1
-/* A ground this dark needs the light lines. */
-#define DARK_BELOW 0.5
 
 struct _PrStylePicture {
   GtkFlowBoxChild parent_instance;
@@ -25,24 +23,9 @@ static void
 draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   PrStylePicture *picture = data;
-  PrDrawOptions options = PR_DRAW_TEMPLATE (PR_FACE_GROUND);
-  GdkRGBA ground = pr_colour (GTK_WIDGET (area), "pr_paper");
-  PrPt low, high;
 
-  if (!picture->job)
-    return;
-  pr_draw_extent (picture->job, &low, &high);
-  double scale = fmin ((width - 2 * PAD_PX) / fmax (high.x - low.x, 1),
-                       (height - 2 * PAD_PX) / fmax (high.y - low.y, 1));
-  options.centre_lines = options.labels = options.landmarks = false;
-  options.fill = true;
-  options.line_mm = LINE_PX / scale;
-  options.dark = ground.red + ground.green + ground.blue < 3 * DARK_BELOW;
-  cairo_translate (cr, width / 2.0, height / 2.0);
-  cairo_scale (cr, scale, scale);
-  pr_draw_enter_foot (cr, picture->job->sources.foot, PR_FACE_GROUND, 0, 0);
-  cairo_translate (cr, -(low.x + high.x) / 2, -(low.y + high.y) / 2);
-  pr_draw_job (cr, picture->job, &options);
+  if (picture->job)
+    pr_draw_small (cr, picture->job, width, height, PAD_PX, LINE_PX, pr_colour_is_dark (GTK_WIDGET (area)));
 }
 
 const PrStyle *

@@ -124,8 +124,8 @@ pr_practice_clock_words (const PrPracticeSpan *span)
 
 /* --- a season --- */
 
-static char *
-value_words (double value, PrSeasonKind kind, PrUnit unit)
+char *
+pr_season_value_words (double value, PrSeasonKind kind, PrUnit unit)
 {
   switch (kind) {
   case PR_SEASON_TIME:
@@ -150,8 +150,8 @@ pr_season_words (const GPtrArray *runs, PrSeasonKind kind, PrUnit unit)
 
   if (figure.n == 0)
     return g_strdup ("");
-  g_autofree char *best = value_words (figure.best, kind, unit);
-  g_autofree char *usual = value_words (figure.usual, kind, unit);
+  g_autofree char *best = pr_season_value_words (figure.best, kind, unit);
+  g_autofree char *usual = pr_season_value_words (figure.usual, kind, unit);
   return g_strdup_printf (_ (sentences[kind]), best, usual);
 }
 

@@ -15,6 +15,8 @@ char *pr_practice_when (const PrPracticeRun *run);
 /* What the machine did while a run went, as a sentence: it slept, was restarted, its clock was set. NULL: nothing. */
 char *pr_practice_clock_words (const PrPracticeSpan *span);
 
+/* One figure of it: "11:40", "4", "3.5" heats, "1.3 mm". */
+char *pr_season_value_words (double value, PrSeasonKind kind, PrUnit unit);
 /* A line of what a season comes to; "" where no run tells it: "Time: best 11:40, usually 12:30". */
 char *pr_season_words (const GPtrArray *runs, PrSeasonKind kind, PrUnit unit);
 /* "Ten runs make a trend; so far there are 3.", or where the time goes to. */

@@ -6,8 +6,6 @@
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <sys/prctl.h>
-#include <sys/resource.h>
 #include <unistd.h>
 
 #include "pr-error.h"
@@ -18,18 +16,12 @@
 #include "pr-phone-picture.h"
 #include "pr-photo-header.h"
 #include "pr-seen-find.h"
+#include "pr-shut-in.h"
 #include "pr-trace.h"
 
 /* A person's patience ends long before. */
 #define MOST_CPU 120
-#define MOST_DATA ((rlim_t) 2 << 30)
 #define MOST_FILE ((rlim_t) 1 << 29) /* the rows of the largest photo, which its helper writes */
-
-#if defined __SANITIZE_ADDRESS__ || defined __SANITIZE_THREAD__
-#define SHADOWED true /* takes terabytes of addresses */
-#else
-#define SHADOWED false
-#endif
 
 typedef struct {
   PrUnit unit;
@@ -44,25 +36,6 @@ typedef struct {
   PrTracing *tracing; /* NULL: no scale */
   PrSeen seen;
 } Verdict;
-
-static void
-limit (int what, rlim_t most)
-{
-  setrlimit (what, &(struct rlimit){ most, most });
-}
-
-static void
-shut_in (void)
-{
-  close_range (STDERR_FILENO + 1, ~0U, 0);
-  prctl (PR_SET_PDEATHSIG, SIGKILL);
-  prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0);
-  limit (RLIMIT_CORE, 0);
-  limit (RLIMIT_CPU, MOST_CPU);
-  limit (RLIMIT_FSIZE, MOST_FILE);
-  if (!SHADOWED)
-    limit (RLIMIT_DATA, MOST_DATA);
-}
 
 /* --- in words --- */
 
@@ -228,7 +201,7 @@ pr_phone_judge (int n_orders, char **text)
   PrPhotoHeader head = { 0 };
   g_autoptr (GError) error = NULL;
 
-  shut_in ();
+  pr_shut_in (MOST_CPU, MOST_FILE);
   g_autoptr (GMappedFile) mapped = g_mapped_file_new_from_fd (STDIN_FILENO, FALSE, NULL);
   if (mapped == NULL || !read_orders (&orders, n_orders, text))
     return EXIT_FAILURE;

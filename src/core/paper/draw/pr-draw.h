@@ -30,6 +30,10 @@ typedef struct {
 void pr_draw_enter_foot (cairo_t *cr, PrFoot foot, PrFace face, double x, double y);
 /* Inside the foot frame: draws what OPTIONS say. */
 void pr_draw_job (cairo_t *cr, const PrJob *job, const PrDrawOptions *options);
+/* The shoe of JOB, its ground surface up, alone and filled, as large as WIDTH x HEIGHT hold it with PAD free all round; lines of
+ * LINE. All in the units of CR; DARK: on a dark ground. */
+void pr_draw_small (cairo_t *cr, const PrJob *job, double width, double height, double pad, double line,
+                    bool dark);
 /* Upright text of SIZE mm centred on a point of the foot frame, whatever the frame's mirror. */
 void pr_draw_label (cairo_t *cr, PrFoot foot, PrFace face, PrPt at, double size, const char *text);
 /* Where the letters M and L of the centre lines stand, foot frame, at lines of LINE_MM; returns their size. */
