@@ -81,7 +81,7 @@ def what_is_chosen_is_kept(folder):
     desk.schema('bin/data')
     desk.ask('set', 'unit', "'inch'")
     assert desk.ask('unit') == {'inch': '1'}
-    for key, bad in (('screen-px-per-mm', '21.0'), ('look', "'pink'"), ('unit', '3'), ('window-width', '0')):
+    for key, bad in (('screen-px-per-mm', '21.0'), ('look', "'pink'"), ('unit', '3'), ('window-width', '0'), ('print-pages', '0'), ('print-pages', '32')):
         before = desk.ask('all')
         assert desk.ask('set', key, bad) == {'set': '0'}, key
         assert desk.ask('all') == before, key

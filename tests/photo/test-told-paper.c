@@ -35,10 +35,11 @@ scene_of (SceneOptions *o, const Case *c, guint32 seed)
 
 /* NULL: refused. */
 static PrTracing *
-traced_as (const Case *c, guint32 seed, PrFoot foot, bool sure)
+traced_in (const Case *c, guint32 seed, PrFoot foot, bool sure, PrUnit unit)
 {
-  PrTraceOptions options
-      = { .method = PR_SCALE_PLAIN, .paper = c->told, .paper_sure = sure, .foot = foot, .snap = true };
+  PrTraceOptions options = {
+    .method = PR_SCALE_PLAIN, .paper = c->told, .paper_sure = sure, .foot = foot, .snap = true, .unit = unit
+  };
   SceneOptions o;
 
   scene_of (&o, c, seed);
@@ -49,6 +50,12 @@ traced_as (const Case *c, guint32 seed, PrFoot foot, bool sure)
   print_message ("%g x %g, foot %g, told %s: %s\n", c->width, c->height, c->foot, pr_paper_name (c->told),
                  t ? t->scale.why : error->message);
   return t;
+}
+
+static PrTracing *
+traced_as (const Case *c, guint32 seed, PrFoot foot, bool sure)
+{
+  return traced_in (c, seed, foot, sure, PR_UNIT_MM);
 }
 
 static PrTracing *
@@ -153,6 +160,33 @@ test_by_foot (void **state)
   }
 }
 
+/* A person who reads inches is told inches: how wide the foot is, and would be on the likelier paper. */
+static void
+test_told_in_his_measure (void **state)
+{
+  static const char *const said[] = { [PR_UNIT_MM] = " mm", [PR_UNIT_INCH] = " in" };
+  const Case c = { 210, 297, 102, PR_PAPER_A4 };
+
+  (void) state;
+  for (PrUnit unit = PR_UNIT_MM; unit <= PR_UNIT_INCH; unit++) {
+    g_autoptr (PrTracing) t = traced_in (&c, 3, PR_FOOT_LF, false, unit);
+    g_auto (GStrv) part = NULL;
+    double wide = 0, then = 0;
+
+    assert_non_null (t);
+    part = g_strsplit_set (t->scale.why, "(,)",
+                           -1); /* As A4 the foot is W wide | ... | ...: likelier is A3 | THEN | . */
+    char *first = strstr (part[0], "is ") + 3;
+    *strstr (first, " wide") = 0;
+    assert_true (pr_length_parse (first, unit, &wide, NULL));
+    assert_true (pr_length_parse (part[g_strv_length (part) - 2], unit, &then, NULL));
+    assert_true (g_str_has_suffix (first, said[unit]));
+    assert_null (strstr (t->scale.why, said[!unit]));
+    assert_true (fabs (wide - c.foot) < 1.5);
+    assert_true (fabs (then / wide - 420.0 / 297) < 0.02); /* A3 by ISO 216 */
+  }
+}
+
 /* No usual foot is a usual one on a paper of the next size too. */
 static void
 test_usual_is_less_than_a_size (void **state)
@@ -170,6 +204,7 @@ main (void)
     cmocka_unit_test (test_right_is_not),
     cmocka_unit_test (test_answered_is_not_asked_again),
     cmocka_unit_test (test_by_foot),
+    cmocka_unit_test (test_told_in_his_measure),
     cmocka_unit_test (test_usual_is_less_than_a_size),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -242,6 +242,24 @@ tells_sections (void **state)
   assert_string_equal (full, same);
 }
 
+/* Whole mm or sixteenths, the nearer. */
+static void
+tells_roughly (void **state)
+{
+  static const struct {
+    double mm;
+    const char *metric, *inch;
+  } cases[] = { { 127.6, "128 mm", "5 in" }, { 128.4, "128 mm", "5 1/16 in" }, { 6, "6 mm", "1/4 in" } };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autofree char *metric = pr_length_rough (cases[i].mm, PR_UNIT_MM),
+                    *inch = pr_length_rough (cases[i].mm, PR_UNIT_INCH);
+    assert_string_equal (metric, cases[i].metric);
+    assert_string_equal (inch, cases[i].inch);
+  }
+}
+
 /* A bar is called in the measure it was rolled in, whatever lengths are read in (common practice, no source). */
 static void
 calls_bars_as_they_are_bought (void **state)
@@ -280,6 +298,7 @@ main (int argc, char **argv)
     cmocka_unit_test (reads_finer),
     cmocka_unit_test (comes_back),
     cmocka_unit_test (tells_sections),
+    cmocka_unit_test (tells_roughly),
     cmocka_unit_test (calls_bars_as_they_are_bought),
   };
 
