@@ -244,7 +244,8 @@ the_card_adds_up (void **state)
   for (guint i = 0; i < jobs->len; i++) {
     const PrJob *job = jobs->pdata[i];
     g_autofree char *cut = pr_iron_cut_text (&job->iron, PR_UNIT_MM);
-    char *bar = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, PR_UNIT_MM);
+    char *bar
+        = pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, PR_UNIT_MM);
     int before = GPOINTER_TO_INT (g_hash_table_lookup (sums, bar));
 
     assert_non_null (strstr (text, cut));

@@ -278,12 +278,18 @@ pr_length_text (double mm, PrUnit unit)
   return g_strconcat (number, unit_word (unit), NULL);
 }
 
-char *
-pr_length_cut (double mm, PrUnit unit)
+double
+pr_length_cut_mm (double mm, PrUnit unit)
 {
   double step = unit == PR_UNIT_MM ? 1 : PR_MM_PER_INCH / 16;
 
-  return pr_length_brief (ceil (mm / step - CUT_SLACK) * step, unit);
+  return ceil (mm / step - CUT_SLACK) * step;
+}
+
+char *
+pr_length_cut (double mm, PrUnit unit)
+{
+  return pr_length_brief (pr_length_cut_mm (mm, unit), unit);
 }
 
 char *

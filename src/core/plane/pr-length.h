@@ -20,7 +20,9 @@ bool pr_section_parse (const char *text, PrUnit unit, double *width, double *thi
 char *pr_length_text (double mm, PrUnit unit);
 /* Without the unit, for table columns: "95.5", "3 3/4". Transfer full. */
 char *pr_length_number (double mm, PrUnit unit);
-/* A length to cut: never shorter than MM, up to the next mm or 1/16 in ("245 mm", "9 11/16 in"). Transfer full. */
+/* A length to cut: never shorter than MM, up to the next mm or 1/16 in; in mm, so that what is cut can be added up ... */
+double pr_length_cut_mm (double mm, PrUnit unit);
+/* ... and as it is told: "245 mm", "9 11/16 in". Transfer full. */
 char *pr_length_cut (double mm, PrUnit unit);
 /* Finer, for two figures that would read the same and are not: FINER 1 "3.04 mm" or "3 1/32 in", 2 "3.041 mm" or "3 1/64 in",
  * 3 "3.0412 mm" or "3.0157 in". Transfer full. */

@@ -52,7 +52,7 @@ draw_head (cairo_t *cr, double x, double y, double width)
 static char *
 section_of (const PrJob *job, PrUnit unit)
 {
-  return pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
+  return pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
 }
 
 static void
@@ -88,16 +88,11 @@ cut_of (const PrJob *job, PrUnit unit, int *n)
   const PrIron *iron = &job->iron;
   double all = 0;
 
-  for (size_t i = 0; i < iron->n_pieces; i++) {
-    double length = iron->piece[i].length;
-    g_autofree char *text = pr_length_cut (length, unit);
-
-    if (iron->given > 0 && iron->piece[i].given > 0)
-      continue;
-    pr_length_parse (text, unit, &length, NULL); /* else it stays as it is */
-    all += length;
-    (*n)++;
-  }
+  for (size_t i = 0; i < iron->n_pieces; i++)
+    if (iron->given <= 0 || iron->piece[i].given <= 0) {
+      all += pr_length_cut_mm (iron->piece[i].length, unit);
+      (*n)++;
+    }
   return all;
 }
 
