@@ -57,7 +57,7 @@ class WithScript(Case):
 
         browser.choose('#camera', self.cut())
         browser.find('li.again')
-        self.assertIn('Take it again:', browser.text('li.again p'))
+        self.assertIn('Take it again: The sheet’s lower', browser.text('li.again p'), 'what is missing, and nothing of the pen')
         self.assertEqual(server.photo()['state'], 2)
         browser.picture('page-again')
 

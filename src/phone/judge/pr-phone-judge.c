@@ -61,21 +61,45 @@ put_verdict (Verdict *verdict, const PrScale *scale, const char *what)
                                                    : g_strdup_printf (_ ("Usable: %s. %s"), what, scale->why);
 }
 
-/* Which of the sheet's corner marks is missing, where one is. */
-static void
-tell_unseen (Verdict *verdict, const PrScale *scale)
+static bool
+is_in_picture (const PrPhoto *photo, PrPx p)
+{
+  return p.x >= 0 && p.y >= 0 && p.x <= photo->width && p.y <= photo->height;
+}
+
+/* Which of the printed sheet's corner marks is missing, the first of several: covered, or beyond the edge of the picture. A
+ * sentence; NULL: none. */
+static const char *
+missing_mark (const Verdict *verdict)
 {
   static const char *const corners[4] = { N_ ("The sheet’s upper left corner mark is not in the picture."),
                                           N_ ("The sheet’s upper right corner mark is not in the picture."),
                                           N_ ("The sheet’s lower right corner mark is not in the picture."),
                                           N_ ("The sheet’s lower left corner mark is not in the picture.") };
-  g_autofree char *before = verdict->words;
+  const PrTracing *t = verdict->tracing;
 
-  if (scale->unseen < 0 || scale->unseen > 3)
-    verdict->words = g_steal_pointer (&before);
-  else
-    verdict->words = g_strdup_printf ("%s%s %s", before, g_str_has_suffix (before, ".") ? "" : ".",
-                                      _ (corners[scale->unseen]));
+  for (int c = 0; c < 4 && t != NULL && t->scale.method == PR_SCALE_SHEET; c++) {
+    PrSheetPt mark[4];
+    bool missing = c == t->scale.unseen;
+
+    pr_tag_corners (t->scale.paper, c, mark);
+    for (int i = 0; i < 4; i++)
+      missing |= !is_in_picture (verdict->photo, pr_camera_to_photo (&t->camera, mark[i]));
+    if (missing)
+      return _ (corners[c]);
+  }
+  return NULL;
+}
+
+static void
+tell_missing (Verdict *verdict)
+{
+  const char *mark = missing_mark (verdict);
+
+  if (mark != NULL) {
+    g_autofree char *before = verdict->words;
+    verdict->words = g_strdup_printf ("%s%s %s", before, g_str_has_suffix (before, ".") ? "" : ".", mark);
+  }
 }
 
 /* --- a tracing --- */
@@ -99,7 +123,7 @@ tell_hoof (Verdict *verdict, const Orders *orders)
                               ? g_strdup_printf (_ ("%s wide"), width)
                               : g_strdup_printf (_ ("%s, %s wide"), pr_foot_name (job->sources.foot), width);
   put_verdict (verdict, &verdict->tracing->scale, what);
-  tell_unseen (verdict, &verdict->tracing->scale);
+  tell_missing (verdict);
 }
 
 /* Why there is no line, beside the sheet on which it is missing. */
@@ -109,6 +133,10 @@ look_at_sheet (Verdict *verdict, const PrTraceOptions *options, const GError *wh
   take_again (verdict, why->message);
   if (why->code == PR_ERROR_LINE)
     verdict->tracing = pr_trace_scale (verdict->photo, options, NULL, NULL, NULL, NULL);
+  /* the line is not faint where the picture ends before it */
+  const char *mark = missing_mark (verdict);
+  if (mark != NULL)
+    take_again (verdict, mark);
 }
 
 static void
@@ -155,7 +183,7 @@ judge_shoe (Verdict *verdict, const Orders *orders)
   g_autofree char *width = pr_length_rough (seen_width (&verdict->seen), orders->unit);
   g_autofree char *what = g_strdup_printf (_ ("the shoe, %s across"), width);
   put_verdict (verdict, &verdict->tracing->scale, what);
-  tell_unseen (verdict, &verdict->tracing->scale);
+  tell_missing (verdict);
 }
 
 /* --- telling --- */
