@@ -16,6 +16,11 @@ if [ -n "$every" ]; then
     PRITCHEL_WINDOW="$build/pritchel-window" PRITCHEL_SCALE=$scale PYTHONPATH="$here/../tests/window" PYTHONDONTWRITEBYTECODE=1 \
       /usr/bin/python3 "$here/every.py" "$here/../data/demo/near-fore.jpg" "$every"
   done
+  # the page on a phone, in each of its states
+  PRITCHEL_PICTURES="$every" PRITCHEL_PHONE="$build/pritchel-phone" PRITCHEL_DECODE="$build/pritchel-decode" \
+    PRITCHEL_COMMAND="$build/pritchel" PYTHONDONTWRITEBYTECODE=1 \
+    /usr/bin/python3 "$here/../tests/phone/test-browser.py" "$here/../data/demo/near-fore.jpg"
+  montage "$every"/page-*.png -geometry 390x844+6+6 -tile 6x "$every/sheet-phone.png"
   exit
 fi
 # every style on a riding horse's fore and hind, both faces

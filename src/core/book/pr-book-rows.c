@@ -250,6 +250,8 @@ sort_by_name (GPtrArray *horses)
 {
   g_autofree Sorted *sorted = g_new (Sorted, horses->len);
 
+  if (horses->len == 0)
+    return; /* qsort takes no NULL, not even for nothing */
   for (guint i = 0; i < horses->len; i++)
     sorted[i] = (Sorted){ pr_horse_key (horses->pdata[i]), horses->pdata[i] };
   qsort (sorted, horses->len, sizeof *sorted, in_order);
