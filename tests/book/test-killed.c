@@ -27,6 +27,7 @@
 
 #define ANEW 100        /* a book is begun anew after so many rounds: a look through it takes a while */
 #define LATEST_US 25000 /* some ten changes */
+#define N_TRASHED 3     /* kinds of rows that are deleted here: PR_BOOK_HORSE and what follows it */
 #define CALLS 45        /* to the system, in any change */
 
 static int rounds = 1000;
@@ -144,9 +145,9 @@ act (Ward *ward, PrBook *book, const Change *c)
   case TRACE:
     return set_part (book, c);
   case DELETE:
-    return pr_book_delete (book, (PrBookKind) (c->n % PR_N_BOOK_KINDS), c->id, NULL);
+    return pr_book_delete (book, (PrBookKind) (c->n % N_TRASHED), c->id, NULL);
   case BACK:
-    return pr_book_bring_back (book, (PrBookKind) (c->n % PR_N_BOOK_KINDS), c->id, NULL);
+    return pr_book_bring_back (book, (PrBookKind) (c->n % N_TRASHED), c->id, NULL);
   case EMPTY:
     return pr_book_empty_trash (book, "9999", NULL);
   case NOTE:
@@ -187,7 +188,7 @@ next_change (const Ward *ward, GRand *rand, int n)
 
   if ((c.kind == EMPTY || c.kind == BACKUP || c.kind == MERGE) && g_rand_int_range (rand, 0, 3) > 0)
     c.kind = PLAN; /* they take long, or away */
-  c.id = one_of (rand, ward->log->top[trash ? n % PR_N_BOOK_KINDS : on[c.kind]]);
+  c.id = one_of (rand, ward->log->top[trash ? n % N_TRASHED : on[c.kind]]);
   return c;
 }
 
@@ -289,11 +290,11 @@ is_there (const Ward *ward, const Change *c)
       " WHERE deleted IS NOT NULL UNION ALL SELECT 1 FROM foot WHERE deleted IS NOT NULL) AND %d",
     [MERGE] = "SELECT %d AND EXISTS (SELECT 1 FROM horse WHERE name = 'Sent')",
   };
-  static const char *const of[PR_N_BOOK_KINDS] = { "horse", "visit", "foot" };
+  static const char *const of[N_TRASHED] = { "horse", "visit", "foot" };
 
   if (c->kind == DELETE || c->kind == BACK) {
     g_autofree char *whole = g_strdup_printf ("SELECT deleted IS %s NULL FROM %s WHERE id = %%d",
-                                              c->kind == DELETE ? "NOT" : "", of[c->n % PR_N_BOOK_KINDS]);
+                                              c->kind == DELETE ? "NOT" : "", of[c->n % N_TRASHED]);
     gives_1 (ward->shelf->file, c, whole, (int) c->id);
   } else if (c->kind == PHOTO) {
     is_photo (ward->shelf->file, c);

@@ -122,7 +122,7 @@ listed_with_its_names (void **state)
   assert_int_equal (one->kind, PR_BOOK_FOOT);
   assert_int_equal (one->id, p->foot[1]);
   assert_int_equal (one->foot, PR_FOOT_RF);
-  assert_string_equal (one->horse, "Juniper");
+  assert_string_equal (one->name, "Juniper");
   assert_string_equal (one->date, "2024-11-12");
   g_autoptr (GDateTime) when = g_date_time_new_from_iso8601 (one->deleted, NULL);
   assert_non_null (when);

@@ -180,18 +180,18 @@ deleting_is_one_undo (void **state)
 
   assert_true (pr_practice_desk_start (desk, NULL));
   PrBookId id = pr_practice_desk_run (desk)->id, class = pr_practice_desk_run (desk)->class;
-  assert_false (pr_practice_desk_delete (desk, PR_PRACTICE_RUN, id, &error));
+  assert_false (pr_practice_desk_delete (desk, PR_BOOK_RUN, id, &error));
   g_clear_error (&error);
-  assert_false (pr_practice_desk_delete (desk, PR_PRACTICE_CLASS, class, &error));
+  assert_false (pr_practice_desk_delete (desk, PR_BOOK_CLASS, class, &error));
   wait_and_press (bench, 5, PR_PRESSED_STOP);
-  assert_true (pr_practice_desk_delete (desk, PR_PRACTICE_RUN, id, NULL));
+  assert_true (pr_practice_desk_delete (desk, PR_BOOK_RUN, id, NULL));
   assert_non_null (strstr (bench->done, "Deleted: the run of "));
   assert_int_equal (pr_practice_desk_season (desk)->len, 0);
   assert_true (pr_document_can_undo (bench->doc));
   pr_document_undo (bench->doc);
   assert_int_equal (pr_practice_desk_season (desk)->len, 1);
   assert_false (pr_document_can_undo (bench->doc));
-  assert_true (pr_practice_desk_delete (desk, PR_PRACTICE_CLASS, class, NULL));
+  assert_true (pr_practice_desk_delete (desk, PR_BOOK_CLASS, class, NULL));
   assert_string_equal (bench->done, "Deleted: One shoe against the clock, with its runs.");
   assert_int_equal (pr_practice_desk_classes (desk)->len, 4); /* the shipped one is there, without them */
   pr_document_undo (bench->doc);

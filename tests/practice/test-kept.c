@@ -3,6 +3,7 @@
 #include "kit.h"
 #include "machine.h"
 #include "pr-book-loss.h"
+#include "pr-book-trash.h"
 #include "pr-practice-book.h"
 #include "shelf.h"
 
@@ -229,23 +230,62 @@ deleted_and_had_back (void **state)
   machine_on (&m);
   g_autoptr (PrPracticeRun) run = begun (book, class, 0, &m);
   assert_true (pr_practice_set_photo (book, run->id, photo, NULL));
-  assert_true (pr_practice_delete (book, PR_PRACTICE_RUN, run->id, NULL));
+  assert_true (pr_book_delete (book, PR_BOOK_RUN, run->id, NULL));
   assert_int_equal (n_runs (book, run->class), 0);
   assert_null (pr_practice_going (book, NULL));
   assert_false (pr_practice_keep (book, run, &error)); /* nothing is written to what is deleted */
-  assert_true (pr_practice_bring_back (book, PR_PRACTICE_RUN, run->id, NULL));
+  assert_true (pr_book_bring_back (book, PR_BOOK_RUN, run->id, NULL));
   g_autoptr (PrPracticeRun) again = pr_practice_going (book, NULL);
   assert_true (again != NULL && again->has_photo);
   g_autoptr (GBytes) same = pr_practice_photo (book, run->id, NULL);
   assert_true (g_bytes_equal (photo, same));
-  assert_true (pr_practice_delete (book, PR_PRACTICE_CLASS, run->class, NULL));
-  assert_false (pr_practice_delete (book, PR_PRACTICE_CLASS, run->class, NULL));
-  assert_true (pr_practice_empty_trash (book, "2020-01-01T00:00:00Z", NULL));
-  assert_true (pr_practice_bring_back (book, PR_PRACTICE_CLASS, run->class, NULL));
+  assert_true (pr_book_delete (book, PR_BOOK_CLASS, run->class, NULL));
+  assert_false (pr_book_delete (book, PR_BOOK_CLASS, run->class, NULL));
+  assert_true (pr_book_empty_trash (book, "2020-01-01T00:00:00Z", NULL));
+  assert_true (pr_book_bring_back (book, PR_BOOK_CLASS, run->class, NULL));
   assert_int_equal (n_runs (book, run->class), 1);
-  assert_true (pr_practice_delete (book, PR_PRACTICE_CLASS, run->class, NULL));
-  assert_true (pr_practice_empty_trash (book, "2999-01-01T00:00:00Z", NULL));
-  assert_false (pr_practice_bring_back (book, PR_PRACTICE_CLASS, run->class, NULL));
+  assert_true (pr_book_delete (book, PR_BOOK_CLASS, run->class, NULL));
+  assert_true (pr_book_empty_trash (book, "2999-01-01T00:00:00Z", NULL));
+  assert_false (pr_book_bring_back (book, PR_BOOK_CLASS, run->class, NULL));
+}
+
+/* One line of what was deleted. */
+static void
+check_line (const PrBookDeleted *line, PrBookKind kind, PrBookId id, const char *name, const char *date)
+{
+  assert_int_equal (line->kind, kind);
+  assert_int_equal (line->id, id);
+  assert_string_equal (line->name, name);
+  assert_string_equal (line->date, date);
+}
+
+/* A class alone, as its runs went with it; a run that had been deleted before stands by itself, and brings its class back. */
+static void
+listed_with_what_was_deleted (void **state)
+{
+  KitShelf *shelf = *state;
+  PrBook *book = shelf->book;
+  g_autoptr (PrPracticeClass) class = first_class (book);
+  g_autofree char *name = g_strdup (class->name);
+  Machine m;
+
+  machine_on (&m);
+  g_autoptr (PrPracticeRun) first = begun (book, class, 0, &m);
+  g_autoptr (PrPracticeRun) second = begun (book, first->as, 0, &m);
+  assert_true (pr_book_delete (book, PR_BOOK_RUN, first->id, NULL));
+  assert_true (pr_book_delete (book, PR_BOOK_CLASS, first->class, NULL));
+  g_autoptr (GPtrArray) trash = pr_book_trash (book, NULL);
+  assert_int_equal (trash->len, 2);
+  guint run = ((PrBookDeleted *) trash->pdata[0])->kind == PR_BOOK_RUN ? 0 : 1;
+  check_line (trash->pdata[1 - run], PR_BOOK_CLASS, first->class, name, "");
+  check_line (trash->pdata[run], PR_BOOK_RUN, first->id, name, first->started);
+  assert_true (pr_book_bring_back (book, PR_BOOK_RUN, first->id, NULL));
+  assert_int_equal (n_runs (book, first->class), 2);
+  g_autoptr (GPtrArray) none = pr_book_trash (book, NULL);
+  assert_int_equal (none->len, 0);
+  g_autoptr (GPtrArray) classes = pr_practice_classes (book, NULL);
+  assert_int_equal (((PrPracticeClass *) classes->pdata[0])->id, first->class);
+  assert_int_equal (second->class, first->class);
 }
 
 /* --- a book that is lost --- */
@@ -335,9 +375,10 @@ main (void)
 {
 #define CASE(name) cmocka_unit_test_setup_teardown (name, kit_shelf_set_up, kit_shelf_tear_down)
   const struct CMUnitTest tests[] = {
-    CASE (classes_are_kept),        CASE (a_shipped_class_is_kept_with_its_first_run),
-    CASE (deleted_and_had_back),    CASE (each_run_has_its_own_shoe),
-    CASE (a_run_outlives_its_file), CASE (killed_at_any_moment),
+    CASE (classes_are_kept),          CASE (a_shipped_class_is_kept_with_its_first_run),
+    CASE (deleted_and_had_back),      CASE (listed_with_what_was_deleted),
+    CASE (each_run_has_its_own_shoe), CASE (a_run_outlives_its_file),
+    CASE (killed_at_any_moment),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

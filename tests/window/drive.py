@@ -21,8 +21,9 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 
 
 def wait_for(what, look, limit=LIMIT):
-    """Polls until LOOK() gives something true, and returns that."""
-    end = time.monotonic() + limit
+    """Polls until LOOK() gives something true, and returns that; the longer it takes, the less often, as every look costs
+    the program as much as it costs us."""
+    end, pause = time.monotonic() + limit, 0.04
     while True:
         try:
             got, trouble = look(), None
@@ -34,7 +35,8 @@ def wait_for(what, look, limit=LIMIT):
             return got
         if time.monotonic() > end:
             raise AssertionError(f'waited in vain for {what}' + (f' ({trouble})' if trouble else ''))
-        time.sleep(0.04)
+        time.sleep(pause)
+        pause = min(pause * 1.25, 0.25)
 
 
 def on_a_desk(main, size='1500x900', still=True):

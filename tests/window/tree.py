@@ -3,7 +3,10 @@
 by one takes a thousand and more answers of a program that may be busy; the toolkit also hands out what it has in
 one answer (org.a11y.atspi.Cache), and only where that falls short are nodes asked for theirs: what has just come
 is not in it yet, and what is hidden still is."""
+import ast
 import collections
+import functools
+import re
 
 import gi
 gi.require_version('Atspi', '2.0')
@@ -14,7 +17,16 @@ ROOT = '/org/a11y/atspi/accessible/root'
 IN_WINDOW = 1                  # coordinates count from the window's corner (AtspiCoordType)
 CHECKED, FOCUSED, SELECTED, SENSITIVE = 4, 12, 23, 24     # AtspiStateType
 
+# One item of the cache, in the text form of a GVariant, which is read five times as fast as value by value: its path, its
+# application's, its parent's, its place, the number of its children, interfaces, name, role, description, states.
+STRING = r"""(?:'(?:[^'\\]|\\.)*'|"(?:[^"\\]|\\.)*")"""
+ITEM = re.compile(r"\(\('[^']*', '([^']*)'\), \('[^']*', '[^']*'\), \('[^']*', '([^']*)'\), (-?\d+), (-?\d+), "
+                  rf"\[[^]]*\], ({STRING}), (\d+), {STRING}, \[(\d+)[^]]*\]\)")
+
 Box = collections.namedtuple('Box', 'x y width height')
+
+
+role_name = functools.cache(Atspi.role_get_name)
 
 
 class Node:
@@ -22,7 +34,7 @@ class Node:
 
     def __init__(self, tree, path, name, role, states, parent=None):
         self.tree, self.path, self.name, self.parent = tree, path, name, parent
-        self.role = Atspi.role_get_name(role)
+        self.role = role_name(role)
         self.states = states
 
     def __eq__(self, other):
@@ -105,14 +117,10 @@ class Tree:
         """What the toolkit has at hand: path -> (node, place among its siblings, number of children), and
         path -> paths of its children, hidden ones too."""
         items, below = {}, collections.defaultdict(list)
-        answer = self._ask('/org/a11y/atspi/cache', 'org.a11y.atspi.Cache', 'GetItems').get_child_value(0)
-        for i in range(answer.n_children()):
-            item = answer.get_child_value(i)
-            path = item.get_child_value(0).get_child_value(1).get_string()
-            items[path] = (Node(self, path, item.get_child_value(6).get_string(), item.get_child_value(7).get_uint32(),
-                                item.get_child_value(9).get_child_value(0).get_uint32()),
-                           item.get_child_value(3).get_int32(), item.get_child_value(4).get_int32())
-            below[item.get_child_value(2).get_child_value(1).get_string()].append(path)
+        answer = self._ask('/org/a11y/atspi/cache', 'org.a11y.atspi.Cache', 'GetItems').print_(False)
+        for path, parent, place, count, name, role, states in ITEM.findall(answer):
+            items[path] = (Node(self, path, ast.literal_eval(name) if '\\' in name else name[1:-1], int(role), int(states)), int(place), int(count))
+            below[parent].append(path)
         return items, below
 
     def _fresh(self, path):

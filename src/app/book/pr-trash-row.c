@@ -18,13 +18,20 @@ G_DEFINE_FINAL_TYPE (PrTrashRow, pr_trash_row, GTK_TYPE_BOX)
 static char *
 what_it_is (const PrBookDeleted *deleted)
 {
-  g_autofree char *horse = pr_text_name (deleted->horse), *date = pr_words_date (deleted->date);
+  g_autofree char *name = pr_text_name (deleted->name), *date = pr_words_date (deleted->date);
 
-  if (deleted->kind == PR_BOOK_HORSE)
-    return g_strdup_printf (_ ("%s, with all visits"), horse);
-  if (deleted->kind == PR_BOOK_VISIT)
-    return g_strdup_printf (_ ("%s: the visit of %s"), horse, date);
-  return g_strdup_printf ("%s: %s, %s", horse, pr_foot_name (deleted->foot), date);
+  switch (deleted->kind) {
+  case PR_BOOK_HORSE:
+    return g_strdup_printf (_ ("%s, with all visits"), name);
+  case PR_BOOK_VISIT:
+    return g_strdup_printf (_ ("%s: the visit of %s"), name, date);
+  case PR_BOOK_FOOT:
+    return g_strdup_printf ("%s: %s, %s", name, pr_foot_name (deleted->foot), date);
+  case PR_BOOK_CLASS:
+    return g_strdup_printf (_ ("Practice: %s, with its runs"), name);
+  default:
+    return g_strdup_printf (_ ("Practice: %s, the run of %s"), name, date);
+  }
 }
 
 GtkWidget *

@@ -158,7 +158,7 @@ delete_class (PrSeasonView *view)
   GError *error = NULL;
 
   if (class && class->id != 0)
-    pr_practice_desk_delete (view->desk, PR_PRACTICE_CLASS, class->id, &error);
+    pr_practice_desk_delete (view->desk, PR_BOOK_CLASS, class->id, &error);
   tell (view, error);
 }
 
@@ -178,7 +178,7 @@ delete_run (GtkWidget *widget, const char *name, GVariant *run)
   PrSeasonView *view = PR_SEASON_VIEW (widget);
   GError *error = NULL;
 
-  pr_practice_desk_delete (view->desk, PR_PRACTICE_RUN, g_variant_get_int64 (run), &error);
+  pr_practice_desk_delete (view->desk, PR_BOOK_RUN, g_variant_get_int64 (run), &error);
   tell (view, error);
 }
 

@@ -6,12 +6,15 @@
 
 #include "pr-error.h"
 
-static const char *const tables[PR_N_BOOK_KINDS] = { "horse", "visit", "foot" };
+/* Is the class C one of those shipped, whose names are translated? */
+#define SHIPPED "json_valid (c.spec) AND ifnull (json_extract (c.spec, '$.code'), '') <> ''"
+
+static const char *const tables[PR_N_BOOK_KINDS] = { "horse", "visit", "foot", "class", "run" };
 
 void
 pr_book_deleted_free (PrBookDeleted *d)
 {
-  g_free (d->horse);
+  g_free (d->name);
   g_free (d->date);
   g_free (d->deleted);
   g_free (d);
@@ -41,13 +44,14 @@ pr_book_delete (PrBook *book, PrBookKind kind, PrBookId id, GError **error)
                      error);
 }
 
-/* The horse or visit above a row, by the same column in both. */
+/* What a row hangs on. */
 static bool
 bring_back_above (PrBook *book, PrBookKind kind, PrBookId id, GError **error)
 {
   static const char *const above[PR_N_BOOK_KINDS] = {
     [PR_BOOK_VISIT] = "UPDATE horse SET deleted = NULL WHERE id = (SELECT horse FROM visit WHERE id = ?)",
     [PR_BOOK_FOOT] = "UPDATE visit SET deleted = NULL WHERE id = (SELECT visit FROM foot WHERE id = ?)",
+    [PR_BOOK_RUN] = "UPDATE class SET deleted = NULL WHERE id = (SELECT class FROM run WHERE id = ?)",
   };
   static const char horse_of_foot[]
       = "UPDATE horse SET deleted = NULL WHERE id = (SELECT v.horse FROM foot AS f"
@@ -78,7 +82,7 @@ read_deleted (sqlite3_stmt *stmt)
 
   d->kind = (PrBookKind) CLAMP (sqlite3_column_int (stmt, 0), 0, PR_N_BOOK_KINDS - 1);
   d->id = sqlite3_column_int64 (stmt, 1);
-  d->horse = pr_name_fit (name);
+  d->name = pr_name_fit (sqlite3_column_int (stmt, 6) != 0 && *name != '\0' ? _ (name) : name);
   d->date = pr_name_fit (date);
   d->deleted = pr_name_fit (deleted);
   if (!pr_foot_parse (code, &d->foot))
@@ -90,11 +94,15 @@ GPtrArray *
 pr_book_trash (PrBook *book, GError **error)
 {
   static const char sql[]
-      = "SELECT 0, h.id, h.name, '', 'any', h.deleted AS at FROM horse AS h WHERE h.deleted IS NOT NULL"
-        " UNION ALL SELECT 1, v.id, h.name, v.date, 'any', v.deleted FROM visit AS v"
+      = "SELECT 0, h.id, h.name, '', 'any', h.deleted AS at, 0 FROM horse AS h WHERE h.deleted IS NOT NULL"
+        " UNION ALL SELECT 1, v.id, h.name, v.date, 'any', v.deleted, 0 FROM visit AS v"
         " JOIN horse AS h ON h.id = v.horse WHERE v.deleted IS NOT NULL"
-        " UNION ALL SELECT 2, f.id, h.name, v.date, f.foot, f.deleted FROM foot AS f"
+        " UNION ALL SELECT 2, f.id, h.name, v.date, f.foot, f.deleted, 0 FROM foot AS f"
         " JOIN visit AS v ON v.id = f.visit JOIN horse AS h ON h.id = v.horse WHERE f.deleted IS NOT NULL"
+        " UNION ALL SELECT 3, c.id, c.name, '', 'any', c.deleted, " SHIPPED
+        " FROM class AS c WHERE c.deleted IS NOT NULL"
+        " UNION ALL SELECT 4, r.id, c.name, r.started, 'any', r.deleted, " SHIPPED " FROM run AS r"
+        " JOIN class AS c ON c.id = r.class WHERE r.deleted IS NOT NULL"
         " ORDER BY at DESC, 2 DESC";
   g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, error, sql, "");
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func ((GDestroyNotify) pr_book_deleted_free);

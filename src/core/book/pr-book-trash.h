@@ -5,15 +5,23 @@
 
 #define PR_BOOK_TRASH_DAYS 30
 
-typedef enum { PR_BOOK_HORSE, PR_BOOK_VISIT, PR_BOOK_FOOT, PR_N_BOOK_KINDS } PrBookKind;
+typedef enum {
+  PR_BOOK_HORSE,
+  PR_BOOK_VISIT,
+  PR_BOOK_FOOT,
+  PR_BOOK_CLASS, /* of practice */
+  PR_BOOK_RUN,
+  PR_N_BOOK_KINDS
+} PrBookKind;
 
 /* A row that was deleted; what hung on it went with it. */
 typedef struct {
   PrBookKind kind;
   PrBookId id;
-  char *horse, *date; /* of a horse no date; "" */
-  PrFoot foot;        /* of a foot only; else PR_FOOT_ANY */
-  char *deleted;      /* when, ISO 8601, UTC */
+  char *name;    /* of the horse, or of the class of practice, as it reads here */
+  char *date;    /* of a visit, or when a run began; else "" */
+  PrFoot foot;   /* of a foot only; else PR_FOOT_ANY */
+  char *deleted; /* when, ISO 8601, UTC */
 } PrBookDeleted;
 
 void pr_book_deleted_free (PrBookDeleted *deleted);

@@ -10,8 +10,6 @@
 
 #define GOING "practice-run" /* the setting that names the run that is going */
 
-static const char *const tables[] = { [PR_PRACTICE_CLASS] = "class", [PR_PRACTICE_RUN] = "run" };
-
 /* For a statement that must have met one row. */
 static bool
 met (bool ok, int changed, GError **error)
@@ -318,36 +316,4 @@ pr_practice_measure (PrBook *book, PrPracticeRun *run, GError **error)
   run->measured.attempt = attempt->id;
   run->measured.off = attempt->off_mm;
   return true;
-}
-
-/* --- deleted, and had back --- */
-
-bool
-pr_practice_delete (PrBook *book, PrPracticeRow row, PrBookId id, GError **error)
-{
-  g_autofree char *sql = g_strdup_printf (
-      "UPDATE %s SET deleted = strftime ('%%Y-%%m-%%dT%%H:%%M:%%SZ', 'now') WHERE id = ? AND deleted IS NULL",
-      tables[row]);
-  int n = 0;
-  bool ok = pr_sql_run (book, &n, error, sql, "i", id);
-
-  return met (ok, n, error);
-}
-
-bool
-pr_practice_bring_back (PrBook *book, PrPracticeRow row, PrBookId id, GError **error)
-{
-  g_autofree char *sql
-      = g_strdup_printf ("UPDATE %s SET deleted = NULL WHERE id = ? AND deleted IS NOT NULL", tables[row]);
-  int n = 0;
-  bool ok = pr_sql_run (book, &n, error, sql, "i", id);
-
-  return met (ok, n, error);
-}
-
-bool
-pr_practice_empty_trash (PrBook *book, const char *moment, GError **error)
-{
-  return pr_sql_run (book, NULL, error, "DELETE FROM run WHERE deleted < ?", "s", moment)
-         && pr_sql_run (book, NULL, error, "DELETE FROM class WHERE deleted < ?", "s", moment);
 }

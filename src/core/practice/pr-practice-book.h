@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Classes and runs in the book. Every setter is one transaction, as all of the book's: when it returns TRUE the press is on the disk.
- * What is read is within the bounds of pr-bounds.h whoever wrote it. */
+ * Classes and runs are deleted, and brought back, as all of the book is (pr-book-trash.h): PR_BOOK_CLASS with its runs, PR_BOOK_RUN. What is read is within the bounds of pr-bounds.h whoever wrote it. */
 #pragma once
 #include "pr-book.h"
 #include "pr-practice-run.h"
@@ -27,10 +27,3 @@ GBytes *pr_practice_photo (PrBook *book, PrBookId run, GError **error);
 /* What the attempt that was kept for RUN's foot since it began tells, into RUN's measured; none of that foot's later runs must have
  * begun before it. Nothing there: as it was. */
 bool pr_practice_measure (PrBook *book, PrPracticeRun *run, GError **error);
-
-typedef enum { PR_PRACTICE_CLASS, PR_PRACTICE_RUN } PrPracticeRow;
-/* Out of all listings; a class with its runs. It can be brought back until the trash is emptied of it. */
-bool pr_practice_delete (PrBook *book, PrPracticeRow row, PrBookId id, GError **error);
-bool pr_practice_bring_back (PrBook *book, PrPracticeRow row, PrBookId id, GError **error);
-/* For ever, what was deleted before MOMENT (ISO 8601, UTC). */
-bool pr_practice_empty_trash (PrBook *book, const char *moment, GError **error);

@@ -100,17 +100,6 @@ reread (PrPracticeDesk *desk)
   told (desk);
 }
 
-/* For ever: what was deleted long ago. */
-static void
-clear_trash (PrBook *book)
-{
-  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
-  g_autoptr (GDateTime) then = g_date_time_add_days (now, -PR_BOOK_TRASH_DAYS);
-  g_autofree char *moment = g_date_time_format (then, "%Y-%m-%dT%H:%M:%SZ");
-
-  pr_practice_empty_trash (book, moment, NULL);
-}
-
 /* Another book has runs of its own; without one there are none. */
 static void
 take_book (PrPracticeDesk *desk)
@@ -125,7 +114,6 @@ take_book (PrPracticeDesk *desk)
   desk->season = g_ptr_array_new ();
   if (!desk->book)
     return;
-  clear_trash (desk->book);
   desk->run = pr_practice_going (desk->book, &error);
   trouble (desk, error);
   read_all (desk, desk->run ? desk->run->class : 0);
@@ -394,7 +382,7 @@ typedef struct {
   PrPracticeRun *run;
   GBytes *photo; /* of RUN */
   PrPracticeClass *class;
-  PrPracticeRow row; /* deleted, where ID is not 0 */
+  PrBookKind kind; /* deleted, where ID is not 0 */
   PrBookId id;
 } Was;
 
@@ -430,7 +418,7 @@ bring_back (PrDocument *doc, gconstpointer data, GError **error)
     return put_run (book, was->run, true, was->photo, error);
   if (was->class)
     return pr_practice_keep_class (book, was->class, error) != 0;
-  return pr_practice_bring_back (book, was->row, was->id, error);
+  return pr_book_bring_back (book, was->kind, was->id, error);
 }
 
 /* What is said of it: takes SENTENCE over. The book is told of, and so read anew. */
@@ -484,10 +472,10 @@ pr_practice_desk_keep_class (PrPracticeDesk *desk, const PrPracticeClass *class,
 
 /* What is said once it is deleted. Transfer full. */
 static char *
-sentence_of (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id)
+sentence_of (PrPracticeDesk *desk, PrBookKind kind, PrBookId id)
 {
-  g_autoptr (PrPracticeClass) class = row == PR_PRACTICE_CLASS ? class_of (desk, id) : NULL;
-  g_autoptr (PrPracticeRun) run = row == PR_PRACTICE_RUN ? pr_practice_run (book_of (desk), id, NULL) : NULL;
+  g_autoptr (PrPracticeClass) class = kind == PR_BOOK_CLASS ? class_of (desk, id) : NULL;
+  g_autoptr (PrPracticeRun) run = kind == PR_BOOK_RUN ? pr_practice_run (book_of (desk), id, NULL) : NULL;
   g_autofree char *when = run ? pr_practice_when (run) : NULL;
 
   if (run)
@@ -497,26 +485,26 @@ sentence_of (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id)
 }
 
 static bool
-is_going (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id)
+is_going (PrPracticeDesk *desk, PrBookKind kind, PrBookId id)
 {
-  return desk->run && id == (row == PR_PRACTICE_RUN ? desk->run->id : desk->run->class);
+  return desk->run && id == (kind == PR_BOOK_RUN ? desk->run->id : desk->run->class);
 }
 
 bool
-pr_practice_desk_delete (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id, GError **error)
+pr_practice_desk_delete (PrPracticeDesk *desk, PrBookKind kind, PrBookId id, GError **error)
 {
-  g_autofree char *sentence = sentence_of (desk, row, id);
+  g_autofree char *sentence = sentence_of (desk, kind, id);
 
-  if (is_going (desk, row, id)) {
+  if (is_going (desk, kind, id)) {
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
                          _ ("A run is going; stop it before you delete it."));
     return false;
   }
-  if (!pr_practice_delete (book_of (desk), row, id, error))
+  if (!pr_book_delete (book_of (desk), kind, id, error))
     return false;
-  if (row == PR_PRACTICE_CLASS || desk->stopped == id)
+  if (kind == PR_BOOK_CLASS || desk->stopped == id)
     desk->stopped = 0;
-  done (desk, (Was){ .row = row, .id = id }, g_steal_pointer (&sentence));
+  done (desk, (Was){ .kind = kind, .id = id }, g_steal_pointer (&sentence));
   return true;
 }
 

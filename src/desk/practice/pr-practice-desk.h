@@ -3,6 +3,7 @@
  * going, and writes every press into the book as it is made. A change is told by "changed". What the book refuses is told as the
  * document's trouble; a press that could not be written stays, and is written with the next. */
 #pragma once
+#include "pr-book-trash.h"
 #include "pr-document.h"
 #include "pr-practice-book.h"
 
@@ -51,7 +52,7 @@ PrPracticeRun *pr_practice_desk_look (PrPracticeDesk *desk, PrBookId run, GError
 bool pr_practice_desk_keep (PrPracticeDesk *desk, const PrPracticeRun *run, GBytes *photo, GError **error);
 /* A class made or changed; it is chosen. */
 bool pr_practice_desk_keep_class (PrPracticeDesk *desk, const PrPracticeClass *class, GError **error);
-/* A run that is going cannot be deleted, nor its class. */
-bool pr_practice_desk_delete (PrPracticeDesk *desk, PrPracticeRow row, PrBookId id, GError **error);
+/* KIND: PR_BOOK_CLASS, PR_BOOK_RUN. A run that is going cannot be deleted, nor its class. */
+bool pr_practice_desk_delete (PrPracticeDesk *desk, PrBookKind kind, PrBookId id, GError **error);
 /* The season of the chosen class as a table. */
 bool pr_practice_desk_write_csv (PrPracticeDesk *desk, const char *file, GError **error);
