@@ -16,6 +16,7 @@
 #define DOT_PX 3.0     /* a mark on a stage between bar and shoe ... */
 #define NAME_PX 14.7   /* ... and its name: 11 pt */
 #define POINTER_PX 2.5 /* lines that point at something */
+#define NAMES_PX 144.0 /* how far names reach beyond the iron */
 #define LEGEND_PX 16
 #define LEGEND_SCALE 2.4 /* pixels to a mm of its page */
 #define LEGEND_WIDE_PX (float) (LEGEND_SCALE * PR_FORGED_SCALE_MM)
@@ -233,6 +234,16 @@ append_forged_scale (const PrScene *scene, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
+/* The names of its marks stand beside the iron, the longest of any language. */
+static void
+pad_names (const PrScene *scene, PrPt *low, PrPt *high)
+{
+  double room = NAMES_PX / scene->stage->view.scale;
+
+  *low = pr_pt (low->x - room, low->y - room);
+  *high = pr_pt (high->x + room, high->y + room);
+}
+
 /* The shoe, or what it is on its way from the bar, or as it was forged. */
 static GskRenderNode *
 shoe_layer (PrScene *scene, const PrJob *job)
@@ -251,6 +262,7 @@ shoe_layer (PrScene *scene, const PrJob *job)
     return draw_layer (scene, job, &look.show);
   pr_stage_build (&scene->bent, &job->sources.plan, job->shoe, &job->iron, &scene->progress);
   pr_stage_extent (&scene->bent, &low, &high);
+  pad_names (scene, &low, &high);
   cairo_t *cr = foot_context (scene, job, low, high, &node);
   pr_stage_draw (cr, job, &scene->bent, &look);
   cairo_destroy (cr);
