@@ -5,6 +5,8 @@ import sys
 
 import drive
 
+from actions import Actions
+
 CONTROLS = {'push button', 'toggle button', 'check box', 'radio button', 'text', 'entry', 'combo box', 'slider',
             'spin button', 'menu item', 'password text'}
 PARTS = ('Tracing', 'Measures', 'Shoe', 'Nailing', 'Stock', 'Order of work')
@@ -79,6 +81,15 @@ def handle_is_dragged(app, dy):
     return drive.number(after) - drive.number(before)
 
 
+def quits_from(app, action):
+    """The program ends by its key while the window that ACTION opens has the keyboard."""
+    Actions().press(action)
+    app.into(drive.wait_for(action, lambda: next((one.name for one in app.tree.windows() if one != app.top), None)))
+    drive.key('ctrl+q')
+    code = app.process.wait(drive.LIMIT)
+    assert code == 0, f'the program ended with {code}'
+
+
 def main():
     app = drive.App()
     app.fill_screen(1280, 720)
@@ -91,7 +102,7 @@ def main():
     windows_open_and_close(app)
     plain = handle_is_dragged(app, 24)
     board_turns_dark(app)
-    app.close()
+    quits_from(app, 'practice')
     app = drive.App(GDK_SCALE='2')
     app.fill_screen(1280, 720)
     all_in_sight(app, 1280, 720)

@@ -257,6 +257,38 @@ set_keys (GtkApplication *app)
     gtk_application_set_accels_for_action (app, keys[i].action, (const char **) keys[i].keys);
 }
 
+static void
+quit_now (gpointer app)
+{
+  quit (NULL, NULL, app);
+}
+
+/* Once the key has been dealt with: that holds the dialog, which then would outlive the window it belongs to. */
+static gboolean
+quit_key (GtkWidget *widget, GVariant *args, gpointer app)
+{
+  g_idle_add_once (quit_now, app);
+  return true;
+}
+
+/* The toolkit hands the program's keys only to windows of the program's own; a dialog is quit from as well. */
+static void
+windows_come (GListModel *windows, guint at, guint gone, guint come, gpointer app)
+{
+  for (guint i = at; i < at + come; i++) {
+    g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+    GtkEventController *keys = GTK_IS_APPLICATION_WINDOW (window) ? NULL : gtk_shortcut_controller_new ();
+
+    if (!keys)
+      continue;
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                          gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_q,
+                                                                                    GDK_CONTROL_MASK),
+                                                            gtk_callback_action_new (quit_key, app, NULL)));
+    gtk_widget_add_controller (window, keys);
+  }
+}
+
 /* The toolkit would end the program in words of its own. */
 static void
 need_display (void)
@@ -282,6 +314,7 @@ pr_application_startup (GApplication *gapp)
   g_action_map_add_action_entries (G_ACTION_MAP (gapp), entries, G_N_ELEMENTS (entries), gapp);
   pr_look_start (gdk_display_get_default ());
   set_keys (GTK_APPLICATION (gapp));
+  g_signal_connect (gtk_window_get_toplevels (), "items-changed", G_CALLBACK (windows_come), gapp);
   PR_APPLICATION (gapp)->doc = pr_document_new (NULL, pr_settings_unit ());
 }
 
