@@ -33,6 +33,11 @@ def colour_at(app, x, y):
                           check=True, capture_output=True).stdout
 
 
+def zoom(app):
+    """Of the view, in hundredths of true size."""
+    return next(drive.number(node.name) for node in app.walk() if node.role == 'label' and node.name.endswith('%') and node.seen())
+
+
 def main():
     app = drive.App(sys.argv[1])
     app.fill_screen(1280, 720)
@@ -41,7 +46,7 @@ def main():
     app.at_rest(app.find('Heel, medial'))
     outer, inner = (app.middle(app.find(name, 'push button')) for name in ('Toe', 'Web at the toe'))
     steel = colour_at(app, outer[0] + 14, (outer[1] + inner[1]) // 2)
-    shoe = Board(app)
+    shoe, near = Board(app), zoom(app)
     assert shoe.count(steel) > 3000, 'the iron has not this colour'
     assert not any(node.name == SLIDER and node.seen() for node in app.walk())
 
@@ -71,13 +76,17 @@ def main():
 
     drive.key('End')
     app.wait_value(slider, lambda now: now == 'The finished shoe')
-    drive.wait_for('the shoe\'s iron', lambda: abs(Board(app).count(steel) / shoe.count(steel) - 1) < 0.06)
+    # bar and shoe are seen whole, from as far away as that takes
+    far = zoom(app) / near
+    assert far < 0.95, far
+    drive.wait_for('the shoe\'s iron', lambda: abs(Board(app).count(steel) / shoe.count(steel) / far ** 2 - 1) < 0.12)      # handles lie on one of them
     app.picture('stages-shoe')
-    assert abs(bar.count(steel) / shoe.count(steel) - 1) > 0.06, 'the bar is seen as the shoe is'
+    assert abs(bar.count(steel) / Board(app).count(steel) - 1) > 0.06, 'the bar is seen as the shoe is'
 
     app.click(app.find(BUTTON, 'push button'))
     drive.wait_for('the slider to go', lambda: not any(node.name == SLIDER and node.seen() for node in app.walk()))
     app.find_seen('Heel, medial')
+    assert zoom(app) == near, 'the view that was chosen before is not had back'
     app.close()
 
 

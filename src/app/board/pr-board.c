@@ -13,6 +13,7 @@
 struct _PrBoard {
   GtkWidget parent_instance;
   PrBoardStage stage;
+  PrView before; /* the view before the stages were shown, which need more room */
   PrScene scene;
   PrGrips grips;
   PrDrag drag;
@@ -165,8 +166,15 @@ pr_board_set_stage (PrBoard *board, const PrStageProgress *progress, unsigned ho
   stage->under_way = on;
   pr_scene_drop (&board->scene);
   pr_grips_update (&board->grips);
-  if (stage->view.fitted)
+  if (on)
+    board->before = stage->view;
+  if (on || board->before.fitted)
     pr_board_fit (board);
+  else {
+    stage->view = board->before;
+    pr_board_stage_turn (stage);
+    pr_board_stage_moved (stage);
+  }
 }
 
 void
@@ -302,6 +310,7 @@ document_changed (PrBoard *board, guint what)
   if (what & PR_CHANGED_PLACE) { /* another foot lies on the board */
     pr_board_point_out (board, -1);
     board->stage.ringed = false;
+    board->before.fitted = true;
     pr_board_stage_fit (&board->stage);
   }
   if (what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_FORGED)) {
