@@ -242,6 +242,13 @@ pr_grips_allocate (PrGrips *grips)
     allocate_bubble (grips);
 }
 
+bool
+pr_grips_words (const PrGrips *grips, graphene_rect_t *at)
+{
+  return grips->told >= 0 && gtk_widget_get_visible (grips->bubble)
+         && gtk_widget_compute_bounds (grips->bubble, grips->stage->widget, at);
+}
+
 /* The iron is shown cut through where the shoe's handle at hand lies on it. */
 static void
 point_at (const PrGrips *grips, int grip)

@@ -33,6 +33,8 @@ void pr_grips_allocate (PrGrips *grips);
 void pr_grips_append (PrGrips *grips, GtkSnapshot *snapshot);
 /* Shows name and value beside a grip; -1 hides the bubble. */
 void pr_grips_tell (PrGrips *grips, int grip);
+/* Where that stands, on the board; FALSE: nowhere. */
+bool pr_grips_words (const PrGrips *grips, graphene_rect_t *at);
 /* Which grip can be taken from X, Y with what reaches ACROSS px (PR_GRAB_PX, PR_THUMB_PX); -1: none. */
 int pr_grips_at (const PrGrips *grips, double x, double y, double across);
 /* The one under the pointer grows; -1: none. */

@@ -7,7 +7,7 @@
 
 #define AWAY_PX 26.0 /* from the shoe's edge to the box */
 #define PAD_PX 8.0
-#define WORDS_PX 108.0 /* words are as wide, or the iron is wider */
+#define WORDS_PX 140.0 /* words are as wide, or the iron is wider */
 #define LINE_PX 1.4
 
 static bool
@@ -67,10 +67,36 @@ box_within (const PrBoardStage *stage, const PrShoe *shoe, PrPt in, double w, do
                              (float) floor (MAX (at.y - h / 2, top.y + AWAY_PX)), (float) w, (float) h);
 }
 
-/* Outside the shoe where there is room, and INSIDE it where a handle's words stand outside. */
-static graphene_rect_t
-box_beside (const PrBoardStage *stage, const PrShoe *shoe, bool inside, double w, double h)
+/* BOX goes the shortest way off TAKEN that ends within ALL; where there is none it stays. */
+static void
+keep_clear (graphene_rect_t *box, const graphene_rect_t *taken, const graphene_rect_t *all)
 {
+  const graphene_rect_t was = *box;
+  const float w = box->size.width, h = box->size.height;
+  const graphene_point_t to[] = { { taken->origin.x - w, was.origin.y },
+                                  { taken->origin.x + taken->size.width, was.origin.y },
+                                  { was.origin.x, taken->origin.y - h },
+                                  { was.origin.x, taken->origin.y + taken->size.height } };
+  float best = G_MAXFLOAT;
+
+  if (!graphene_rect_intersection (&was, taken, NULL))
+    return;
+  for (size_t i = 0; i < G_N_ELEMENTS (to); i++) {
+    graphene_rect_t moved = GRAPHENE_RECT_INIT (to[i].x, to[i].y, w, h);
+    float way = graphene_point_distance (&was.origin, &to[i], NULL, NULL);
+
+    if (way < best && graphene_rect_contains_rect (all, &moved)) {
+      best = way;
+      *box = moved;
+    }
+  }
+}
+
+/* Outside the shoe where there is room, and inside it where a handle's WORDS stand outside; clear of them, and of the buttons. */
+static graphene_rect_t
+box_beside (const PrBoardStage *stage, const PrShoe *shoe, const graphene_rect_t *words, double w, double h)
+{
+  graphene_rect_t buttons = pr_board_stage_buttons (stage);
   graphene_rect_t all = GRAPHENE_RECT_INIT (0, 0, (float) stage->width, (float) stage->height), box;
   PrPt outer, inner;
 
@@ -78,10 +104,15 @@ box_beside (const PrBoardStage *stage, const PrShoe *shoe, bool inside, double w
   PrScreenPt out = pr_board_stage_out (stage, outer), in = pr_board_stage_out (stage, inner);
 
   box = box_away (out, in, w, h);
-  if (inside || !graphene_rect_contains_rect (&all, &box))
+  if (words || !graphene_rect_contains_rect (&all, &box))
     box = box_within (stage, shoe, inner, w, h);
   box.origin.x = CLAMP (box.origin.x, 0, MAX (all.size.width - box.size.width, 0));
   box.origin.y = CLAMP (box.origin.y, 0, MAX (all.size.height - box.size.height, 0));
+  keep_clear (&box, &buttons, &all);
+  if (words) {
+    keep_clear (&box, words, &all);
+    keep_clear (&box, &buttons, &all);
+  }
   return box;
 }
 
@@ -100,7 +131,8 @@ draw_iron (const PrBoardStage *stage, GtkSnapshot *snapshot, const graphene_rect
 }
 
 void
-pr_board_section_append (const PrBoardStage *stage, const PrJob *job, bool inside, GtkSnapshot *snapshot)
+pr_board_section_append (const PrBoardStage *stage, const PrJob *job, const graphene_rect_t *words_at,
+                         GtkSnapshot *snapshot)
 {
   g_auto (PrSection) section = { 0 };
   int wide, high;
@@ -118,7 +150,7 @@ pr_board_section_append (const PrBoardStage *stage, const PrJob *job, bool insid
   pango_layout_get_pixel_size (layout, &wide, &high);
   double iron = k * (room.up + room.down);
   graphene_rect_t box
-      = box_beside (stage, job->shoe, inside, MAX (k * (room.left + room.right), wide) + 2 * PAD_PX,
+      = box_beside (stage, job->shoe, words_at, MAX (k * (room.left + room.right), wide) + 2 * PAD_PX,
                     iron + high + 3 * PAD_PX);
 
   GskRoundedRect frame = GSK_ROUNDED_RECT_INIT (box.origin.x, box.origin.y, box.size.width, box.size.height);

@@ -3,8 +3,9 @@
 #pragma once
 #include "pr-board-stage.h"
 
-/* The cut at the stage's hover_s, or nothing: INSIDE the shoe where something else stands outside. */
-void pr_board_section_append (const PrBoardStage *stage, const PrJob *job, bool inside,
+/* The cut at the stage's hover_s, or nothing. WORDS: where a handle's words stand, of which it keeps clear, and inside the shoe; NULL:
+ * none do. */
+void pr_board_section_append (const PrBoardStage *stage, const PrJob *job, const graphene_rect_t *words,
                               GtkSnapshot *snapshot);
 /* What it shows, for a screen reader: "nail 2 · 21.6 × 10.0 mm · crease 4.1 wide, 6.7 mm deep". Empty when nothing is. Transfer full. */
 char *pr_board_section_words (const PrBoardStage *stage, const PrJob *job);

@@ -9,7 +9,7 @@
 #define FIT_BOTTOM_PX 24.0 /* more of it below, for the buttons there */
 #define FIT_LEAST_PX 50.0  /* a board smaller than its margins still shows something */
 #define SEEN_PX 24.0       /* a ring nearer to the edge brings its place to the middle */
-#define BUTTONS_X_PX 440.0 /* what the buttons cover */
+#define BUTTONS_X_PX 600.0 /* what the buttons cover */
 #define BUTTONS_Y_PX 72.0
 
 /* px per mm: a whole sheet still fits a small window; a pencil line fills a thumb's width */
@@ -134,6 +134,13 @@ pr_board_stage_moved (PrBoardStage *stage)
   gtk_widget_queue_allocate (stage->widget);
   gtk_widget_queue_draw (stage->widget);
   g_signal_emit_by_name (stage->widget, "view");
+}
+
+graphene_rect_t
+pr_board_stage_buttons (const PrBoardStage *stage)
+{
+  return GRAPHENE_RECT_INIT (0, (float) (stage->height - BUTTONS_Y_PX), (float) BUTTONS_X_PX,
+                             (float) BUTTONS_Y_PX);
 }
 
 /* Neither near the edge nor under the buttons in the lower left corner. */

@@ -28,6 +28,8 @@ const PrJob *pr_board_stage_job (const PrBoardStage *stage); /* NULL when there 
 void pr_board_stage_turn (PrBoardStage *stage);
 PrScreenPt pr_board_stage_out (const PrBoardStage *stage, PrPt p);
 PrPt pr_board_stage_in (const PrBoardStage *stage, double x, double y);
+/* What the buttons in the lower left corner cover. */
+graphene_rect_t pr_board_stage_buttons (const PrBoardStage *stage);
 /* The foot's extent in the middle; nothing without a job or before a size is given. */
 void pr_board_stage_fit (PrBoardStage *stage);
 void pr_board_stage_zoom (PrBoardStage *stage, double factor, PrScreenPt at);

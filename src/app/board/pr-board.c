@@ -342,12 +342,13 @@ static void
 pr_board_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   PrBoard *board = PR_BOARD (widget);
+  graphene_rect_t words;
 
   pr_scene_append (&board->scene, snapshot);
   pr_grips_append (&board->grips, snapshot);
   if (board->scene.layers.section)
-    pr_board_section_append (&board->stage, pr_board_stage_job (&board->stage), board->grips.told >= 0,
-                             snapshot);
+    pr_board_section_append (&board->stage, pr_board_stage_job (&board->stage),
+                             pr_grips_words (&board->grips, &words) ? &words : NULL, snapshot);
   if (pr_board_stage_job (&board->stage))
     pr_ruler_append (&board->ruler, snapshot);
 }
