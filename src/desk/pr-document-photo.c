@@ -252,12 +252,13 @@ pr_document_take_received (PrDocument *doc, const GPtrArray *photos)
 void
 pr_document_take_photo (PrDocument *doc, GFile *file, PrFoot foot, const char *horse_name)
 {
-  PrTake *take = pr_take_of_file (PR_TAKE_TRACE, file);
+  PrTake *take;
 
-  take->foot = foot;
-  take->horse_name = g_strdup (horse_name);
   if (!pr_document_may_write (doc))
     return;
+  take = pr_take_of_file (PR_TAKE_TRACE, file);
+  take->foot = foot;
+  take->horse_name = g_strdup (horse_name);
   pr_document_stop (doc);
   start (doc, take);
 }
