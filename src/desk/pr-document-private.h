@@ -70,6 +70,7 @@ struct _PrDocument {
   PrPlan usual;                /* the style on this hoof, untouched; while HAS_USUAL */
   bool has_usual, no_usual;    /* NO_USUAL: the style cannot lie on this hoof. Neither: not known yet */
   PrUsualSearch *usual_search; /* a thread that finds it; NULL: none */
+  guint telling_usual;         /* source: that it is known */
   PrBookId opening;            /* noted in the book as being opened; 0: none */
   PrBookId halted;             /* was being opened when the program ended */
   PrDeleted deleted;

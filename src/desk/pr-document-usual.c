@@ -3,6 +3,7 @@
 #include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 #include "pr-settings.h"
 
 void
@@ -46,7 +47,8 @@ put_usual (PrDocument *doc, const PrStyle *style, const PrPlan *usual)
 static bool
 is_known (PrDocument *doc, const PrStyle *style)
 {
-  return (doc->has_usual || doc->no_usual) && g_str_equal (doc->usual.style, style->id);
+  return (doc->has_usual || doc->no_usual)
+         && strncmp (doc->usual.style, style->id, sizeof doc->usual.style - 1) == 0;
 }
 
 /* Waits for the thread. What it found is the document's, unless something has changed meanwhile. */
@@ -62,6 +64,16 @@ end_search (PrDocument *doc)
   pr_job_free (search->job);
   g_ptr_array_unref (search->styles);
   g_free (search);
+}
+
+static gboolean
+tell_known (gpointer data)
+{
+  PrDocument *doc = data;
+
+  doc->telling_usual = 0;
+  pr_document_changed (doc, PR_CHANGED_USUAL);
+  return G_SOURCE_REMOVE;
 }
 
 static gboolean
@@ -105,6 +117,7 @@ pr_document_stop_usual (PrDocument *doc)
 {
   if (doc->usual_search)
     end_search (doc);
+  g_clear_handle_id (&doc->telling_usual, g_source_remove);
 }
 
 void
@@ -146,8 +159,11 @@ pr_document_usual (PrDocument *doc)
 
   if (!style)
     return NULL;
-  if (!is_known (doc, style) && doc->usual_search && !doc->usual_search->stale)
+  if (!is_known (doc, style) && doc->usual_search && !doc->usual_search->stale) {
     end_search (doc);
+    if (!doc->telling_usual) /* whoever could wait still does */
+      doc->telling_usual = g_idle_add_full (G_PRIORITY_DEFAULT, tell_known, doc, NULL);
+  }
   if (!is_known (doc, style))
     put_usual (doc, style, pr_job_usual_plan (doc->job, style, &usual) ? &usual : NULL);
   return known (doc, style);
