@@ -161,7 +161,7 @@ pr_document_take_bar (PrDocument *doc, double width, double thickness, GError **
 {
   g_return_val_if_fail (doc->job, false);
   pr_document_begin (doc);
-  doc->has_usual = false;
+  pr_document_forget_usual (doc);
   return pr_document_finish (doc, pr_job_take_bar (doc->job, width, thickness, error), PR_CHANGED_PLAN, NULL);
 }
 

@@ -46,7 +46,7 @@ pr_document_use_nails (PrDocument *doc, const char *name, GError **error)
     pr_own_nail_use (nail, &doc->job->sources.plan);
   else
     use_usual (doc, &doc->job->sources.plan);
-  doc->has_usual = false;
+  pr_document_forget_usual (doc);
   return pr_document_finish (doc, pr_job_refresh (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 

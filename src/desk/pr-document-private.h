@@ -46,6 +46,7 @@ typedef struct {
 } PrTakenIn;
 
 typedef struct _PrForged PrForged;
+typedef struct _PrUsualSearch PrUsualSearch;
 
 struct _PrDocument {
   GObject parent_instance;
@@ -62,14 +63,16 @@ struct _PrDocument {
   PrSources *start;      /* what stood before the live edit under way */
   PrIntake *intake;
   PrMarking *marking;
-  PrForged *forged;     /* of the open foot; NULL: none */
-  PrTake *pending;      /* waits for the answer to "ask-place" */
-  PrBookId files_visit; /* where several photos go; 0: not known yet */
-  char *bare_why;       /* why there is no line yet */
-  PrPlan usual;         /* the style on this hoof, untouched; while HAS_USUAL */
-  bool has_usual;
-  PrBookId opening; /* noted in the book as being opened; 0: none */
-  PrBookId halted;  /* was being opened when the program ended */
+  PrForged *forged;            /* of the open foot; NULL: none */
+  PrTake *pending;             /* waits for the answer to "ask-place" */
+  PrBookId files_visit;        /* where several photos go; 0: not known yet */
+  char *bare_why;              /* why there is no line yet */
+  PrPlan usual;                /* the style on this hoof, untouched; while HAS_USUAL */
+  bool has_usual, no_usual;    /* NO_USUAL: the style cannot lie on this hoof. Neither: not known yet */
+  PrUsualSearch *usual_search; /* a thread that finds it; NULL: none */
+  guint telling_usual;         /* source: that it is known */
+  PrBookId opening;            /* noted in the book as being opened; 0: none */
+  PrBookId halted;             /* was being opened when the program ended */
   PrDeleted deleted;
   PrDescribed described;
   PrUnkept unkept;   /* of the open foot */
@@ -146,6 +149,13 @@ bool pr_document_has_described (PrDocument *doc);
 void pr_document_undo_described (PrDocument *doc);
 /* Neither that nor what was taken in is the next step back any more. */
 void pr_document_forget_described (PrDocument *doc);
+
+/* --- pr-document-usual.c --- */
+
+/* What it goes by has changed. */
+void pr_document_forget_usual (PrDocument *doc);
+/* No thread looks for it any more. */
+void pr_document_stop_usual (PrDocument *doc);
 
 /* --- pr-document-forged.c --- */
 

@@ -31,6 +31,7 @@ pr_document_finalize (GObject *object)
   PrDocument *doc = PR_DOCUMENT (object);
 
   pr_intake_free (doc->intake);
+  pr_document_stop_usual (doc);
   pr_marking_free (doc->marking);
   pr_take_free (doc->pending);
   pr_document_put_aside (doc);
@@ -98,7 +99,7 @@ void
 pr_document_changed (PrDocument *doc, PrChanged what)
 {
   if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_STYLES))
-    doc->has_usual = false;
+    pr_document_forget_usual (doc);
   if (what & (PR_CHANGED_HOOF | PR_CHANGED_PLAN))
     pr_document_forged_is_stale (doc);
   g_signal_emit (doc, signals[CHANGED], 0, (guint) what);

@@ -27,8 +27,9 @@ typedef enum {
   PR_CHANGED_FACE = 1 << 10,   /* which face is shown */
   PR_CHANGED_STAGE = 1 << 9,   /* a scale is to be marked, or no longer */
   PR_CHANGED_FORGED = 1 << 11, /* the forged shoe on the plan, its attempts */
+  PR_CHANGED_USUAL = 1 << 12,  /* what was usual is known now (pr_document_known_usual) */
 } PrChanged;
-#define PR_CHANGED_ALL 0xfff
+#define PR_CHANGED_ALL 0x1fff
 
 #define PR_TYPE_DOCUMENT (pr_document_get_type ())
 G_DECLARE_FINAL_TYPE (PrDocument, pr_document, PR, DOCUMENT, GObject)
@@ -105,6 +106,9 @@ bool pr_document_forget_nails (PrDocument *doc, const char *name, GError **error
 /* What the plan's style gives on this hoof, nothing locked or changed by hand; NULL while no foot is open.
  * Transfer none, good until the next change. */
 const PrPlan *pr_document_usual (PrDocument *doc);
+/* The same for who can wait, as laying a shoe takes longer than a frame: NULL also while it is not known. A thread then finds it,
+ * which is told as PR_CHANGED_USUAL. */
+const PrPlan *pr_document_known_usual (PrDocument *doc);
 /* Puts N parameters back to that. */
 bool pr_document_reset (PrDocument *doc, const PrParam *const *params, size_t n, GError **error);
 /* A limit was changed (pr_limit_keep): what is held against it is looked at anew. */

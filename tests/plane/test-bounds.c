@@ -29,6 +29,31 @@ holds_numbers (void **state)
   }
 }
 
+/* What is on one line already is not gone through letter by letter, and comes to the same as with something before it that must
+ * go. */
+static void
+tidy_names_are_cleaned_alike (void **state)
+{
+  static const char *const parts[]
+      = { "a", "Z", " ", "\t", "\n", "\u00a0", "\u0301", "\u200b", "\u202e", "\x7f", "\xc2\x85", "é", "馬" };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+
+  (void) state;
+  for (int i = 0; i < 20000; i++) {
+    g_autoptr (GString) text = g_string_new (NULL);
+    int n = g_rand_int_range (rand, 0, 6);
+
+    for (int k = 0; k < n; k++)
+      g_string_append (text, parts[g_rand_int_range (rand, 0, G_N_ELEMENTS (parts))]);
+    g_autofree char *led = g_strconcat (" ", text->str, NULL), *steered = g_strconcat ("\a", text->str, NULL);
+    g_autofree char *name = pr_name_clean (text->str), *same_name = pr_name_clean (led);
+    g_autofree char *note = pr_note_fit (text->str), *same_note = pr_note_fit (steered);
+
+    assert_string_equal (name, same_name);
+    assert_string_equal (note, same_note);
+  }
+}
+
 static void
 cleans_names (void **state)
 {
@@ -102,6 +127,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (holds_numbers),
     cmocka_unit_test (cleans_names),
+    cmocka_unit_test (tidy_names_are_cleaned_alike),
     cmocka_unit_test (cuts_what_is_long),
     cmocka_unit_test (knows_dates),
   };

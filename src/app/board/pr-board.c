@@ -220,6 +220,8 @@ look_at (PrBoard *board)
 void
 pr_board_compare (PrBoard *board, bool on)
 {
+  if (board->scene.comparing == on)
+    return;
   board->scene.comparing = on;
   look_at (board);
   pr_scene_drop_shoe (&board->scene);
@@ -301,6 +303,10 @@ fit_what_grew (PrBoard *board)
 static void
 document_changed (PrBoard *board, guint what)
 {
+  const guint shoe = PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_FORGED;
+
+  if (what == PR_CHANGED_USUAL) /* nothing of that is drawn */
+    return;
   pr_board_stage_turn (&board->stage);
   pr_ghost_changed (&board->scene.ghost, what);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_PHOTO))
@@ -313,7 +319,7 @@ document_changed (PrBoard *board, guint what)
     board->before.fitted = true;
     pr_board_stage_fit (&board->stage);
   }
-  if (what & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_FORGED)) {
+  if (what & shoe) {
     pr_scene_drop_shoe (&board->scene);
     pr_grips_update (&board->grips);
     g_signal_emit (board, signals[VIEW], 0);
@@ -322,7 +328,7 @@ document_changed (PrBoard *board, guint what)
     pr_board_stage_follow_ring (&board->stage);
   if (what & (PR_CHANGED_PLAN | PR_CHANGED_HISTORY))
     fit_what_grew (board);
-  if (what & PR_CHANGED_HISTORY) /* the edit has ended: every handle tells its value anew */
+  if (what & PR_CHANGED_HISTORY && !(what & shoe)) /* the edit has ended: every handle tells its value anew */
     pr_grips_update (&board->grips);
   gtk_widget_queue_draw (GTK_WIDGET (board));
 }

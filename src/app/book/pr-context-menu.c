@@ -1,6 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-context-menu.h"
 
+#define KEPT "pr-context-menu"
+
+typedef struct {
+  GMenu *menu;         /* empty: nothing is offered */
+  GtkShortcut *remove; /* the Delete key; the controller's */
+} Context;
+
 /* What was chosen in it is done after it has closed. */
 static gboolean
 closed_for_good (gpointer data)
@@ -19,72 +26,102 @@ closed (GtkWidget *popover)
   g_idle_add (closed_for_good, g_object_ref (popover));
 }
 
-static void
-open_at (GtkWidget *widget, GMenuModel *menu, double x, double y)
+/* FALSE: it offers nothing. */
+static gboolean
+open_at (GtkWidget *widget, double x, double y)
 {
-  GtkWidget *popover = gtk_popover_menu_new_from_model (menu);
+  const Context *context = g_object_get_data (G_OBJECT (widget), KEPT);
+  GtkWidget *popover;
 
+  if (g_menu_model_get_n_items (G_MENU_MODEL (context->menu)) == 0)
+    return FALSE;
+  popover = gtk_popover_menu_new_from_model (G_MENU_MODEL (context->menu));
   gtk_widget_set_parent (popover, widget);
   g_signal_connect_object (widget, "unrealize", G_CALLBACK (gtk_widget_unparent), popover, G_CONNECT_SWAPPED);
   gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
   gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
   g_signal_connect (popover, "closed", G_CALLBACK (closed), NULL);
   gtk_popover_popup (GTK_POPOVER (popover));
-}
-
-static void
-pressed (GtkGestureClick *gesture, int n, double x, double y, GMenuModel *menu)
-{
-  gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
-  open_at (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), menu, x, y);
-}
-
-static void
-held (GtkGestureLongPress *gesture, double x, double y, GMenuModel *menu)
-{
-  gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
-  open_at (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), menu, x, y);
-}
-
-static gboolean
-by_key (GtkWidget *widget, GVariant *none, gpointer menu)
-{
-  open_at (widget, menu, gtk_widget_get_width (widget) / 2.0, gtk_widget_get_height (widget) / 2.0);
   return TRUE;
 }
 
 static void
-add_shortcut (GtkEventController *keys, const char *trigger, GtkShortcutAction *action, GVariant *target)
+pressed (GtkGestureClick *gesture, int n, double x, double y)
 {
-  GtkShortcut *shortcut = gtk_shortcut_new (gtk_shortcut_trigger_parse_string (trigger), action);
-
-  gtk_shortcut_set_arguments (shortcut, target);
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), shortcut);
+  if (open_at (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), x, y))
+    gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
 }
 
 static void
-add_gesture (GtkWidget *widget, GtkGesture *gesture, GCallback callback, GMenuModel *menu)
+held (GtkGestureLongPress *gesture, double x, double y)
 {
-  g_signal_connect_object (gesture, "pressed", callback, menu, 0);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (gesture));
+  if (open_at (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), x, y))
+    gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
 }
 
-void
-pr_context_menu_add_delete (GtkWidget *widget, const char *label, const char *action, GVariant *target)
+static gboolean
+by_key (GtkWidget *widget, GVariant *none, gpointer data)
 {
-  g_autoptr (GVariant) sunk = g_variant_ref_sink (target);
-  g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
-  GMenu *menu = g_menu_new (); /* the key's, which lives as long as the widget */
+  return open_at (widget, gtk_widget_get_width (widget) / 2.0, gtk_widget_get_height (widget) / 2.0);
+}
+
+/* --- making it --- */
+
+/* Transfer none: the controller's. */
+static GtkShortcut *
+add_shortcut (GtkEventController *keys, const char *trigger, GtkShortcutAction *action)
+{
+  GtkShortcut *shortcut = gtk_shortcut_new (gtk_shortcut_trigger_parse_string (trigger), action);
+
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), shortcut);
+  return shortcut;
+}
+
+static void
+context_free (gpointer data)
+{
+  Context *context = data;
+
+  g_object_unref (context->menu);
+  g_free (context);
+}
+
+static Context *
+add_context (GtkWidget *widget)
+{
+  Context *context = g_new0 (Context, 1);
   GtkGesture *click = gtk_gesture_click_new (), *press = gtk_gesture_long_press_new ();
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
-  g_menu_item_set_action_and_target_value (item, action, sunk);
-  g_menu_append_item (menu, item);
+  context->menu = g_menu_new ();
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
-  add_gesture (widget, click, G_CALLBACK (pressed), G_MENU_MODEL (menu));
+  g_signal_connect (click, "pressed", G_CALLBACK (pressed), NULL);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));
   gtk_gesture_single_set_touch_only (GTK_GESTURE_SINGLE (press), TRUE);
-  add_gesture (widget, press, G_CALLBACK (held), G_MENU_MODEL (menu));
-  add_shortcut (keys, "Delete|KP_Delete", gtk_named_action_new (action), sunk);
-  add_shortcut (keys, "Menu|<Shift>F10", gtk_callback_action_new (by_key, menu, g_object_unref), NULL);
+  g_signal_connect (press, "pressed", G_CALLBACK (held), NULL);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (press));
+  context->remove = add_shortcut (keys, "Delete|KP_Delete", g_object_ref (gtk_nothing_action_get ()));
+  add_shortcut (keys, "Menu|<Shift>F10", gtk_callback_action_new (by_key, NULL, NULL));
   gtk_widget_add_controller (widget, keys);
+  g_object_set_data_full (G_OBJECT (widget), KEPT, context, context_free);
+  return context;
+}
+
+void
+pr_context_menu_set_delete (GtkWidget *widget, const char *label, const char *action, GVariant *target)
+{
+  g_autoptr (GVariant) sunk = target ? g_variant_ref_sink (target) : NULL;
+  g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
+  Context *context = g_object_get_data (G_OBJECT (widget), KEPT);
+
+  if (!context)
+    context = add_context (widget);
+  g_menu_remove_all (context->menu);
+  gtk_shortcut_set_arguments (context->remove, sunk);
+  gtk_shortcut_set_action (context->remove,
+                           sunk ? gtk_named_action_new (action) : g_object_ref (gtk_nothing_action_get ()));
+  if (!sunk)
+    return;
+  g_menu_item_set_action_and_target_value (item, action, sunk);
+  g_menu_append_item (context->menu, item);
 }

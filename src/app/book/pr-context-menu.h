@@ -4,5 +4,5 @@
 #include <gtk/gtk.h>
 
 /* WIDGET (which can have the keyboard, or holds what can) offers ACTION with TARGET as LABEL, and does it at the Delete
- * key. TARGET is sunk. */
-void pr_context_menu_add_delete (GtkWidget *widget, const char *label, const char *action, GVariant *target);
+ * key, in place of what it offered before; where TARGET is NULL it offers nothing. TARGET is sunk. */
+void pr_context_menu_set_delete (GtkWidget *widget, const char *label, const char *action, GVariant *target);

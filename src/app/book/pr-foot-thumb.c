@@ -81,28 +81,34 @@ set_outline (PrFootThumb *thumb, GArray *outline)
   g_autofree char *spoken = outline ? g_strdup (pr_foot_name (thumb->foot))
                                     : g_strdup_printf (_ ("%s: open a photo"), pr_foot_name (thumb->foot));
 
+  g_clear_pointer (&thumb->outline, g_array_unref);
   thumb->outline = outline ? g_array_ref (outline) : NULL;
+  gtk_widget_queue_draw (GTK_WIDGET (thumb->area));
   gtk_widget_set_visible (thumb->plus, !outline);
-  if (!outline)
+  if (outline)
+    gtk_widget_remove_css_class (GTK_WIDGET (thumb), "empty");
+  else
     gtk_widget_add_css_class (GTK_WIDGET (thumb), "empty");
   gtk_widget_set_tooltip_text (GTK_WIDGET (thumb), spoken);
   gtk_accessible_update_property (GTK_ACCESSIBLE (thumb), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
 
-PrFootThumb *
-pr_foot_thumb_new (PrBookId visit, PrFoot foot, PrBookId id, GArray *outline)
+void
+pr_foot_thumb_show (PrFootThumb *thumb, PrBookId visit, PrFoot foot, PrBookId id, GArray *outline)
 {
-  PrFootThumb *thumb = g_object_new (PR_TYPE_FOOT_THUMB, NULL);
-
   thumb->visit = visit;
   thumb->foot = foot;
   thumb->id = id;
   gtk_label_set_text (thumb->code, pr_foot_letters (foot));
   set_outline (thumb, outline);
-  if (id)
-    pr_context_menu_add_delete (GTK_WIDGET (thumb), _ ("_Delete this foot"), "book.delete",
-                                g_variant_new ("(ix)", PR_BOOK_FOOT, id));
-  return thumb;
+  pr_context_menu_set_delete (GTK_WIDGET (thumb), _ ("_Delete this foot"), "book.delete",
+                              id ? g_variant_new ("(ix)", PR_BOOK_FOOT, id) : NULL);
+}
+
+PrFootThumb *
+pr_foot_thumb_new (void)
+{
+  return g_object_new (PR_TYPE_FOOT_THUMB, NULL);
 }
 
 static void

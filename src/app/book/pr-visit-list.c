@@ -69,14 +69,18 @@ pressed (PrFootThumb *thumb, PrVisitList *list)
   g_signal_emit (list, signals[PRESSED], 0, thumb);
 }
 
+/* FOOT (NULL: a place for one) as thumb N of ROW. */
 static void
-add_thumb (PrVisitList *list, PrVisitRow *row, PrBookId visit, PrFoot which, const PrBookFoot *foot)
+show_thumb (PrVisitList *list, PrVisitRow *row, int n, PrBookId visit, PrFoot which, const PrBookFoot *foot)
 {
-  PrFootThumb *thumb
-      = pr_foot_thumb_new (visit, which, foot ? foot->id : 0, foot ? outline_of (list, foot) : NULL);
+  PrFootThumb *thumb = pr_visit_row_thumb (row, n);
 
-  g_signal_connect (thumb, "clicked", G_CALLBACK (pressed), list);
-  pr_visit_row_add (row, thumb);
+  if (!thumb) {
+    thumb = pr_foot_thumb_new ();
+    g_signal_connect (thumb, "clicked", G_CALLBACK (pressed), list);
+    pr_visit_row_add (row, thumb);
+  }
+  pr_foot_thumb_show (thumb, visit, which, foot ? foot->id : 0, foot ? outline_of (list, foot) : NULL);
 }
 
 static const PrBookFoot *
@@ -91,20 +95,21 @@ foot_row (const GPtrArray *feet, PrFoot foot)
   return NULL;
 }
 
-static PrVisitRow *
-visit_row (PrVisitList *list, const PrBookVisit *visit, const GPtrArray *feet)
+static void
+fill_row (PrVisitList *list, PrVisitRow *row, const PrBookVisit *visit, const GPtrArray *feet)
 {
-  PrVisitRow *row = pr_visit_row_new (visit);
+  int n = 0;
 
+  pr_visit_row_show (row, visit);
   for (PrFoot foot = PR_FOOT_LF; foot <= PR_FOOT_RH; foot++)
-    add_thumb (list, row, visit->id, foot, foot_row (feet, foot));
+    show_thumb (list, row, n++, visit->id, foot, foot_row (feet, foot));
   for (guint i = 0; feet && i < feet->len; i++) { /* not told which, or there already in another form */
     const PrBookFoot *one = g_ptr_array_index (feet, i);
 
     if (one->foot == PR_FOOT_ANY || one != foot_row (feet, one->foot))
-      add_thumb (list, row, visit->id, one->foot, one);
+      show_thumb (list, row, n++, visit->id, one->foot, one);
   }
-  return row;
+  pr_visit_row_cut (row, n);
 }
 
 /* All that a row shows, to be told from another. Transfer full. */
@@ -131,20 +136,36 @@ rows_made (PrVisitList *list)
   return g_hash_table_size (list->rows);
 }
 
-/* The row of VISIT behind AFTER (NULL: first), out of OLD where that has it. */
+static GtkWidget *
+row_behind (PrVisitList *list, PrVisitRow *row)
+{
+  return row ? gtk_widget_get_next_sibling (GTK_WIDGET (row))
+             : gtk_widget_get_first_child (GTK_WIDGET (list));
+}
+
+static PrVisitRow *
+new_row (PrVisitList *list, PrVisitRow *after)
+{
+  PrVisitRow *row = pr_visit_row_new ();
+
+  gtk_box_insert_child_after (GTK_BOX (list), GTK_WIDGET (row), GTK_WIDGET (after));
+  return row;
+}
+
+/* The row of VISIT behind AFTER (NULL: first), out of OLD where that has it; where OLD is NULL, that which stands there takes it. */
 static PrVisitRow *
 put_row (PrVisitList *list, const PrBookVisit *visit, GHashTable *old, PrVisitRow *after)
 {
   g_autoptr (GPtrArray) feet = pr_book_feet (pr_document_book (list->doc), visit->id, NULL);
   g_autofree char *shows = what_it_shows (visit, feet);
-  PrVisitRow *row = old ? g_hash_table_lookup (old, shows) : NULL;
+  PrVisitRow *row = old ? g_hash_table_lookup (old, shows) : (PrVisitRow *) row_behind (list, after);
 
-  if (row) {
+  if (row && old) {
     gtk_box_reorder_child_after (GTK_BOX (list), GTK_WIDGET (row), GTK_WIDGET (after));
     g_hash_table_remove (old, shows);
   } else {
-    row = visit_row (list, visit, feet);
-    gtk_box_insert_child_after (GTK_BOX (list), GTK_WIDGET (row), GTK_WIDGET (after));
+    row = row ? row : new_row (list, after);
+    fill_row (list, row, visit, feet);
   }
   pr_visit_row_mark (row, pr_document_foot_id (list->doc));
   g_hash_table_insert (list->rows, g_steal_pointer (&shows), row);
@@ -196,28 +217,34 @@ read_visits (PrVisitList *list, PrBookId horse)
   list->visits = visits ? visits : g_ptr_array_new ();
 }
 
+/* Those that stand behind LAST are of no use any more. */
 static void
-take_away (gpointer shows, gpointer row, gpointer list)
+cut_rows (PrVisitList *list, PrVisitRow *last)
 {
-  gtk_box_remove (list, row);
+  GtkWidget *row;
+
+  while ((row = row_behind (list, last)))
+    gtk_box_remove (GTK_BOX (list), row);
 }
 
+/* The rows of another horse take this one's visits, as making them takes longer than all else here. */
 void
 pr_visit_list_show (PrVisitList *list, PrDocument *doc)
 {
   PrBookId horse = pr_document_horse_id (doc);
   g_autoptr (GHashTable) old = list->rows;
-  guint want = horse == list->horse ? MAX (rows_made (list), FIRST) : FIRST;
+  bool same = horse == list->horse;
+  guint want = same ? MAX (rows_made (list), FIRST) : FIRST;
   PrVisitRow *last = NULL;
 
   g_set_object (&list->doc, doc);
-  if (horse != list->horse)
+  if (!same)
     turn_to (list, horse);
   list->rows = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   read_visits (list, horse);
   for (guint i = 0; i < MIN (want, list->visits->len); i++)
-    last = put_row (list, g_ptr_array_index (list->visits, i), old, last);
-  g_hash_table_foreach (old, take_away, list);
+    last = put_row (list, g_ptr_array_index (list->visits, i), same ? old : NULL, last);
+  cut_rows (list, last);
   if (list->down)
     grow_if_seen (list);
 }

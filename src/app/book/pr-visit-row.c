@@ -31,6 +31,21 @@ pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb)
   row->n++;
 }
 
+PrFootThumb *
+pr_visit_row_thumb (PrVisitRow *row, int which)
+{
+  GtkWidget *thumb = gtk_grid_get_child_at (row->feet, which % ACROSS, which / ACROSS);
+
+  return thumb ? PR_FOOT_THUMB (thumb) : NULL;
+}
+
+void
+pr_visit_row_cut (PrVisitRow *row, int n)
+{
+  while (row->n > n)
+    gtk_grid_remove (row->feet, GTK_WIDGET (pr_visit_row_thumb (row, --row->n)));
+}
+
 static void
 append (GMenu *menu, const char *words, const char *action, const char *type, ...)
 {
@@ -43,9 +58,11 @@ append (GMenu *menu, const char *words, const char *action, const char *type, ..
   g_menu_append_item (menu, item);
 }
 
+/* Made when it is opened. */
 static void
-show_menu (PrVisitRow *row)
+make_menu (GtkMenuButton *button, gpointer data)
 {
+  PrVisitRow *row = data;
   g_autoptr (GMenu) menu = g_menu_new ();
 
   append (menu, _ ("_About this visit…"), "book.about-visit", "x", row->id);
@@ -54,7 +71,7 @@ show_menu (PrVisitRow *row)
   if (row->open)
     g_menu_append (menu, _ ("Sheet _for the vet…"), "win.vet-sheet");
   append (menu, _ ("_Delete this visit"), "book.delete", "(ix)", PR_BOOK_VISIT, row->id);
-  gtk_menu_button_set_menu_model (row->more, G_MENU_MODEL (menu));
+  gtk_menu_button_set_menu_model (button, G_MENU_MODEL (menu));
 }
 
 void
@@ -72,16 +89,12 @@ pr_visit_row_mark (PrVisitRow *row, PrBookId foot)
       gtk_widget_remove_css_class (child, "chosen");
     open |= chosen;
   }
-  if (open == row->open)
-    return;
   row->open = open;
-  show_menu (row);
 }
 
-PrVisitRow *
-pr_visit_row_new (const PrBookVisit *visit)
+void
+pr_visit_row_show (PrVisitRow *row, const PrBookVisit *visit)
 {
-  PrVisitRow *row = g_object_new (PR_TYPE_VISIT_ROW, NULL);
   g_autofree char *date = pr_words_date (visit->date);
   g_autofree char *spoken = g_strdup_printf (_ ("What can be done with the visit of %s"), date);
 
@@ -89,12 +102,16 @@ pr_visit_row_new (const PrBookVisit *visit)
   gtk_label_set_text (row->date, date);
   pr_colour_card (row->card, visit->colour);
   pr_tell (row->note, *visit->note ? visit->note : NULL);
-  show_menu (row);
   gtk_widget_set_tooltip_text (GTK_WIDGET (row->more), spoken);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->more), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  pr_context_menu_add_delete (row->head, _ ("_Delete this visit"), "book.delete",
+  pr_context_menu_set_delete (row->head, _ ("_Delete this visit"), "book.delete",
                               g_variant_new ("(ix)", PR_BOOK_VISIT, row->id));
-  return row;
+}
+
+PrVisitRow *
+pr_visit_row_new (void)
+{
+  return g_object_new (PR_TYPE_VISIT_ROW, NULL);
 }
 
 static void
@@ -102,6 +119,7 @@ pr_visit_row_init (PrVisitRow *row)
 {
   gtk_widget_init_template (GTK_WIDGET (row));
   pr_label_cut (row->date, 1);
+  gtk_menu_button_set_create_popup_func (row->more, make_menu, row, NULL);
 }
 
 static void

@@ -1,17 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-fold.h"
 
+#include "pr-follower.h"
 #include "pr-names.h"
-#include "pr-ui.h"
 
 #define RESULT_LINES 3 /* of what a part comes to; ours take two */
 
 struct _PrFold {
   GtkBox parent_instance;
   GtkWidget *header, *arrow, *title, *result, *revealer, *body;
+  bool unfolded;
 };
 
-enum { OPENED, N_SIGNALS };
+enum { UNFOLDS, OPENED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static GtkBuildableIface *parent_buildable;
@@ -22,10 +23,12 @@ add_child (GtkBuildable *buildable, GtkBuilder *builder, GObject *child, const c
 {
   PrFold *fold = PR_FOLD (buildable);
 
-  if (fold->body)
-    gtk_box_append (GTK_BOX (fold->body), GTK_WIDGET (child));
-  else
+  if (!fold->body) {
     parent_buildable->add_child (buildable, builder, child, type);
+    return;
+  }
+  gtk_box_append (GTK_BOX (fold->body), GTK_WIDGET (child));
+  pr_followers_rest (GTK_WIDGET (child), !fold->unfolded);
 }
 
 static void
@@ -38,9 +41,36 @@ buildable_init (GtkBuildableIface *iface)
 G_DEFINE_FINAL_TYPE_WITH_CODE (PrFold, pr_fold, GTK_TYPE_BOX,
                                G_IMPLEMENT_INTERFACE (GTK_TYPE_BUILDABLE, buildable_init))
 
+static void
+set_unfolded (PrFold *fold, bool unfolded)
+{
+  if (unfolded == fold->unfolded)
+    return;
+  fold->unfolded = unfolded;
+  pr_followers_rest (fold->body, !unfolded);
+  if (unfolded)
+    g_signal_emit (fold, signals[UNFOLDS], 0);
+}
+
+/* Its inside is gone once it has folded all the way. */
+static void
+revealed (PrFold *fold)
+{
+  if (!gtk_revealer_get_child_revealed (GTK_REVEALER (fold->revealer)))
+    set_unfolded (fold, gtk_revealer_get_reveal_child (GTK_REVEALER (fold->revealer)));
+}
+
+bool
+pr_fold_is_unfolded (PrFold *fold)
+{
+  return fold->unfolded;
+}
+
 void
 pr_fold_set_open (PrFold *fold, bool open)
 {
+  if (open)
+    set_unfolded (fold, true);
   gtk_revealer_set_reveal_child (GTK_REVEALER (fold->revealer), open);
   gtk_image_set_from_icon_name (GTK_IMAGE (fold->arrow), open ? "pr-open-symbolic" : "pr-folded-symbolic");
   gtk_accessible_update_state (GTK_ACCESSIBLE (fold->header), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
@@ -89,10 +119,13 @@ pr_fold_class_init (PrFoldClass *class)
   g_object_class_install_property (G_OBJECT_CLASS (class), 1,
                                    g_param_spec_string ("title", NULL, NULL, NULL,
                                                         G_PARAM_WRITABLE | G_PARAM_STATIC_STRINGS));
+  signals[UNFOLDS] = g_signal_new ("unfolds", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 0);
   signals[OPENED] = g_signal_new ("opened", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "fold.ui");
   gtk_widget_class_bind_template_callback (widget_class, header_clicked);
+  gtk_widget_class_bind_template_callback (widget_class, revealed);
   gtk_widget_class_bind_template_child (widget_class, PrFold, header);
   gtk_widget_class_bind_template_child (widget_class, PrFold, arrow);
   gtk_widget_class_bind_template_child (widget_class, PrFold, title);

@@ -3,7 +3,9 @@
 
 typedef struct {
   PrDocument *doc;
-  bool inside; /* takes the document of the follower around it */
+  bool inside;  /* takes the document of the follower around it */
+  bool rests;   /* nobody sees it */
+  guint missed; /* of PrChanged: what it was not told of meanwhile */
 } PrFollowerPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (PrFollower, pr_follower, GTK_TYPE_BOX)
@@ -19,7 +21,35 @@ private_of (gpointer follower)
 static void
 document_changed (PrFollower *follower, guint what)
 {
-  PR_FOLLOWER_GET_CLASS (follower)->changed (follower, what);
+  PrFollowerPrivate *own = private_of (follower);
+
+  if (own->rests)
+    own->missed |= what;
+  else
+    PR_FOLLOWER_GET_CLASS (follower)->changed (follower, what);
+}
+
+static void
+set_rests (PrFollower *follower, bool rests)
+{
+  PrFollowerPrivate *own = private_of (follower);
+  guint missed = own->missed;
+
+  own->rests = rests;
+  if (rests || missed == 0)
+    return;
+  own->missed = 0;
+  document_changed (follower, missed);
+}
+
+void
+pr_followers_rest (GtkWidget *root, bool rest)
+{
+  if (PR_IS_FOLLOWER (root))
+    set_rests (PR_FOLLOWER (root), rest);
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child;
+       child = gtk_widget_get_next_sibling (child))
+    pr_followers_rest (child, rest);
 }
 
 void

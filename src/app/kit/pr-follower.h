@@ -17,6 +17,9 @@ struct _PrFollowerClass {
 
 /* Once. */
 void pr_follower_set_document (PrFollower *follower, PrDocument *doc);
+/* All followers that ROOT is or holds are told of nothing while they REST, and then at once of all that has changed meanwhile: for
+ * what nobody sees. One that is made while they rest does not. */
+void pr_followers_rest (GtkWidget *root, bool rest);
 /* Of the follower that WIDGET is or lies in; NULL before it has any. Transfer none. */
 PrDocument *pr_document_of (gpointer widget);
 /* Its job; NULL while no foot is open. */

@@ -100,18 +100,61 @@ show_reasons (PrPanel *panel, const PrJob *job)
 }
 
 static void
+fill_tracing (PrPanel *panel, const PrJob *job)
+{
+  show_facts (panel->tracing_facts, pr_facts_tracing_list (job));
+  show_reasons (panel, job);
+}
+
+static void
+fill_hoof (PrPanel *panel, const PrJob *job)
+{
+  bool foot = !pr_sources_is_specimen (&job->sources);
+
+  show_facts (panel->hoof_facts, pr_facts_hoof_list (job));
+  show_facts (panel->hoof_more, pr_facts_hoof_more (job));
+  gtk_widget_set_visible (panel->wall, foot);
+  gtk_widget_set_visible (panel->hoof_fold, foot);
+  gtk_widget_set_visible (panel->find_marks, foot);
+}
+
+static void
+fill_iron (PrPanel *panel, const PrJob *job)
+{
+  show_facts (panel->iron_facts, pr_facts_iron_list (job));
+  show_offers (panel, job);
+}
+
+/* What cannot be seen is filled when it comes into sight. */
+static void
+fill_if_seen (PrPanel *panel, PrFold *part, const PrJob *job, void (*fill) (PrPanel *, const PrJob *))
+{
+  if (pr_fold_is_unfolded (part))
+    fill (panel, job);
+}
+
+static void
+part_unfolds (PrPanel *panel, PrFold *part)
+{
+  const PrJob *job = pr_job_of (panel);
+
+  if (!job)
+    return;
+  if (part == panel->tracing)
+    fill_tracing (panel, job);
+  else if (part == panel->hoof)
+    fill_hoof (panel, job);
+  else if (part == panel->iron)
+    fill_iron (panel, job);
+}
+
+static void
 show_foot (PrPanel *panel, const PrJob *job)
 {
   pr_fold_set_result (panel->tracing, pr_facts_tracing (job));
   pr_fold_set_result (panel->hoof, pr_facts_hoof (job));
-  show_facts (panel->tracing_facts, pr_facts_tracing_list (job));
-  show_facts (panel->hoof_facts, pr_facts_hoof_list (job));
-  show_facts (panel->hoof_more, pr_facts_hoof_more (job));
-  show_reasons (panel, job);
-  bool foot = !pr_sources_is_specimen (&job->sources);
-  gtk_widget_set_visible (panel->wall, foot);
-  gtk_widget_set_visible (panel->hoof_fold, foot);
-  gtk_widget_set_visible (panel->find_marks, foot);
+  fill_if_seen (panel, panel->tracing, job, fill_tracing);
+  fill_if_seen (panel, panel->hoof, job, fill_hoof);
 }
 
 /* Round the toe, as the branches lie on the board. */
@@ -160,8 +203,7 @@ changed (PrFollower *follower, guint what)
   pr_fold_set_result (panel->nailing, pr_facts_nailing (job));
   pr_fold_set_result (panel->iron, pr_facts_iron (job));
   if (!pr_document_editing (doc)) {
-    show_facts (panel->iron_facts, pr_facts_iron_list (job));
-    show_offers (panel, job);
+    fill_if_seen (panel, panel->iron, job, fill_iron);
     pr_fold_set_result (panel->order, pr_facts_order (job));
     if (what & (PR_CHANGED_FORGED | PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_UNIT))
       pr_fold_set_result (panel->forged, pr_forged_part_result (doc));
@@ -249,6 +291,7 @@ pr_panel_class_init (PrPanelClass *class)
   ensure_parts ();
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "panel.ui");
   gtk_widget_class_bind_template_callback (widget_class, part_opened);
+  gtk_widget_class_bind_template_callback (widget_class, part_unfolds);
   BIND (tracing);
   BIND (hoof);
   BIND (shoe);

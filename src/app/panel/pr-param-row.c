@@ -179,12 +179,11 @@ least_seen (const PrParam *param)
 }
 
 static bool
-changed_by_hand (PrParamRow *row)
+differs (PrParamRow *row, const PrPlan *usual)
 {
   const PrJob *job = pr_job_of (row);
-  const PrPlan *usual = pr_document_usual (pr_document_of (row));
 
-  for (int i = 0; usual && i < 2; i++) {
+  for (int i = 0; i < 2; i++) {
     const PrParam *param = row->param[i];
 
     if (param
@@ -224,6 +223,16 @@ of_use (PrParamRow *row)
   return !row->when;
 }
 
+/* Where what is usual is not known yet the button stands as it is, but for another foot's, which goes. */
+static void
+show_reset (PrParamRow *row, guint what)
+{
+  const PrPlan *usual = pr_document_known_usual (pr_document_of (row));
+
+  if (usual || what & PR_CHANGED_PLACE)
+    gtk_widget_set_visible (row->reset, usual && differs (row, usual));
+}
+
 /* While a handle moves no button and no line comes or goes. */
 static void
 changed (PrFollower *follower, guint what)
@@ -238,9 +247,9 @@ changed (PrFollower *follower, guint what)
     show_headings (row);
   if (row->usual && !pr_document_editing (pr_document_of (row))
       && what
-             & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_HISTORY
-                | PR_CHANGED_STYLES))
-    gtk_widget_set_visible (row->reset, changed_by_hand (row));
+             & (PR_CHANGED_PLAN | PR_CHANGED_HOOF | PR_CHANGED_PLACE | PR_CHANGED_HISTORY | PR_CHANGED_STYLES
+                | PR_CHANGED_USUAL))
+    show_reset (row, what);
 }
 
 /* --- to the job --- */

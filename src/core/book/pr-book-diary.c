@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-diary.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #include "pr-book-sql.h"
@@ -42,18 +41,29 @@ pr_book_describe_visit (PrBook *book, const PrBookVisit *visit, GError **error)
 
 /* --- due --- */
 
+/* As many digits as WIDE, without what printf takes for it: a list of what is due writes thousands of them. */
+static void
+put_digits (char *at, int wide, guint value)
+{
+  for (int i = wide - 1; i >= 0; i--, value /= 10)
+    at[i] = (char) ('0' + value % 10);
+}
+
 char *
 pr_book_due_day (const char *date, int days)
 {
-  int year = 0, month = 0, day = 0;
+  GDateYear year = (GDateYear) g_ascii_strtoull (date, NULL, 10);
   GDate due;
+  char *day = g_strdup ("0000-00-00");
 
-  sscanf (date, "%d-%d-%d", &year, &month, &day);
   g_date_clear (&due, 1);
-  g_date_set_dmy (&due, (GDateDay) day, (GDateMonth) month, (GDateYear) year);
+  g_date_set_dmy (&due, (GDateDay) g_ascii_strtoull (date + strlen ("2024-11-"), NULL, 10),
+                  (GDateMonth) g_ascii_strtoull (date + strlen ("2024-"), NULL, 10), year);
   g_date_add_days (&due, (guint) (days > 0 ? days : PR_BOOK_USUAL_DAYS));
-  return g_strdup_printf ("%04d-%02d-%02d", g_date_get_year (&due), g_date_get_month (&due),
-                          g_date_get_day (&due));
+  put_digits (day, 4, g_date_get_year (&due));
+  put_digits (day + strlen ("2024-"), 2, g_date_get_month (&due));
+  put_digits (day + strlen ("2024-11-"), 2, g_date_get_day (&due));
+  return day;
 }
 
 void
@@ -65,11 +75,28 @@ pr_book_due_free (PrBookDue *due)
   g_free (due);
 }
 
-/* The day of each horse's newest visit. Transfer full, NULL with error. */
+/* A due of each of HORSES, which are emptied, by the horse's id; in their order in LIST, which holds them. Transfer full. */
 static GHashTable *
-last_visits (PrBook *book, GError **error)
+take_horses (GPtrArray *horses, GPtrArray *list)
 {
-  g_autoptr (GHashTable) last = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  GHashTable *by_id = g_hash_table_new (g_int64_hash, g_int64_equal);
+
+  for (guint i = 0; i < horses->len; i++) {
+    PrBookHorse *horse = horses->pdata[i];
+    PrBookDue *due = g_new0 (PrBookDue, 1);
+
+    due->horse = *horse;
+    *horse = (PrBookHorse){ 0 };
+    g_ptr_array_add (list, due);
+    g_hash_table_insert (by_id, &due->horse.id, due);
+  }
+  return by_id;
+}
+
+/* The day of each horse's newest visit, and the next. */
+static bool
+read_visits (PrBook *book, GHashTable *by_id, GError **error)
+{
   g_autoptr (sqlite3_stmt) stmt
       = pr_sql_prepare (book, error,
                         "SELECT horse, max (date) FROM visit WHERE deleted IS NULL GROUP BY horse", "");
@@ -77,12 +104,35 @@ last_visits (PrBook *book, GError **error)
 
   while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0) {
     gint64 horse = sqlite3_column_int64 (stmt, 0);
-    g_autofree char *date = pr_sql_text (stmt, 1);
+    PrBookDue *due = g_hash_table_lookup (by_id, &horse);
+    g_autofree char *date = due != NULL && due->horse.due_days >= 0 ? pr_sql_text (stmt, 1) : NULL;
 
-    if (pr_date_holds (date))
-      g_hash_table_insert (last, g_memdup2 (&horse, sizeof horse), g_strndup (date, strlen ("2024-11-30")));
+    if (!pr_date_holds (date))
+      continue;
+    due->last = g_strndup (date, strlen ("2024-11-30"));
+    due->due = pr_book_due_day (due->last, due->horse.due_days);
   }
-  return more == 0 ? g_steal_pointer (&last) : NULL;
+  return more == 0;
+}
+
+/* Those that have none go. */
+static void
+cut_without (GPtrArray *list)
+{
+  guint kept = 0;
+
+  for (guint i = 0; i < list->len; i++) {
+    PrBookDue *due = list->pdata[i];
+
+    list->pdata[i] = NULL;
+    if (due->due != NULL)
+      list->pdata[kept++] = due;
+    else
+      pr_book_due_free (due);
+  }
+  g_ptr_array_set_free_func (list, NULL);
+  g_ptr_array_set_size (list, (gint) kept);
+  g_ptr_array_set_free_func (list, (GDestroyNotify) pr_book_due_free);
 }
 
 static int
@@ -97,23 +147,14 @@ GPtrArray *
 pr_book_due (PrBook *book, GError **error)
 {
   g_autoptr (GPtrArray) horses = pr_book_horses (book, NULL, error);
-  g_autoptr (GHashTable) last = horses != NULL ? last_visits (book, error) : NULL;
-  GPtrArray *list = last != NULL ? g_ptr_array_new_with_free_func ((GDestroyNotify) pr_book_due_free) : NULL;
+  g_autoptr (GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) pr_book_due_free);
 
-  for (guint i = 0; list != NULL && i < horses->len; i++) {
-    PrBookHorse *horse = horses->pdata[i];
-    const char *date = g_hash_table_lookup (last, &horse->id);
-
-    if (date == NULL || horse->due_days < 0)
-      continue;
-    PrBookDue *due = g_new0 (PrBookDue, 1);
-    due->last = g_strdup (date);
-    due->due = pr_book_due_day (date, horse->due_days);
-    due->horse = *horse;
-    *horse = (PrBookHorse){ 0 };
-    g_ptr_array_add (list, due);
-  }
-  if (list != NULL)
-    g_ptr_array_sort (list, soonest_first); /* of one day by name, as they came */
-  return list;
+  if (horses == NULL)
+    return NULL;
+  g_autoptr (GHashTable) by_id = take_horses (horses, list);
+  if (!read_visits (book, by_id, error))
+    return NULL;
+  cut_without (list);
+  g_ptr_array_sort (list, soonest_first); /* of one day by name, as they came */
+  return g_steal_pointer (&list);
 }

@@ -11,25 +11,26 @@
 
 /* --- widths --------------------------------------------------------------------------------- */
 
+/* Where the outline comes to the level is reckoned on its sides alone: arc lengths would be measured anew for each of the hundreds
+ * of levels at which the widest is sought. */
 bool
 pr_measure_width_at (const PrPath *outline, double y, PrPt side[2])
 {
-  double s[16];
-  size_t n = MIN (pr_path_crossings (outline, pr_pt (0, y), pr_pt (1, 0), s, 16), 16);
+  size_t n = 0;
 
-  if (n < 2)
-    return false;
-  side[PR_MEDIAL] = pr_path_at (outline, s[0], NULL);
-  side[PR_LATERAL] = side[PR_MEDIAL];
-  for (size_t i = 1; i < n; i++) {
-    PrPt p = pr_path_at (outline, s[i], NULL);
+  for (size_t i = 1; i < outline->n; i++) {
+    double u = outline->p[i - 1].y - y, v = outline->p[i].y - y;
 
-    if (p.x < side[PR_MEDIAL].x)
+    if ((u < 0) == (v < 0)) /* half-open, so that a crossing at a shared point counts once */
+      continue;
+    PrPt p = pr_pt_lerp (outline->p[i - 1], outline->p[i], u / (u - v));
+    if (n == 0 || p.x < side[PR_MEDIAL].x)
       side[PR_MEDIAL] = p;
-    if (p.x > side[PR_LATERAL].x)
+    if (n == 0 || p.x > side[PR_LATERAL].x)
       side[PR_LATERAL] = p;
+    n++;
   }
-  return true;
+  return n >= 2;
 }
 
 bool

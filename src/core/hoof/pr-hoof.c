@@ -34,6 +34,18 @@ pr_hoof_clear (PrHoof *hoof)
   *hoof = (PrHoof){ 0 };
 }
 
+void
+pr_hoof_copy (PrHoof *to, const PrHoof *from)
+{
+  PrPath outline = to->outline;
+
+  if (to == from)
+    return;
+  pr_path_copy (&outline, &from->outline);
+  *to = *from;
+  to->outline = outline;
+}
+
 /* Lateral is to the right of the toe direction on the sheet (y down) for a right foot seen from
  * above, to the left for a left one. */
 static void

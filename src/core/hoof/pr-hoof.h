@@ -23,6 +23,7 @@ bool pr_hoof_from_outline (PrHoof *out, const PrSheetPt *outline, size_t n, bool
  * the heels that were set. */
 bool pr_hoof_of_tracing (PrHoof *out, PrTracing *tracing, PrFoot foot, const PrLandmarks *marks,
                          GError **error);
+void pr_hoof_copy (PrHoof *to, const PrHoof *from); /* replaces what TO held */
 void pr_hoof_clear (PrHoof *hoof);
 /* On this foot no wall is thicker: a third of its half. */
 static inline double

@@ -479,9 +479,5 @@ pr_job_take_trace_json (PrJob *job, JsonNode *node, GError **error)
     return false;
   if (job->sources.foot == PR_FOOT_ANY && code && pr_foot_parse (code, &foot))
     job->sources.foot = foot;
-  if (!pr_job_take_tracing (job, read.tracing, error))
-    return false;
-  memcpy (job->sources.wall, read.wall, sizeof read.wall);
-  job->sources.marks = read.marks;
-  return pr_job_refresh_hoof (job, error);
+  return pr_job_take_marked (job, read.tracing, &read.marks, read.wall, error);
 }

@@ -2,6 +2,7 @@
 #include "pr-job.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "pr-bounds.h"
 #include "pr-checks-heels.h"
@@ -130,8 +131,16 @@ put_hoof (PrJob *job, PrHoof *next, GError **error)
 bool
 pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
 {
-  PrFoot foot = job->sources.foot == PR_FOOT_ANY ? tracing->scale.foot : job->sources.foot;
   const PrLandmarks none = { 0 };
+
+  return pr_job_take_marked (job, tracing, &none, NULL, error);
+}
+
+bool
+pr_job_take_marked (PrJob *job, PrTracing *tracing, const PrLandmarks *marks, const double wall[3],
+                    GError **error)
+{
+  PrFoot foot = job->sources.foot == PR_FOOT_ANY ? tracing->scale.foot : job->sources.foot;
   PrHoof next = { 0 };
 
   if (tracing->figure) {
@@ -139,12 +148,15 @@ pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error)
     pr_tracing_free (tracing);
     return false;
   }
-  if (tracing->outline && !pr_hoof_of_tracing (&next, tracing, foot, &none, error)) {
+  if (tracing->outline && !pr_hoof_of_tracing (&next, tracing, foot, marks, error)) {
     pr_tracing_free (tracing);
     return false;
   }
   job->sources.foot = foot;
   put_tracing (job, tracing);
+  job->sources.marks = *marks;
+  if (wall)
+    memcpy (job->sources.wall, wall, sizeof job->sources.wall);
   if (tracing->outline)
     return put_hoof (job, &next, error);
   pr_hoof_clear (&job->hoof);

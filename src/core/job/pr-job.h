@@ -32,6 +32,10 @@ bool pr_job_take_sources (PrJob *job, const PrSources *sources, GError **error);
  * taken when JOB has none. Landmarks are found anew. FALSE, with TRACING freed and JOB as it was, when its
  * line is no hoof's; one without a line is taken as it is. */
 bool pr_job_take_tracing (PrJob *job, PrTracing *tracing, GError **error);
+/* The same with the landmarks that are known, on the sheet, and, where WALL is not NULL, its thickness at toe, quarter and heel, mm,
+ * 0 for each that is not known: the hoof is made once. */
+bool pr_job_take_marked (PrJob *job, PrTracing *tracing, const PrLandmarks *marks, const double wall[3],
+                         GError **error);
 /* Can a hoof be made of TRACING's line? One without a line is not wrong. */
 bool pr_job_is_hoof_line (const PrTracing *tracing, PrFoot foot, GError **error);
 /* As above for a figure that is no hoof (transfer full): no landmarks, no hoof, nothing to plan on. */
