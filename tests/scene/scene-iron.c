@@ -13,6 +13,12 @@
 #define STEPS 40    /* along a ray through the solid */
 #define CONTACT 3.5 /* mm by which the iron dims the paper beside it */
 #define GLOW 14.0   /* and by which glowing iron lights it */
+#define STEAM 248   /* level of steam, */
+#define DRIFT 11.0  /* how far it hangs beyond the iron, mm, */
+#define WISP 26.0   /* how large its wisps are */
+#define HAZE 7      /* over how many pixels the thickest of it blurs what lies below, */
+#define HAZE_FROM 0.1
+#define PERIOD 4096 /* of the noise */
 
 struct _Iron {
   const SceneShoe *shoe;
@@ -321,6 +327,26 @@ shade_paper (const Iron *iron, const double p[2], float rgb[3])
   rgb[2] = (float) (rgb[2] * light * (1 - 0.7 * glow));
 }
 
+/* --- steam ------------------------------------------------------------------------------- */
+
+/* Share of what lies at P that steam hides: wisps that come off the iron and hang over it and beside it. */
+static double
+steam_at (const Iron *iron, const double p[2])
+{
+  const SceneShoe *s = iron->shoe;
+  double wisp = noise_at (s->seed * 7 + 6, p[0] / WISP + 30, p[1] / WISP + 30, PERIOD);
+  double beside = fmax (far_at (iron, p[0], p[1]), 0) / DRIFT, thin = CLAMP (0.5 + 0.9 * wisp, 0, 1);
+
+  return s->steam * thin * exp (-beside * beside);
+}
+
+static void
+veil (float rgb[3], double share)
+{
+  for (int k = 0; k < 3; k++)
+    rgb[k] += (float) (share * (STEAM - rgb[k]));
+}
+
 /* --- in and out -------------------------------------------------------------------------- */
 
 Iron *
@@ -373,26 +399,17 @@ is_plain (const Iron *iron, const Ray *ray, double size, bool *is_iron)
   return s->n_clip == 0 && (*is_iron || far > most + size);
 }
 
-void
-iron_over (const Iron *iron, const double p[2], const double px[2], const double py[2], float rgb[3])
+/* What shows about P without steam: N by N samples over SPREAD pixels. RGB is the paper's. */
+static void
+cold_over (const Iron *iron, const double p[2], const double px[2], const double py[2], int n, double spread,
+           float rgb[3])
 {
-  double size = fabs (px[0]) + fabs (px[1]) + fabs (py[0]) + fabs (py[1]);
-  Ray ray = ray_to (iron, p[0], p[1]);
   float sum[3] = { 0 };
-  bool is_iron;
-  int n = is_plain (iron, &ray, size + 0.2, &is_iron) ? 1 : 3;
 
-  if (fabs (far_at (iron, p[0], p[1])) >= FAR
-      && far_at (iron, ray.p[0] + ray.lean[0] * 30, ray.p[1] + ray.lean[1] * 30) >= FAR
-      && shade_at (iron, p[0], p[1]) >= 1)
-    return;
-  shade_paper (iron, p, rgb);
-  if (n == 1 && !is_iron)
-    return;
   for (int i = 0; i < n * n; i++) {
-    double u = (i % n + 0.5) / n - 0.5, v = (i / n + 0.5) / n - 0.5;
+    double u = spread * ((i % n + 0.5) / n - 0.5), v = spread * ((i / n + 0.5) / n - 0.5);
     float seen[3] = { rgb[0], rgb[1], rgb[2] };
-    ray = ray_to (iron, p[0] + u * px[0] + v * py[0], p[1] + u * px[1] + v * py[1]);
+    Ray ray = ray_to (iron, p[0] + u * px[0] + v * py[0], p[1] + u * px[1] + v * py[1]);
     double z = height_at (iron, &ray);
     if (z > 0)
       colour_at (iron, &ray, z, seen);
@@ -400,4 +417,25 @@ iron_over (const Iron *iron, const double p[2], const double px[2], const double
       sum[k] += seen[k] / (float) (n * n);
   }
   memcpy (rgb, sum, sizeof sum);
+}
+
+void
+iron_over (const Iron *iron, const double p[2], const double px[2], const double py[2], float rgb[3])
+{
+  double size = fabs (px[0]) + fabs (px[1]) + fabs (py[0]) + fabs (py[1]);
+  Ray ray = ray_to (iron, p[0], p[1]);
+  bool is_iron, steams = iron->shoe->steam > 0;
+  int n = !steams && is_plain (iron, &ray, size + 0.2, &is_iron) ? 1 : 3;
+
+  if (fabs (far_at (iron, p[0], p[1])) >= FAR
+      && far_at (iron, ray.p[0] + ray.lean[0] * 30, ray.p[1] + ray.lean[1] * 30) >= FAR
+      && shade_at (iron, p[0], p[1]) >= 1)
+    return;
+  shade_paper (iron, p, rgb);
+  if (steams) {
+    double share = steam_at (iron, p);
+    cold_over (iron, p, px, py, share > HAZE_FROM ? 5 : n, 1 + HAZE * share, rgb);
+    veil (rgb, share);
+  } else if (n > 1 || is_iron)
+    cold_over (iron, p, px, py, n, 1, rgb);
 }

@@ -50,6 +50,7 @@ typedef struct {
   double light_fall; /* of the shadow's end, mm per mm of height */
   double soft;       /* half width of its edge, mm per mm of height */
   double dark;       /* share of the light it takes */
+  double steam;      /* share of what lies below that the thickest steam hides; 0: cold and dry */
 } SceneShoe;
 
 void scene_shoe_clear (SceneShoe *shoe);

@@ -27,6 +27,7 @@ const ShoeKind shoe_kinds[] = {
   { "grey", SCENE_IRON_GREY, .hard = true },
   { "grey-shadow", SCENE_IRON_GREY, .hard_shadow = true, .fall = 1.2, .hard = true },
   { "drawn", .drawn = true },
+  { "steaming", SCENE_IRON_STEEL, .steam = 0.9, .hard = true },
 };
 const size_t shoe_kinds_n = G_N_ELEMENTS (shoe_kinds);
 
@@ -142,6 +143,7 @@ set_iron (SceneShoe *s, const ShoeKind *kind, guint32 seed, GRand *r)
   s->thick = g_rand_double_range (r, 6, 13);
   s->arris = g_rand_double_range (r, 0.2, 1.0);
   s->bevel = kind->bevel;
+  s->steam = kind->steam;
   s->kind = kind->iron;
   s->seed = seed;
   s->chalk = kind->chalk;

@@ -17,6 +17,7 @@ typedef struct {
   double dark;       /* as SceneOptions has it */
   double fall;       /* of the shadow; 0: drawn */
   double bevel;
+  double steam; /* as SceneShoe has it */
   bool chalk, clip, plain, hard_shadow;
 } ShoeKind;
 

@@ -15,7 +15,7 @@ typedef struct {
 
 static const Case cases[] = {
   { "steel", 2, 0.18, 0.80, 0.2, 0.35 },    { "egg-bar", 1, 0.10, 0.70, 0.2, 0.15 },
-  { "aluminium", 1, 0.28, 0.90, 0.3, 0.3 }, { "bright", 1, 0.15, 0.60, 0.3, 0.3 },
+  { "aluminium", 1, 0.28, 0.90, 0.3, 0.3 }, { "bright", 1, 0.15, 1.00, 0.3, 0.3 },
   { "shadow", 1, 0.25, 0.80, 0.4, 0.3 },    { "shadow", 31, 0.15, 0.80, 0.2, 0.3 },
   { "plain", 1, 0.18, 0.40, 0.3, 0.35 },    { "drawn", 1, 0.08, 0.25, 0.1, 0.2 },
 };
@@ -154,6 +154,14 @@ glowing (ShoeScene *s)
   s->shoe.kind = SCENE_IRON_HOT;
 }
 
+/* Rusty, so that its colour fades as well. */
+static void
+steaming (ShoeScene *s)
+{
+  s->shoe.steam = 0.9;
+  s->shoe.seed = 1;
+}
+
 /* Half as large, and once more beside. */
 static void
 two_of_them (ShoeScene *s)
@@ -193,6 +201,7 @@ static const Bad bad[] = {
   { "rusty", over_a_mark, 10, false, PR_ERROR_LINE, "corner mark" },
   { "rusty", two_of_them, 10, false, PR_ERROR_LINE, "Two shoes" },
   { "rusty", glowing, 10, false, PR_ERROR_LINE, "glowing" },
+  { "rusty", steaming, 10, false, PR_ERROR_LINE, "still steaming" },
   { "rusty", nothing, 2.5, false, PR_ERROR_INPUT, "2.5 mm thick" },
   { "rusty", nothing, 25.5, false, PR_ERROR_INPUT, "25.5 mm thick" },
   { "drawn", nothing, 10, false, PR_ERROR_LINE, "drawn line" },

@@ -24,6 +24,14 @@
  * much of the wall on, mm. */
 #define DARKENS 0.6
 #define WALL_FROM 0.2
+/* Shadow has the paper's hue, at any brightness: where that ends the iron begins. The means of the hue reach over so many
+ * places; a step of this (share of the brightness) counts half, in full so much. */
+#define HUE_MEANS 8
+#define HUE_LEAST 0.15f /* of what is darker the hue is noise */
+#define HUE_HALF 0.03f
+#define HUE_WEIGHT 0.4f
+#define HUE_FROM 0.1f /* so much lighter than that what is outside counts in full */
+#define HUE_IRON 2.0f /* odds from which on what is outside is iron */
 /* The odds are weighed over so many places to either side. */
 #define REGION 15
 #define REGION_WEIGHT 0.06
@@ -178,6 +186,33 @@ sharpness (const Seen *seen, int j, int n, float step)
   return step / fmaxf (step, sqrtf (sum / 3));
 }
 
+/* How far from the paper's hue. */
+static float
+hue_of (const float rgb[3])
+{
+  float by = fmaxf (pr_seen_luma (rgb), HUE_LEAST);
+
+  return hypotf ((rgb[0] - rgb[1]) / by, (rgb[2] - rgb[1]) / by);
+}
+
+/* What it is worth that at place J the paper's hue ends inwards. What is outside of the iron is no iron itself, or one of its
+ * patches ends there, and no darker than a shadow. */
+static float
+hue_worth (const Seen *seen, const float *odds, int j, int n)
+{
+  int at = j + MEANS, from = MAX (at - HUE_MEANS, 0), to = MIN (at + 1 + HUE_MEANS, n);
+  float in[3], out[3], iron = 0;
+
+  if (at <= from || to <= at + 1)
+    return 0;
+  mean (seen, from, at, in);
+  mean (seen, at + 1, to, out);
+  for (int k = at + 1; k < to; k++)
+    iron += odds[k] / (float) (to - at - 1);
+  float step = fmaxf (hue_of (in) - hue_of (out), 0), light = (pr_seen_luma (out) - HUE_LEAST) / HUE_FROM;
+  return HUE_WEIGHT * step / (step + HUE_HALF) * CLAMP (1 - iron / HUE_IRON, 0, 1) * CLAMP (light, 0, 1);
+}
+
 static float
 worth (float step, float sharp)
 {
@@ -244,6 +279,7 @@ score_point (const Job *job, size_t i, Seen *room, float *odds)
     job->off[at] = middle_of (seen, j, by);
     job->score[at] = at_foot (by, wall) * worth (step, job->sharp[at]);
     job->score[at] += (flat || covered ? 0 : region_at (odds, j + MEANS, all));
+    job->score[at] += flat ? 0 : hue_worth (seen, odds, j, all);
     if (within > 0) {
       float up = step_at (upper, j, inner);
       job->score[at] += (float) within * worth (up, sharpness (upper, j, all, up));

@@ -18,8 +18,8 @@ pr_seen_map_at (const PrSeenMap *map, int x, int y)
   return (PrSheetPt){ (x + 0.5) / map->per_mm, (y + 0.5) / map->per_mm };
 }
 
-static int
-cell_of (const PrSeenMap *map, PrSheetPt p)
+int
+pr_seen_map_cell (const PrSeenMap *map, PrSheetPt p)
 {
   int x = CLAMP ((int) (p.x * map->per_mm), 0, map->w - 1),
       y = CLAMP ((int) (p.y * map->per_mm), 0, map->h - 1);
@@ -30,7 +30,7 @@ cell_of (const PrSeenMap *map, PrSheetPt p)
 float
 pr_seen_map_iron (const PrSeenMap *map, PrSheetPt p)
 {
-  return map->iron[cell_of (map, p)];
+  return map->iron[pr_seen_map_cell (map, p)];
 }
 
 void
@@ -43,7 +43,7 @@ pr_seen_map_seen (const PrSeenMap *map, PrSheetPt p, float rgb[3])
   int x = (int) u, y = (int) v;
   float fx = (float) (u - x), fy = (float) (v - y);
   const uint8_t *a = t->raster_rgb + 3 * ((size_t) y * (size_t) w + (size_t) x), *b = a + 3 * w;
-  const float *paper = map->paper + 3 * cell_of (map, p);
+  const float *paper = map->paper + 3 * pr_seen_map_cell (map, p);
 
   for (int k = 0; k < 3; k++) {
     float top = (float) a[k] + fx * (float) (a[k + 3] - a[k]),

@@ -26,6 +26,8 @@ typedef struct {
 void pr_seen_map_clear (PrSeenMap *map);
 /* The middle of a cell. */
 PrSheetPt pr_seen_map_at (const PrSeenMap *map, int x, int y);
+/* The cell about any place, the nearest beyond the rim. */
+int pr_seen_map_cell (const PrSeenMap *map, PrSheetPt p);
 /* Odds at any place, the nearest cell's beyond the rim. */
 float pr_seen_map_iron (const PrSeenMap *map, PrSheetPt p);
 /* Colour of the raster at P as a share of the paper's light there, between pixels. */

@@ -39,6 +39,24 @@
 #define GLOW_BLUE 0.62f
 #define DULL_RED 0.5f /* dull red: half as bright, and little else; rust has more green */
 #define DULL_REST 0.45f
+/* Where steam hangs over the iron it fades into the paper. Iron that can be seen ends within a millimetre or two, in
+ * brightness or in colour, also in its own shadow or beside a lamp's reflection. Profiles across the edge, so far to
+ * either side and in such steps, are means over so much of it; one is looked at so often, mm. */
+#define FADE_MM 7.0
+#define FADE_STEP 0.5
+#define FADE_N 29
+#define FADE_ALONG 6.0
+#define FADE_EACH 2.0
+/* The steepest part is so long, mm; of a fade it is less than this share of the whole. */
+#define STEEP_MM 2.0
+#define FADES 0.42f
+/* A change by so much is one, of brightness and of colour (shares of the paper's light). */
+#define FADE_LUMA 0.2f
+#define FADE_TINT 0.012f
+/* It steams when this share of its edge fades. Where more than the second share of the iron has the paper's hue (which no
+ * steam does to iron that has one) it cannot be told from its shadow. */
+#define FADE_LEAST 0.03
+#define FADE_ALIKE 0.6
 /* A drawn line hangs together over gaps up to this, mm, and encloses at least so much of the sheet, mm2. */
 #define LINE_GAP 1.2
 #define ENCLOSED_LEAST 500.0
@@ -172,6 +190,80 @@ over_tag (const PrSeenMap *map, const PrSeenPatch *p)
         return true;
     }
   return false;
+}
+
+typedef struct {
+  float luma[FADE_N], tint[FADE_N];
+} Profile;
+
+/* About point AT of RING, over HALF of its points to either side, from inside outwards. */
+static void
+profile_at (const PrSeenMap *map, const PrPath *ring, size_t at, size_t half, Profile *out)
+{
+  float sum[FADE_N][3] = { { 0 } };
+
+  for (size_t j = 0; j <= 2 * half; j++) {
+    size_t i = (at + ring->n + j - half) % ring->n;
+    PrPt d = pr_pt_unit (pr_pt_sub (ring->p[(i + 3) % ring->n], ring->p[(i + ring->n - 3) % ring->n]));
+    for (int k = 0; k < FADE_N; k++) {
+      PrPt p = pr_pt_along (ring->p[i], pr_pt (d.y, -d.x), k * FADE_STEP - FADE_MM);
+      const float *rgb = map->rgb + 3 * pr_seen_map_cell (map, (PrSheetPt){ p.x, p.y });
+      for (int c = 0; c < 3; c++)
+        sum[k][c] += rgb[c] / (float) (2 * half + 1);
+    }
+  }
+  for (int k = 0; k < FADE_N; k++) {
+    out->luma[k] = pr_seen_luma (sum[k]);
+    out->tint[k] = -hypotf (sum[k][0] - sum[k][1], sum[k][2] - sum[k][1]); /* rises outwards too */
+  }
+}
+
+typedef enum { EVEN, SLOW, STEEP } Rise;
+
+/* How V, if it rises outwards by at least LEAST, does so. */
+static Rise
+rise_of (const float *v, float least)
+{
+  int steep = (int) (STEEP_MM / FADE_STEP);
+  float low = INFINITY, high = -INFINITY, most = 0;
+
+  for (int k = 0; k < FADE_N; k++) {
+    low = k <= FADE_N / 2 ? fminf (low, v[k]) : low;
+    high = k >= FADE_N / 2 ? fmaxf (high, v[k]) : high;
+    most = k >= steep ? fmaxf (most, fabsf (v[k] - v[k - steep])) : most;
+  }
+  return high - low < least ? EVEN : most < FADES * (high - low) ? SLOW : STEEP;
+}
+
+/* How many places of the patch's edge fade into the paper, out of how many. */
+static void
+count_fades (const PrSeenMap *map, const PrSeenPatch *p, size_t *fades, size_t *all)
+{
+  g_auto (PrPath) ring = { 0 };
+
+  pr_seen_patch_edge (&ring, map, p);
+  double step = pr_ring_length (&ring) / (double) ring.n;
+  size_t half = (size_t) (FADE_ALONG / 2 / step), each = MAX ((size_t) (FADE_EACH / step), 1);
+  for (size_t i = 0; i < ring.n; i += each) {
+    Profile profile;
+    profile_at (map, &ring, i, half, &profile);
+    *fades += rise_of (profile.luma, FADE_LUMA) == SLOW && rise_of (profile.tint, FADE_TINT) != STEEP;
+    *all += 1;
+  }
+}
+
+/* PATCHES: all that hangs together; steam may part one shoe into several. */
+static bool
+is_steaming (const PrSeenMap *map, const GArray *patches)
+{
+  size_t fades = 0, all = 0;
+
+  for (guint i = 0; i < patches->len && map->alike < FADE_ALIKE; i++) {
+    const PrSeenPatch *p = &g_array_index (patches, PrSeenPatch, i);
+    if (may_be_shoe (map, p))
+      count_fades (map, p, &fades, &all);
+  }
+  return (double) fades > FADE_LEAST * (double) all;
 }
 
 static bool
@@ -314,6 +406,11 @@ pr_seen_shape_find (PrSeenShape *shape, const PrSeenMap *map, GError **error)
   g_autoptr (GArray) patches = pr_seen_patches (map, iron, 60);
   PrSeenPatch *shoe = NULL;
 
+  if (is_steaming (map, patches))
+    return fail (
+        error,
+        _ ("The shoe is still steaming; let it go cold and dry, as hot iron is longer, and photograph it "
+           "again."));
   for (guint i = 0; i < patches->len; i++) {
     PrSeenPatch *p = &g_array_index (patches, PrSeenPatch, i);
     if (!may_be_shoe (map, p))
