@@ -1,12 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-context-menu.h"
 
-#define KEPT "pr-context-menu"
-
-typedef struct {
+struct _PrContextMenu {
   GMenu *menu;         /* empty: nothing is offered */
   GtkShortcut *remove; /* the Delete key; the controller's */
-} Context;
+};
 
 /* What was chosen in it is done after it has closed. */
 static gboolean
@@ -28,9 +26,8 @@ closed (GtkWidget *popover)
 
 /* FALSE: it offers nothing. */
 static gboolean
-open_at (GtkWidget *widget, double x, double y)
+open_at (GtkWidget *widget, const PrContextMenu *context, double x, double y)
 {
-  const Context *context = g_object_get_data (G_OBJECT (widget), KEPT);
   GtkWidget *popover;
 
   if (g_menu_model_get_n_items (G_MENU_MODEL (context->menu)) == 0)
@@ -46,23 +43,23 @@ open_at (GtkWidget *widget, double x, double y)
 }
 
 static void
-pressed (GtkGestureClick *gesture, int n, double x, double y)
+pressed (GtkGestureClick *gesture, int n, double x, double y, PrContextMenu *context)
 {
-  if (open_at (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), x, y))
+  if (open_at (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), context, x, y))
     gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
 }
 
 static void
-held (GtkGestureLongPress *gesture, double x, double y)
+held (GtkGestureLongPress *gesture, double x, double y, PrContextMenu *context)
 {
-  if (open_at (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), x, y))
+  if (open_at (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), context, x, y))
     gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
 }
 
 static gboolean
 by_key (GtkWidget *widget, GVariant *none, gpointer data)
 {
-  return open_at (widget, gtk_widget_get_width (widget) / 2.0, gtk_widget_get_height (widget) / 2.0);
+  return open_at (widget, data, gtk_widget_get_width (widget) / 2.0, gtk_widget_get_height (widget) / 2.0);
 }
 
 /* --- making it --- */
@@ -80,42 +77,38 @@ add_shortcut (GtkEventController *keys, const char *trigger, GtkShortcutAction *
 static void
 context_free (gpointer data)
 {
-  Context *context = data;
+  PrContextMenu *context = data;
 
   g_object_unref (context->menu);
   g_free (context);
 }
 
-static Context *
-add_context (GtkWidget *widget)
+PrContextMenu *
+pr_context_menu_add (GtkWidget *widget)
 {
-  Context *context = g_new0 (Context, 1);
+  PrContextMenu *context = g_new0 (PrContextMenu, 1);
   GtkGesture *click = gtk_gesture_click_new (), *press = gtk_gesture_long_press_new ();
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   context->menu = g_menu_new ();
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
-  g_signal_connect (click, "pressed", G_CALLBACK (pressed), NULL);
+  g_signal_connect (click, "pressed", G_CALLBACK (pressed), context);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));
   gtk_gesture_single_set_touch_only (GTK_GESTURE_SINGLE (press), TRUE);
-  g_signal_connect (press, "pressed", G_CALLBACK (held), NULL);
+  g_signal_connect (press, "pressed", G_CALLBACK (held), context);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (press));
   context->remove = add_shortcut (keys, "Delete|KP_Delete", g_object_ref (gtk_nothing_action_get ()));
-  add_shortcut (keys, "Menu|<Shift>F10", gtk_callback_action_new (by_key, NULL, NULL));
+  add_shortcut (keys, "Menu|<Shift>F10", gtk_callback_action_new (by_key, context, context_free));
   gtk_widget_add_controller (widget, keys);
-  g_object_set_data_full (G_OBJECT (widget), KEPT, context, context_free);
   return context;
 }
 
 void
-pr_context_menu_set_delete (GtkWidget *widget, const char *label, const char *action, GVariant *target)
+pr_context_menu_set_delete (PrContextMenu *context, const char *label, const char *action, GVariant *target)
 {
   g_autoptr (GVariant) sunk = target ? g_variant_ref_sink (target) : NULL;
   g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
-  Context *context = g_object_get_data (G_OBJECT (widget), KEPT);
 
-  if (!context)
-    context = add_context (widget);
   g_menu_remove_all (context->menu);
   gtk_shortcut_set_arguments (context->remove, sunk);
   gtk_shortcut_set_action (context->remove,

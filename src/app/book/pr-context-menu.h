@@ -3,6 +3,11 @@
 #pragma once
 #include <gtk/gtk.h>
 
-/* WIDGET (which can have the keyboard, or holds what can) offers ACTION with TARGET as LABEL, and does it at the Delete
- * key, in place of what it offered before; where TARGET is NULL it offers nothing. TARGET is sunk. */
-void pr_context_menu_set_delete (GtkWidget *widget, const char *label, const char *action, GVariant *target);
+typedef struct _PrContextMenu PrContextMenu;
+
+/* Of WIDGET, which can have the keyboard, or holds what can; it lives as long. Transfer none. */
+PrContextMenu *pr_context_menu_add (GtkWidget *widget);
+/* It offers ACTION with TARGET as LABEL, and does it at the Delete key, in place of what it offered before; where TARGET is
+ * NULL it offers nothing. TARGET is sunk. */
+void pr_context_menu_set_delete (PrContextMenu *context, const char *label, const char *action,
+                                 GVariant *target);

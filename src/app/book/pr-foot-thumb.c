@@ -16,6 +16,7 @@ struct _PrFootThumb {
   GtkDrawingArea *area;
   GtkLabel *code;
   GtkWidget *plus;
+  PrContextMenu *context;
 };
 
 G_DEFINE_FINAL_TYPE (PrFootThumb, pr_foot_thumb, GTK_TYPE_BUTTON)
@@ -101,7 +102,7 @@ pr_foot_thumb_show (PrFootThumb *thumb, PrBookId visit, PrFoot foot, PrBookId id
   thumb->id = id;
   gtk_label_set_text (thumb->code, pr_foot_letters (foot));
   set_outline (thumb, outline);
-  pr_context_menu_set_delete (GTK_WIDGET (thumb), _ ("_Delete this foot"), "book.delete",
+  pr_context_menu_set_delete (thumb->context, _ ("_Delete this foot"), "book.delete",
                               id ? g_variant_new ("(ix)", PR_BOOK_FOOT, id) : NULL);
 }
 
@@ -122,6 +123,7 @@ static void
 pr_foot_thumb_init (PrFootThumb *thumb)
 {
   gtk_widget_init_template (GTK_WIDGET (thumb));
+  thumb->context = pr_context_menu_add (GTK_WIDGET (thumb));
   gtk_drawing_area_set_draw_func (thumb->area, draw, thumb, NULL);
 }
 

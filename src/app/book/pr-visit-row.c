@@ -17,6 +17,7 @@ struct _PrVisitRow {
   GtkLabel *date;
   GtkMenuButton *more;
   GtkGrid *feet;
+  PrContextMenu *context; /* of its head */
   int n;
   PrBookId id;
   bool open; /* the foot on the board is one of its */
@@ -104,7 +105,7 @@ pr_visit_row_show (PrVisitRow *row, const PrBookVisit *visit)
   pr_tell (row->note, *visit->note ? visit->note : NULL);
   gtk_widget_set_tooltip_text (GTK_WIDGET (row->more), spoken);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->more), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  pr_context_menu_set_delete (row->head, _ ("_Delete this visit"), "book.delete",
+  pr_context_menu_set_delete (row->context, _ ("_Delete this visit"), "book.delete",
                               g_variant_new ("(ix)", PR_BOOK_VISIT, row->id));
 }
 
@@ -119,6 +120,7 @@ pr_visit_row_init (PrVisitRow *row)
 {
   gtk_widget_init_template (GTK_WIDGET (row));
   pr_label_cut (row->date, 1);
+  row->context = pr_context_menu_add (row->head);
   gtk_menu_button_set_create_popup_func (row->more, make_menu, row, NULL);
 }
 
