@@ -208,11 +208,13 @@ class App:
         """Where the tree's coordinates begin in NODE, a window of ours: they count from inside the
         window's own frame, which is even all round."""
         def look():
-            xid = windows(*search)[0]
-            _, _, width, height = geometry(xid)
             box = node.box()
-            left, top = (width // self.scale - box.width) // 2, (height // self.scale - box.height) // 2
-            return (xid, left, top) if left == top and 0 <= left < 40 and box.width > 1 else None
+            for xid in windows(*search):       # what a resting pointer is told is a window of the program too
+                _, _, width, height = geometry(xid)
+                left, top = (width // self.scale - box.width) // 2, (height // self.scale - box.height) // 2
+                if left == top and 0 <= left < 40 and box.width > 1:
+                    return xid, left, top
+            return None
         self.window = node
         self.xid, self.x0, self.y0 = wait_for('its place', look)
         take_keyboard(self.xid, or_any_of=('--class', 'pritchel'))
