@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-follower.h"
 
+#define DRAG_MS 60 /* words are read no faster; the board, which follows each move, needs the time */
+
 typedef struct {
   PrDocument *doc;
   bool inside;  /* takes the document of the follower around it */
   bool rests;   /* nobody sees it */
   guint missed; /* of PrChanged: what it was not told of meanwhile */
+  guint later;  /* the timer that tells it, while a handle is dragged */
 } PrFollowerPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (PrFollower, pr_follower, GTK_TYPE_BOX)
@@ -18,28 +21,51 @@ private_of (gpointer follower)
   return pr_follower_get_instance_private (follower);
 }
 
+/* What it was not told of is told now, with WHAT. */
+static void
+tell (PrFollower *follower, guint what)
+{
+  PrFollowerPrivate *own = private_of (follower);
+
+  what |= own->missed;
+  own->missed = 0;
+  g_clear_handle_id (&own->later, g_source_remove);
+  if (what)
+    PR_FOLLOWER_GET_CLASS (follower)->changed (follower, what);
+}
+
+static gboolean
+tell_later (gpointer follower)
+{
+  private_of (follower)->later = 0;
+  tell (follower, 0);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 document_changed (PrFollower *follower, guint what)
 {
   PrFollowerPrivate *own = private_of (follower);
+  bool dragging
+      = own->doc && pr_document_editing (own->doc) && !(what & ~(guint) (PR_CHANGED_PLAN | PR_CHANGED_HOOF));
 
-  if (own->rests)
-    own->missed |= what;
-  else
-    PR_FOLLOWER_GET_CLASS (follower)->changed (follower, what);
+  if (!own->rests && !dragging) {
+    tell (follower, what);
+    return;
+  }
+  own->missed |= what;
+  if (!own->rests && !own->later)
+    own->later = g_timeout_add (DRAG_MS, tell_later, follower);
 }
 
 static void
 set_rests (PrFollower *follower, bool rests)
 {
   PrFollowerPrivate *own = private_of (follower);
-  guint missed = own->missed;
 
   own->rests = rests;
-  if (rests || missed == 0)
-    return;
-  own->missed = 0;
-  document_changed (follower, missed);
+  if (!rests)
+    tell (follower, 0);
 }
 
 void
@@ -110,6 +136,7 @@ pr_follower_get_property (GObject *object, guint id, GValue *value, GParamSpec *
 static void
 pr_follower_dispose (GObject *object)
 {
+  g_clear_handle_id (&private_of (object)->later, g_source_remove);
   g_clear_object (&private_of (object)->doc);
   G_OBJECT_CLASS (pr_follower_parent_class)->dispose (object);
 }

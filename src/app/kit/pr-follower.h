@@ -11,7 +11,8 @@ G_DECLARE_DERIVABLE_TYPE (PrFollower, pr_follower, PR, FOLLOWER, GtkBox)
 
 struct _PrFollowerClass {
   GtkBoxClass parent_class;
-  /* WHAT: of PrChanged; all of it once, when the document is there. */
+  /* WHAT: of PrChanged; all of it once, when the document is there. While a handle is dragged only every now and then, and at the
+   * drag's end. */
   void (*changed) (PrFollower *follower, guint what);
 };
 
