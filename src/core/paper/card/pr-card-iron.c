@@ -185,8 +185,8 @@ add_mass (PrCardDraft *draft)
   add_kg (draft, _ ("Slugs"), iron->slugs * kg_per_mm3);
   if (iron->spare > 0)
     add_kg (draft, _ ("Left over"), iron->spare * plan->stock_width * plan->stock_thick * kg_per_mm3);
-  pr_card_row (draft, _ ("Work"), _ ("sections change by %s %% on the mean"),
-               pr_card_decimal (work, iron->mean_abs_strain * 100, 1));
+  pr_card_row (draft, _ ("Work"), _ ("%s %% drawn and upset, upsetting counted three times"),
+               pr_card_decimal (work, pr_rack_work (plan, draft->job->shoe, iron) * 100, 0));
 }
 
 /* How long there is to work, and for what there is no telling. */
