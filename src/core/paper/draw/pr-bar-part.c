@@ -21,9 +21,6 @@
 #define LIGHT 0.45      /* of the faint ink, in words of what is only to look at: it is still read */
 #define STUB 3.0        /* slanted foot of a leader: it parts marks that stand close */
 
-/* A piece that is cut longer by less than this ends where its last mark says. */
-#define ROUNDED_MM 0.05
-
 /* Longest end left over that is drawn at its length on paper; a longer one is broken off there, mm. */
 #define SPARE_MAX_MM 60.0
 
@@ -103,10 +100,9 @@ pr_bar_title (const PrJob *job, PrUnit unit, size_t piece)
   g_autofree char *stock
       = pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
 
-  /* the last mark says where the piece ends, and that is less */
-  return g_strdup_printf (pr_length_cut_mm (p->length, unit) - p->length < ROUNDED_MM
-                              ? _ ("%s: cut %s of %s")
-                              : _ ("%s: cut %s of %s, rounded up"),
+  g_autofree char *ends = pr_length_brief (p->length, unit); /* as its last mark says */
+  return g_strdup_printf (g_str_equal (length, ends) ? _ ("%s: cut %s of %s")
+                                                     : _ ("%s: cut %s of %s, rounded up"),
                           p->name, length, stock);
 }
 
