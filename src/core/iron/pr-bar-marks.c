@@ -106,7 +106,8 @@ mark_branch (const Marker *m, int b)
     mark_edge (m, b, shoe->ext.line_edge[b], "extension", _ ("extension"));
   for (size_t i = 0; i < shoe->n_creases; i++)
     if (shoe->crease[i].branch == b) {
-      mark_edge (m, b, shoe->crease[i].edge_from, "crease.from", _ ("crease begins"));
+      /* the first word at a join has the least room, and is mostly the one where a crease begins: that one is short */
+      mark_edge (m, b, shoe->crease[i].edge_from, "crease.from", _ ("crease"));
       mark_edge (m, b, shoe->crease[i].edge_to, "crease.to", _ ("crease ends"));
     }
   for (size_t i = 0; i < shoe->n_nails; i++)
