@@ -131,12 +131,12 @@ bar_will_do (const PrJob *job, GError **error)
   g_autofree char *needed = pr_length_text (takes, job->unit);
   g_autofree char *given = pr_length_text (holds, job->unit);
   g_autofree char *missing = pr_length_text (takes - holds, job->unit);
-  g_autofree char *width = pr_length_number (job->sources.plan.stock_width, job->unit);
-  g_autofree char *thick = pr_length_text (job->sources.plan.stock_thick, job->unit);
+  g_autofree char *stock
+      = pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, job->unit);
   g_set_error (error, PR_ERROR, PR_ERROR_SHAPE,
-               _ ("The shoe needs %s of %s x %s and %s is given: %s is missing; give longer or larger stock, "
+               _ ("The shoe needs %s of %s and %s is given: %s is missing; give longer or larger stock, "
                   "let --narrow make the web narrower, or write the plan all the same with --anyway."),
-               needed, width, thick, given, missing);
+               needed, stock, given, missing);
   return false;
 }
 

@@ -4,6 +4,7 @@
 
 #include "kit.h"
 #include "pr-limits.h"
+#include "pr-size.h"
 
 static const KitFoot regular = KIT_FOOT;
 
@@ -664,6 +665,22 @@ figures_and_verdict_agree (void **state)
   }
 }
 
+/* The depth a crease is given by itself is no finding in iron of any thickness that holds both limits. */
+static void
+crease_by_itself_fits (void **state)
+{
+  (void) state;
+  for (double thick = 5.6; thick < 16; thick += 0.1) {
+    g_autoptr (PrJob) job = plain ();
+
+    job->sources.plan.thick_toe = job->sources.plan.thick_heel = thick;
+    job->sources.plan.crease_depth = pr_size_crease_depth (thick);
+    assert_int_equal (after (job, "crease.depth")->state, PR_FITS);
+    job->sources.plan.crease_depth = 0.75;
+    assert_int_equal (after (job, "crease.depth")->state == PR_FITS, thick * 0.25 > 2.45);
+  }
+}
+
 int
 main (void)
 {
@@ -691,6 +708,7 @@ main (void)
     cmocka_unit_test (what_a_shoe_is_besides),
     cmocka_unit_test (cover_is_what_is_there),
     cmocka_unit_test (figures_and_verdict_agree),
+    cmocka_unit_test (crease_by_itself_fits),
   };
 
   return cmocka_run_group_tests_name ("checks", tests, NULL, NULL);

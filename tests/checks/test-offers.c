@@ -229,19 +229,49 @@ only_what_works_is_offered (void **state)
   assert_null (pr_job_offer (thin, found (thin, "crease.depth")));
 }
 
+/* How far FINDING's kind lies beyond its limit at most among FINDINGS; 0 where none does. */
+static double
+beyond (const GPtrArray *findings, const char *id)
+{
+  double most = 0;
+
+  for (guint i = 0; i < findings->len; i++) {
+    const PrFinding *f = findings->pdata[i];
+
+    if (strcmp (f->id, id) == 0 && f->state != PR_FITS)
+      most = fmax (most, fabs (f->value - f->limit));
+  }
+  return most;
+}
+
+/* Frogs that come near the branches of JOB, by nothing up to what is well. */
+static void
+put_frogs (PrJob *job, GRand *rand)
+{
+  for (int b = 0; b < 2; b++) {
+    double by = g_rand_double_range (rand, 0, 7);
+
+    job->hoof.has_frog[b] = true;
+    job->hoof.frog[b] = pr_pt_add (job->shoe->heel_inner[b], pr_pt (b == PR_MEDIAL ? by : -by, 6));
+  }
+}
+
 /* Every offer that is shown, on every style brought out of order, mends its finding and brings no other as bad. */
 static void
 whatever_is_offered_mends (void **state)
 {
   g_autoptr (GPtrArray) styles = pr_styles_load (NULL);
   GRand *rand = g_rand_new_with_seed (12);
-  int offered = 0;
+  int offered = 0, frogs[2] = { 0, 0 };
 
   (void) state;
   for (guint k = 0; k < 4 * styles->len; k++) {
     const PrStyle *style = styles->pdata[k / 4];
-    g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_LF, style->id), after = pr_job_copy (job);
+    g_autoptr (PrJob) job = kit_styled (&regular, PR_FOOT_LF, style->id);
     PrPlan *plan = &job->sources.plan;
+
+    put_frogs (job, rand);
+    g_autoptr (PrJob) after = pr_job_copy (job);
 
     for (size_t i = 0; i < pr_n_params; i++)
       if (pr_param_of_width (&pr_params[i]) && g_rand_int_range (rand, 0, 4) == 0)
@@ -262,11 +292,17 @@ whatever_is_offered_mends (void **state)
 
         if (now->state >= f->state && now->state > state_of (job, now->id))
           fail_msg ("%s: %s brings %s", style->id, f->id, now->text);
+        if (now->state >= f->state
+            && fabs (now->value - now->limit) > beyond (job->findings, now->id) + 0.11 * fabs (now->limit))
+          fail_msg ("%s: %s makes worse %s", style->id, f->id, now->text);
       }
       offered++;
+      frogs[0] += strcmp (f->id, "heel.frog.medial") == 0;
+      frogs[1] += strcmp (f->id, "heel.frog.lateral") == 0;
     }
   }
-  print_message ("offered %d\n", offered);
+  print_message ("offered %d, beside the frog %d and %d\n", offered, frogs[0], frogs[1]);
+  assert_true (frogs[0] > 0 && frogs[1] > 0);
   assert_true (offered > 20);
   g_rand_free (rand);
 }

@@ -66,9 +66,13 @@ limits_are_read_as_they_are_told (void **state)
     PrUnit unit;
     const char *words, *bare;
   } cases[] = {
-    { level, 1.5, PR_UNIT_MM, "1.5 mm", "1.5" }, { level, 1.5875, PR_UNIT_INCH, "1/16 in", "1/16" },
-    { level, -2, PR_UNIT_MM, "-2 mm", "-2" },    { past, 2, PR_UNIT_MM, "2 ×", "2" },
-    { frog, 0.045, PR_UNIT_MM, "4.5 %", "4,5" }, { frog, 2, PR_UNIT_MM, "2 mm", "2" },
+    { level, 1.5, PR_UNIT_MM, "1.5 mm", "1.5" },
+    { level, 1.5875, PR_UNIT_INCH, "1/16 in", "1/16" },
+    { level, 1.5875, PR_UNIT_MM, "1.6 mm", "1/16" },
+    { level, -2, PR_UNIT_MM, "-2 mm", "-2" },
+    { past, 2, PR_UNIT_MM, "2 ×", "2" },
+    { frog, 0.045, PR_UNIT_MM, "4.5 %", "4,5" },
+    { frog, 2, PR_UNIT_MM, "2 mm", "2" },
     { cut, 10, PR_UNIT_INCH, "10°", "10" },
   };
 

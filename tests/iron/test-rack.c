@@ -10,6 +10,20 @@
 
 static const KitFoot regular = KIT_FOOT;
 
+/* What LINES tell of the bar PLAN is made of: the window and the card tell the same figure beside the shoe. */
+static double
+rack_work_of (const GArray *lines, const PrPlan *plan)
+{
+  for (guint i = 0; i < lines->len; i++) {
+    const PrRackLine *line = &g_array_index (lines, PrRackLine, i);
+
+    if (line->bar.width == plan->stock_width && line->bar.thickness == plan->stock_thick)
+      return line->work;
+  }
+  fail_msg ("the rack has no such bar");
+  return NAN;
+}
+
 /* A shoe of one bar's own section: that bar asks for no work and comes first; the equivalent strain of another is
  * worked out by hand. */
 static void
@@ -33,6 +47,7 @@ ranks_by_work (void **state)
   NEAR (first->bar.width, 22, 0);
   NEAR (first->bar.thickness, 8, 0);
   NEAR (first->work, 0, 1e-9);
+  NEAR (pr_rack_work (plan, job->shoe, &job->iron), rack_work_of (lines, plan), 1e-9);
   bool seen = false;
   for (guint i = 0; i < lines->len; i++) {
     const PrRackLine *line = &g_array_index (lines, PrRackLine, i);

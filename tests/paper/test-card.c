@@ -5,6 +5,7 @@
 
 #include <string.h>
 
+#include "pr-bar-part.h"
 #include "pr-card-anvil.h"
 #include "pr-card-colour.h"
 #include "pr-card-title.h"
@@ -354,7 +355,21 @@ test_colour_printed (void **state)
   assert_non_null (find ("Card of the day: plum"));
 }
 
-/* A bar bought by inches is told by its name to whoever reads mm, and the other way round. */
+/* What JOB's bar is called wherever paper names it. */
+static void
+assert_called (const PrJob *job, PrUnit unit, const char *name)
+{
+  g_autofree char *report = pr_report_text (job, unit), *figures = pr_card_figures (job, unit),
+                  *bar = pr_card_bar_figures (job, unit), *strip = pr_bar_title (job, unit, 0);
+  g_autoptr (GArray) anvil = pr_anvil_figures (job, unit, false);
+  const char *const text[] = { report, figures, bar, strip, g_array_index (anvil, PrAnvilFigure, 0).label };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (text); i++)
+    if (!strstr (text[i], name))
+      fail_msg ("“%s” does not say %s", text[i], name);
+}
+
+/* A bar is told as it was bought to whoever reads the other unit: one of 22 mm is none of 7/8 in, which takes more of it. */
 static void
 test_bar_by_its_name (void **state)
 {
@@ -364,18 +379,56 @@ test_bar_by_its_name (void **state)
   assert_true (pr_plan_set_section (&job->sources.plan, "3/8 x 7/8", PR_UNIT_INCH, NULL));
   assert_true (pr_job_refresh (job, NULL));
   g_autofree char *mm = pr_report_text (job, PR_UNIT_MM), *inch = pr_report_text (job, PR_UNIT_INCH);
-  assert_non_null (strstr (mm, "(3/8 × 7/8)"));
-  assert_null (strstr (inch, "(3/8 × 7/8)"));
+  assert_non_null (strstr (mm, "Bar                   7/8 × 3/8 in, steel"));
+  assert_non_null (strstr (inch, "Bar                   7/8 × 3/8 in, steel"));
+  assert_called (job, PR_UNIT_MM, "7/8 × 3/8 in");
+  assert_called (job, PR_UNIT_INCH, "7/8 × 3/8 in");
+  assert_true (pr_plan_set_section (&job->sources.plan, "22 x 10", PR_UNIT_MM, NULL));
+  assert_true (pr_job_refresh (job, NULL));
+  assert_called (job, PR_UNIT_MM, "22 × 10 mm");
+  assert_called (job, PR_UNIT_INCH, "22 × 10 mm");
+}
+
+/* The figures of a sum, as they are read, come to what stands below them. */
+static void
+test_sum_adds_up (void **state)
+{
+  (void) state;
+  for (int i = 0; i < 24; i++) {
+    g_autoptr (PrJob) job = paper_job (PR_FOOT_LF, i % 2 ? "plain-front" : "egg-bar", 0.8 + 0.02 * i, 0);
+    PrUnit unit = i % 4 < 2 ? PR_UNIT_INCH : PR_UNIT_MM;
+    g_autofree char *text = pr_report_text (job, unit);
+    g_auto (GStrv) line = g_strsplit (strstr (text, "What the stock to cut is made of"), "\n", 16);
+    double sum = 0, told = NAN;
+
+    for (int k = 2; isnan (told); k++) {
+      const char *sign = strstr (line[k], "= ") ? "= " : strstr (line[k], "+ ") ? "+ " : "− ";
+      double mm;
+
+      assert_true (pr_length_parse (strstr (line[k], sign) + strlen (sign), unit, &mm, NULL));
+      assert_true (mm > 0);
+      if (*sign == '=')
+        told = mm;
+      else
+        sum += *sign == '+' ? mm : -mm;
+    }
+    assert_float_equal (sum, told, 1e-6);
+  }
 }
 
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_bar_by_its_name),  cmocka_unit_test (test_ten_figures),
-    cmocka_unit_test (test_branches_differ),  cmocka_unit_test (test_figures_are_true),
-    cmocka_unit_test (test_template_is_read), cmocka_unit_test (test_title),
-    cmocka_unit_test (test_colour),           cmocka_unit_test (test_colour_printed),
+    cmocka_unit_test (test_bar_by_its_name),
+    cmocka_unit_test (test_sum_adds_up),
+    cmocka_unit_test (test_ten_figures),
+    cmocka_unit_test (test_branches_differ),
+    cmocka_unit_test (test_figures_are_true),
+    cmocka_unit_test (test_template_is_read),
+    cmocka_unit_test (test_title),
+    cmocka_unit_test (test_colour),
+    cmocka_unit_test (test_colour_printed),
   };
   int failed = cmocka_run_group_tests (tests, NULL, NULL);
 

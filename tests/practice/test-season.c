@@ -289,7 +289,7 @@ the_table_is_read_back (void **state)
   (void) state;
 }
 
-/* Times and heats: trade journal, read. */
+/* Times and heats: a trade journal. */
 static void
 the_shipped_classes_are_sound (void **state)
 {
@@ -306,7 +306,7 @@ the_shipped_classes_are_sound (void **state)
     assert_int_equal (class->seconds, wanted[i].seconds);
     assert_int_equal (class->shoes, wanted[i].shoes);
     assert_int_equal (class->heats, wanted[i].heats);
-    assert_string_equal (class->source, "trade journal, read");
+    assert_string_equal (class->source, "a trade journal");
     assert_true (*class->name && *class->make && *class->code);
     assert_int_equal (class->criteria->len, 11);
     for (guint c = 0; c < class->criteria->len; c++)

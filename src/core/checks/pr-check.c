@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-check.h"
 
+#include <math.h>
 #include <string.h>
+
+#define LEAST_SEEN_MM 0.2 /* 1/64 in, rounded */
 
 PrFinding *
 pr_run_add (const PrRun *run, const char *id, PrGroup group, PrState state, double value, double limit,
@@ -19,10 +22,19 @@ pr_side_word (int branch)
   return branch == PR_MEDIAL ? _ ("medial") : _ ("lateral");
 }
 
+/* Would MM be told as 0 though it is a length that can be seen? A sixteenth of an inch is a rim, and no nothing. */
+static bool
+is_lost (double mm, PrUnit unit)
+{
+  g_autofree char *told = pr_length_brief_number (fabs (mm), unit);
+
+  return fabs (mm) >= LEAST_SEEN_MM && strcmp (told, "0") == 0;
+}
+
 void
 pr_say_two (const PrRun *run, double a, double b, char **x, char **y)
 {
-  *x = pr_length_text (a, run->unit);
+  *x = is_lost (a, run->unit) ? pr_length_fine (a, run->unit, 2) : pr_length_text (a, run->unit);
   *y = pr_length_text (b, run->unit);
   for (int finer = 1; finer <= 3 && a != b && strcmp (*x, *y) == 0; finer++) {
     g_free (*x);

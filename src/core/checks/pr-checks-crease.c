@@ -54,9 +54,16 @@ check_crease_depth (const PrRun *run)
             ? _ ("The crease is only %s deep in stock %s thick: the nails' heads stand proud; deepen it.")
             : _ ("The crease is %s deep in stock %s thick and weakens the branch; make it shallower.");
 
+  char *told
+      = state != PR_FITS && left == state && low < state && high < state
+            ? pr_say (run,
+                      _ ("The crease leaves only %s of metal under it (at least %s); make it shallower."),
+                      thin * (1 - depth), floor->look)
+            : g_strdup_printf (text, d, t);
+
   pr_finding_at (pr_run_add (run, "crease.depth", PR_GROUP_NAILS, state, depth,
                              low == state && state != PR_FITS ? least->look : most->look, "", most->source,
-                             g_strdup_printf (text, d, t)),
+                             told),
                  crease->middle.p[crease->middle.n / 2]);
 }
 

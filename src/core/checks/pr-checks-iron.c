@@ -61,6 +61,8 @@ check_bar (const PrRun *run)
       check_own_bar (run, &iron->piece[i]);
 }
 
+#define TELLING_PERCENT 0.5 /* less is told as 0 */
+
 /* A strain e(s) as the share by which the bar grows longer, or its section thicker, %. */
 static double
 percent (double strain)
@@ -81,7 +83,8 @@ check_draw (const PrRun *run)
   double value = percent (iron->strain[most]), limit_value = percent (limit->look);
   PrState state = pr_above (iron->strain[most], limit);
   const char *text
-      = state == PR_FITS
+      = state == PR_FITS && value < TELLING_PERCENT ? _ ("No part is drawn longer.")
+        : state == PR_FITS
             ? _ ("Where most is drawn the stock grows longer by %.0f %% (up to %.0f %%).")
             : _ ("Here the stock must be drawn longer by %.0f %% (limit %.0f %%); take lighter stock.");
 
@@ -116,9 +119,13 @@ check_upset (const PrRun *run)
             ? g_strdup_printf (_ ("Along %s the section must be upset by more than %.0f %% (up to %s long, "
                                   "here by %.0f %%); take heavier stock."),
                                length, percent (limit->look), most, value)
-            : g_strdup_printf (
+        : value < TELLING_PERCENT ? g_strdup (_ ("No part is upset."))
+        : along > 0
+            ? g_strdup_printf (
                 _ ("Where most is upset the section grows by %.0f %% (by more than %.0f %% only along %s)."),
-                MAX (0, value), percent (limit->look), length);
+                value, percent (limit->look), length)
+            : g_strdup_printf (_ ("Where most is upset the section grows by %.0f %% (up to %.0f %%)."), value,
+                               percent (limit->look));
 
   pr_finding_at (pr_run_add (run, "iron.upset", PR_GROUP_IRON, state, value, percent (limit->look), "%",
                              limit->source, text),
@@ -168,9 +175,11 @@ check_mass (const PrRun *run)
   double limit = (light ? least->look : most->look) * factor;
   g_autofree char *weight = mass_text (run, run->iron->mass), *bound = mass_text (run, limit);
   const char *text
-      = MAX (low, high) == PR_FITS ? _ ("The shoe weighs %s (of steel up to %s on this foot).")
-        : light ? _ ("The shoe weighs only %s (of steel at least %s on this foot); check web and thickness.")
-                : _ ("The shoe weighs %s (of steel up to %s on this foot); check web and thickness.");
+      = MAX (low, high) == PR_FITS ? _ ("The shoe weighs %s; for this foot a steel shoe weighs up to %s.")
+        : light
+            ? _ ("The shoe weighs only %s; for this foot a steel shoe weighs at least %s. Check web and "
+                 "thickness.")
+            : _ ("The shoe weighs %s; for this foot a steel shoe weighs up to %s. Check web and thickness.");
 
   pr_run_add (run, "mass.plausible", PR_GROUP_IRON, MAX (low, high), run->iron->mass * 1000, limit * 1000,
               "g", light ? least->source : most->source, g_strdup_printf (text, weight, bound));

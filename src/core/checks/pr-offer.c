@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-offer.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "pr-offers.h"
@@ -21,7 +22,27 @@ worst_under (const GPtrArray *findings, const char *id)
   return worst;
 }
 
-/* Is ID gone from IS, and nothing else there that is as bad as it was and was not in WAS? */
+/* By how much more of its limit a finding that was there may be beyond it: less is not seen. */
+#define WORSE_SHARE 0.1
+
+/* Was FINDING not so bad in WAS, or is it now further beyond its limit than all that stood under its id there? */
+static bool
+got_worse (const PrFinding *finding, const GPtrArray *was)
+{
+  double most = -INFINITY;
+
+  if (finding->state > worst_under (was, finding->id))
+    return true;
+  for (guint i = 0; i < was->len; i++) {
+    const PrFinding *before = was->pdata[i];
+
+    if (strcmp (before->id, finding->id) == 0)
+      most = MAX (most, fabs (before->value - before->limit));
+  }
+  return fabs (finding->value - finding->limit) > most + WORSE_SHARE * fabs (finding->limit);
+}
+
+/* Is ID gone from IS, and nothing else there that is as bad as it was and was not, or not so far, in WAS? */
 static bool
 mends (const char *id, const GPtrArray *was, const GPtrArray *is)
 {
@@ -34,7 +55,7 @@ mends (const char *id, const GPtrArray *was, const GPtrArray *is)
 
     if (pr_offer_costs (id, finding->id) && finding->state <= bad) /* never for something worse */
       continue;
-    if (finding->state >= bad && finding->state > worst_under (was, finding->id))
+    if (finding->state >= bad && got_worse (finding, was))
       return false;
   }
   return true;

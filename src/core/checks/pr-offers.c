@@ -2,6 +2,7 @@
 #include "pr-offers.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
 #include "pr-checks-heels.h"
@@ -10,6 +11,7 @@
 #include "pr-limits.h"
 #include "pr-rack.h"
 #include "pr-shrink.h"
+#include "pr-size.h"
 
 typedef struct {
   const PrHoof *hoof;
@@ -26,6 +28,9 @@ typedef struct {
 #define ROLL_LEAVES_MM 2.0 /* of the web behind a roll */
 #define HEEL_BEHIND_MM 2.5 /* so far behind the buttress a heel reaches that covers it */
 #define WIDEN_ROUNDS 4
+#define FROG_ROUNDS 6
+#define COVER_SLANT_MM \
+  1.5 /* a web is wider than the cover it gives, as the cut slants and its corners are rounded */
 #define CREASE_OVER_MM 1.0 /* of crease beyond a nail's head */
 
 /* Sets the parameter NAME of side B, within its range. */
@@ -115,15 +120,42 @@ widen_heel (const Offer *o, const char *id)
   return true;
 }
 
-static bool
-narrow_heel (const Offer *o, const char *id)
+/* As far as the web at the heels may be narrowed: its bar is then drawn no further, and its cover no less, than is well. */
+static double
+least_heel_web (const Offer *o)
 {
+  const PrLimit *draw = pr_limit ("iron.draw");
+  double section = o->plan->stock_width * o->plan->stock_thick * exp (-draw->look);
+
+  return MAX (section / o->plan->thick_heel,
+              pr_limit_share ("heel.cover", o->hoof->width).look + COVER_SLANT_MM);
+}
+
+/* A branch makes room beside the frog by a narrower web; what that cannot give, by standing out more behind the last nail. The
+ * cut slants and the edge is laid anew, so it is measured again. */
+static bool
+clear_frog (const Offer *o, const char *id)
+{
+  g_autoptr (PrShoe) made = pr_shoe_new ();
   int b = side_of (id);
+  double want = pr_limit_share ("heel.frog", o->hoof->width).look + CLEAR_MM;
+  double least = MIN (o->plan->web_heel[b], least_heel_web (o));
+  double missing = want - pr_heel_frog_gap (o->hoof, o->shoe, b);
 
-  double missing
-      = pr_limit_share ("heel.frog", o->hoof->width).look + CLEAR_MM - pr_heel_frog_gap (o->hoof, o->shoe, b);
+  for (int round = 0; round < FROG_ROUNDS && missing > 0; round++) {
+    double web = o->next->web_heel[b], rest = missing - (web - least) / HEEL_GAIN;
 
-  set_param (o->next, "web.heel", b, o->plan->web_heel[b] - HEEL_GAIN * missing);
+    o->next->web_heel[b] = MAX (least, web - HEEL_GAIN * missing);
+    if (rest > 0) {
+      o->next->fit_heel[b]
+          = MIN (o->next->fit_heel[b] + rest, MAX (o->plan->fit_heel[b], pr_limit ("fit.heel.most")->look));
+      if (!pr_fit (o->next, o->hoof, NULL, NULL))
+        return false;
+    }
+    if (!pr_shoe_build (made, o->hoof, o->next, NULL))
+      return false;
+    missing = want - pr_heel_frog_gap (o->hoof, made, b);
+  }
   return true;
 }
 
@@ -286,7 +318,7 @@ crease_two_thirds (const Offer *o, const char *id)
   double thin = MIN (o->plan->thick_toe, o->plan->thick_heel);
 
   (void) id;
-  o->next->crease_depth = MIN (2.0 / 3, 1 - pr_limit ("crease.floor")->look / thin);
+  o->next->crease_depth = pr_size_crease_depth (thin);
   return true;
 }
 
@@ -386,8 +418,8 @@ static const struct {
   { "heel.past.lateral", N_ ("Set the heel's length"), set_heel_past },
   { "heel.cover.medial", N_ ("Widen the heel"), widen_heel },
   { "heel.cover.lateral", N_ ("Widen the heel"), widen_heel },
-  { "heel.frog.medial", N_ ("Narrow the heel"), narrow_heel, "iron.draw" }, /* iron that goes is iron drawn */
-  { "heel.frog.lateral", N_ ("Narrow the heel"), narrow_heel, "iron.draw" },
+  { "heel.frog.medial", N_ ("Make room beside the frog"), clear_frog },
+  { "heel.frog.lateral", N_ ("Make room beside the frog"), clear_frog },
   { "heel.overhang", N_ ("Fit the edge again"), fit_anew },
   { "fit.inside", N_ ("Fit the edge again"), fit_anew },
   { "fit.front.medial", N_ ("Fit the edge again"), fit_anew },

@@ -11,6 +11,7 @@
 #include "pr-compare.h"
 #include "pr-error.h"
 #include "pr-limits.h"
+#include "pr-size.h"
 #include "pr-specimen-heels.h"
 #include "pr-specimen-toe.h"
 #include "pr-turn-over.h"
@@ -227,8 +228,10 @@ set_heels (Specimen *sp, PrPlan *plan)
 static void
 set_thickness (PrPlan *plan, const PrSeen *seen)
 {
-  if (seen->thickness_mm > 0)
-    plan->thick_toe = plan->thick_heel = seen->thickness_mm;
+  if (!(seen->thickness_mm > 0))
+    return;
+  plan->thick_toe = plan->thick_heel = seen->thickness_mm;
+  pr_param_set (plan, pr_param_find ("crease.depth"), pr_size_crease_depth (seen->thickness_mm));
 }
 
 static double

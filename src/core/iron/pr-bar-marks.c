@@ -106,8 +106,9 @@ mark_branch (const Marker *m, int b)
     mark_edge (m, b, shoe->ext.line_edge[b], "extension", _ ("extension"));
   for (size_t i = 0; i < shoe->n_creases; i++)
     if (shoe->crease[i].branch == b) {
+      /* the first word at a join has the least room, and is mostly the one where a crease begins: that one is short */
       mark_edge (m, b, shoe->crease[i].edge_from, "crease.from", _ ("crease"));
-      mark_edge (m, b, shoe->crease[i].edge_to, "crease.to", _ ("crease"));
+      mark_edge (m, b, shoe->crease[i].edge_to, "crease.to", _ ("crease ends"));
     }
   for (size_t i = 0; i < shoe->n_nails; i++)
     if (shoe->nail[i].branch == b) {

@@ -74,7 +74,7 @@ pr_dividers (const PrShoe *shoe, int branch, bool *from_line)
 {
   GArray *steps = g_array_new (FALSE, FALSE, sizeof (PrDivider));
   bool line = shoe->ext.present;
-  double start = line ? shoe->ext.line_edge[branch] : 0;
+  double start = pr_shoe_edge_start (shoe, branch);
   PrPt origin = pr_shoe_edge_at (shoe, branch, start, NULL, NULL), before = origin;
 
   collect (shoe, branch, steps);

@@ -237,8 +237,8 @@ pr_rack_put_back (const PrRackBar *bar, GError **error)
 #define UPSET_WEIGHS 3 /* times as much as drawing: common practice, no source */
 
 /* Mean equivalent strain of the sections before creasing for PLAN's own bar; where iron is upset it counts three times. */
-static double
-mean_strain (const PrPlan *plan, const PrShoe *shoe, const PrIron *iron)
+double
+pr_rack_work (const PrPlan *plan, const PrShoe *shoe, const PrIron *iron)
 {
   double work = 0, total = 0;
 
@@ -266,7 +266,7 @@ rate (const PrRackBar *bar, const PrHoof *hoof, const PrPlan *plan, const PrShoe
   other.stock_thick = bar->thickness;
   pr_iron_plan (&iron, hoof, &other, shoe);
   line.needed = iron.needed;
-  line.work = mean_strain (&other, shoe, &iron);
+  line.work = pr_rack_work (&other, shoe, &iron);
   for (size_t i = 0; i < iron.n_st; i++) {
     line.drawn = MAX (line.drawn, iron.strain[i]);
     line.upset = MAX (line.upset, -iron.strain[i]);

@@ -38,6 +38,8 @@ bool pr_rack_drop (const PrRackBar *bar, GError **error);
 bool pr_rack_put_back (const PrRackBar *bar, GError **error);
 /* The bars of the plan's material by work, then waste. Element type PrRackLine; transfer full. */
 GArray *pr_rack_rank (const GArray *rack, const PrHoof *hoof, const PrPlan *plan, const PrShoe *shoe);
+/* What SHOE asks of its bar: the strain that counts in plasticity, on the mean over its volume, upsetting three times; 0 for none. */
+double pr_rack_work (const PrPlan *plan, const PrShoe *shoe, const PrIron *iron);
 /* Bars that are called by UNIT, where the rack has such of MATERIAL; else all of it. Transfer full. */
 GArray *pr_rack_of_unit (const GArray *rack, PrUnit unit, int material);
 /* The bar of that section, as the shop calls it in the rack; NULL: there is none. Transfer none. */

@@ -146,7 +146,7 @@ add_branch (const Work *w, PrStepKind kind, int b, const char *id, double second
 static void
 cut (const Work *w)
 {
-  g_autofree char *stock = pr_section_text (w->plan->stock_width, w->plan->stock_thick, w->unit);
+  g_autofree char *stock = pr_section_as_called (w->plan->stock_width, w->plan->stock_thick, w->unit);
 
   add (w, PR_STEP_CUT, PR_ZONE_COLD, "measure", 0,
        g_strdup (_ ("Measure the stock in hand and the check line on the template.")));
@@ -354,10 +354,18 @@ turn (const Work *w, int b)
 
 /* --- crease, nails, clips, bevels ---------------------------------------------------------- */
 
-static double
-start_of (const Work *w, int b)
+/* EDGE of branch B as dividers step it off: the only measure of it there is on the anvil. */
+static char *
+straight (const Work *w, int b, double edge)
 {
-  return w->shoe->ext.present ? w->shoe->ext.line_edge[b] : 0;
+  return len (w, pr_shoe_edge_straight (w->shoe, b, edge));
+}
+
+/* The same without its unit, where more of the kind follow. */
+static char *
+straight_number (const Work *w, int b, double edge)
+{
+  return pr_length_number (pr_shoe_edge_straight (w->shoe, b, edge), w->unit);
 }
 
 static void
@@ -365,15 +373,15 @@ crease (const Work *w, int b)
 {
   for (size_t i = 0; i < w->shoe->n_creases; i++) {
     const PrCrease *c = &w->shoe->crease[i];
-    double start = start_of (w, b);
 
     if (c->branch != b)
       continue;
-    g_autofree char *from = len (w, c->edge_from - start), *to = len (w, c->edge_to - start);
+    g_autofree char *from = straight_number (w, b, c->edge_from), *to = straight (w, b, c->edge_to);
     g_autofree char *depth = len (w, c->depth);
-    const char *text = w->shoe->ext.present
-                           ? _ ("Crease the %s branch from %s to %s behind the extension line, %s deep.")
-                           : _ ("Crease the %s branch from %s to %s from the toe, %s deep.");
+    const char *text
+        = w->shoe->ext.present
+              ? _ ("Crease the %s branch from %s to %s with dividers from the extension line, %s deep.")
+              : _ ("Crease the %s branch from %s to %s with dividers from the toe, %s deep.");
     add_branch (w, PR_STEP_CREASE, b, "crease", CREASE_S * (c->edge_to - c->edge_from),
                 g_strdup_printf (text, _ (sides[b]), from, to, depth))
         ->look
@@ -385,26 +393,31 @@ static void
 punch (const Work *w, int b)
 {
   g_autoptr (GString) places = g_string_new (NULL);
-  int n = 0;
+  int n = 0, count = 0;
 
   for (size_t i = 0; i < w->shoe->n_nails; i++)
+    count += w->shoe->nail[i].branch == b;
+  for (size_t i = 0; i < w->shoe->n_nails; i++)
     if (w->shoe->nail[i].branch == b) {
-      g_autofree char *l = len (w, w->shoe->nail[i].edge - start_of (w, b));
+      double edge = w->shoe->nail[i].edge;
+      g_autofree char *l = ++n < count ? straight_number (w, b, edge) : straight (w, b, edge);
 
-      g_string_append_printf (places, "%s%s", n++ > 0 ? ", " : "", l);
+      g_string_append_printf (places, "%s%s", n > 1 ? ", " : "", l);
     }
   if (n > 0)
     add_branch (w, PR_STEP_PUNCH, b, "punch", NAIL_S * n,
-                g_strdup_printf (w->shoe->ext.present
-                                     ? _ ("Stamp and pritchel the %s nails at %s behind the extension line.")
-                                     : _ ("Stamp and pritchel the %s nails at %s from the toe."),
-                                 _ (sides[b]), places->str));
+                g_strdup_printf (
+                    w->shoe->ext.present
+                        ? _ ("Stamp and pritchel the %s nails at %s with dividers from the extension line.")
+                        : _ ("Stamp and pritchel the %s nails at %s with dividers from the toe."),
+                    _ (sides[b]), places->str));
 }
 
 static void
 clip (const Work *w, const PrClip *c)
 {
-  g_autofree char *base = len (w, c->base), *height = len (w, c->height), *edge = len (w, c->edge);
+  g_autofree char *base = len (w, c->base), *height = len (w, c->height);
+  g_autofree char *at = straight (w, c->branch, c->edge);
   g_autofree char *id = g_strdup_printf ("clip.%d", c->plan_index + 1);
 
   if (c->edge <= 0) {
@@ -413,10 +426,12 @@ clip (const Work *w, const PrClip *c)
     return;
   }
   add (w, PR_STEP_CLIP, c->branch == PR_MEDIAL ? PR_ZONE_MEDIAL : PR_ZONE_LATERAL, id, CLIP_S,
-       g_strdup_printf (c->branch == PR_MEDIAL
-                            ? _ ("Draw the medial clip, base %s, height %s, its middle %s from the toe.")
-                            : _ ("Draw the lateral clip, base %s, height %s, its middle %s from the toe."),
-                        base, height, edge));
+       g_strdup_printf (
+           w->shoe->ext.present
+               ? _ ("Draw the %s clip, base %s, height %s, its middle %s with dividers from the extension "
+                    "line.")
+               : _ ("Draw the %s clip, base %s, height %s, its middle %s with dividers from the toe."),
+           _ (sides[c->branch]), base, height, at));
 }
 
 static void

@@ -111,6 +111,12 @@ choose_nail (const PrHoof *hoof, double width, PrPlan *plan)
   plan->nail_head_depth = HEAD_DEPTH * plan->stock_thick;
 }
 
+double
+pr_size_crease_depth (double thick)
+{
+  return MIN (2.0 / 3, 1 - pr_limit ("crease.floor")->look / thick);
+}
+
 void
 pr_size_apply (const PrHoof *hoof, PrPlan *plan)
 {

@@ -11,6 +11,9 @@ double pr_size_width (const PrHoof *hoof);
 /* Sets on PLAN, for HOOF: the bar unless it is known, thickness, number and size of nails with the crease that takes
  * them, sizes of all clips. */
 void pr_size_apply (const PrHoof *hoof, PrPlan *plan);
+/* How deep a crease is by itself, as a share of iron THICK: two thirds (Lungwitz & Adams; USDA), and less where too little would
+ * be left below its floor. */
+double pr_size_crease_depth (double thick);
 /* A clip holds as a nail does: a branch with one of its own takes at most three nails (4+4, with clips 3+3: common practice,
  * no source). */
 void pr_size_spare_nails (PrPlan *plan);

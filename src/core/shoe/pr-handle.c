@@ -475,8 +475,8 @@ pr_handle_value (const PrHandle *handle, const PrHoof *hoof, const PrPlan *plan,
   case PR_HANDLE_CREASE:
   case PR_HANDLE_NAIL:
   case PR_HANDLE_CLIP:
-    how = _ ("%s from the toe");
-    mm = edge_of (shoe, handle);
+    how = shoe->ext.present ? _ ("%s from the extension line, dividers") : _ ("%s from the toe, dividers");
+    mm = pr_shoe_edge_straight (shoe, handle->branch, edge_of (shoe, handle));
     break;
   default:
     mm = size_of (handle, plan, &how);

@@ -136,6 +136,21 @@ pr_shoe_middle_at (const PrShoe *shoe, double s, PrPt *outer, PrPt *inner)
 }
 
 double
+pr_shoe_edge_start (const PrShoe *shoe, int branch)
+{
+  return shoe->ext.present ? shoe->ext.line_edge[branch] : 0;
+}
+
+double
+pr_shoe_edge_straight (const PrShoe *shoe, int branch, double edge)
+{
+  double start = pr_shoe_edge_start (shoe, branch);
+
+  return pr_pt_dist (pr_shoe_edge_at (shoe, branch, start, NULL, NULL),
+                     pr_shoe_edge_at (shoe, branch, edge, NULL, NULL));
+}
+
+double
 pr_shoe_place_of (const PrShoe *shoe, int branch, PrPt p, double *inset)
 {
   double best = INFINITY, edge = 0;

@@ -13,6 +13,10 @@ double pr_plan_inset_at (const PrPlan *plan, int branch, double place);
 
 /* Outer edge at arc length EDGE from the toe on BRANCH (negative runs over to the other). */
 PrPt pr_shoe_edge_at (const PrShoe *shoe, int branch, double edge, PrPt *along, PrPt *out);
+/* From where dividers start on BRANCH, as an edge length from the toe: the toe itself, or the extension line of a shoe that has one. */
+double pr_shoe_edge_start (const PrShoe *shoe, int branch);
+/* Straight from there to EDGE (from the toe), mm: what dividers are set to. An edge length is no measure a smith can step off. */
+double pr_shoe_edge_straight (const PrShoe *shoe, int branch, double edge);
 /* What LENGTH along a line INSET inside the edge covers of the edge there, which is longer where it turns. */
 double pr_shoe_edge_over (const PrShoe *shoe, int branch, double edge, double inset, double length);
 double pr_shoe_place_to_edge (const PrShoe *shoe, int branch, double place);

@@ -33,6 +33,9 @@ pr_limit_words (const PrLimit *limit, double value, PrUnit unit)
 
   if (kind != LENGTH)
     return g_strdup_printf (forms[kind], shown);
+  /* one of so many 1/16 in has no end in mm */
+  if (unit == PR_UNIT_MM && fabs (remainder (value, PR_MM_PER_INCH / 16)) < 1e-9)
+    return pr_length_brief (value, unit);
   return unit == PR_UNIT_MM ? g_strdup_printf ("%s mm", shown) : pr_length_fine (value, unit, 2);
 }
 
@@ -42,8 +45,13 @@ pr_limit_read (const PrLimit *limit, double now, const char *text, PrUnit unit, 
   static const char *const signs[] = { [SHARE] = "%", [TIMES] = "×x", [ANGLE] = "°" };
   Kind kind = kind_of (limit, now);
   g_autofree char *plain = g_strstrip (g_strdelimit (g_strdup (text), ",", '.'));
+  g_autofree char *words = pr_limit_words (limit, now, unit);
   char *end;
 
+  if (strcmp (text, words) == 0) { /* as it was shown, which may be rounded */
+    *value = now;
+    return true;
+  }
   if (kind == LENGTH) {
     bool minus = g_str_has_prefix (plain, "-") || g_str_has_prefix (plain, "−");
     const char *rest = minus ? g_utf8_next_char (plain) : plain;

@@ -2,6 +2,7 @@
 #include "pr-facts.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-rack.h"
 #include "pr-text.h"
 #include "pr-words.h"
 
@@ -356,7 +357,8 @@ pr_facts_iron_list (const PrJob *job)
   add (list, _ ("Finished shoe"), mass (job));
   add (list, _ ("String round the middle of the web"), length (job, iron->middle_line));
   add_rules (list, job);
-  add (list, _ ("Drawing and upsetting"),
-       g_strdup_printf (_ ("%.0f %% on average"), 100 * iron->mean_abs_strain));
+  if (job->shoe) /* as the rack has it */
+    add (list, _ ("Work"),
+         g_strdup_printf ("%.0f %%", 100 * pr_rack_work (&job->sources.plan, job->shoe, iron)));
   return done (list);
 }

@@ -43,12 +43,9 @@ static void
 add_bar (Anvil *anvil)
 {
   const PrIron *iron = &anvil->job->iron;
-  const PrCardDraft own = { .unit = anvil->unit }, *draft = &own;
+  const PrPlan *plan = &anvil->job->sources.plan;
   GString *pieces = g_string_new (NULL);
-
-  PR_CARD_NUM (web, anvil->job->sources.plan.stock_width);
-  PR_CARD_LEN (thick, anvil->job->sources.plan.stock_thick);
-  g_autofree char *section = g_strdup_printf ("%s\302\240×\302\240%s", web, thick);
+  g_autofree char *section = pr_section_as_called (plan->stock_width, plan->stock_thick, anvil->unit);
   bool sum = anvil->brief && iron->n_pieces > 1;
   g_autofree char *label
       = sum ? g_strdup_printf (_ ("Stock for %d pieces, %s"), (int) iron->n_pieces, section)

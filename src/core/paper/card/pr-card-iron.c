@@ -5,6 +5,7 @@
 #include "pr-heat.h"
 
 #include <glib/gi18n-lib.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* A mark's name, with the side where its id tells one and the name does not. Transfer full. */
@@ -40,7 +41,12 @@ add_balance (PrCardDraft *draft)
   const PrIron *iron = &draft->job->iron;
 
   PR_CARD_LEN (needed, iron->needed);
-  pr_card_row (draft, _ ("Needed"), _ ("%s, losses included"), needed);
+  g_autofree char *cut = pr_iron_cut_text (iron, draft->unit),
+                  *told = pr_length_brief (iron->needed, draft->unit);
+  pr_card_row (draft, _ ("Needed"),
+               g_str_equal (cut, told) ? _ ("%s, losses included")
+                                       : _ ("%s, losses included; cut %s, rounded up"),
+               needed, cut);
   if (iron->given > 0) {
     PR_CARD_LEN (given, iron->given);
     PR_CARD_LEN (spare, fabs (iron->spare));
@@ -83,17 +89,42 @@ add_rules (PrCardDraft *draft)
     add_rule (draft, &rules[i]);
 }
 
-/* What the bar to cut is made of, line by line. */
+/* The lines of a sum in whole STEPS of what is told, so that they come to the sum as it is told: each is rounded down, and as
+ * many as are then missing are given back, one to each of the lines that lost most. */
+static void
+share_out (const PrIron *iron, double step, long *told)
+{
+  long missing = lround (iron->needed / step);
+
+  for (size_t i = 0; i < iron->n_sum; i++) {
+    told[i] = (long) floor (iron->sum[i].mm / step);
+    missing -= told[i];
+  }
+  for (; missing > 0; missing--) {
+    size_t most = 0;
+
+    for (size_t i = 1; i < iron->n_sum; i++)
+      if (iron->sum[i].mm - step * (double) told[i] > iron->sum[most].mm - step * (double) told[most])
+        most = i;
+    told[most]++;
+  }
+}
+
+/* What the bar to cut is made of, line by line; what comes to nothing is left out. */
 static void
 add_sum (PrCardDraft *draft)
 {
   const PrIron *iron = &draft->job->iron;
+  double step = draft->unit == PR_UNIT_INCH ? PR_MM_PER_INCH / 16 : 0.1;
+  long told[G_N_ELEMENTS (iron->sum)];
 
+  share_out (iron, step, told);
   pr_card_head (draft, true, _ ("What the stock to cut is made of"));
   for (size_t i = 0; i < iron->n_sum; i++) {
-    PR_CARD_LEN (length, fabs (iron->sum[i].mm));
+    PR_CARD_LEN (length, step * (double) labs (told[i]));
 
-    pr_card_row (draft, iron->sum[i].name, iron->sum[i].mm < 0 ? "− %s" : "+ %s", length);
+    if (told[i] != 0)
+      pr_card_row (draft, iron->sum[i].name, told[i] < 0 ? "− %s" : "+ %s", length);
   }
   PR_CARD_LEN (needed, iron->needed);
   pr_card_row (draft, _ ("together"), "= %s", needed);
@@ -154,8 +185,8 @@ add_mass (PrCardDraft *draft)
   add_kg (draft, _ ("Slugs"), iron->slugs * kg_per_mm3);
   if (iron->spare > 0)
     add_kg (draft, _ ("Left over"), iron->spare * plan->stock_width * plan->stock_thick * kg_per_mm3);
-  pr_card_row (draft, _ ("Work"), _ ("sections change by %s %% on the mean"),
-               pr_card_decimal (work, iron->mean_abs_strain * 100, 1));
+  pr_card_row (draft, _ ("Work"), _ ("%s %% drawn and upset, upsetting counted three times"),
+               pr_card_decimal (work, pr_rack_work (plan, draft->job->shoe, iron) * 100, 0));
 }
 
 /* How long there is to work, and for what there is no telling. */
@@ -192,18 +223,6 @@ add_pieces (PrCardDraft *draft)
   }
 }
 
-/* " (3/8 × 7/8)" where the rack has the bar under a name in the other unit. Transfer full. */
-static char *
-bought_as (const PrCardDraft *draft)
-{
-  const PrPlan *plan = &draft->job->sources.plan;
-  g_autoptr (GArray) rack = pr_rack_load (NULL);
-  const PrRackBar *bar = pr_rack_find (rack, plan->stock_width, plan->stock_thick, plan->material);
-
-  return bar && bar->inch != (draft->unit == PR_UNIT_INCH) ? g_strdup_printf (" (%s)", bar->name)
-                                                           : g_strdup ("");
-}
-
 void
 pr_card_add_iron (PrCardDraft *draft)
 {
@@ -211,11 +230,10 @@ pr_card_add_iron (PrCardDraft *draft)
   const PrPlan *plan = &draft->job->sources.plan;
   char loss[16];
 
-  g_autofree char *stock = pr_section_text (plan->stock_width, plan->stock_thick, draft->unit);
+  g_autofree char *stock = pr_section_as_called (plan->stock_width, plan->stock_thick, draft->unit);
 
   pr_card_head (draft, true, _ ("Stock"));
-  g_autofree char *bought = bought_as (draft);
-  pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s%s, %s", stock, bought,
+  pr_card_row (draft, C_ ("iron as bought", "Bar"), "%s, %s", stock,
                plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"));
   add_pieces (draft);
   add_balance (draft);

@@ -55,7 +55,7 @@ pr_card_figures (const PrJob *job, PrUnit unit)
   PR_CARD_NUM (long_, shoe_length);
   PR_CARD_LEN (wide, shoe_width);
   g_autofree char *stock
-      = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
+      = pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
   g_autofree char *needed = pr_iron_cut_text (&job->iron, unit);
   if (pr_sources_is_specimen (&job->sources))
     return g_strdup_printf (_ ("From a specimen · shoe %s × %s · stock %s, %s needed"), long_, wide, stock,
@@ -71,7 +71,7 @@ pr_card_bar_figures (const PrJob *job, PrUnit unit)
   const PrIron *iron = &job->iron;
 
   g_autofree char *stock
-      = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
+      = pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
   g_autofree char *needed = pr_iron_cut_text (iron, unit);
   PR_CARD_LEN (given, iron->given);
   PR_CARD_LEN (spare, fabs (iron->spare));

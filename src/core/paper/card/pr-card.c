@@ -255,12 +255,11 @@ add_creases (PrCardDraft *draft)
     const PrCrease *crease = &shoe->crease[i];
     g_autofree char *label = g_strdup_printf (_ ("Crease, %s"), pr_card_side (crease->branch));
 
-    PR_CARD_NUM (from, crease->edge_from);
-    PR_CARD_LEN (to, crease->edge_to);
+    PR_CARD_NUM (from, pr_shoe_edge_straight (shoe, crease->branch, crease->edge_from));
+    PR_CARD_LEN (to, pr_shoe_edge_straight (shoe, crease->branch, crease->edge_to));
     PR_CARD_NUM (width, crease->width);
     PR_CARD_LEN (depth, crease->depth);
-    pr_card_row (draft, label, _ ("%s to %s from the toe along the edge; %s wide, %s deep"), from, to, width,
-                 depth);
+    pr_card_row (draft, label, _ ("%s to %s with dividers; %s wide, %s deep"), from, to, width, depth);
   }
 }
 
@@ -268,7 +267,7 @@ static void
 add_nails (PrCardDraft *draft, int side)
 {
   const PrShoe *shoe = draft->job->shoe;
-  g_autoptr (GString) edge = g_string_new (NULL);
+  g_autoptr (GString) places = g_string_new (NULL);
   g_autofree char *label = g_strdup_printf (_ ("Nails, %s"), pr_card_side (side));
   double inset[2] = { 0, 0 };
   int n = 0;
@@ -278,8 +277,8 @@ add_nails (PrCardDraft *draft, int side)
 
     if (nail->branch != side)
       continue;
-    PR_CARD_NUM (along, nail->edge);
-    g_string_append_printf (edge, "%s%s", n > 0 ? ", " : "", along);
+    PR_CARD_NUM (at, pr_shoe_edge_straight (shoe, side, nail->edge));
+    g_string_append_printf (places, "%s%s", n > 0 ? ", " : "", at);
     inset[n > 0] = nail->inset;
     n++;
   }
@@ -289,7 +288,7 @@ add_nails (PrCardDraft *draft, int side)
   }
   PR_CARD_NUM (first, inset[0]);
   PR_CARD_LEN (last, inset[n > 1]);
-  pr_card_row (draft, label, _ ("%d at %s from the toe along the edge"), n, edge->str);
+  pr_card_row (draft, label, _ ("%d at %s with dividers"), n, places->str);
   pr_card_row (draft, "", n > 1 ? _ ("from the edge: %s to %s") : _ ("from the edge: %s"),
                n > 1 ? first : last, last);
 }
@@ -308,14 +307,12 @@ add_clips (PrCardDraft *draft)
     PR_CARD_NUM (base, clip->base);
     PR_CARD_NUM (high, clip->height);
     PR_CARD_LEN (thick, clip->thickness);
-    PR_CARD_LEN (at, clip->edge);
-    PR_CARD_LEN (step, pr_pt_dist (pr_shoe_edge_at (shoe, clip->branch, 0, NULL, NULL), clip->at));
+    PR_CARD_LEN (at, pr_shoe_edge_straight (shoe, clip->branch, clip->edge));
     if (toe)
       pr_card_row (draft, label, _ ("base %s, height %s, thickness %s"), base, high, thick);
     else
-      pr_card_row (draft, label,
-                   _ ("base %s, height %s, thickness %s; middle %s along the edge, dividers %s"), base, high,
-                   thick, at, step);
+      pr_card_row (draft, label, _ ("base %s, height %s, thickness %s; middle %s with dividers"), base, high,
+                   thick, at);
   }
 }
 

@@ -98,9 +98,12 @@ pr_bar_title (const PrJob *job, PrUnit unit, size_t piece)
   const PrPiece *p = &job->iron.piece[piece];
   g_autofree char *length = pr_length_cut (p->length, unit);
   g_autofree char *stock
-      = pr_section_text (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
+      = pr_section_as_called (job->sources.plan.stock_width, job->sources.plan.stock_thick, unit);
 
-  return g_strdup_printf (_ ("%s: cut %s of %s"), p->name, length, stock);
+  g_autofree char *ends = pr_length_brief (p->length, unit); /* as its last mark says */
+  return g_strdup_printf (g_str_equal (length, ends) ? _ ("%s: cut %s of %s")
+                                                     : _ ("%s: cut %s of %s, rounded up"),
+                          p->name, length, stock);
 }
 
 static void
@@ -152,14 +155,33 @@ widest_gap (const Strip *st, double a, double b, double *width)
   return middle;
 }
 
+/* Whether the words of a join at AT stand after its line: before it, unless a mark for the punch has more room there. */
+static bool
+join_words_after (const Strip *st, double at)
+{
+  double before = INFINITY, after = INFINITY;
+
+  for (size_t i = 0; i < st->piece->n_marks; i++) {
+    double off = (st->piece->mark[i].from_end - at) * st->k;
+
+    if (st->piece->mark[i].punch && off <= 0)
+      before = fmin (before, -off);
+    else if (st->piece->mark[i].punch)
+      after = fmin (after, off);
+  }
+  return before < JOIN_WORDS + PUNCH_ARM && after > before;
+}
+
 /* The same in words, wherever a stretch is long enough to hold one. */
 static void
 draw_shade_words (const Strip *st)
 {
   const PrIron *iron = &st->job->iron;
   double y = (st->top + st->bottom) / 2 + TEXT * 0.36, room;
-  double low = isnan (st->part->join[0]) ? st->from : st->part->join[0];
-  double high = isnan (st->part->join[1]) ? st->to : st->part->join[1] - JOIN_WORDS / st->k;
+  const double *join = st->part->join;
+  double words = JOIN_WORDS / st->k;
+  double low = isnan (join[0]) ? st->from : join[0] + (join_words_after (st, join[0]) ? words : 0);
+  double high = isnan (join[1]) ? st->to : join[1] - (join_words_after (st, join[1]) ? 0 : words);
 
   lettering (st, TEXT, false);
   pr_ink (st->cr, st->ink->text);
@@ -414,7 +436,7 @@ draw_join (const Strip *st, double at, char letter)
   cairo_save (st->cr);
   cairo_translate (st->cr, x, (st->top + st->bottom) / 2);
   cairo_rotate (st->cr, -G_PI / 2);
-  pr_text (st->cr, 0, -1, PR_MIDDLE, text);
+  pr_text (st->cr, 0, join_words_after (st, at) ? 1 + TEXT * 0.75 : -1, PR_MIDDLE, text);
   cairo_restore (st->cr);
 }
 

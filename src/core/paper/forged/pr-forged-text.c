@@ -245,7 +245,7 @@ put_places (GString *out, const PrComparison *c, PrUnit unit)
     g_autofree char *off = pr_forged_signed (o->off, unit), *from = pr_length_text (o->place, unit);
     const char *edge = o->edge == PR_SEEN_OUTER ? _ ("outer edge") : _ ("inner edge");
 
-    g_string_append_printf (out, _ ("- %s at the %s, %s, %s from the toe"), off, edge,
+    g_string_append_printf (out, _ ("- %s at the %s, %s, %s from the toe along the edge"), off, edge,
                             pr_side_word (o->branch), from);
     g_string_append_c (out, '\n');
   }

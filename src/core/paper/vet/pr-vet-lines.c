@@ -167,7 +167,7 @@ static void
 add_stock (PrCardDraft *draft)
 {
   const PrPlan *plan = &draft->job->sources.plan;
-  g_autofree char *stock = pr_section_text (plan->stock_width, plan->stock_thick, draft->unit);
+  g_autofree char *stock = pr_section_as_called (plan->stock_width, plan->stock_thick, draft->unit);
 
   add (draft, _ ("Stock"),
        g_strdup_printf ("%s, %s", plan->material == PR_MATERIAL_ALUMINIUM ? _ ("aluminium") : _ ("steel"),
