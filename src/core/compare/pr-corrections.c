@@ -190,7 +190,7 @@ branch_is_long (Smith *smith, int b)
 
   if (!isfinite (mm))
     return;
-  add (smith, PR_MEND_LENGTH, b, mm, at, pr_pt (at.x, at.y + mm),
+  add (smith, PR_MEND_LENGTH, b, mm, at, pr_pt (at.x, pr_figure_heel (&smith->job->shoe->figure, b).y),
        say (smith, mm, _ ("The %s branch is %s too long along its outer edge: cut it."),
             _ ("The %s branch is %s too short along its outer edge: draw it out."), pr_side_word (b)));
 }

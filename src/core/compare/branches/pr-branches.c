@@ -97,7 +97,8 @@ pr_branches_of_closed (PrBranches *out, const PrFigure *figure)
 
   /* opened where it is furthest from the toe, and led from the medial side to the lateral, which is clockwise */
   for (size_t i = 0; i < ring->n; i++)
-    low = hypot (ring->p[i].x, MAX (ring->p[i].y, 0)) < hypot (ring->p[low].x, MAX (ring->p[low].y, 0)) ? i : low;
+    low = hypot (ring->p[i].x, MAX (ring->p[i].y, 0)) < hypot (ring->p[low].x, MAX (ring->p[low].y, 0)) ? i
+                                                                                                        : low;
   for (size_t i = 0; i <= ring->n; i++)
     pr_path_add (&line, ring->p[(low + ring->n - i % ring->n) % ring->n]);
   even (&out->outer, &line);
@@ -187,7 +188,8 @@ cut_at (const PrBranches *b, const PrFigure *figure, int branch, double along, P
   PrPt run = pr_pt_unit (pr_pt_sub (pr_pt_lerp (from[1], to[1], 0.5), pr_pt_lerp (from[0], to[0], 0.5)));
   PrPt across = pr_pt_scale (pr_pt_left (run), pr_side_sign (branch));
   PrPt middle = pr_pt_along (at, in, reach (figure, at, in, LEAST_WEB_MM) / 2);
-  double outward = reach (figure, middle, across, 0), inward = reach (figure, middle, pr_pt_scale (across, -1), 0);
+  double outward = reach (figure, middle, across, 0),
+         inward = reach (figure, middle, pr_pt_scale (across, -1), 0);
 
   side[PR_OUTSIDE] = pr_pt_along (middle, across, outward);
   side[PR_INSIDE] = pr_pt_along (middle, across, -inward);

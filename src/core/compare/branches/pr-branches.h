@@ -10,8 +10,9 @@
 enum { PR_OUTSIDE, PR_INSIDE };
 
 typedef struct {
-  PrPath outer; /* the outer edge, medial heel to lateral heel; of a bar shoe as far as it is of the branches */
-  double toe;   /* along it: the middle of the toe */
+  PrPath
+      outer;  /* the outer edge, medial heel to lateral heel; of a bar shoe as far as it is of the branches */
+  double toe; /* along it: the middle of the toe */
   /* toe to the end along it: to the outer corner of the cut as it was before it was rounded; of a bar shoe as far as
    * the edge is known, and no corner */
   double length[2];
