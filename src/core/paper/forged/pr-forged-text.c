@@ -2,6 +2,7 @@
 #include "pr-forged-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "pr-card-title.h"
 #include "pr-check.h"
@@ -122,17 +123,22 @@ place_words (const PrOffset *o, PrUnit unit)
                           pr_side_word (o->branch), from);
 }
 
+/* Places of one cause stand together before it. */
 char *
 pr_forged_doubts (const PrComparison *c, const PrSeen *seen, PrUnit unit)
 {
   GString *out = g_string_new (NULL);
+  size_t n = MIN (seen->n_doubt, MOST_DOUBTS);
 
-  for (size_t i = 0; i < MIN (seen->n_doubt, MOST_DOUBTS); i++) {
+  for (size_t i = 0; i < n; i++) {
     const PrOffset *o = place_of (c, seen, &seen->doubt[i]);
-    g_autofree char *place = o != NULL ? place_words (o, unit) : NULL;
+    g_autofree char *place = o != NULL ? place_words (o, unit) : g_strdup ("");
 
-    g_string_append_printf (out, "%s%s%s%s", i > 0 ? "\n" : "", place != NULL ? place : "",
-                            place != NULL ? ": " : "", seen->doubt[i].why);
+    g_string_append (out, place);
+    if (i + 1 < n && strcmp (seen->doubt[i].why, seen->doubt[i + 1].why) == 0)
+      g_string_append (out, "; ");
+    else
+      g_string_append_printf (out, "%s%s%s", *place ? ": " : "", seen->doubt[i].why, i + 1 < n ? "\n" : "");
   }
   return g_string_free (out, out->len == 0);
 }
@@ -227,7 +233,7 @@ typedef struct {
 static void
 row (const Rows *rows, const char *label, const PrTwo *two)
 {
-  if (isfinite (two->plan) || isfinite (two->seen))
+  if (isfinite (two->seen)) /* what could not be measured is not told */
     rows->tell (label, two, rows->unit, rows->data);
 }
 
