@@ -198,7 +198,7 @@ class Compare(unittest.TestCase):
         file, report = plan('plain-front', 'RF')
         outer = LineString(report['shoe']['outer_mm'])
         inner = LineString(report['shoe']['inner_mm'])
-        for degrees, short in ((5, 0.01), (0, 9), (6, 9), (-4, 7)):
+        for degrees, short in ((5, 0.01), (0, 9), (6, 9), (2, 10), (-4, 7)):
             ring = self.bent_and_cut(report, degrees, short)
             one = forge.seen(report, [ring], 'RF', angle=1)
             with self.subTest(degrees=degrees, short=short):
