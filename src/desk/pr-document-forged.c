@@ -351,5 +351,5 @@ pr_document_attempt_words (PrDocument *doc, const PrBookAttempt *attempt)
 {
   g_autofree char *day = pr_words_date (attempt->date), *off = pr_off_text (attempt->off_mm, doc->unit);
 
-  return g_strdup_printf (_ ("%s: off by %s at most"), day, off);
+  return g_strdup_printf (_ ("%s: an edge off by %s at most"), day, off);
 }

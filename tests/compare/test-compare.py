@@ -11,7 +11,7 @@ import tempfile
 import unittest
 
 import numpy as np
-from shapely.geometry import LinearRing, Point
+from shapely.geometry import LineString, LinearRing, Point, Polygon, box
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
@@ -80,10 +80,15 @@ class Compare(unittest.TestCase):
                 self.assertAlmostEqual(summary['length_mm'], report['shoe']['length_mm'], delta=0.05)
                 self.assertAlmostEqual(summary['width_mm'], report['shoe']['width_mm'], delta=0.05)
                 for web in summary['web']:
-                    self.assertAlmostEqual(web['web_mm'], web['planned_web_mm'], delta=0.05)
+                    # near a bar the edges bend; a heart's plate lies beside the heels; where a trailer ends its edges do not tell
+                    none = {'trailer': ['lateral'], 'heart-bar': ['medial', 'lateral']}.get(style, [])
+                    if web['web_mm'] is None:
+                        self.assertTrue(web['at'] == 'heel' and web['branch'] in none, web)
+                    else:
+                        self.assertAlmostEqual(web['web_mm'], web['planned_web_mm'], delta=0.15 if 'bar' in style else 0.1)
                 for heel in summary['heels']:
                     if heel['toe_to_heel_mm'] is not None:          # a bar shoe has none
-                        self.assertAlmostEqual(heel['toe_to_heel_mm'], heel['planned_toe_to_heel_mm'], delta=0.05)
+                        self.assertAlmostEqual(heel['toe_to_heel_mm'], heel['planned_toe_to_heel_mm'], delta=0.15)
 
     def test_offsets_are_the_distances_shapely_finds(self):
         worst = 0
@@ -162,6 +167,88 @@ class Compare(unittest.TestCase):
             summary = told['summary']
             self.assertAlmostEqual(summary['heel_gap_mm'] - summary['planned_heel_gap_mm'], gap, delta=0.4)
             self.assertLessEqual(len(told['corrections']), 6)
+
+    @staticmethod
+    def bent_and_cut(report, degrees, short):
+        """Both branches bent open at the quarters as stiff pieces, which keeps every web, and their ends cut off square so
+        far ahead of the heels along the outer edge."""
+        outer = np.array(report['shoe']['outer_mm'])
+        whole = Polygon(forge.dense(report['shoe']['figure_mm'][0]))
+        for branch, edge in (('medial', outer), ('lateral', outer[::-1])):
+            line = LineString(edge)
+            at, ahead = (np.array(line.interpolate(short + more).coords[0]) for more in (0, 4))
+            back = (at - ahead) / np.hypot(*(at - ahead))
+            side = np.array([-back[1], back[0]])
+            whole = whole.difference(Polygon([at + 60 * side, at - 60 * side, at - 60 * side + 60 * back, at + 60 * side + 60 * back])
+                                     .intersection(box(*((-200, -200, 0, 0) if branch == 'medial' else (0, -200, 200, 0)))))
+        ring = forge.dense(np.array(max(getattr(whole, 'geoms', [whole]), key=lambda g: g.area).exterior.coords)[:-1])
+        for sign in (-1, 1):
+            mine = ring[:, 0] * sign > 0
+            turn = np.radians(degrees) * sign * forge.ramp((35 - ring[:, 1]) / 25)
+            pivot = np.array([sign * 52, 22])
+            away = ring - pivot
+            turned = pivot + np.column_stack((np.cos(turn) * away[:, 0] - np.sin(turn) * away[:, 1],
+                                              np.sin(turn) * away[:, 0] + np.cos(turn) * away[:, 1]))
+            ring[mine] = turned[mine]
+        return ring if forge.area(ring) > 0 else ring[::-1]
+
+    def test_an_open_short_shoe_keeps_its_webs(self):
+        """One that stands open and short is told to be closed and drawn out, in this order, and nothing of its webs, which are
+        as planned; each figure of the list is a row of the table and a member of the JSON."""
+        file, report = plan('plain-front', 'RF')
+        outer = LineString(report['shoe']['outer_mm'])
+        inner = LineString(report['shoe']['inner_mm'])
+        for degrees, short in ((5, 0.01), (0, 9), (6, 9), (2, 10), (-4, 7)):
+            ring = self.bent_and_cut(report, degrees, short)
+            one = forge.seen(report, [ring], 'RF', angle=1)
+            with self.subTest(degrees=degrees, short=short):
+                told = compare(file, one)
+                summary = told['summary']
+                for web in summary['web'][:3]:
+                    self.assertAlmostEqual(web['web_mm'], web['planned_web_mm'], delta=0.4)
+                for web, from_end in zip(summary['web'][3:], (short + 12, outer.length - short - 12)):
+                    self.assertAlmostEqual(web['web_mm'], inner.distance(outer.interpolate(from_end)), delta=0.4)
+                # the edge outside of what a branch turns about is shorter by that as it opens
+                away = [max(abs(p[0]) for p in report['shoe']['outer_mm'] if p[0] * sign > 0) - 52 for sign in (-1, 1)]
+                for heel, outside in zip(summary['heels'], away):
+                    self.assertAlmostEqual(heel['along_edge_mm'] - heel['planned_along_edge_mm'],
+                                           -short - math.radians(degrees) * outside, delta=0.8)
+                kinds = [c['kind'] for c in told['corrections']]
+                self.assertEqual(kinds, ['heel'] * (degrees != 0) + ['length', 'length'] * (short > 1), told['corrections'])
+                if degrees:
+                    self.assertGreater((summary['across_mm'] - summary['planned_across_mm']) * degrees, 0)
+                self.told_alike(file, one, told)
+
+    def told_alike(self, file, one, told):
+        folder = os.path.join(HERE, 'alike')
+        subprocess.run([PRITCHEL, 'compare', file, written(one), '-o', folder], env=ENV, check=True, capture_output=True)
+        with open(os.path.join(folder, 'compare.txt'), encoding='utf-8') as text:
+            lines = text.read().splitlines()
+        rows = {'heel': 'Middle to middle', 'length': 'Branch along its outer edge, '}
+        summary = told['summary']
+        for c in told['corrections']:
+            branch = c.get('branch', '')
+            heel = summary['heels'][branch == 'lateral']
+            mine = {'heel': summary['across_mm'] - summary['planned_across_mm'],
+                    'length': heel['along_edge_mm'] - heel['planned_along_edge_mm']}[c['kind']]
+            self.assertAlmostEqual(c['mm'], mine, delta=0.002)
+            row = next(line for line in lines if line.startswith(rows[c['kind']] + branch))
+            figure = row.split('  ')[-1].strip().lstrip('+−')
+            self.assertIn(figure, c['text'])
+            self.assertTrue(any(c['text'] in line for line in lines))
+
+    def test_the_plan_has_the_figures_of_its_card(self):
+        """Heel to heel and toe to heel as the card has them: between the corners of the cut before it is rounded, which are the
+        ends of the outer edge."""
+        for style, foot in (('plain-front', 'RF'), ('plain-hind', 'RH')):
+            file, report = plan(style, foot)
+            summary = compare(file, forge.seen(report, rings_of(report), foot))['summary']
+            ends = report['shoe']['outer_mm'][0], report['shoe']['outer_mm'][-1]
+            self.assertAlmostEqual(summary['planned_heel_width_mm'], math.dist(*ends), delta=0.02)
+            for heel in summary['heels']:
+                step = report['dividers'][heel['branch']]['steps'][-1]
+                self.assertEqual(step['id'], 'heel.' + heel['branch'])
+                self.assertAlmostEqual(heel['planned_toe_to_heel_mm'], step['straight_mm'], delta=0.05)
 
     def test_a_branch_left_long(self):
         file, report = plan('plain-front', 'RF')

@@ -6,6 +6,8 @@
 #include "pr-compare.h"
 #include "pr-forged-page.h"
 #include "pr-forged-sheaf.h"
+#include "pr-forged-text.h"
+#include "pr-check.h"
 #include "pr-seen-json.h"
 #include "pr-seen-read.h"
 #include "pr-specimen.h"
@@ -260,6 +262,53 @@ the_sheaf_has_the_pages (void **state)
   cairo_surface_destroy (surface);
 }
 
+/* A sheet that was printed for another foot is told, no sheet for none; a doubt is told with its place; a web that ends in one
+ * is no web. */
+static void
+what_is_not_sure_is_told (void **state)
+{
+  const KitFoot shape = KIT_FOOT;
+  g_autoptr (PrJob) job = kit_styled (&shape, PR_FOOT_LF, "plain-front");
+  g_auto (PrSeen) seen = { 0 };
+  (void) state;
+
+  kit_seen (job, PR_FACE_GROUND, 0.2, 90, 120, NULL, &seen);
+  for (PrFoot foot = PR_FOOT_ANY; foot <= PR_FOOT_RH; foot++) {
+    g_auto (PrComparison) c = { 0 };
+
+    seen.sheet_foot = foot;
+    seen.thickness_mm = 10;
+    assert_true (pr_compare (&c, job, &seen, PR_LAY_BEST, NULL));
+    g_autofree char *caution = pr_forged_caution (&c, PR_UNIT_MM);
+    g_autofree char *doubts = pr_forged_doubts (&c, &seen, PR_UNIT_MM);
+    assert_int_equal (caution != NULL, foot != PR_FOOT_ANY && foot != PR_FOOT_LF);
+    assert_true (caution == NULL || strstr (caution, pr_foot_name (foot)) != NULL);
+    assert_null (doubts);
+    assert_true (isfinite (c.size.web[PR_WEB_HEEL_M].seen) && isfinite (c.size.web[PR_WEB_HEEL_L].seen));
+  }
+  for (int end = 0; end < 2; end++) { /* the first and the last 30 mm of the outer edge, a heel each */
+    g_auto (PrSeen) unsure = { 0 };
+    g_auto (PrComparison) c = { 0 };
+    double length = 0;
+
+    pr_seen_copy (&unsure, &seen);
+    for (size_t i = 1; i < seen.outer.n; i++)
+      length += hypot (seen.outer.p[i].x - seen.outer.p[i - 1].x, seen.outer.p[i].y - seen.outer.p[i - 1].y);
+    pr_seen_add_doubt (&unsure, PR_SEEN_OUTER, PR_SEEN_OPEN, end ? length - 30 : 0, end ? length : 30,
+                       g_strdup ("a shadow"));
+    assert_true (pr_compare (&c, job, &unsure, PR_LAY_BEST, NULL));
+    g_autofree char *doubts = pr_forged_doubts (&c, &unsure, PR_UNIT_MM);
+    int branch
+        = pr_comparison_in (&c, unsure.outer.p[end ? seen.outer.n - 1 : 0]).x < 0 ? PR_MEDIAL : PR_LATERAL;
+    g_autofree char *begins = g_strdup_printf ("outer edge, %s, ", pr_side_word (branch));
+    assert_true (g_str_has_prefix (doubts, begins));
+    assert_true (g_str_has_suffix (doubts, " mm from the toe: a shadow"));
+    NEAR (g_ascii_strtod (doubts + strlen (begins), NULL), c.size.along_edge[branch].plan - 15, 4);
+    assert_true (isnan (c.size.web[branch == PR_MEDIAL ? PR_WEB_HEEL_M : PR_WEB_HEEL_L].seen));
+    assert_true (isfinite (c.size.web[branch == PR_MEDIAL ? PR_WEB_HEEL_L : PR_WEB_HEEL_M].seen));
+  }
+}
+
 int
 main (void)
 {
@@ -270,6 +319,7 @@ main (void)
     cmocka_unit_test (no_shoe_and_another_kind_are_refused),
     cmocka_unit_test (a_shoe_is_read_as_it_was_written),
     cmocka_unit_test (the_sheaf_has_the_pages),
+    cmocka_unit_test (what_is_not_sure_is_told),
     cmocka_unit_test (the_sheet_goes_with_the_specimen),
   };
 

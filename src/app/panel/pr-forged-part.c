@@ -15,7 +15,7 @@ struct _PrForgedPart {
   PrShoeLaid *laid;
   GtkDropDown *lay;
   GtkEditable *cut, *leftover, *minutes;
-  GtkLabel *verdict, *caution;
+  GtkLabel *verdict, *caution, *own_head;
   GtkButton *keep;
   GtkWidget *corrections, *sizes, *attempts, *attempts_head, *trouble;
 };
@@ -153,13 +153,12 @@ show_found (PrForgedPart *part, const PrComparison *c)
 {
   PrUnit unit = unit_of (part);
   g_autofree char *verdict = pr_forged_verdict (c, unit), *caution = pr_forged_caution (c, unit);
-  const PrSeen *seen = pr_document_forged_seen (pr_document_of (part));
+  g_autofree char *doubts = pr_forged_doubts (c, pr_document_forged_seen (pr_document_of (part)), unit);
+  g_autofree char *both = caution && doubts ? g_strconcat (caution, "\n", doubts, NULL) : NULL;
 
   pr_tell (GTK_WIDGET (part->verdict),
            c->correction->len > 0 ? NULL : verdict); /* which is the first of them */
-  pr_tell (GTK_WIDGET (part->caution), caution                     ? caution
-                                       : seen && seen->n_doubt > 0 ? seen->doubt[0].why
-                                                                   : NULL);
+  pr_tell (GTK_WIDGET (part->caution), both ? both : caution ? caution : doubts);
   show_corrections (part, c);
   show_sizes (part, c);
   /* not greyed: it would lose the keyboard */
@@ -191,6 +190,10 @@ changed (PrFollower *follower, guint what)
 
   if (!job || pr_document_editing (pr_document_of (part)))
     return;
+  if (what & (PR_CHANGED_PLACE | PR_CHANGED_UNIT)) /* the lengths below it are in that unit */
+    gtk_label_set_label (part->own_head, unit_of (part) == PR_UNIT_INCH
+                                             ? _ ("For your own figures, in inches, if you measured it")
+                                             : _ ("For your own figures, in mm, if you measured it"));
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_UNIT))
     pr_shoe_laid_offer (part->laid, job->sources.plan.thick_toe, unit_of (part));
   if (!(what
@@ -244,6 +247,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (minutes);
   BIND (verdict);
   BIND (caution);
+  BIND (own_head);
   BIND (corrections);
   BIND (sizes);
   BIND (keep);

@@ -12,6 +12,7 @@ struct _PrShoeLaid {
   GtkBox parent_instance;
   GtkDropDown *face;
   GtkEditable *thickness;
+  GtkLabel *thickness_name;
   GtkCheckButton *drawn;
 };
 
@@ -21,7 +22,10 @@ void
 pr_shoe_laid_offer (PrShoeLaid *laid, double mm, PrUnit unit)
 {
   g_autofree char *text = pr_words_length (mm, unit);
+  const char *name
+      = unit == PR_UNIT_INCH ? _ ("Thickness of the shoe, inches") : _ ("Thickness of the shoe, mm");
 
+  gtk_label_set_label (laid->thickness_name, name);
   pr_figure_entry_show (PR_FIGURE_ENTRY (laid->thickness), text);
 }
 
@@ -112,5 +116,6 @@ pr_shoe_laid_class_init (PrShoeLaidClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "shoe-laid.ui");
   gtk_widget_class_bind_template_child (widget_class, PrShoeLaid, face);
   gtk_widget_class_bind_template_child (widget_class, PrShoeLaid, thickness);
+  gtk_widget_class_bind_template_child (widget_class, PrShoeLaid, thickness_name);
   gtk_widget_class_bind_template_child (widget_class, PrShoeLaid, drawn);
 }

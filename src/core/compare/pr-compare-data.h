@@ -5,6 +5,7 @@
  * iron than planned, at the outer edge and at the inner edge alike. A branch that stands outside by d has +d at its
  * outer edge and -d at its inner one; a web too wide by w has +w in the sum of both. */
 #pragma once
+#include "pr-branches.h"
 #include "pr-job.h"
 #include "pr-seen.h"
 
@@ -60,11 +61,24 @@ typedef struct {
   PrTwo length, width;  /* over all, clips left out: along and across the centre line */
   PrTwo widest;         /* the widest place: behind the toe, along the centre line */
   PrTwo heel_gap;       /* between the branches' ends, within PR_COMPARE_END_MM of them; NAN of a bar shoe */
-  PrTwo heel_width;     /* over both branches' ends; NAN of a bar shoe */
-  PrTwo toe_to_heel[2]; /* middle of the toe to the end of a branch; NAN of a bar shoe, and so is the next */
+  PrTwo heel_width;     /* between the outer corners of the heels, as the card has it; NAN of a bar shoe */
+  PrTwo toe_to_heel[2]; /* middle of the toe straight to that corner, likewise */
+  PrTwo along_edge[2];  /* the same along the outer edge; NAN of a bar shoe, and so is the next */
   PrTwo heel_past[2];   /* end of a branch behind the buttress */
-  PrTwo web[PR_N_WEBS]; /* along the plan's own cut there */
+  PrTwo across;    /* middle to middle of the branches, both this far from the toe along their outer edges: */
+  PrTwo across_at; /* as far back as both shoes have a web; the same of both */
+  PrTwo branch_out[2]; /* by what a branch stands outside its place in the mean, and */
+  PrTwo heel_out[2];   /* where ACROSS is measured; of the plan 0, NAN where no shoe was laid on it */
+  PrTwo web
+      [PR_N_WEBS]; /* at the toe on the centre line, else square to a branch's own middle line: in the middle of
+                           it, and PR_HEEL_AHEAD_MM ahead of its end */
 } PrSizes;
+
+/* Where some of them are measured. */
+typedef struct {
+  PrPt middle[2], planned[2]; /* by branch: middle of the web where across is measured, and the plan's */
+  PrPt web[PR_N_WEBS][2];     /* of the real shoe, by PR_OUTSIDE and PR_INSIDE */
+} PrSizesAt;
 
 #define PR_COMPARE_END_MM 10.0
 
@@ -81,14 +95,14 @@ typedef struct {
 } PrClipOff;
 
 typedef enum {
-  PR_MEND_HEEL,   /* a branch stands out or in more and more towards its heel; both: the heels are apart */
+  PR_MEND_HEEL,   /* a branch stands out or in more and more towards its heel; both: the branches are apart */
   PR_MEND_BRANCH, /* ... all along */
   PR_MEND_TOE,
-  PR_MEND_WEB,
-  PR_MEND_LENGTH,
   PR_MEND_BAR,
+  PR_MEND_LENGTH,
+  PR_MEND_WEB,
   PR_MEND_NAIL
-} PrMendKind;
+} PrMendKind; /* in the order of work: a branch is bent to its place before it is judged for length, and that before web */
 
 /* One thing to do at the anvil. */
 typedef struct {
@@ -120,9 +134,11 @@ typedef struct {
   GArray *offset;   /* PrOffset, ring by ring */
   PrEdgeSum sum[2]; /* by PrSeenEdge */
   PrSizes size;
+  PrSizesAt size_at;
+  PrFoot sheet_foot;  /* whose printed sheet the shoe lay on; PR_FOOT_ANY: of no foot, or not known */
   GArray *nail;       /* PrNailOff */
   GArray *clip;       /* PrClipOff */
-  GArray *correction; /* PrCorrection, the largest first */
+  GArray *correction; /* PrCorrection, in the order of work */
   PrState state;
 } PrComparison;
 

@@ -3,9 +3,12 @@
 #pragma once
 #include "pr-compare-data.h"
 
-/* Sizes of FIGURE, another shoe's, which lies in the foot frame of JOB, beside those of JOB's own: "plan" is JOB's, "seen" the
- * other's. OPEN: no bar closes it behind. */
-void pr_compare_sizes (PrSizes *sizes, const PrJob *job, const PrFigure *figure, bool open);
+/* Sizes of FIGURE, another shoe's with BRANCHES, which lies in the foot frame of JOB, beside those of JOB's own: "plan" is JOB's,
+ * "seen" the other's. OPEN: no bar closes it behind. AT may be NULL. What needs a shoe laid on the other is NAN. */
+void pr_compare_sizes (PrSizes *sizes, PrSizesAt *at, const PrJob *job, const PrFigure *figure,
+                       const PrBranches *branches, bool open);
+/* Of C, which has figure and offsets: its branches from SEEN, and all of its sizes. */
+void pr_compare_size_up (PrComparison *c, const PrJob *job, const PrSeen *seen);
 /* Nails of SEEN, each to the planned one it is nearest to; holes that are none's are left out, and so are those
  * of which too little shows. */
 void pr_compare_nails (PrComparison *c, const PrJob *job, const PrSeen *seen);

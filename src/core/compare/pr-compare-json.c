@@ -5,7 +5,7 @@
 #include "pr-seen-json.h"
 
 static const char *const edge_codes[] = { "outer", "inner" };
-static const char *const kind_codes[] = { "heel", "branch", "toe", "web", "length", "bar", "nail" };
+static const char *const kind_codes[] = { "heel", "branch", "toe", "bar", "length", "web", "nail" };
 
 static const char *
 branch_code (int branch)
@@ -120,6 +120,9 @@ put_heels (JsonBuilder *b, const PrSizes *s)
     pr_put_text (b, "branch", branch_code (i));
     put_two (b, "past_buttress_mm", &s->heel_past[i]);
     put_two (b, "toe_to_heel_mm", &s->toe_to_heel[i]);
+    put_two (b, "along_edge_mm", &s->along_edge[i]);
+    pr_put_fine (b, "branch_out_mm", s->branch_out[i].seen);
+    pr_put_fine (b, "heel_out_mm", s->heel_out[i].seen);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
@@ -190,6 +193,8 @@ put_summary (JsonBuilder *b, const PrComparison *c)
   put_two (b, "widest_behind_toe_mm", &s->widest);
   put_two (b, "heel_gap_mm", &s->heel_gap);
   put_two (b, "heel_width_mm", &s->heel_width);
+  put_two (b, "across_mm", &s->across);
+  pr_put_fine (b, "across_at_mm", s->across_at.seen);
   put_heels (b, s);
   put_webs (b, s);
   put_nails (b, c);
@@ -226,6 +231,8 @@ put_laid (JsonBuilder *b, const PrComparison *c)
   pr_begin (b, "laid");
   pr_put_text (b, "by", pr_lay_code (c->lay));
   pr_put_text (b, "foot", pr_foot_code (c->foot));
+  if (c->sheet_foot != PR_FOOT_ANY)
+    pr_put_text (b, "sheet_foot", pr_foot_code (c->sheet_foot));
   pr_put_fine (b, "rms_mm", c->rms);
   pr_put_fine (b, "rms_mirrored_mm", c->rms_mirrored);
   pr_put_bool (b, "mirrored", c->mirrored);

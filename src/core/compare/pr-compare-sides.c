@@ -2,7 +2,8 @@
 #include "pr-compare-sides.h"
 
 #define MOST_EDGE_MM 4000.0 /* a draught horse's bar shoe has 1500 */
-#define PASSED_OVER 0.35    /* points nearer together than this share of a side's length are passed over */
+#define DOUBT_STEP_MM 1.0
+#define PASSED_OVER 0.35 /* points nearer together than this share of a side's length are passed over */
 
 /* --- rings -------------------------------------------------------------------------------- */
 
@@ -155,6 +156,22 @@ pr_seen_figure (const PrSeen *seen, double sign, PrFigure *out)
       pr_path_reverse (&out->ring[nr]);
     ring_clear (&ring);
   }
+}
+
+GArray *
+pr_seen_doubted (const PrSeen *seen)
+{
+  GArray *out = g_array_new (FALSE, FALSE, sizeof (PrSheetPt));
+  g_autoptr (GArray) sides = pr_seen_sides (seen, 1, DOUBT_STEP_MM);
+
+  for (guint i = 0; i < sides->len; i++) {
+    const PrEdgeSide *side = &g_array_index (sides, PrEdgeSide, i);
+    const PrSheetPt p = { side->from.x, -side->from.y };
+
+    if (side->doubt)
+      g_array_append_val (out, p);
+  }
+  return out;
 }
 
 bool

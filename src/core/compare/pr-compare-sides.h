@@ -17,5 +17,7 @@ typedef struct {
 GArray *pr_seen_sides (const PrSeen *seen, double sign, double step);
 /* The rings themselves, the same way, outer one first, iron to the left. */
 void pr_seen_figure (const PrSeen *seen, double sign, PrFigure *out);
+/* Points of all edges of SEEN that are in doubt, a millimetre apart at most. Element type PrSheetPt, transfer full. */
+GArray *pr_seen_doubted (const PrSeen *seen);
 /* Are its edges as long as a shoe's can be, all together? What zigzags over metres is no edge, and takes for ever. */
 bool pr_seen_is_short (const PrSeen *seen);

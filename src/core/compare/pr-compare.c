@@ -92,6 +92,7 @@ start (PrComparison *c, const PrJob *job, const PrSeen *seen, PrLay lay)
   c->lay = lay;
   c->foot = job->sources.foot;
   c->face = seen->face;
+  c->sheet_foot = seen->sheet_foot;
   c->thickness = seen->thickness_mm;
   c->drawn = seen->drawn;
   c->open = seen->open;
@@ -119,7 +120,7 @@ pr_compare (PrComparison *out, const PrJob *job, const PrSeen *seen, PrLay lay, 
   put_figure (&c, seen, &motion);
   for (int e = 0; e < 2; e++)
     pr_compare_sum (c.offset, (PrSeenEdge) e, &c.sum[e]);
-  pr_compare_sizes (&c.size, job, &c.figure, c.open);
+  pr_compare_size_up (&c, job, seen);
   pr_compare_nails (&c, job, seen);
   pr_compare_clips (&c, job);
   pr_corrections_make (&c, job);

@@ -37,7 +37,7 @@ add (Smith *smith, PrMendKind kind, int branch, double mm, PrPt at, PrPt to, cha
   PrState state = pr_compare_state (smith->c, mm);
   PrCorrection one = { kind, branch, mm, state, at, to, text };
 
-  if (state == PR_FITS)
+  if (!isfinite (mm) || state == PR_FITS)
     g_free (text);
   else
     g_array_append_val (smith->out, one);
@@ -76,7 +76,7 @@ edge_at (const Smith *smith, int branch, double share, PrPt *at, PrPt *to)
     }
 }
 
-/* By how much a branch stands out where it begins and at its heel, by a straight line. */
+/* By how much a branch stands out in the mean and at its heel, as the sizes have it, and where it begins, by a straight line. */
 typedef struct {
   bool known;
   double mean, fore, heel;
@@ -85,12 +85,12 @@ typedef struct {
 static Stand
 stand_of (const Smith *smith, int b)
 {
-  double wider, rise, half = (BRANCH_TO - BRANCH_FROM) / 2;
-  Stand s = { 0 };
+  double mean, wider, rise;
+  Stand s = { .mean = smith->c->size.branch_out[b].seen, .heel = smith->c->size.heel_out[b].seen };
 
-  s.known = pr_compare_branch (smith->c->offset, b, BRANCH_FROM, BRANCH_TO, &s.mean, &wider, &rise);
-  s.fore = s.mean - rise * half;
-  s.heel = s.mean + rise * half;
+  s.known = isfinite (s.mean) && isfinite (s.heel)
+            && pr_compare_branch (smith->c->offset, b, BRANCH_FROM, BRANCH_TO, &mean, &wider, &rise);
+  s.fore = s.known ? mean - rise * (BRANCH_TO - BRANCH_FROM) / 2 : 0;
   return s;
 }
 
@@ -102,8 +102,7 @@ branch_stands (Smith *smith, int b, const Stand *s)
   if (!s->known)
     return;
   if (fabs (s->fore) < WEDGE_SHARE * fabs (s->heel) || s->fore * s->heel < 0) {
-    edge_at (smith, b, BRANCH_TO, &at, &to);
-    add (smith, PR_MEND_HEEL, b, s->heel, at, to,
+    add (smith, PR_MEND_HEEL, b, s->heel, smith->c->size_at.middle[b], smith->c->size_at.planned[b],
          say (smith, s->heel, _ ("The %s heel stands %s outside: close it."), _ ("Open the %s heel %s."),
               pr_side_word (b)));
     return;
@@ -114,24 +113,27 @@ branch_stands (Smith *smith, int b, const Stand *s)
             _ ("The %s branch lies %s inside from toe nail to heel: open it."), pr_side_word (b)));
 }
 
-/* Where both heels are out alike it is the opening between them that is wrong, and no matter which branch is bent. */
+/* Where both are out alike it is the opening between them that is wrong, and no matter which branch is bent. */
 static void
 branches_stand (Smith *smith)
 {
   const Stand s[2] = { stand_of (smith, PR_MEDIAL), stand_of (smith, PR_LATERAL) };
-  double a = s[0].heel, b = s[1].heel;
-  PrPt at, to;
+  const PrSizes *size = &smith->c->size;
+  double a = s[0].heel, b = s[1].heel, mm = size->across.seen - size->across.plan;
 
-  if (s[0].known && s[1].known && a * b > 0
-      && MIN (fabs (a), fabs (b)) > BOTH_SHARE * MAX (fabs (a), fabs (b))) {
-    edge_at (smith, PR_LATERAL, BRANCH_TO, &at, &to);
-    add (smith, PR_MEND_HEEL, -1, a + b, at, to,
-         say (smith, a + b, _ ("The heels stand %s too far apart: close them."),
-              _ ("The heels are %s too close together: open them."), NULL));
+  if (!s[0].known || !s[1].known || a * b <= 0 || mm * a <= 0
+      || MIN (fabs (a), fabs (b)) < BOTH_SHARE * MAX (fabs (a), fabs (b))) {
+    for (int i = 0; i < 2; i++)
+      branch_stands (smith, i, &s[i]);
     return;
   }
-  for (int i = 0; i < 2; i++)
-    branch_stands (smith, i, &s[i]);
+  g_autofree char *length = pr_off_text (mm, smith->job->unit);
+  g_autofree char *from = pr_length_text (size->across_at.seen, smith->job->unit);
+  /* Translators: how far, and how far from the toe along the outer edges */
+  const char *format = mm > 0 ? _ ("The branches stand %s too far apart, %s from the toe: close them.")
+                              : _ ("The branches are %s too close together, %s from the toe: open them.");
+  add (smith, PR_MEND_HEEL, -1, mm, smith->c->size_at.middle[PR_LATERAL],
+       smith->c->size_at.planned[PR_LATERAL], g_strdup_printf (format, length, from));
 }
 
 static void
@@ -164,49 +166,33 @@ web_words (const Smith *smith, PrWebAt at, double mm)
               _ ("At the %s heel the web is %s too narrow: upset it."), pr_side_word (b));
 }
 
-/* The web over a stretch of its branch: what is one notch in it is no web too narrow. */
+/* Drawn from the outer edge of the iron, square to it. */
 static void
 web_is (Smith *smith, PrWebAt where)
 {
-  static const double stretch[3][2] = { { 0, 0.2 }, { 0.35, 0.7 }, { 0.75, 1 } };
-  int b = pr_web_branch (where), part = where == PR_WEB_TOE ? 0 : where <= PR_WEB_QUARTER_L ? 1 : 2;
-  double out, wider = 0, other = 0;
-  PrPt at, to;
+  const PrTwo *web = &smith->c->size.web[where];
+  const PrPt *side = smith->c->size_at.web[where];
+  double mm = web->seen - web->plan;
+  PrPt out = pr_pt_unit (pr_pt_sub (side[PR_OUTSIDE], side[PR_INSIDE]));
 
-  if (!pr_compare_branch (smith->c->offset, MAX (b, 0), stretch[part][0], stretch[part][1], &out, &wider,
-                          NULL))
-    return;
-  if (b < 0 && pr_compare_branch (smith->c->offset, PR_LATERAL, 0, 0.2, &out, &other, NULL))
-    wider = (wider + other) / 2;
-  edge_at (smith, MAX (b, 0), part == 0 ? 0 : (stretch[part][0] + stretch[part][1]) / 2, &at, &to);
-  add (smith, PR_MEND_WEB, b, wider, at, to, web_words (smith, where, wider));
+  if (isfinite (mm))
+    add (smith, PR_MEND_WEB, pr_web_branch (where), mm, side[PR_OUTSIDE],
+         pr_pt_along (side[PR_OUTSIDE], out, -mm), web_words (smith, where, mm));
 }
 
-/* What the other branch is shorter by may come of how the shoe was laid, which an open or closed branch turns: of that, half
- * of what the heels stand out by is left aside. */
-static double
-length_off (const Smith *smith, int b)
-{
-  const PrTwo *past = smith->c->size.heel_past;
-  const Stand s[2] = { stand_of (smith, PR_MEDIAL), stand_of (smith, PR_LATERAL) };
-  double off[2] = { past[0].seen - past[0].plan, past[1].seen - past[1].plan };
-  double both = (off[0] + off[1]) / 2, apart = off[b] - both;
-  double aside = (fabs (s[0].heel) + fabs (s[1].heel)) / 2;
-
-  return both + copysign (MAX (fabs (apart) - aside, 0), apart);
-}
-
+/* Along its own edge: a branch that stands open is no shorter for that. */
 static void
 branch_is_long (Smith *smith, int b)
 {
-  double mm = length_off (smith, b);
+  const PrTwo *along = &smith->c->size.along_edge[b];
+  double mm = along->seen - along->plan;
   PrPt at = pr_figure_heel (&smith->c->figure, b);
 
-  if (!smith->c->open || !isfinite (mm))
+  if (!isfinite (mm))
     return;
   add (smith, PR_MEND_LENGTH, b, mm, at, pr_pt (at.x, pr_figure_heel (&smith->job->shoe->figure, b).y),
-       say (smith, mm, _ ("The %s branch is %s too long: cut it."),
-            _ ("The %s branch is %s too short: draw it out."), pr_side_word (b)));
+       say (smith, mm, _ ("The %s branch is %s too long along its outer edge: cut it."),
+            _ ("The %s branch is %s too short along its outer edge: draw it out."), pr_side_word (b)));
 }
 
 static void
@@ -288,6 +274,14 @@ largest_first (gconstpointer a, gconstpointer b)
   return x > y ? -1 : x < y;
 }
 
+static int
+in_order_of_work (gconstpointer a, gconstpointer b)
+{
+  const PrCorrection *p = a, *q = b;
+
+  return p->kind != q->kind ? (int) p->kind - (int) q->kind : largest_first (a, b);
+}
+
 static void
 clear_one (gpointer data)
 {
@@ -328,5 +322,6 @@ pr_corrections_make (PrComparison *c, const PrJob *job)
   few_nails (&smith);
   if (smith.out->len > PR_MOST_CORRECTIONS)
     g_array_set_size (smith.out, PR_MOST_CORRECTIONS);
+  g_array_sort (smith.out, in_order_of_work);
   c->correction = smith.out;
 }

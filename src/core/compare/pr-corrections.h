@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What to do at the anvil, in a smith's words: what is out by more than the person's own limit compare.off, the largest
- * first, PR_MOST_CORRECTIONS at most. Inside this room only. */
+/* What to do at the anvil, in a smith's words: what is out by more than the person's own limit compare.off, of that the
+ * PR_MOST_CORRECTIONS largest, in the order of work. Each figure is one of the sizes, of the nails, or of an edge's offsets. Inside this room only. */
 #pragma once
 #include "pr-compare-data.h"
 

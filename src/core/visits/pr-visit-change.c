@@ -160,6 +160,7 @@ static void
 put_shoes (PrVisitChange *out, const PrJob *now, const PrJob *before)
 {
   const PrVisitLine line = { now->shoe->figure.ring, now->shoe->figure.n, true, -1 };
+  g_auto (PrBranches) branches = { 0 };
 
   pr_figure_copy (&out->shoe, &before->shoe->figure);
   for (size_t r = 0; r < out->shoe.n; r++)
@@ -169,7 +170,8 @@ put_shoes (PrVisitChange *out, const PrJob *now, const PrJob *before)
   pr_visit_measure_gap (out->shoe_gap, &out->motion, &line);
   pr_visit_move (out->shoe_gap, &out->motion);
   /* each in its own frame: along its own centre line */
-  pr_compare_sizes (&out->size, now, &before->shoe->figure, pr_shoe_is_open (before->shoe));
+  pr_branches_of_shoe (&branches, before->shoe);
+  pr_compare_sizes (&out->size, NULL, now, &before->shoe->figure, &branches, pr_shoe_is_open (before->shoe));
   turn_sizes (&out->size);
 }
 

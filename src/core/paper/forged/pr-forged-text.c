@@ -2,15 +2,17 @@
 #include "pr-forged-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "pr-card-title.h"
 #include "pr-check.h"
 #include "pr-forged-draw.h"
 #include "pr-language.h"
 
-#define LABEL_COLUMNS 34
-#define FIGURE_COLUMNS 14
+#define LABEL_COLUMNS 42
+#define FIGURE_COLUMNS 12
 #define MOST_PLACES 6
+#define MOST_DOUBTS 3
 #define LEAST_TOLD_MM 0.05                  /* half of the last digit */
 #define LEAST_TOLD_IN (PR_MM_PER_INCH / 64) /* or of a thirty-second */
 #define WEDGE_IN 1.016                      /* 4 in are so many times 100 mm */
@@ -40,22 +42,105 @@ pr_forged_head (const PrComparison *c, PrUnit unit)
   g_autofree char *outer = pr_off_text (c->sum[PR_SEEN_OUTER].mean_abs, unit);
   g_autofree char *inner = pr_off_text (c->sum[PR_SEEN_INNER].mean_abs, unit);
 
-  return g_strdup_printf (_ ("Forged %s × %s · planned %s × %s · off in the mean %s outside, %s inside"),
-                          length, width, long_, wide, outer, inner);
+  return g_strdup_printf (
+      _ ("Forged %s × %s · planned %s × %s · edges off in the mean %s outside, %s inside"), length, width,
+      long_, wide, outer, inner);
+}
+
+static void
+caution (GString *out, const char *sentence)
+{
+  g_string_append_printf (out, "%s%s", out->len > 0 ? " " : "", sentence);
 }
 
 char *
 pr_forged_caution (const PrComparison *c, PrUnit unit)
 {
-  g_autofree char *coarse = pr_length_text (pr_limit ("compare.coarse")->mend, unit);
+  GString *out = g_string_new (NULL);
 
   if (c->mirrored)
-    return g_strdup (_ ("It fits better as its mirror: the other face is up, or it is the other foot's."));
-  if (c->coarse)
-    return g_strdup_printf (_ ("The thickness was not told: the photo shows the shoe too large, and nothing "
-                               "finer than %s counts."),
-                            coarse);
-  return NULL;
+    caution (out, _ ("It fits better as its mirror: the other face is up, or it is the other foot's."));
+  else if (c->coarse) {
+    g_autofree char *coarse = pr_length_text (pr_limit ("compare.coarse")->mend, unit);
+    g_autofree char *text = g_strdup_printf (_ ("The thickness was not told: the photo shows the shoe too "
+                                                "large, and nothing finer than %s counts."),
+                                             coarse);
+
+    caution (out, text);
+  }
+  if (c->sheet_foot != PR_FOOT_ANY && c->sheet_foot != c->foot) {
+    g_autofree char *text = g_strdup_printf (_ ("The shoe lies on a sheet for the %s and the plan is for the "
+                                                "%s: check that it is the right shoe."),
+                                             pr_foot_name (c->sheet_foot), pr_foot_name (c->foot));
+
+    caution (out, text);
+  }
+  return g_string_free (out, out->len == 0);
+}
+
+static PrPt
+point_along (const PrComparison *c, const PrSeenRing *ring, double along)
+{
+  for (size_t i = 0; i + 1 < ring->n; i++) {
+    PrPt a = pr_comparison_in (c, ring->p[i]), b = pr_comparison_in (c, ring->p[i + 1]);
+    double side = pr_pt_dist (a, b);
+
+    if (along <= side)
+      return side > 0 ? pr_pt_lerp (a, b, along / side) : a;
+    along -= side;
+  }
+  return ring->n > 0 ? pr_comparison_in (c, ring->p[ring->n - 1]) : pr_pt (0, 0);
+}
+
+/* The planned place nearest to the middle of DOUBT; over the edge's first point where it leads over that, which is near enough. */
+static const PrOffset *
+place_of (const PrComparison *c, const PrSeen *seen, const PrSeenDoubt *doubt)
+{
+  const PrSeenRing *ring = doubt->edge == PR_SEEN_OUTER       ? &seen->outer
+                           : doubt->opening < seen->n_opening ? &seen->opening[doubt->opening]
+                                                              : &seen->inner;
+  double middle = doubt->from_mm <= doubt->to_mm ? (doubt->from_mm + doubt->to_mm) / 2 : doubt->to_mm / 2;
+  PrPt at = point_along (c, ring, middle);
+  const PrOffset *best = NULL;
+
+  for (guint i = 0; i < c->offset->len; i++) {
+    const PrOffset *o = &g_array_index (c->offset, PrOffset, i);
+
+    if (o->edge == doubt->edge && (best == NULL || pr_pt_dist (o->at, at) < pr_pt_dist (best->at, at)))
+      best = o;
+  }
+  return best;
+}
+
+static char *
+place_words (const PrOffset *o, PrUnit unit)
+{
+  g_autofree char *from = pr_length_text (o->place, unit);
+
+  /* Translators: "outer edge, medial, 120.5 mm from the toe" */
+  return g_strdup_printf (_ ("%s, %s, %s from the toe"),
+                          o->edge == PR_SEEN_OUTER ? _ ("outer edge") : _ ("inner edge"),
+                          pr_side_word (o->branch), from);
+}
+
+/* Places of one cause stand together before it. */
+char *
+pr_forged_doubts (const PrComparison *c, const PrSeen *seen, PrUnit unit)
+{
+  GString *out = g_string_new (NULL);
+  size_t n = MIN (seen->n_doubt, MOST_DOUBTS);
+
+  for (size_t i = 0; i < n; i++) {
+    const PrOffset *o = place_of (c, seen, &seen->doubt[i]);
+    g_autofree char *place = o != NULL ? place_words (o, unit) : g_strdup ("");
+
+    g_string_append (out, place);
+    if (i + 1 < n && strcmp (seen->doubt[i].why, seen->doubt[i + 1].why) == 0)
+      g_string_append (out, "; ");
+    else
+      g_string_append_printf (out, "%s%s%s", *place ? ": " : "", seen->doubt[i].why, i + 1 < n ? "\n" : "");
+  }
+  return g_string_free (out, out->len == 0);
 }
 
 /* --- lines --------------------------------------------------------------------------------- */
@@ -148,7 +233,7 @@ typedef struct {
 static void
 row (const Rows *rows, const char *label, const PrTwo *two)
 {
-  if (isfinite (two->plan) || isfinite (two->seen))
+  if (isfinite (two->seen)) /* what could not be measured is not told */
     rows->tell (label, two, rows->unit, rows->data);
 }
 
@@ -163,21 +248,33 @@ row_of (const Rows *rows, const char *label, int branch, const PrTwo *two)
 static void
 each_size (const PrSizes *s, const Rows *rows)
 {
-  static const char *const web[]
-      = { N_ ("Web at the toe"), N_ ("Web at the quarter"), N_ ("Web at the heel") };
+  static const char *const heel[] = { N_ ("Toe to medial heel"), N_ ("Toe to lateral heel") };
+  g_autofree char *ahead = pr_length_text (PR_HEEL_AHEAD_MM, rows->unit);
+  g_autofree char *at_heel = g_strdup_printf (_ ("Web %s ahead of the heel"), ahead);
+  g_autofree char *from = pr_length_text (s->across_at.seen, rows->unit);
+  /* Translators: of the two branches, each from the toe along its outer edge */
+  g_autofree char *across = g_strdup_printf (_ ("Middle to middle, %s from the toe"), from);
 
   row (rows, _ ("Length"), &s->length);
   row (rows, _ ("Width"), &s->width);
   row (rows, _ ("Widest place behind the toe"), &s->widest);
   row (rows, _ ("Heel to heel, inside"), &s->heel_gap);
   row (rows, _ ("Heel to heel, outside"), &s->heel_width);
+  row (rows, across, &s->across);
   for (int b = 0; b < 2; b++)
-    row_of (rows, _ ("Toe to heel"), b, &s->toe_to_heel[b]);
+    row_of (rows, _ ("Branch outside its place"), b, &s->branch_out[b]);
+  for (int b = 0; b < 2; b++)
+    row_of (rows, _ ("Heel outside its place"), b, &s->heel_out[b]);
+  for (int b = 0; b < 2; b++)
+    row (rows, _ (heel[b]), &s->toe_to_heel[b]);
+  for (int b = 0; b < 2; b++)
+    row_of (rows, _ ("Branch along its outer edge"), b, &s->along_edge[b]);
   for (PrWebAt at = 0; at < PR_N_WEBS; at++)
     if (at == PR_WEB_TOE)
-      row (rows, _ (web[0]), &s->web[at]);
+      row (rows, _ ("Web at the toe"), &s->web[at]);
     else
-      row_of (rows, _ (web[at <= PR_WEB_QUARTER_L ? 1 : 2]), pr_web_branch (at), &s->web[at]);
+      row_of (rows, at <= PR_WEB_QUARTER_L ? _ ("Web at the quarter") : at_heel, pr_web_branch (at),
+              &s->web[at]);
   for (int b = 0; b < 2; b++)
     row_of (rows, _ ("Heel behind the buttress"), b, &s->heel_past[b]);
 }

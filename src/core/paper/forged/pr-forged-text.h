@@ -14,5 +14,7 @@ char *pr_forged_verdict (const PrComparison *c, PrUnit unit);
 char *pr_forged_signed (double mm, PrUnit unit);
 /* The figures at the head of the page, on one line. Transfer full. */
 char *pr_forged_head (const PrComparison *c, PrUnit unit);
-/* What nobody should read out of it: no height, a mirror, lines in doubt; NULL: nothing. Transfer full. */
+/* What of SEEN, which C was made of, may be something else, and where: a line each; NULL: nothing. Transfer full. */
+char *pr_forged_doubts (const PrComparison *c, const PrSeen *seen, PrUnit unit);
+/* What nobody should read out of it: no height, a mirror, a sheet for another foot; NULL: nothing. Transfer full. */
 char *pr_forged_caution (const PrComparison *c, PrUnit unit);

@@ -279,6 +279,7 @@ pr_seen_find (PrSeen *out, PrTracing **scale_out, const PrPhoto *photo, const Pr
   if (t == NULL || !find (&job, t, photo, options, error) || !hand_out (&seen, &job, options, error)
       || g_cancellable_set_error_if_cancelled (cancellable, error))
     return false;
+  seen.sheet_foot = t->scale.foot;
   *out = seen;
   seen = (PrSeen){ 0 };
   if (scale_out != NULL)

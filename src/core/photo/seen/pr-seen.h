@@ -36,6 +36,7 @@ typedef struct {
 typedef struct {
   bool drawn;          /* a line drawn round the shoe, no iron */
   PrFace face;         /* the one that is up */
+  PrFoot sheet_foot;   /* whose printed sheet it lies on; PR_FOOT_ANY: of no foot, or not known */
   double thickness_mm; /* as told; of a drawn one 0 */
   double focal_px;     /* the lens the height was taken out with; 0: none was needed */
   PrSheetPt camera_at; /* the camera's foot point on the sheet, */

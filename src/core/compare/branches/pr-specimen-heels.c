@@ -8,6 +8,7 @@
 #define CHORD_MM 4.0   /* its direction is taken over this */
 #define SAME_WAY 0.966 /* ... and within 15 degrees, an edge's own bend over the stretch with it */
 #define END_MM 10.0    /* its direction at its end, over this */
+#define BEND_MM 25.0   /* and its bend over this */
 #define ROUND_STEPS 60
 #define SPARE_MM 1.0
 #define CUT_FROM 0.25 /* share of the web between which the cut is no corner */
@@ -101,6 +102,30 @@ cut_line (const PrPath *ring, const End *end, double *a, double *k)
   return true;
 }
 
+/* The outer edge OUTER as it bends over its last BEND_MM: across = P along + Q along^2, by least squares; where it would meet
+ * the cut along = A + K across. */
+static PrPt
+corner_of (const PrPath *outer, bool last, const End *end, double a, double k)
+{
+  double length = pr_path_length (outer), s2 = 0, s3 = 0, s4 = 0, t1 = 0, t2 = 0;
+
+  for (double s = 0; s < BEND_MM; s += STEP_MM) {
+    PrPt off = pr_pt_sub (pr_path_at (outer, last ? length - s : s, NULL), end->from);
+    double v = pr_pt_dot (off, end->along), u = pr_pt_dot (off, end->across);
+
+    s2 += v * v, s3 += v * v * v, s4 += v * v * v * v, t1 += v * u, t2 += v * v * u;
+  }
+  double d = s2 * s4 - s3 * s3, p = d > 1e-6 ? (t1 * s4 - t2 * s3) / d : 0,
+         q = d > 1e-6 ? (t2 * s2 - t1 * s3) / d : 0, v = a, u = 0;
+  for (int i = 0; i < 8; i++) {
+    u = p * v + q * v * v;
+    v = a + k * u;
+  }
+  if (!(fabs (v) < 2 * end->web)) /* they do not meet */
+    return pr_pt_along (end->from, end->along, a);
+  return pr_pt_along (pr_pt_along (end->from, end->along, v), end->across, u);
+}
+
 /* How far along the branch the iron goes at U across; NAN: nowhere. */
 static double
 reach_at (const PrPath *ring, const End *end, double u)
@@ -161,7 +186,7 @@ pr_seen_heel (const PrFigure *figure, const PrPath *outer, const PrPath *inner, 
     hindmost (&figure->ring[0], &end, branch, heel);
     return true;
   }
-  heel->corner = pr_pt_along (end.from, end.along, a);
+  heel->corner = corner_of (outer, branch == PR_LATERAL, &end, a, k);
   /* a level cut runs along x: so much along for one across */
   double level = end.along.x / (end.across.x != 0 ? end.across.x : 1e-9);
   heel->level = fabs (k - level) < fabs (k);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The ends of a real shoe's branches, told apart from its edges: where the outer edge ends, how the heel is cut and how its
- * corners are rounded. Inside this room only. */
+ * corners are rounded. */
 #pragma once
-#include "pr-compare-data.h"
+#include "pr-shoe.h"
 
 /* The part of LINE (of an edge) that runs as an edge does, its ends where the corners and cuts begin left out. */
 void pr_edge_without_ends (const PrPath *line, PrPath *out);
