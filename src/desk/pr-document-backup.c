@@ -223,7 +223,7 @@ pr_document_backup (PrDocument *doc, const char *file, GError **error)
 char *
 pr_document_backup_words (const PrBookBackup *b)
 {
-  g_autofree char *day = b->date ? pr_words_date (b->date) : NULL;
+  g_autofree char *day = b->date ? pr_words_moment (b->date) : NULL;
   g_autofree char *horses
       = g_strdup_printf (ngettext ("%d horse", "%d horses", (gulong) b->horses), (int) b->horses);
   g_autofree char *visits

@@ -45,6 +45,30 @@ arrows_move_by_what_is_told (void **state)
 }
 
 static void
+moments_have_the_time_of_day_where_one_is_told (void **state)
+{
+  static const struct {
+    const char *iso, *words;
+  } cases[] = {
+    { "2026-11-30", "30 November 2026" },
+    { "2026-11-30T14:05:09", "30 November 2026, 14:05" },
+    { "2026-11-30T23:30:00.123Z",
+      "1 December 2026, 01:30" },                     /* in Helsinki, two hours ahead of UTC in winter */
+    { "2026-07-01T00:05:00Z", "1 July 2026, 03:05" }, /* three in summer */
+    { "no date", "no date" },
+    { "To be told", "To be told" },
+  };
+
+  (void) state;
+  g_setenv ("TZ", "Europe/Helsinki", TRUE);
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autofree char *words = pr_words_moment (cases[i].iso);
+
+    assert_string_equal (words, cases[i].words);
+  }
+}
+
+static void
 errors_follow_the_unit (void **state)
 {
   g_autofree char *mm = pr_words_error (0.254, PR_UNIT_MM), *inch = pr_words_error (0.254, PR_UNIT_INCH);
@@ -120,8 +144,11 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (arrows_move_by_what_is_told),  cmocka_unit_test (errors_follow_the_unit),
-    cmocka_unit_test (sides_are_called_as_chosen),   cmocka_unit_test (limits_are_read_as_they_are_told),
+    cmocka_unit_test (arrows_move_by_what_is_told),
+    cmocka_unit_test (moments_have_the_time_of_day_where_one_is_told),
+    cmocka_unit_test (errors_follow_the_unit),
+    cmocka_unit_test (sides_are_called_as_chosen),
+    cmocka_unit_test (limits_are_read_as_they_are_told),
     cmocka_unit_test (what_is_no_figure_is_refused),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

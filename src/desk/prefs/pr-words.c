@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-words.h"
 
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
 char *
 pr_words_length (double mm, PrUnit unit)
 {
@@ -44,7 +47,25 @@ pr_words_date (const char *iso)
   g_autofree char *full = g_strdup_printf ("%.10sT00:00:00Z", iso);
   g_autoptr (GDateTime) date = g_date_time_new_from_iso8601 (full, NULL);
 
-  return date ? g_date_time_format (date, "%-d %B %Y") : g_strdup (iso);
+  /* TRANSLATORS: a day, as g_date_time_format writes it: %-d its number, %B the month's name, %Y the year. German "%-d. %B %Y" */
+  /* xgettext:no-c-format */
+  return date ? g_date_time_format (date, _ ("%-d %B %Y")) : g_strdup (iso);
+}
+
+char *
+pr_words_moment (const char *iso)
+{
+  bool utc = g_str_has_suffix (iso, "Z");
+  g_autoptr (GTimeZone) zone = g_time_zone_new_local ();
+  g_autoptr (GDateTime) moment = strchr (iso, 'T') ? g_date_time_new_from_iso8601 (iso, zone) : NULL;
+  g_autoptr (GDateTime) here = moment && utc ? g_date_time_to_local (moment) : NULL;
+  GDateTime *told = here ? here : moment;
+
+  if (!told)
+    return pr_words_date (iso);
+  g_autofree char *day_iso = g_date_time_format (told, "%Y-%m-%d"), *day = pr_words_date (day_iso),
+                  *time = g_date_time_format (told, "%H:%M");
+  return g_strdup_printf ("%s, %s", day, time);
 }
 
 char *

@@ -16,5 +16,7 @@ char *pr_nudge_words (PrNudge nudge, PrUnit unit);
 
 /* The day it is here, ISO 8601. */
 char *pr_words_today (void);
-/* ISO 8601 to "25 November 2026". */
+/* ISO 8601 to "25 November 2026", as the language has it. */
 char *pr_words_date (const char *iso);
+/* The same with the time of day, here, where ISO tells one: "25 November 2026, 14:05". */
+char *pr_words_moment (const char *iso);
