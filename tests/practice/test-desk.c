@@ -114,7 +114,7 @@ a_run_goes_into_the_season (void **state)
   g_autofree char *words = pr_practice_run_words (run, PR_UNIT_MM);
   assert_string_equal (
       words,
-      "12:36 · 1 heat · 9.0 of 10 (1 of 10 judged)"); /* 5 % over is one mark, and nothing else was judged */
+      "12:36 · 1 heat · 1 of 10 judged, so far 9.0"); /* 5 % over is one mark, and nothing else was judged */
   /* stopped too early: it goes on, and no time was lost */
   assert_true (pr_practice_desk_take_back (desk));
   assert_non_null (pr_practice_desk_run (desk));
