@@ -76,12 +76,13 @@ def kept_and_written(app, folder):
     fill(app, 'For the vet', 'Dr Wick')
     fill(app, 'Why this shoe', 'Shorter at the toe, as was asked for.')
     fill(app, 'Allowed by', 'A. Ostler')
-    fill(app, 'On the day', '28 November')
+    drive.wait_for('today', lambda: app.find_seen('On the day', 'text').text() == time.strftime('%Y-%m-%d'))
+    fill(app, 'On the day', 'soon')
     app.says('is not a date')
     drive.key('alt+k')
     app.says('is not a date')
     assert told() is None
-    fill(app, 'On the day', '2026-11-28')
+    fill(app, 'On the day', '28.11.2026')
     fill(app, 'For what', 'both fore feet')
     drive.wait_for('no trouble', lambda: not any(
         'is not a date' in node.name and node.seen() for node in app.walk()))

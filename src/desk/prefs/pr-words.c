@@ -2,7 +2,9 @@
 #include "pr-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <stdio.h>
 #include <string.h>
+#include "pr-bounds.h"
 
 char *
 pr_words_length (double mm, PrUnit unit)
@@ -74,4 +76,58 @@ pr_words_today (void)
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
 
   return g_date_time_format (now, "%Y-%m-%d");
+}
+
+/* How often digits begin in TEXT. */
+static int
+count_numbers (const char *text)
+{
+  int n = 0;
+
+  for (const char *c = text; *c; c++)
+    n += g_ascii_isdigit (*c) && (c == text || !g_ascii_isdigit (c[-1]));
+  return n;
+}
+
+/* Numbers alone with dots between: the day comes first wherever days are written so. Else as the language has it, where slashes
+ * that cannot be a month first are a day first. */
+static void
+parse_typed (GDate *date, const char *typed)
+{
+  int day, month, year, end = 0;
+  bool numbers = sscanf (typed, "%2d%*[./ ]%2d%*[./ ]%4d%n", &day, &month, &year, &end) == 3 && !typed[end];
+
+  if (numbers && year < 100)
+    year += 2000;
+  bool day_first = numbers && day > 0 && month > 0
+                   && g_date_valid_dmy ((GDateDay) day, (GDateMonth) month, (GDateYear) year);
+
+  if (day_first && (strchr (typed, '.') || day > 12))
+    g_date_set_dmy (date, (GDateDay) day, (GDateMonth) month, (GDateYear) year);
+  else
+    g_date_set_parse (date, typed);
+}
+
+char *
+pr_words_parse_day (const char *typed)
+{
+  g_autofree char *text = g_strstrip (g_strdup (typed)), *folded = g_utf8_casefold (text, -1),
+                  *today = pr_words_today (), *now = g_utf8_casefold (_ ("today"), -1);
+  g_autoptr (GDate) date = g_date_new ();
+
+  if (g_str_equal (folded, now))
+    return g_steal_pointer (&today);
+  if (pr_date_holds (text))
+    return g_strndup (text, strlen ("2026-11-30"));
+  g_autofree char *whole = count_numbers (text) == 1 ? g_strdup_printf ("%s %.4s", text, today)
+                                                     : g_strdup (text); /* this year's */
+  if (count_numbers (whole) >= 2)
+    parse_typed (date, whole);
+  if (!g_date_valid (date))
+    return NULL;
+  char *iso = g_strdup_printf ("%04d-%02d-%02d", g_date_get_year (date), g_date_get_month (date),
+                               g_date_get_day (date));
+  if (!pr_date_holds (iso))
+    g_clear_pointer (&iso, g_free);
+  return iso;
 }

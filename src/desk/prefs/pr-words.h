@@ -20,3 +20,6 @@ char *pr_words_today (void);
 char *pr_words_date (const char *iso);
 /* The same with the time of day, here, where ISO tells one: "25 November 2026, 14:05". */
 char *pr_words_moment (const char *iso);
+/* A day as a person types it, ISO 8601: "2026-11-30", "today", "30.11.2026", "30 November" (of this year), or with slashes as the
+ * language orders them. NULL: it is none. */
+char *pr_words_parse_day (const char *typed);
