@@ -185,7 +185,7 @@ saved (PrErrand *errand, const GError *error, gpointer data)
 {
   const Copy *copy = data;
   PrDocument *doc = copy->doc;
-  g_autofree char *name = g_filename_display_basename (copy->file);
+  g_autofree char *name = g_filename_display_name (copy->file);
   g_autofree char *said = g_strdup_printf (_ ("The whole book was written to %s."), name);
 
   if (pr_document_end_errand (doc, error))

@@ -36,10 +36,22 @@ def main():
     press(app, 'Back up to a file…')
     app.open_file('Back up the whole book', by_hand)
     drive.wait_for('the backup', lambda: os.path.exists(by_hand))
+    app.into('Preferences')
+    app.says('The whole book was written to ' + by_hand)
+    app.picture('backup-told')
+    drive.key('F1')                   # about the page that is shown
+    app.into('Help')
+    first = next(node for node in app.walk() if node.role == 'label' and node.seen())
+    assert first.name == 'The book', first.name
+    app.picture('backup-help')
+    drive.key('Escape')
+    app.into('Preferences')
     drive.key('Escape')
 
     app.back()
-    app.click(app.find_seen('What can be done with this horse'))
+    row = next(node for node in app.walk() if node.role == 'list item' and node.seen())
+    app.go_to(*app.middle(row))
+    drive.xdo('click', 3)
     app.lines('About this horse…')
     app.into('About this horse')
     app.click(app.find_seen('Yard', 'text'))

@@ -32,6 +32,12 @@ open_at (GtkWidget *widget, GMenuModel *menu, double x, double y)
   gtk_popover_popup (GTK_POPOVER (popover));
 }
 
+void
+pr_context_menu_open (GtkWidget *widget, GMenuModel *menu, double x, double y)
+{
+  open_at (widget, menu, x, y);
+}
+
 static void
 pressed (GtkGestureClick *gesture, int n, double x, double y, GMenuModel *menu)
 {

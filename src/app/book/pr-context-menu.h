@@ -6,3 +6,5 @@
 /* WIDGET (which can have the keyboard, or holds what can) offers ACTION with TARGET as LABEL, and does it at the Delete
  * key. TARGET is sunk. */
 void pr_context_menu_add_delete (GtkWidget *widget, const char *label, const char *action, GVariant *target);
+/* MENU now, at a point of WIDGET. */
+void pr_context_menu_open (GtkWidget *widget, GMenuModel *menu, double x, double y);

@@ -12,6 +12,7 @@
 #include "pr-book-recover.h"
 #include "pr-document-backup.h"
 #include "pr-document-file.h"
+#include "pr-help-window.h"
 #include "pr-look.h"
 #include "pr-practice-window.h"
 #include "pr-settings.h"
@@ -282,6 +283,7 @@ pr_application_startup (GApplication *gapp)
   g_action_map_add_action_entries (G_ACTION_MAP (gapp), entries, G_N_ELEMENTS (entries), gapp);
   pr_look_start (gdk_display_get_default ());
   set_keys (GTK_APPLICATION (gapp));
+  pr_help_keys_start ();
   PR_APPLICATION (gapp)->doc = pr_document_new (NULL, pr_settings_unit ());
 }
 

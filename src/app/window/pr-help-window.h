@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* PrHelpWindow: the short help, in the program's own words, with law and cautions. */
+/* PrHelpWindow: the short help, in the program's own words, with law and cautions; what it is asked about stands first. */
 #pragma once
 #include <gtk/gtk.h>
 
@@ -9,3 +9,6 @@ G_DECLARE_FINAL_TYPE (PrHelpWindow, pr_help_window, PR, HELP_WINDOW, GtkWindow)
 /* The help at PAGE (an id of data/help) in the desktop's own viewer; where there is none, or the pages are not installed,
  * the short help. */
 void pr_help_show (GtkWindow *parent, const char *page);
+/* F1 in every window that is opened from now on, dialogs too, shows the page of that place; the main window has its own way (win.help).
+ * Once. */
+void pr_help_keys_start (void);
