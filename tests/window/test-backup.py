@@ -39,6 +39,7 @@ def main():
     app.into('Preferences')
     app.says('The whole book was written to ' + by_hand)
     app.picture('backup-told')
+    app.click(app.find_seen('Book'))
     drive.key('F1')                   # about the page that is shown
     app.into('Help')
     first = next(node for node in app.walk() if node.role == 'label' and node.seen())

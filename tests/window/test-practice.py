@@ -36,6 +36,12 @@ def start(app):
     app.find_seen('One shoe against the clock', 'label')
     app.says('12 min · 1 shoe · any number of heats · without a striker')
     app.picture('practice-classes')
+    drive.key('F1')
+    app.into('Help')
+    first = next(node for node in app.walk() if node.role == 'label' and node.seen())
+    assert first.name == 'Practice', first.name
+    drive.key('Escape')
+    app.into(PRACTICE)
     app.click(app.find_seen('Start the clock', 'push button'))
     face(app)
 

@@ -93,6 +93,20 @@ pressed (GtkWidget *widget, GVariant *args, gpointer data)
   return TRUE;
 }
 
+bool
+pr_help_show_active (void)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++) {
+    g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+    if (gtk_window_is_active (GTK_WINDOW (window)) && !GTK_IS_APPLICATION_WINDOW (window))
+      return pressed (window, NULL, NULL) || PR_IS_HELP_WINDOW (window);
+  }
+  return false;
+}
+
 /* They are being made: what they are is known when the key is pressed. */
 static void
 opened (GListModel *windows, guint at, guint removed, guint added)
