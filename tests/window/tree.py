@@ -50,10 +50,6 @@ class Node:
         """Its description, as it is now."""
         return self.tree.property(self.path, 'Description')
 
-    def text(self):
-        """What is written in it, now."""
-        return self.tree.ask(self.path, 'org.a11y.atspi.Text', 'GetText', GLib.Variant('(ii)', (0, -1)))[0]
-
     def box(self):
         """Where it lies in its window, now."""
         return Box(*self.tree.ask(self.path, COMPONENT, 'GetExtents', GLib.Variant('(u)', (IN_WINDOW,)))[0])

@@ -8,6 +8,7 @@
 #define FRAME 0.012      /* of the double frame, share of the height; so far apart too */
 #define STRIPE 0.7       /* of the stripes, share of the bar's height */
 #define LEAST_STEP_PX 18 /* of the smallest words: letters of 11 pt are 15 px high, their capitals 11 */
+#define FITS 0.97        /* letters are not of one width at all sizes */
 #define STEP_LEAST \
   0.55 /* of the size that its line has room for: a longer step is cut, not made smaller still */
 
@@ -75,7 +76,7 @@ show_step (cairo_t *cr, const char *text, const PrFaceLayout *lay, double width)
   pango_layout_set_single_paragraph_mode (layout, TRUE);
   pango_layout_get_pixel_size (layout, &wide, &high);
   double most = TRIAL_PX * lay->step / MAX (high, 1);
-  double fits = TRIAL_PX * room / MAX (wide, 1);
+  double fits = FITS * TRIAL_PX * room / MAX (wide, 1);
   set_size (layout, fmax (CLAMP (fits, STEP_LEAST * most, most), LEAST_STEP_PX));
   pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
   pango_layout_set_width (layout, (int) (room * PANGO_SCALE));
@@ -147,6 +148,8 @@ pr_practice_face_draw (cairo_t *cr, const PrPracticeFace *face, double width, do
   bool late = face->gone > 1;
 
   pr_practice_face_lay (&lay, width, height);
+  if (face->gone < 0) /* there is no bar, and its room is for what hangs below the word */
+    lay.word_y = lay.bar_y;
   use (cr, colours->ground);
   cairo_paint (cr);
   use (cr, colours->over);

@@ -107,12 +107,12 @@ pr_practice_face_lay (PrFaceLayout *lay, double width, double height)
   lay->margin = 0.055 * MIN (width, height); /* the frame of one that is over lies outside it */
   lay->bar_y = 0.038 * height;
   lay->bar = 0.022 * height;
-  lay->word_y = 0.066 * height;
+  lay->word_y = 0.076 * height;
   lay->word = 0.18 * height;
-  lay->figures_y = 0.3 * height;
+  lay->figures_y = 0.305 * height;
   lay->figures = 0.322 * height;
-  lay->heat_y = 0.64 * height;
+  lay->heat_y = 0.644 * height;
   lay->heat = 0.18 * height;
-  lay->step_y = 0.88 * height;
-  lay->step = 0.084 * height;
+  lay->step_y = 0.885 * height;
+  lay->step = 0.08 * height;
 }
