@@ -206,6 +206,12 @@ what_came_is_shown (void **state)
   assert_string_equal (horse.name, "Tansy");
   assert_int_equal (pr_merged_feet (again), 0);
   assert_int_equal (pr_merged_last (again), 0);
+  /* what was here already comes after it in theirs */
+  assert_true (pr_book_delete (two->shelf->book, PR_BOOK_HORSE, 1, NULL));
+  g_autoptr (PrMerged) first = take (two, NULL);
+  g_auto (PrBookHorse) came = { 0 };
+  assert_true (pr_book_get_foot (two->shelf->book, pr_merged_last (first), NULL, NULL, &came, NULL));
+  assert_string_equal (came.name, "Pipwick");
 }
 
 static void
