@@ -185,7 +185,7 @@ saved (PrErrand *errand, const GError *error, gpointer data)
 {
   const Copy *copy = data;
   PrDocument *doc = copy->doc;
-  g_autofree char *name = g_filename_display_basename (copy->file);
+  g_autofree char *name = g_filename_display_name (copy->file);
   g_autofree char *said = g_strdup_printf (_ ("The whole book was written to %s."), name);
 
   if (pr_document_end_errand (doc, error))
@@ -223,7 +223,7 @@ pr_document_backup (PrDocument *doc, const char *file, GError **error)
 char *
 pr_document_backup_words (const PrBookBackup *b)
 {
-  g_autofree char *day = b->date ? pr_words_date (b->date) : NULL;
+  g_autofree char *day = b->date ? pr_words_moment (b->date) : NULL;
   g_autofree char *horses
       = g_strdup_printf (ngettext ("%d horse", "%d horses", (gulong) b->horses), (int) b->horses);
   g_autofree char *visits

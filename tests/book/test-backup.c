@@ -206,13 +206,22 @@ what_is_there_is_counted (void **state)
   (void) state;
   PrBookId other = pr_book_add_horse (shelf->book, "Tansy", "", NULL);
 
-  pr_book_add_visit (shelf->book, other, "2026-11-20", NULL);
+  PrBookId visit = pr_book_add_visit (shelf->book, other, "2026-11-20", NULL), gone;
+
+  /* neither what hangs on a deleted horse or visit, though it is not marked itself, nor a deleted foot */
+  assert_true (pr_book_add_foot (shelf->book, visit, PR_FOOT_LF, NULL) > 0);
   assert_true (pr_book_delete (shelf->book, PR_BOOK_HORSE, other, NULL));
+  gone = pr_book_add_visit (shelf->book, shelf->horse, "2026-11-21", NULL);
+  assert_true (pr_book_add_foot (shelf->book, gone, PR_FOOT_LF, NULL) > 0);
+  assert_true (pr_book_delete (shelf->book, PR_BOOK_VISIT, gone, NULL));
   pr_book_backup (shelf->book, copy, NULL);
   g_autoptr (PrBookBackup) ours = pr_book_backup_of (shelf->book, NULL);
   g_autoptr (PrBookBackup) theirs = pr_book_backup_look (copy, NULL);
   assert_int_equal (ours->horses, 1);
   assert_int_equal (theirs->horses, 1);
+  assert_int_equal (ours->visits, 1);
+  assert_int_equal (theirs->visits, 1);
+  assert_int_equal (ours->feet, 1);
   assert_int_equal (theirs->feet, 1);
   for (int version = 1; version <= 4; version++) {
     g_autofree char *name = g_strdup_printf ("v%d.pritchel", version);

@@ -176,6 +176,44 @@ take (Two *two, const PrMerge *merge)
   return merged;
 }
 
+/* LF is the same in both: deleted here, by itself or with its horse, it is a new one that lies among what was deleted. */
+static void
+what_was_deleted_here_is_told (void **state)
+{
+  static const PrBookKind kinds[] = { PR_BOOK_FOOT, PR_BOOK_HORSE };
+  Two *two = *state;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (kinds); i++) {
+    assert_true (pr_book_delete (two->shelf->book, kinds[i], 1, NULL)); /* the first of each */
+    g_autoptr (PrMerge) merge = look (two);
+    assert_int_equal (merge->n_deleted, 1); /* RF differs from the one that went with the horse */
+    assert_int_equal (merge->n_same, 0);
+  }
+}
+
+/* Whoever takes in a book is shown what came, not what he had. */
+static void
+what_came_is_shown (void **state)
+{
+  Two *two = *state;
+  g_autoptr (PrMerged) merged = take (two, NULL);
+  g_autoptr (PrMerged) again = take (two, NULL);
+  g_auto (PrBookFoot) foot = { 0 };
+  g_auto (PrBookHorse) horse = { 0 };
+
+  assert_true (pr_merged_feet (merged) > 0);
+  assert_true (pr_book_get_foot (two->shelf->book, pr_merged_last (merged), &foot, NULL, &horse, NULL));
+  assert_string_equal (horse.name, "Tansy");
+  assert_int_equal (pr_merged_feet (again), 0);
+  assert_int_equal (pr_merged_last (again), 0);
+  /* what was here already comes after it in theirs */
+  assert_true (pr_book_delete (two->shelf->book, PR_BOOK_HORSE, 1, NULL));
+  g_autoptr (PrMerged) first = take (two, NULL);
+  g_auto (PrBookHorse) came = { 0 };
+  assert_true (pr_book_get_foot (two->shelf->book, pr_merged_last (first), NULL, NULL, &came, NULL));
+  assert_string_equal (came.name, "Pipwick");
+}
+
 static void
 it_is_told_what_would_come (void **state)
 {
@@ -375,6 +413,8 @@ main (void)
 #define TEST(name_) cmocka_unit_test_setup_teardown (name_, set_up, tear_down)
   const struct CMUnitTest tests[] = {
     TEST (it_is_told_what_would_come),
+    TEST (what_was_deleted_here_is_told),
+    TEST (what_came_is_shown),
     TEST (where_nobody_chose_both_stay),
     TEST (mine_is_kept),
     TEST (theirs_is_taken),

@@ -45,6 +45,65 @@ arrows_move_by_what_is_told (void **state)
 }
 
 static void
+moments_have_the_time_of_day_where_one_is_told (void **state)
+{
+  static const struct {
+    const char *iso, *words;
+  } cases[] = {
+    { "2026-11-30", "30 November 2026" },
+    { "2026-11-30T14:05:09", "30 November 2026, 14:05" },
+    { "2026-11-30T23:30:00.123Z",
+      "1 December 2026, 01:30" },                     /* in Helsinki, two hours ahead of UTC in winter */
+    { "2026-07-01T00:05:00Z", "1 July 2026, 03:05" }, /* three in summer */
+    { "no date", "no date" },
+    { "To be told", "To be told" },
+  };
+
+  (void) state;
+  g_setenv ("TZ", "Europe/Helsinki", TRUE);
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autofree char *words = pr_words_moment (cases[i].iso);
+
+    assert_string_equal (words, cases[i].words);
+  }
+}
+
+static void
+days_are_taken_as_people_type_them (void **state)
+{
+  g_autofree char *today = pr_words_today ();
+  g_autofree char *first = g_strdup_printf ("%.4s-05-01", today);
+  const struct {
+    const char *typed, *iso;
+  } cases[] = {
+    { "2026-11-30", "2026-11-30" },
+    { " 2026-11-30 ", "2026-11-30" },
+    { "today", today },
+    { "Today", today },
+    { "30.11.2026", "2026-11-30" },
+    { "3.4.26", "2026-04-03" },
+    { "30/11/2026", "2026-11-30" },
+    { "30 November 2026", "2026-11-30" },
+    { "November 30, 2026", "2026-11-30" },
+    { "30. November 2026", "2026-11-30" },
+    { "1 May", first },
+    { "30.2.2026", NULL },
+    { "30", NULL },
+    { "soon", NULL },
+    { "", NULL },
+    { "Photos and figures", NULL },
+  };
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autofree char *iso = pr_words_parse_day (cases[i].typed);
+
+    if (g_strcmp0 (iso, cases[i].iso) != 0)
+      fail_msg ("%s came to %s", cases[i].typed, iso ? iso : "none");
+  }
+}
+
+static void
 errors_follow_the_unit (void **state)
 {
   g_autofree char *mm = pr_words_error (0.254, PR_UNIT_MM), *inch = pr_words_error (0.254, PR_UNIT_INCH);
@@ -124,8 +183,12 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (arrows_move_by_what_is_told),  cmocka_unit_test (errors_follow_the_unit),
-    cmocka_unit_test (sides_are_called_as_chosen),   cmocka_unit_test (limits_are_read_as_they_are_told),
+    cmocka_unit_test (arrows_move_by_what_is_told),
+    cmocka_unit_test (moments_have_the_time_of_day_where_one_is_told),
+    cmocka_unit_test (days_are_taken_as_people_type_them),
+    cmocka_unit_test (errors_follow_the_unit),
+    cmocka_unit_test (sides_are_called_as_chosen),
+    cmocka_unit_test (limits_are_read_as_they_are_told),
     cmocka_unit_test (what_is_no_figure_is_refused),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -106,6 +106,46 @@ what_is_broken_off_counts_for_nothing (void **state)
   (void) state;
 }
 
+/* One of two steps was done: no time of it is held against another, until a person says that it was finished. */
+static void
+what_came_to_no_shoe_counts_for_nothing (void **state)
+{
+  g_autoptr (PrPracticeClass) class = pr_practice_class_new ();
+  PrPracticeRun *run;
+  Machine m;
+
+  class->seconds = 720;
+  pr_practice_class_add (class, "In the time", 4, PR_MEASURED_TIME);
+  for (guint done = 0; done <= 2; done++) {
+    g_autoptr (GPtrArray) runs = season ();
+
+    run = pr_practice_run_new (class);
+    g_ptr_array_add (runs, run);
+    machine_on (&m);
+    for (int i = 0; i < 2; i++)
+      g_ptr_array_add (run->steps, g_strdup ("Bend the toe."));
+    pr_practice_press (run, PR_PRESSED_START, &m.now);
+    for (guint i = 0; i < done; i++)
+      pr_practice_press (run, PR_PRESSED_STEP, &m.now);
+    machine_wait (&m, 35 * S);
+    pr_practice_press (run, PR_PRESSED_STOP, &m.now);
+    pr_practice_fill_scores (run, 3);
+    guint whole = done != 1; /* who pressed none told nothing */
+    assert_int_equal (run->unfinished, !whole);
+    assert_int_equal (pr_season_figure (runs, PR_SEASON_TIME).n, whole);
+    assert_int_equal (pr_season_figure (runs, PR_SEASON_SCORE).n, whole);
+    g_autofree char *text = pr_practice_run_text (run);
+    g_autoptr (PrPracticeRun) again = pr_practice_run_read (text, NULL);
+    assert_int_equal (again->unfinished, !whole);
+    run->unfinished = !run->unfinished;
+    pr_practice_fill_scores (run, 3);
+    assert_int_equal (pr_season_figure (runs, PR_SEASON_SCORE).n, !whole);
+    assert_true (pr_practice_take_back (run));
+    assert_false (run->unfinished);
+  }
+  (void) state;
+}
+
 static void
 a_score_is_a_weighted_mean (void **state)
 {
@@ -323,6 +363,7 @@ main (void)
     cmocka_unit_test (a_line_is_its_own_trend),
     cmocka_unit_test (wild_runs_do_not_turn_it),
     cmocka_unit_test (what_is_broken_off_counts_for_nothing),
+    cmocka_unit_test (what_came_to_no_shoe_counts_for_nothing),
     cmocka_unit_test (a_score_is_a_weighted_mean),
     cmocka_unit_test (what_is_measured_fills_in),
     cmocka_unit_test (a_real_comparison_is_read),

@@ -24,7 +24,7 @@ def change(book, *statements):
 def other_book():
     """The same book as it went on elsewhere: another shoe on the foot, another owner, and one horse more."""
     other = shutil.copy(drive.book_file(), drive.home() + '/other.pritchel')
-    change(other, "update plan set json = replace(json, '\"material\"', ' \"material\"')",
+    change(other, "update plan set json = json_set(json, '$.\"web.toe\"', 25.5)",
            "update horse set owner = 'the mill', note = 'kicks'",
            "insert into horse (name) values ('Tansy')",
            "insert into visit (horse, date) values (last_insert_rowid(), '2026-11-02')",
@@ -61,6 +61,8 @@ def ask(app, other):
     drive.window_comes('Import this file?')
     app.into('Import this file?')
     app.says('1 foot is new, 0 are the same in your book, 1 differs from the one you have.')
+    app.says('Web at the toe: 22 mm')
+    app.says('Web at the toe: 25.5 mm')
     app.says('Owner: the smithy')
     app.says('Owner: the mill')
 

@@ -36,6 +36,12 @@ def start(app):
     app.find_seen('One shoe against the clock', 'label')
     app.says('12 min · 1 shoe · any number of heats · without a striker')
     app.picture('practice-classes')
+    drive.key('F1')
+    app.into('Help')
+    first = next(node for node in app.walk() if node.role == 'label' and node.seen())
+    assert first.name == 'Practice', first.name
+    drive.key('Escape')
+    app.into(PRACTICE)
     app.click(app.find_seen('Start the clock', 'push button'))
     face(app)
 
@@ -99,6 +105,9 @@ def judged(app):
     drive.type_text('11')
     drive.key('alt+k')
     app.says('Level: write a mark from 0 to 10, or nothing.')
+    finished = app.find_seen('The shoe was finished', 'check box')
+    assert not finished.has(drive.tree.CHECKED), 'one step of many was done'
+    app.click(finished)
     app.click(app.find_seen('Level', 'text'))
     drive.key('ctrl+a')
     drive.type_text('7.5')
@@ -124,12 +133,12 @@ def judged(app):
     assert told['note'] == 'clip too thin'
     assert drive.peek_book('select length (photo) from run') == os.path.getsize(sys.argv[1])
     assert len(told['steps']) > 5 and drive.peek_book('select foot from run') == drive.peek_book('select id from foot')
-    app.says('6 heats · 8.5 of 10 (2 of 10 judged)')          # (7.5 x 6 + 10 x 4) / 10
-    app.says('Ten runs make a trend; so far there are 1.')
+    app.says('6 heats · 2 of 10 judged, so far 8.5')          # (7.5 x 6 + 10 x 4) / 10
+    app.says('Ten runs make a trend; so far there is 1.')
     app.says('Changed: the run of ')
     drive.key('ctrl+z')
     drive.wait_for('all of it taken back', lambda: record()['note'] == '' and drive.peek_book('select photo from run') is None)
-    app.says('6 heats · 10.0 of 10 (1 of 10 judged)')
+    app.says('not finished · 6 heats')
 
 
 def deleted(app):
@@ -138,7 +147,7 @@ def deleted(app):
     drive.wait_for('no run', lambda: drive.peek_book(RUNS) == 0)
     app.click(app.find_seen('Undo', 'push button'))
     drive.wait_for('the run', lambda: drive.peek_book(RUNS) == 1)
-    app.says('6 heats · 10.0 of 10')
+    app.says('not finished · 6 heats')
 
 
 def own_class(app):

@@ -70,18 +70,31 @@ def asked_first(app, folder):
     assert told() is None
 
 
+def today_is_filled_in(app):
+    """Who writes down who allowed it was most often told so today."""
+    open_sheet(app)
+    fill(app, 'Allowed by', 'A. Ostler')
+    app.picture('vet-today')
+    drive.key('alt+k')
+    drive.window_goes('^' + TITLE + '$')
+    app.back()
+    assert told()['allowed'] == {'by': 'A. Ostler', 'on': time.strftime('%Y-%m-%d'), 'for': ''}, told()
+    drive.key('ctrl+z')
+    drive.wait_for('what was before', lambda: told() is None)
+
+
 def kept_and_written(app, folder):
     """With all of it told nothing is asked, and what is there stays."""
     open_sheet(app)
     fill(app, 'For the vet', 'Dr Wick')
     fill(app, 'Why this shoe', 'Shorter at the toe, as was asked for.')
     fill(app, 'Allowed by', 'A. Ostler')
-    fill(app, 'On the day', '28 November')
+    fill(app, 'On the day', 'soon')
     app.says('is not a date')
     drive.key('alt+k')
     app.says('is not a date')
     assert told() is None
-    fill(app, 'On the day', '2026-11-28')
+    fill(app, 'On the day', '28.11.2026')
     fill(app, 'For what', 'both fore feet')
     drive.wait_for('no trouble', lambda: not any(
         'is not a date' in node.name and node.seen() for node in app.walk()))
@@ -143,6 +156,7 @@ def main():
     folder = drive.home() + '/out'
     os.makedirs(folder)
     asked_first(app, folder)
+    today_is_filled_in(app)
     kept_and_written(app, folder)
     too_much_is_told(app)
     printed(app)

@@ -104,8 +104,12 @@ def side_by_side(app):
     app.says('has no tracing yet')
     app.choose(app.find_seen('Later foot', 'combo box'), 'Home', 'Down', 'Down')    # the hind foot, alone of its kind
     app.says('the only foot of its kind')
-    app.choose(app.find_seen('Later foot', 'combo box'), 'Home')
+    app.choose(app.find_seen('Later foot', 'combo box'), 'Home', 'Down')
+    app.says('has no tracing yet')                                                  # the one before it
+    app.choose(app.find_seen('Earlier foot', 'combo box'), 'Home')                  # a later one: they change places
     app.says('Best fit: even growth shows')
+    told(app, 'turned round')
+    assert figure(app, 'Dashed line').startswith('2 March 2026'), figure(app, 'Dashed line')
 
 
 def over_time(app):

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-book-pane.h"
 
+#include "pr-context-menu.h"
 #include "pr-document-delete.h"
 #include "pr-document-diary.h"
 #include "pr-horse-dialog.h"
@@ -22,6 +23,7 @@ struct _PrBookPane {
   GtkMenuButton *new_button;
   GtkEditable *new_name;
   PrVisitList *visits;
+  GMenuModel *horse_menu;
   int frames;  /* seen since it came into sight */
   guint ticks; /* the callback that lists more horses; 0: none */
   bool filling;
@@ -195,6 +197,59 @@ horse_chosen (GtkListView *view, guint position, PrBookPane *pane)
   const PrBookHorse *row = pr_horse_list_at (pane->list, position);
 
   pr_book_pane_open_horse (pane, row ? row->id : 0);
+}
+
+/* The row of the list that WIDGET lies in; NULL: in none. */
+static GtkWidget *
+row_of (PrBookPane *pane, GtkWidget *widget)
+{
+  while (widget && gtk_widget_get_parent (widget) != GTK_WIDGET (pane->horses))
+    widget = gtk_widget_get_parent (widget);
+  return widget;
+}
+
+/* Of the horse of ROW, which is opened first: what is done is done with the horse that is open. X, Y: in the pane. */
+static void
+open_menu (PrBookPane *pane, GtkWidget *row, double x, double y)
+{
+  /* its label is named by its place (horse-row.ui) */
+  const char *place = gtk_widget_get_name (gtk_widget_get_first_child (row));
+  guint position = (guint) g_ascii_strtoull (place, NULL, 10);
+  const PrBookHorse *horse = pr_horse_list_at (pane->list, position);
+
+  if (!horse)
+    return;
+  if (horse->id != pr_document_horse_id (pane->doc))
+    pr_book_pane_open_horse (pane, horse->id);
+  pr_context_menu_open (GTK_WIDGET (pane), pane->horse_menu, x, y);
+}
+
+static void
+row_pressed (GtkGestureClick *gesture, int n, double x, double y, PrBookPane *pane)
+{
+  GtkWidget *view = GTK_WIDGET (pane->horses),
+            *row = row_of (pane, gtk_widget_pick (view, x, y, GTK_PICK_DEFAULT));
+
+  if (!row)
+    return;
+  gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
+  gtk_widget_translate_coordinates (view, GTK_WIDGET (pane), x, y, &x, &y);
+  open_menu (pane, row, x, y);
+}
+
+/* The action "book.horse-menu": of the row that has the keyboard. */
+static void
+horse_menu (GtkWidget *widget, const char *name, GVariant *none)
+{
+  PrBookPane *pane = PR_BOOK_PANE (widget);
+  GtkWidget *row = row_of (pane, gtk_root_get_focus (gtk_widget_get_root (widget)));
+  double x = 0, y = 0;
+
+  if (!row)
+    return;
+  gtk_widget_translate_coordinates (row, widget, gtk_widget_get_width (row) / 2.0,
+                                    gtk_widget_get_height (row) / 2.0, &x, &y);
+  open_menu (pane, row, x, y);
 }
 
 /* Return in the entry: the first of those that are found. */
@@ -377,6 +432,7 @@ bind_template (GtkWidgetClass *widget_class)
   g_type_ensure (PR_TYPE_VISIT_LIST);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/pritchel/Pritchel/ui/book-pane.ui");
   BIND (find);
+  BIND (horse_menu);
   BIND (new_button);
   BIND (new_name);
   BIND (nobody);
@@ -394,6 +450,7 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, stop_finding);
   gtk_widget_class_bind_template_callback (widget_class, thumb_pressed);
   gtk_widget_class_bind_template_callback (widget_class, horse_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, row_pressed);
   gtk_widget_class_bind_template_callback (widget_class, name_edited);
   gtk_widget_class_bind_template_callback (widget_class, add_horse);
   gtk_widget_class_bind_template_callback (widget_class, add_visit);
@@ -409,6 +466,7 @@ pr_book_pane_class_init (PrBookPaneClass *class)
   bind_template (GTK_WIDGET_CLASS (class));
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.delete", "(ix)", delete_named);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.delete-horse", NULL, delete_horse);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.horse-menu", NULL, horse_menu);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.about-horse", NULL, about_horse);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (class), "book.about-visit", "x", about_visit);
   signals[OPEN_FOOT] = g_signal_new ("open-foot", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,

@@ -24,21 +24,26 @@ closed (GtkWidget *popover)
   g_idle_add (closed_for_good, g_object_ref (popover));
 }
 
-/* FALSE: it offers nothing. */
-static gboolean
-open_at (GtkWidget *widget, const PrContextMenu *context, double x, double y)
+void
+pr_context_menu_open (GtkWidget *widget, GMenuModel *menu, double x, double y)
 {
-  GtkWidget *popover;
+  GtkWidget *popover = gtk_popover_menu_new_from_model (menu);
 
-  if (g_menu_model_get_n_items (G_MENU_MODEL (context->menu)) == 0)
-    return FALSE;
-  popover = gtk_popover_menu_new_from_model (G_MENU_MODEL (context->menu));
   gtk_widget_set_parent (popover, widget);
   g_signal_connect_object (widget, "unrealize", G_CALLBACK (gtk_widget_unparent), popover, G_CONNECT_SWAPPED);
   gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
   gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
   g_signal_connect (popover, "closed", G_CALLBACK (closed), NULL);
   gtk_popover_popup (GTK_POPOVER (popover));
+}
+
+/* FALSE: it offers nothing. */
+static gboolean
+open_at (GtkWidget *widget, const PrContextMenu *context, double x, double y)
+{
+  if (g_menu_model_get_n_items (G_MENU_MODEL (context->menu)) == 0)
+    return FALSE;
+  pr_context_menu_open (widget, G_MENU_MODEL (context->menu), x, y);
   return TRUE;
 }
 

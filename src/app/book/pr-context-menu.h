@@ -11,3 +11,5 @@ PrContextMenu *pr_context_menu_add (GtkWidget *widget);
  * NULL it offers nothing. TARGET is sunk. */
 void pr_context_menu_set_delete (PrContextMenu *context, const char *label, const char *action,
                                  GVariant *target);
+/* MENU now, at a point of WIDGET. */
+void pr_context_menu_open (GtkWidget *widget, GMenuModel *menu, double x, double y);

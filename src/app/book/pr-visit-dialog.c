@@ -40,6 +40,41 @@ show_colour (PrVisitDialog *dialog)
   pr_colour_card (dialog->card, chosen < PR_N_CARD_COLOURS ? (int) chosen : 0);
 }
 
+/* --- the names in the list, each on its colour --- */
+
+static void
+make_name (GtkListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_widget_set_halign (label, GTK_ALIGN_START);
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+show_name (GtkListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  GtkWidget *label = gtk_list_item_get_child (item);
+  int colour = (int) gtk_list_item_get_position (item);
+
+  pr_colour_card (label, colour);
+  gtk_widget_set_visible (label, TRUE); /* none has its name too */
+}
+
+static void
+name_colours (PrVisitDialog *dialog)
+{
+  g_autoptr (GtkListItemFactory) factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (make_name), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (show_name), NULL);
+  gtk_drop_down_set_list_factory (dialog->colour, factory);
+  for (int i = 0; i < PR_N_CARD_COLOURS; i++)
+    gtk_string_list_append (dialog->colours, pr_card_colour_name (i));
+}
+
+/* --- keeping --- */
+
 static void
 keep (PrVisitDialog *dialog)
 {
@@ -89,8 +124,7 @@ static void
 pr_visit_dialog_init (PrVisitDialog *dialog)
 {
   gtk_widget_init_template (GTK_WIDGET (dialog));
-  for (int i = 0; i < PR_N_CARD_COLOURS; i++)
-    gtk_string_list_append (dialog->colours, pr_card_colour_name (i));
+  name_colours (dialog);
 }
 
 static void

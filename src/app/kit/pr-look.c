@@ -82,6 +82,8 @@ pr_look_start (GdkDisplay *display)
 {
   g_object_get (gtk_settings_get_for_display (display), "gtk-application-prefer-dark-theme", &desktop_dark,
                 NULL);
+  /* a label that can be copied from is not about to be copied because its window was opened */
+  g_object_set (gtk_settings_get_for_display (display), "gtk-label-select-on-focus", FALSE, NULL);
   colours = gtk_css_provider_new ();
   rules = gtk_css_provider_new ();
   letters = gtk_css_provider_new ();

@@ -2,11 +2,17 @@
 #include "pr-merge-item.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 #include "pr-book-diary.h"
 #include "pr-json.h"
+#include "pr-params.h"
+#include "pr-settings.h"
 #include "pr-text.h"
 #include "pr-words.h"
+
+#define MOST_FIGURES 5     /* told of two plans; more are counted */
+#define LEAST_UNLIKE 0.005 /* of a length, mm: less is not read */
 
 struct _PrMergeItem {
   GObject parent_instance;
@@ -107,14 +113,62 @@ horse_says (const PrBookHorse *horse)
   return g_string_free (text, FALSE);
 }
 
+/* Where the edge's points lie tells nobody anything. */
+static bool
+is_told (const PrParam *param)
+{
+  return (param->kind == PR_PARAM_LENGTH && g_strcmp0 (param->group, "edge") != 0)
+         || param->kind == PR_PARAM_COUNT;
+}
+
+/* The figures that are unlike, as this side has them. */
+static void
+add_unlike (GString *text, const PrPlan *mine, const PrPlan *other)
+{
+  guint told = 0, more = 0;
+
+  for (size_t i = 0; i < pr_n_params; i++) {
+    const PrParam *param = &pr_params[i];
+    double value = pr_param_get (mine, param);
+
+    if (fabs (value - pr_param_get (other, param)) < LEAST_UNLIKE)
+      continue;
+    if (!is_told (param) || told == MOST_FIGURES) {
+      more++;
+      continue;
+    }
+    g_autofree char *label = pr_param_label (param);
+    g_autofree char *figure = param->kind == PR_PARAM_COUNT ? g_strdup_printf ("%.0f", value)
+                                                            : pr_words_length (value, pr_settings_unit ());
+    g_autofree char *line = g_strdup_printf ("%s: %s", label, figure);
+    add_line (text, line);
+    told++;
+  }
+  g_autofree char *rest = g_strdup_printf (ngettext ("and %u more", "and %u more", more), more);
+  add_line (text, more > 0 ? rest : "");
+}
+
+/* What the other side has otherwise, as WHICH has it. */
+static void
+add_differences (GString *text, PrMergeItem *item, int which)
+{
+  const PrMergeSide *side = &item->foot->side[which], *other = &item->foot->side[1 - which];
+  const PrJob *job = pr_merge_item_job (item, which), *beside = pr_merge_item_job (item, 1 - which);
+
+  if (job && beside && side->plan && other->plan)
+    add_unlike (text, &job->sources.plan, &beside->sources.plan);
+  if (side->trace && other->trace && !g_str_equal (side->trace, other->trace))
+    add_line (text, _ ("Another outline or marks"));
+}
+
 static char *
 foot_says (PrMergeItem *item, int which)
 {
   const PrMergeSide *side = &item->foot->side[which];
   const PrJob *job = pr_merge_item_job (item, which);
   GString *text = g_string_new (NULL);
-  g_autofree char *changed = side->changed ? g_strndup (side->changed, strlen ("2024-11-30")) : g_strdup ("");
-  g_autofree char *day = pr_words_date (changed), *when = g_strdup_printf (_ ("Changed %s"), day);
+  g_autofree char *moment = pr_words_moment (side->changed ? side->changed : "");
+  g_autofree char *when = g_strdup_printf (_ ("Changed %s"), moment);
   g_autofree char *tries
       = g_strdup_printf (ngettext ("%u shoe forged", "%u shoes forged", side->attempts), side->attempts);
 
@@ -129,6 +183,7 @@ foot_says (PrMergeItem *item, int which)
                   : side->other_photo ? _ ("Another photo")
                                       : _ ("The same photo"));
   add_line (text, side->attempts > 0 ? tries : "");
+  add_differences (text, item, which);
   add_line (text, when);
   return g_string_free (text, FALSE);
 }

@@ -80,7 +80,13 @@ known_of (const PrMerge *merge)
   g_autofree char *other = g_strdup_printf (
       ngettext ("%u differs from the one you have", "%u differ from those you have", differ), differ);
 
-  return g_strdup_printf ("%s, %s, %s.", new_feet, same, other);
+  if (merge->n_deleted == 0)
+    return g_strdup_printf ("%s, %s, %s.", new_feet, same, other);
+  g_autofree char *gone
+      = g_strdup_printf (ngettext ("%u of the new feet was deleted in your book.",
+                                   "%u of the new feet were deleted in your book.", merge->n_deleted),
+                         merge->n_deleted);
+  return g_strdup_printf ("%s, %s, %s. %s", new_feet, same, other, gone);
 }
 
 static void
@@ -109,9 +115,9 @@ details_of (const PrMerge *merge)
 
   if (list->len > 1 && !asks)
     list_feet (text, list);
-  if (asks)
+  if (asks || merge->n_deleted > 0)
     g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", known);
-  else
+  if (!asks)
     g_string_append_printf (
         text, "\n\n%s",
         _ ("Imported, it stands in your book under that horse and day. What you have there stays as it is."));

@@ -21,6 +21,7 @@ struct _PrRunSheet {
   GtkLabel *when, *told;
   GtkWidget *clocks, *scores, *splits, *splits_part, *measured, *trouble, *picture, *again;
   GtkEditable *minutes, *leftover, *judge;
+  GtkCheckButton *finished;
   GtkTextBuffer *note;
 };
 
@@ -117,6 +118,8 @@ fill (PrRunSheet *sheet)
   gtk_label_set_text (sheet->told, told);
   pr_tell (sheet->clocks, clocks);
   gtk_editable_set_text (sheet->minutes, sheet->minutes_shown);
+  gtk_check_button_set_active (sheet->finished, !run->unfinished);
+  gtk_widget_set_visible (GTK_WIDGET (sheet->finished), !run->broken);
   gtk_editable_set_text (sheet->leftover, leftover);
   gtk_editable_set_text (sheet->judge, run->judge);
   gtk_text_buffer_set_text (sheet->note, run->note, -1);
@@ -125,6 +128,19 @@ fill (PrRunSheet *sheet)
   fill_scores (sheet);
   fill_splits (sheet);
   fill_photo (sheet);
+}
+
+/* A run that came to no shoe has no mark for its time; what was typed stays. */
+static void
+finished_chosen (PrRunSheet *sheet)
+{
+  guint i = 0;
+
+  sheet->run->unfinished = !gtk_check_button_get_active (sheet->finished);
+  pr_practice_desk_measure (sheet->run);
+  for (GtkWidget *row = gtk_widget_get_first_child (sheet->scores); row;
+       row = gtk_widget_get_next_sibling (row))
+    pr_score_row_show (PR_SCORE_ROW (row), &g_array_index (sheet->run->scores, PrPracticeScore, i++));
 }
 
 /* --- keeping --- */
@@ -160,17 +176,29 @@ read_leftover (PrRunSheet *sheet, GError **error)
   return true;
 }
 
+/* Into SCORES; FALSE with error: the first that is no mark. */
 static bool
-read_scores (PrRunSheet *sheet, GError **error)
+read_scores (PrRunSheet *sheet, GArray *scores, GError **error)
 {
   guint i = 0;
 
   for (GtkWidget *row = gtk_widget_get_first_child (sheet->scores); row;
        row = gtk_widget_get_next_sibling (row))
-    if (!pr_score_row_read (PR_SCORE_ROW (row), &g_array_index (sheet->run->scores, PrPracticeScore, i++),
-                            error))
+    if (!pr_score_row_read (PR_SCORE_ROW (row), &g_array_index (scores, PrPracticeScore, i++), error))
       return false;
   return true;
+}
+
+/* The action "sheet.check": what is no mark is told as it is typed. */
+static void
+check (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  PrRunSheet *sheet = PR_RUN_SHEET (widget);
+  g_autoptr (GArray) scores = g_array_copy (sheet->run->scores);
+  g_autoptr (GError) error = NULL;
+
+  read_scores (sheet, scores, &error);
+  pr_tell (sheet->trouble, error ? error->message : NULL);
 }
 
 static void
@@ -188,7 +216,8 @@ static void
 keep (PrRunSheet *sheet)
 {
   g_autoptr (GError) error = NULL;
-  bool ok = read_time (sheet, &error) && read_leftover (sheet, &error) && read_scores (sheet, &error);
+  bool ok = read_time (sheet, &error) && read_leftover (sheet, &error)
+            && read_scores (sheet, sheet->run->scores, &error);
 
   read_words (sheet);
   ok = ok && pr_practice_desk_keep (sheet->desk, sheet->run, sheet->photo, &error);
@@ -283,6 +312,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, PrRunSheet, minutes);
   gtk_widget_class_bind_template_child (widget_class, PrRunSheet, leftover);
   gtk_widget_class_bind_template_child (widget_class, PrRunSheet, judge);
+  gtk_widget_class_bind_template_child (widget_class, PrRunSheet, finished);
   gtk_widget_class_bind_template_child (widget_class, PrRunSheet, note);
 }
 
@@ -294,6 +324,8 @@ pr_run_sheet_class_init (PrRunSheetClass *class)
   G_OBJECT_CLASS (class)->dispose = pr_run_sheet_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "run-sheet.ui");
   bind_children (widget_class);
+  gtk_widget_class_install_action (widget_class, "sheet.check", NULL, check);
+  gtk_widget_class_bind_template_callback (widget_class, finished_chosen);
   gtk_widget_class_bind_template_callback (widget_class, keep);
   gtk_widget_class_bind_template_callback (widget_class, choose_photo);
   gtk_widget_class_bind_template_callback (widget_class, go_on);

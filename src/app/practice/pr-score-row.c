@@ -38,6 +38,19 @@ static void
 typed (PrScoreRow *row)
 {
   gtk_widget_set_visible (row->measured, is_measured (row));
+  gtk_widget_activate_action (GTK_WIDGET (row), "sheet.check", NULL);
+}
+
+void
+pr_score_row_show (PrScoreRow *row, const PrPracticeScore *score)
+{
+  g_autofree char *value = text_of (score->measured ? score->value : -1);
+
+  if (*gtk_editable_get_text (row->value) && !is_measured (row))
+    return;
+  row->was = *score;
+  gtk_editable_set_text (row->value, value);
+  typed (row);
 }
 
 GtkWidget *

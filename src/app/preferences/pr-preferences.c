@@ -8,11 +8,14 @@
 #include "pr-losses-page.h"
 #include "pr-rack-page.h"
 #include "pr-settings.h"
+#include "pr-toast.h"
 
 struct _PrPreferences {
   GtkWindow parent_instance;
   PrFollower *limits, *losses, *rack;
   GtkLabel *book_file, *screen;
+  GtkStack *stack;
+  PrToast *toast;
 };
 
 G_DEFINE_FINAL_TYPE (PrPreferences, pr_preferences, GTK_TYPE_WINDOW)
@@ -40,6 +43,26 @@ turned_to (PrPreferences *window)
     show (window);
 }
 
+static void
+trouble (PrPreferences *window, const char *sentence)
+{
+  pr_toast_say (window->toast, sentence, false);
+}
+
+const char *
+pr_preferences_help_page (PrPreferences *window)
+{
+  static const char *const pages[][2] = {
+    { "true", "printing" }, { "losses", "bar" }, { "rack", "bar" }, { "limits", "checks" }, { "book", "book" }
+  };
+  const char *shown = gtk_stack_get_visible_child_name (window->stack);
+
+  for (size_t i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_strcmp0 (shown, pages[i][0]) == 0)
+      return pages[i][1];
+  return "index";
+}
+
 void
 pr_preferences_show (GtkWindow *parent, PrDocument *doc)
 {
@@ -49,6 +72,9 @@ pr_preferences_show (GtkWindow *parent, PrDocument *doc)
   gtk_widget_insert_action_group (GTK_WIDGET (window), "win", G_ACTION_GROUP (parent));
   for (size_t i = 0; i < G_N_ELEMENTS (pages); i++)
     pr_follower_set_document (pages[i], doc);
+  /* this window lies over the toast of the other */
+  pr_toast_follow (window->toast, doc);
+  g_signal_connect_object (doc, "trouble", G_CALLBACK (trouble), window, G_CONNECT_SWAPPED);
   show (window);
   gtk_window_present (GTK_WINDOW (window));
 }
@@ -67,6 +93,7 @@ pr_preferences_class_init (PrPreferencesClass *class)
   g_type_ensure (PR_TYPE_LIMITS_PAGE);
   g_type_ensure (PR_TYPE_LOSSES_PAGE);
   g_type_ensure (PR_TYPE_RACK_PAGE);
+  g_type_ensure (PR_TYPE_TOAST);
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "preferences.ui");
   gtk_widget_class_bind_template_callback (widget_class, turned_to);
   gtk_widget_class_bind_template_child (widget_class, PrPreferences, limits);
@@ -74,4 +101,6 @@ pr_preferences_class_init (PrPreferencesClass *class)
   gtk_widget_class_bind_template_child (widget_class, PrPreferences, rack);
   gtk_widget_class_bind_template_child (widget_class, PrPreferences, book_file);
   gtk_widget_class_bind_template_child (widget_class, PrPreferences, screen);
+  gtk_widget_class_bind_template_child (widget_class, PrPreferences, stack);
+  gtk_widget_class_bind_template_child (widget_class, PrPreferences, toast);
 }

@@ -9,3 +9,5 @@
 G_DECLARE_FINAL_TYPE (PrPreferences, pr_preferences, PR, PREFERENCES, GtkWindow)
 
 void pr_preferences_show (GtkWindow *parent, PrDocument *doc);
+/* The page of the help (an id of data/help) about what is shown; static. */
+const char *pr_preferences_help_page (PrPreferences *window);

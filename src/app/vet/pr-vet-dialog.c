@@ -6,6 +6,7 @@
 #include "pr-error.h"
 #include "pr-ui.h"
 #include "pr-vet-out.h"
+#include "pr-words.h"
 
 struct _PrVetDialog {
   GtkWindow parent_instance;
@@ -17,6 +18,7 @@ struct _PrVetDialog {
   GtkTextBuffer *why;
   GtkDrawingArea *page;
   GtkWidget *trouble;
+  bool dated; /* the day was filled in once */
   guint idle; /* source: what was typed is not on the page yet; 0: it is */
 };
 
@@ -37,11 +39,13 @@ fill (PrVetDialog *dialog)
   gtk_editable_set_text (dialog->purpose, told.allowed_for);
 }
 
-/* The day as typed, without blanks. Transfer full. */
+/* The day as typed, ISO 8601; "": nothing is typed, NULL: it is no day. Transfer full. */
 static char *
 typed_day (PrVetDialog *dialog)
 {
-  return g_strstrip (g_strdup (gtk_editable_get_text (dialog->on)));
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (dialog->on)));
+
+  return *text ? pr_words_parse_day (text) : g_strdup ("");
 }
 
 static void
@@ -62,8 +66,9 @@ can_be_kept (PrVetDialog *dialog, GError **error)
 {
   g_autofree char *why = g_strstrip (pr_typed (dialog->why)), *on = typed_day (dialog);
 
-  if (*on && !pr_date_holds (on))
-    g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” is not a date; write it like 2024-11-30."), on);
+  if (!on)
+    g_set_error (error, PR_ERROR, PR_ERROR_INPUT, _ ("“%s” is not a date; write it like 2024-11-30."),
+                 gtk_editable_get_text (dialog->on));
   else if (g_utf8_strlen (why, -1) > PR_VET_WHY_MOST)
     g_set_error_literal (error, PR_ERROR, PR_ERROR_INPUT,
                          _ ("Too much was written for one page; shorten it."));
@@ -109,6 +114,19 @@ typed (PrVetDialog *dialog)
 {
   if (!dialog->idle && dialog->doc)
     dialog->idle = g_idle_add (show_sheet, dialog);
+}
+
+/* Who writes down who allowed it was most often told so today. */
+static void
+typed_by (PrVetDialog *dialog)
+{
+  g_autofree char *today = pr_words_today ();
+  bool empty = !*gtk_editable_get_text (dialog->on);
+
+  if (dialog->doc && !dialog->dated && empty && *gtk_editable_get_text (dialog->by))
+    gtk_editable_set_text (dialog->on, today);
+  dialog->dated = dialog->dated || !empty || *gtk_editable_get_text (dialog->on);
+  typed (dialog);
 }
 
 /* Another photo under the foot, another shoe: what the page is drawn from may be gone. */
@@ -199,9 +217,9 @@ pr_vet_dialog_show (GtkWindow *parent, PrDocument *doc)
     gtk_window_destroy (GTK_WINDOW (dialog));
     return;
   }
+  fill (dialog);
   dialog->doc = g_object_ref (doc);
   g_signal_connect_object (doc, "changed", G_CALLBACK (changed), dialog, G_CONNECT_SWAPPED);
-  fill (dialog);
   typed (dialog);
   gtk_window_present (GTK_WINDOW (dialog));
 }
@@ -246,6 +264,7 @@ pr_vet_dialog_class_init (PrVetDialogClass *class)
   G_OBJECT_CLASS (class)->finalize = pr_vet_dialog_finalize;
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "vet-dialog.ui");
   gtk_widget_class_bind_template_callback (widget_class, typed);
+  gtk_widget_class_bind_template_callback (widget_class, typed_by);
   gtk_widget_class_bind_template_callback (widget_class, keep);
   gtk_widget_class_bind_template_callback (widget_class, print);
   gtk_widget_class_bind_template_callback (widget_class, export);

@@ -14,6 +14,7 @@
 #include "pr-words.h"
 
 #define TEXT_PX 14.7 /* 11 pt */
+#define LETTER_PX 18.0
 #define LINE_PX 1.6
 #define ROUND_PX 100.0 /* round the drawing: its figures */
 #define SCALE_PX 34.0  /* below it: the scale of colours */
@@ -121,6 +122,7 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
   double scale = enter (window, cr, width, height);
   look.forged.line = LINE_PX / scale;
   look.text = look.shoes ? 0 : TEXT_PX / scale;
+  look.letters = LETTER_PX / scale;
   pr_draw_visit (cr, window->now, &window->change, &look);
   cairo_restore (cr);
   draw_scale (cr, look, width, height);
@@ -153,17 +155,38 @@ empty_grid (GtkGrid *grid)
     gtk_grid_remove (grid, child);
 }
 
+/* Which line is whose. Transfer full. */
+static GStrv
+key_lines (PrVisitsWindow *window)
+{
+  const PrVisitFoot *now = chosen_of (window->later, window->feet),
+                    *before = chosen_of (window->earlier, window->others);
+  g_autoptr (GStrvBuilder) lines = g_strv_builder_new ();
+  g_autofree char *later = foot_words (now, false), *earlier = foot_words (before, window->change.mirrored);
+  g_autofree char *solid
+      = g_strdup_printf ("%s\t%s", shows_shoes (window) ? _ ("Filled") : _ ("Solid line"), later);
+  g_autofree char *dashed = g_strdup_printf ("%s\t%s", _ ("Dashed line"), earlier);
+
+  g_strv_builder_add (lines, solid);
+  g_strv_builder_add (lines, dashed);
+  return g_strv_builder_end (lines);
+}
+
 static void
 show_change (PrVisitsWindow *window, const char *trouble)
 {
   g_autofree char *caution = window->laid ? pr_visit_caution (&window->change) : NULL;
+  g_auto (GStrv) key = window->laid ? key_lines (window) : NULL;
   g_auto (GStrv) lines
       = window->laid ? pr_visit_lines (&window->change, shows_shoes (window), unit_of (window)) : NULL;
+  int row = 0;
   bool bare = window->laid && shows_shoes (window) && !window->change.shoes;
 
   empty_grid (window->figures);
+  for (int i = 0; key && !bare && key[i]; i++)
+    add_figure (window->figures, row++, key[i]);
   for (int i = 0; lines && lines[i]; i++)
-    add_figure (window->figures, i, lines[i]);
+    add_figure (window->figures, row++, lines[i]);
   pr_tell (window->caution, caution);
   pr_tell (window->trouble, bare ? _ ("One of these feet has no planned shoe; plan it first.") : trouble);
   gtk_widget_queue_draw (GTK_WIDGET (window->picture));
@@ -208,32 +231,6 @@ choose_surest (PrVisitsWindow *window)
   if (window->now && window->before)
     gtk_drop_down_set_selected (window->lay, pr_visit_lay_surest (&window->now->hoof, &window->before->hoof));
   window->filling = false;
-}
-
-static void
-chosen_earlier (PrVisitsWindow *window)
-{
-  const PrVisitFoot *now = chosen_of (window->later, window->feet),
-                    *before = chosen_of (window->earlier, window->others);
-  g_autoptr (GError) error = NULL;
-
-  if (window->filling)
-    return;
-  g_clear_pointer (&window->now, pr_job_free);
-  g_clear_pointer (&window->before, pr_job_free);
-  window->laid = false;
-  if (!now)
-    show_change (window, _ ("This horse has no visit with a foot yet; open a photo of a tracing."));
-  else if (!before)
-    show_change (window,
-                 _ ("This is the only foot of its kind in the book; photograph it again at the next visit."));
-  else if (!(window->now = read_foot (window, now, &error))
-           || !(window->before = read_foot (window, before, &error)))
-    show_change (window, error->message);
-  else {
-    choose_surest (window);
-    lay_on (window);
-  }
 }
 
 /* --- over time --- */
@@ -302,6 +299,52 @@ fill_earlier (PrVisitsWindow *window, const PrVisitFoot *foot)
                           (const char *const *) all);
   if (window->others->len > 0)
     gtk_drop_down_set_selected (window->earlier, usual_earlier (window->others, foot));
+}
+
+/* All is told as the later less the earlier: whichever was chosen first, LATER and EARLIER change places in the lists. */
+static void
+put_in_order (PrVisitsWindow *window, const PrVisitFoot *later, const PrVisitFoot *earlier)
+{
+  guint nr = 0;
+
+  window->filling = true;
+  if (g_ptr_array_find (window->feet, later, &nr))
+    gtk_drop_down_set_selected (window->later, nr);
+  fill_earlier (window, later);
+  if (g_ptr_array_find (window->others, earlier, &nr))
+    gtk_drop_down_set_selected (window->earlier, nr);
+  window->filling = false;
+}
+
+static void
+chosen_earlier (PrVisitsWindow *window)
+{
+  const PrVisitFoot *now = chosen_of (window->later, window->feet),
+                    *before = chosen_of (window->earlier, window->others);
+  g_autoptr (GError) error = NULL;
+
+  if (window->filling)
+    return;
+  if (now && before && strcmp (now->date, before->date) < 0) {
+    put_in_order (window, before, now);
+    now = chosen_of (window->later, window->feet);
+    before = chosen_of (window->earlier, window->others);
+  }
+  g_clear_pointer (&window->now, pr_job_free);
+  g_clear_pointer (&window->before, pr_job_free);
+  window->laid = false;
+  if (!now)
+    show_change (window, _ ("This horse has no visit with a foot yet; open a photo of a tracing."));
+  else if (!before)
+    show_change (window,
+                 _ ("This is the only foot of its kind in the book; photograph it again at the next visit."));
+  else if (!(window->now = read_foot (window, now, &error))
+           || !(window->before = read_foot (window, before, &error)))
+    show_change (window, error->message);
+  else {
+    choose_surest (window);
+    lay_on (window);
+  }
 }
 
 static void

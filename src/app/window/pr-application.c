@@ -12,6 +12,7 @@
 #include "pr-book-recover.h"
 #include "pr-document-backup.h"
 #include "pr-document-file.h"
+#include "pr-help-window.h"
 #include "pr-look.h"
 #include "pr-practice-window.h"
 #include "pr-settings.h"
@@ -315,6 +316,7 @@ pr_application_startup (GApplication *gapp)
   pr_look_start (gdk_display_get_default ());
   set_keys (GTK_APPLICATION (gapp));
   g_signal_connect (gtk_window_get_toplevels (), "items-changed", G_CALLBACK (windows_come), gapp);
+  pr_help_keys_start ();
   PR_APPLICATION (gapp)->doc = pr_document_new (NULL, pr_settings_unit ());
 }
 

@@ -96,7 +96,8 @@ help_page (PrWindowActions *a)
 static void
 help (PrWindowActions *a)
 {
-  pr_help_show (GTK_WINDOW (a->window), help_page (a));
+  if (!pr_help_show_active ())
+    pr_help_show (GTK_WINDOW (a->window), help_page (a));
 }
 
 static void

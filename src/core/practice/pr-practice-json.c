@@ -85,6 +85,8 @@ pr_practice_run_text (const PrPracticeRun *run)
   put_pressed (b, run);
   pr_put_int (b, "after", run->after);
   pr_put_bool (b, "broken", run->broken);
+  if (run->unfinished)
+    pr_put_bool (b, "unfinished", true);
   pr_put (b, "told_minutes", run->told_minutes);
   pr_put_fine (b, "leftover_mm", run->leftover);
   pr_put_text (b, "note", run->note);
@@ -197,6 +199,7 @@ pr_practice_run_read (const char *text, GError **error)
   read_pressed (run, pr_json_array (object, "pressed"));
   run->after = read_us (object, "after", 0);
   run->broken = pr_json_true (object, "broken");
+  run->unfinished = pr_json_true (object, "unfinished");
   run->told_minutes = bounded (object, "told_minutes", PR_BOUND_MINUTES, 0);
   run->leftover = bounded (object, "leftover_mm", PR_BOUND_BAR, 0);
   g_free (run->note);

@@ -66,11 +66,11 @@ pr_practice_mark (PrMeasuredBy by, double value, double fix)
   return CLAMP (MOST_MARK - lost, 0, MOST_MARK);
 }
 
-/* -1: the class is free of time, or it is not over. */
+/* -1: the class is free of time, or it is not over, or came to no shoe. */
 static double
 over_share (const PrPracticeRun *run)
 {
-  if (run->as->seconds == 0 || run->broken || pr_practice_is_going (run))
+  if (run->as->seconds == 0 || run->broken || run->unfinished || pr_practice_is_going (run))
     return -1;
   return fmax (pr_practice_seconds (run) / run->as->seconds - 1, 0);
 }

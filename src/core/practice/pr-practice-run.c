@@ -67,6 +67,15 @@ within (gint64 us)
   return MIN (us, (gint64) pr_bound_most (PR_BOUND_MINUTES) * US_PER_MIN);
 }
 
+/* Were some of the steps done, and not all? */
+static bool
+is_short (const PrPracticeRun *run)
+{
+  guint done = pr_practice_steps_done (run);
+
+  return done > 0 && done < run->steps->len;
+}
+
 bool
 pr_practice_press (PrPracticeRun *run, PrPressedKind kind, const PrPracticeMoment *at)
 {
@@ -79,6 +88,7 @@ pr_practice_press (PrPracticeRun *run, PrPressedKind kind, const PrPracticeMomen
   if (run->pressed->len > 0)
     pressed.us = within (last (run)->us + pr_practice_between (&last (run)->at, at).us);
   g_array_append_val (run->pressed, pressed);
+  run->unfinished = kind == PR_PRESSED_STOP && is_short (run);
   return true;
 }
 
@@ -88,6 +98,7 @@ pr_practice_take_back (PrPracticeRun *run)
   if (run->pressed->len < 2 || run->broken)
     return false;
   g_array_set_size (run->pressed, run->pressed->len - 1);
+  run->unfinished = false; /* it is going */
   return true;
 }
 

@@ -40,6 +40,7 @@ typedef struct {
   GPtrArray *steps;         /* char *: the order of work then; may be empty */
   GArray *pressed;          /* PrPressed */
   bool broken;              /* ended without a stop: only what was pressed is known */
+  bool unfinished;          /* stopped before what was to be made was made: its time is none */
   double told_minutes;      /* by a person, in place of the clock's; 0: not */
   double leftover;          /* of the bar, mm; 0: not told */
   char *note, *judge;       /* JUDGE: who gave the scores; "" */
@@ -54,7 +55,8 @@ typedef struct {
 /* Of CLASS, which must be in the book, or is going to be; empty. */
 PrPracticeRun *pr_practice_run_new (const PrPracticeClass *class);
 void pr_practice_run_free (PrPracticeRun *run);
-/* AT is not before what was pressed last. FALSE, nothing added: the run is not going (but for START, which begins it), or too much
+/* AT is not before what was pressed last. A stop after some of the steps, and not all, leaves the run unfinished until a person says
+ * otherwise; who presses no steps tells nothing. FALSE, nothing added: the run is not going (but for START, which begins it), or too much
  * was pressed already. */
 bool pr_practice_press (PrPracticeRun *run, PrPressedKind kind, const PrPracticeMoment *at);
 /* The last press never was; a stop taken back lets the run go on as if there had been none. FALSE: there is only the start. */

@@ -10,7 +10,7 @@ pr_season_value (const PrPracticeRun *run, PrSeasonKind kind)
   double score;
   guint judged;
 
-  if (run->broken || pr_practice_is_going (run))
+  if (run->broken || run->unfinished || pr_practice_is_going (run))
     return NAN;
   switch (kind) {
   case PR_SEASON_TIME:
@@ -118,6 +118,7 @@ add_run (GString *csv, const PrPracticeRun *run)
   add_value (csv, run->leftover > 0 ? run->leftover : NAN, "%.1f");
   g_string_append_printf (csv, ",%s,",
                           run->broken                  ? "broken off"
+                          : run->unfinished            ? "not finished"
                           : pr_practice_is_going (run) ? "going"
                                                        : "done");
   add_text (csv, run->judge);

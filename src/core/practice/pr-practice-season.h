@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A season: the runs of one class over time, and what they come to. Runs that were broken off or are going are listed and count for
- * nothing. */
+/* A season: the runs of one class over time, and what they come to. Runs that were broken off, were stopped unfinished or are going are
+ * listed and count for nothing. */
 #pragma once
 #include "pr-practice-run.h"
 

@@ -309,6 +309,12 @@ leave_run (PrPracticeDesk *desk)
   read_all (desk, class);
 }
 
+void
+pr_practice_desk_measure (PrPracticeRun *run)
+{
+  pr_practice_fill_scores (run, pr_limit ("compare.off")->mend);
+}
+
 bool
 pr_practice_desk_press (PrPracticeDesk *desk, PrPressedKind kind)
 {
@@ -319,7 +325,7 @@ pr_practice_desk_press (PrPracticeDesk *desk, PrPressedKind kind)
     return false;
   know (desk); /* who presses goes on */
   if (kind == PR_PRESSED_STOP)
-    pr_practice_fill_scores (desk->run, pr_limit ("compare.off")->mend);
+    pr_practice_desk_measure (desk->run);
   write_run (desk);
   if (kind == PR_PRESSED_STOP)
     leave_run (desk);
@@ -371,7 +377,7 @@ pr_practice_desk_look (PrPracticeDesk *desk, PrBookId id, GError **error)
 
   if (!run || !pr_practice_measure (book_of (desk), run, error))
     return NULL;
-  pr_practice_fill_scores (run, pr_limit ("compare.off")->mend);
+  pr_practice_desk_measure (run);
   return g_steal_pointer (&run);
 }
 

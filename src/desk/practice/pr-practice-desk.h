@@ -48,6 +48,8 @@ PrBookId pr_practice_desk_stopped (PrPracticeDesk *desk);
 
 /* RUN as it is in the book, what can be measured filled in. Transfer full, NULL with error. */
 PrPracticeRun *pr_practice_desk_look (PrPracticeDesk *desk, PrBookId run, GError **error);
+/* What is measured of RUN, after a person said that it was finished or not; what he scored stays. */
+void pr_practice_desk_measure (PrPracticeRun *run);
 /* What a person wrote of it, and PHOTO, NULL: as it was. This, and what follows, is one pr_document_undo, and says "done". */
 bool pr_practice_desk_keep (PrPracticeDesk *desk, const PrPracticeRun *run, GBytes *photo, GError **error);
 /* A class made or changed; it is chosen. */

@@ -8,6 +8,9 @@
 #define FRAME 0.012      /* of the double frame, share of the height; so far apart too */
 #define STRIPE 0.7       /* of the stripes, share of the bar's height */
 #define LEAST_STEP_PX 18 /* of the smallest words: letters of 11 pt are 15 px high, their capitals 11 */
+#define FITS 0.97        /* letters are not of one width at all sizes */
+#define STEP_LEAST \
+  0.55 /* of the size that its line has room for: a longer step is cut, not made smaller still */
 
 static void
 use (cairo_t *cr, PrFaceColour c)
@@ -60,19 +63,26 @@ show (cairo_t *cr, const char *text, const char *probe, double height, double y,
   pango_cairo_show_layout (cr, layout);
 }
 
-/* Too long for its line: cut, not made smaller. */
+/* As large as its line allows, smaller where it is long; where it is too long even so, it is cut. */
 static void
 show_step (cairo_t *cr, const char *text, const PrFaceLayout *lay, double width)
 {
   g_autoptr (PangoLayout) layout = pango_cairo_create_layout (cr);
+  double room = fmax (width - 2 * lay->margin, 1);
+  int wide, high;
 
-  set_size (layout, fmax (lay->step / 0.73, LEAST_STEP_PX));
+  set_size (layout, TRIAL_PX);
   pango_layout_set_text (layout, text, -1);
   pango_layout_set_single_paragraph_mode (layout, TRUE);
+  pango_layout_get_pixel_size (layout, &wide, &high);
+  double most = TRIAL_PX * lay->step / MAX (high, 1);
+  double fits = FITS * TRIAL_PX * room / MAX (wide, 1);
+  set_size (layout, fmax (CLAMP (fits, STEP_LEAST * most, most), LEAST_STEP_PX));
   pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
-  pango_layout_set_width (layout, (int) ((width - 2 * lay->margin) * PANGO_SCALE));
+  pango_layout_set_width (layout, (int) (room * PANGO_SCALE));
   pango_layout_set_alignment (layout, PANGO_ALIGN_CENTER);
-  cairo_move_to (cr, lay->margin, lay->step_y);
+  pango_layout_get_pixel_size (layout, NULL, &high);
+  cairo_move_to (cr, lay->margin, lay->step_y + (lay->step - high) / 2);
   pango_cairo_show_layout (cr, layout);
 }
 
@@ -138,6 +148,8 @@ pr_practice_face_draw (cairo_t *cr, const PrPracticeFace *face, double width, do
   bool late = face->gone > 1;
 
   pr_practice_face_lay (&lay, width, height);
+  if (face->gone < 0) /* there is no bar, and its room is for what hangs below the word */
+    lay.word_y = lay.bar_y;
   use (cr, colours->ground);
   cairo_paint (cr);
   use (cr, colours->over);

@@ -99,19 +99,20 @@ pr_practice_letter_mm (double metres, double arc_minutes)
 }
 
 /* From top to bottom, shares of the height: at 1280 x 720, with the row of buttons below it, word and heat are as high as four metres
- * ask on a screen of 13 inches (tests/practice/test-face.c), the figures twice that. */
+ * ask on a screen of 13 inches (tests/practice/test-face.c), the figures 1.8 times that. Below word and heat there is room for what
+ * hangs below a line, a third of its capitals; the step has the rest. */
 void
 pr_practice_face_lay (PrFaceLayout *lay, double width, double height)
 {
   lay->margin = 0.055 * MIN (width, height); /* the frame of one that is over lies outside it */
-  lay->word_y = 0.055 * height;
+  lay->bar_y = 0.038 * height;
+  lay->bar = 0.022 * height;
+  lay->word_y = 0.076 * height;
   lay->word = 0.18 * height;
-  lay->figures_y = 0.275 * height;
-  lay->figures = 0.34 * height;
-  lay->heat_y = 0.655 * height;
+  lay->figures_y = 0.305 * height;
+  lay->figures = 0.322 * height;
+  lay->heat_y = 0.644 * height;
   lay->heat = 0.18 * height;
-  lay->bar_y = 0.868 * height;
-  lay->bar = 0.03 * height;
-  lay->step_y = 0.91 * height;
-  lay->step = 0.022 * height;
+  lay->step_y = 0.885 * height;
+  lay->step = 0.08 * height;
 }

@@ -25,12 +25,12 @@ void pr_practice_face_clear (PrPracticeFace *face);
 /* The same for who does not see it, in whole minutes: it is another text once a minute, and at each heat. Transfer full. */
 char *pr_practice_spoken (const PrPracticeRun *run, const PrPracticeMoment *now);
 
-/* Where it stands on a face of WIDTH x HEIGHT px; heights are those of capitals and figures. */
+/* Where it stands on a face of WIDTH x HEIGHT px; heights are those of capitals and figures, of the step that of its whole line. */
 typedef struct {
-  double word_y, word; /* top, height */
+  double bar_y, bar; /* top, height */
+  double word_y, word;
   double figures_y, figures;
   double heat_y, heat;
-  double bar_y, bar;
   double step_y, step;
   double margin;
 } PrFaceLayout;

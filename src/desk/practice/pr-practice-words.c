@@ -68,7 +68,7 @@ score_words (const PrPracticeRun *run)
     return g_strdup ("");
   if (judged == all)
     return g_strdup_printf (_ ("%.1f of 10"), score);
-  return g_strdup_printf (_ ("%.1f of 10 (%u of %u judged)"), score, judged, all);
+  return g_strdup_printf (_ ("%u of %u judged, so far %.1f"), judged, all, score);
 }
 
 static char *
@@ -91,6 +91,7 @@ pr_practice_run_words (const PrPracticeRun *run, PrUnit unit)
     join (line, g_strdup (_ ("broken off")));
   else
     join (line, pr_practice_time (pr_practice_seconds (run)));
+  join (line, g_strdup (run->unfinished ? _ ("not finished") : ""));
   join (line, heats > 0 ? heats_words ((int) heats) : g_strdup (""));
   join (line, off_words (run->measured.off, unit));
   join (line, score_words (run));
@@ -161,7 +162,9 @@ pr_season_trend_words (const GPtrArray *runs)
   PrSeasonFigure time = pr_season_figure (runs, PR_SEASON_TIME);
 
   if (!time.has_trend)
-    return g_strdup_printf (_ ("Ten runs make a trend; so far there are %u."), time.n);
+    return g_strdup_printf (ngettext ("Ten runs make a trend; so far there is %u.",
+                                      "Ten runs make a trend; so far there are %u.", time.n),
+                            time.n);
   if (fabs (time.trend) < STEADY_S)
     return g_strdup (_ ("The time stays as it is from run to run."));
   return g_strdup_printf (time.trend < 0 ? _ ("Each run is %.0f s quicker than the one before.")

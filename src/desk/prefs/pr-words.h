@@ -16,5 +16,10 @@ char *pr_nudge_words (PrNudge nudge, PrUnit unit);
 
 /* The day it is here, ISO 8601. */
 char *pr_words_today (void);
-/* ISO 8601 to "25 November 2026". */
+/* ISO 8601 to "25 November 2026", as the language has it. */
 char *pr_words_date (const char *iso);
+/* The same with the time of day, here, where ISO tells one: "25 November 2026, 14:05". */
+char *pr_words_moment (const char *iso);
+/* A day as a person types it, ISO 8601: "2026-11-30", "today", "30.11.2026", "30 November" (of this year), or with slashes as the
+ * language orders them. NULL: it is none. */
+char *pr_words_parse_day (const char *typed);

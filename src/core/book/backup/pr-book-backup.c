@@ -288,12 +288,13 @@ pr_backup_daily_file (const char *folder, const char *today)
 
 /* --- looking into one --- */
 
-/* Books of before version 3 knew nothing deleted. */
+/* FROM is there, and so is all it hangs on: what was deleted took that with it without marking it. Books of before version 3 knew
+ * nothing deleted, and have no such column. */
 static gint64
-count (sqlite3 *db, const char *table)
+count (sqlite3 *db, const char *from, const char *there_if)
 {
-  g_autofree char *there = g_strdup_printf ("SELECT count(*) FROM %s WHERE deleted IS NULL", table);
-  g_autofree char *all = g_strdup_printf ("SELECT count(*) FROM %s", table);
+  g_autofree char *there = g_strdup_printf ("SELECT count(*) FROM %s WHERE %s", from, there_if);
+  g_autofree char *all = g_strdup_printf ("SELECT count(*) FROM %s", from);
   g_autoptr (sqlite3_stmt) stmt = NULL;
   bool ok = sqlite3_prepare_v2 (db, there, -1, &stmt, NULL) == SQLITE_OK
             || sqlite3_prepare_v2 (db, all, -1, &stmt, NULL) == SQLITE_OK;
@@ -301,15 +302,23 @@ count (sqlite3 *db, const char *table)
   return ok && sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : -1;
 }
 
+#define HORSES "horse AS h"
+#define OF_HORSES " JOIN " HORSES " ON h.id = v.horse"
+#define VISITS "visit AS v" OF_HORSES
+#define FEET "foot AS f JOIN visit AS v ON v.id = f.visit" OF_HORSES
+#define HORSE_THERE "h.deleted IS NULL"
+#define VISIT_THERE "v.deleted IS NULL AND " HORSE_THERE
+#define FOOT_THERE "f.deleted IS NULL AND " VISIT_THERE
+
 /* NULL: a table is not to be read. */
 static PrBookBackup *
 counted (sqlite3 *db)
 {
   PrBookBackup *backup = g_new0 (PrBookBackup, 1);
 
-  backup->horses = count (db, "horse");
-  backup->visits = count (db, "visit");
-  backup->feet = count (db, "foot");
+  backup->horses = count (db, HORSES, HORSE_THERE);
+  backup->visits = count (db, VISITS, VISIT_THERE);
+  backup->feet = count (db, FEET, FOOT_THERE);
   if (backup->horses >= 0 && backup->visits >= 0 && backup->feet >= 0)
     return backup;
   pr_book_backup_free (backup);
@@ -318,15 +327,15 @@ counted (sqlite3 *db)
 
 /* Transfer full. */
 static char *
-day_of (const char *file)
+moment_of (const char *file)
 {
   g_autofree char *name = g_path_get_basename (file);
+  g_autofree char *day = is_daily (name) ? g_strndup (name + strlen (PREFIX), DAY) : g_strdup ("");
   GStatBuf st;
 
-  if (is_daily (name))
-    return g_strndup (name + strlen (PREFIX), DAY);
   g_autoptr (GDateTime) time = g_stat (file, &st) == 0 ? g_date_time_new_from_unix_local (st.st_mtime) : NULL;
-  return time != NULL ? g_date_time_format (time, "%Y-%m-%d") : g_strdup ("");
+  g_autofree char *moment = time != NULL ? g_date_time_format (time, "%Y-%m-%dT%H:%M:%S") : g_strdup (day);
+  return g_strdup (g_str_has_prefix (moment, day) ? moment : day);
 }
 
 PrBookBackup *
@@ -337,7 +346,7 @@ pr_book_backup_look (const char *file, GError **error)
 
   if (backup != NULL) {
     backup->file = g_strdup (file);
-    backup->date = day_of (file);
+    backup->date = moment_of (file);
   } else if (db != NULL) {
     pr_book_read_fail (sqlite3_errcode (db), file, error);
   }

@@ -8,7 +8,9 @@
 
 /* One in a folder, and how much it holds of what is there, not deleted. */
 typedef struct {
-  char *file, *date; /* DATE: the day its name or, where that tells none, its file's time tells, ISO 8601 */
+  /* DATE: when it was made, ISO 8601, the time of the place: its file's time, or the bare day that its name tells where the file is of
+   * another day. */
+  char *file, *date;
   gint64 horses, visits, feet;
 } PrBookBackup;
 

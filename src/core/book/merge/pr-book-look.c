@@ -116,6 +116,40 @@ add_meeting (Look *look, const PrBookHorse *horse, const char *day, const PrMeet
   return true;
 }
 
+/* --- feet that were deleted here --- */
+
+/* Feet of ours of that horse, day and side that are gone, by themselves or with what they hung on. */
+static sqlite3_stmt *
+gone_feet (PrBook *book, const PrBookHorse *horse, const char *day, PrFoot foot, GError **error)
+{
+  return pr_sql_prepare (book, error,
+                         "SELECT f.id FROM foot AS f JOIN visit AS v ON v.id = f.visit"
+                         " JOIN horse AS h ON h.id = v.horse"
+                         " WHERE h.name = ? AND h.yard = ? AND v.date = ? AND f.foot = ?"
+                         " AND coalesce (f.deleted, v.deleted, h.deleted) IS NOT NULL",
+                         "ssss", horse->name, horse->yard, day, pr_foot_code (foot));
+}
+
+/* FALSE with error. */
+static bool
+count_deleted (Look *look, const PrBookHorse *horse, const char *day, const PrMeet *meet, GError **error)
+{
+  g_autoptr (sqlite3_stmt) stmt = gone_feet (look->book, horse, day, meet->theirs->foot, error);
+  bool same = false;
+  int more = stmt != NULL ? 1 : -1;
+
+  while (!same && more > 0 && (more = pr_sql_step (look->book, stmt, error)) > 0) {
+    g_auto (PrBookParts) parts = { 0 };
+
+    if (!pr_book_parts_read (&parts, look->book, sqlite3_column_int64 (stmt, 0), error))
+      return false;
+    g_autofree char *digest = pr_book_parts_digest (&parts);
+    same = g_strcmp0 (digest, meet->digest) == 0;
+  }
+  look->merge->n_deleted += same;
+  return more >= 0;
+}
+
 /* --- the walk --- */
 
 static void
@@ -163,6 +197,8 @@ look_at_visit (Look *look, const PrBookHorse *horse, PrBookId mine, const PrBook
     add_sent (look, horse, meeting.day, meet->theirs);
     look->merge->n_new += meet->meets == PR_MEETS_NOTHING;
     look->merge->n_same += meet->meets == PR_MEETS_SAME;
+    if (meet->meets == PR_MEETS_NOTHING && !count_deleted (look, horse, meeting.day, meet, error))
+      return false;
     if (meet->meets == PR_MEETS_OTHER && !add_meeting (look, horse, meeting.day, meet, error))
       return false;
   }

@@ -42,6 +42,7 @@ typedef struct {
 typedef struct {
   GPtrArray *sent;          /* PrBookSent: all feet, by horse, oldest visit first */
   guint n_new, n_same;      /* of those; the rest meets */
+  guint n_deleted;          /* of the new ones: what was deleted here, and still lies there */
   GPtrArray *feet, *horses; /* PrMergeFoot, PrMergeHorse */
 } PrMerge;
 
@@ -63,7 +64,7 @@ PrMerged *pr_merge_take (PrBook *book, const char *file, const PrMerge *merge, c
  * go for good. */
 bool pr_merge_undo (PrBook *book, const PrMerged *merged, GError **error);
 void pr_merged_free (PrMerged *merged);
-/* The last foot taken in or met again, 0 where there was none; how many feet came, and how many were replaced. */
+/* The last foot that came, or the only one of theirs where it was here already; 0 where none came of several. How many feet came, and how many were replaced. */
 PrBookId pr_merged_last (const PrMerged *merged);
 guint pr_merged_feet (const PrMerged *merged);
 guint pr_merged_replaced (const PrMerged *merged);

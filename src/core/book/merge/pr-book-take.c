@@ -268,7 +268,9 @@ take_foot (Merge *m, const PrMeet *meet, PrBookId visit, bool new_visit, const c
     if (!pr_book_delete (m->book, PR_BOOK_FOOT, meet->mine, error))
       return false;
   }
-  m->merged->last = id;
+  m->merged->n_met += mine;
+  if (!mine || m->merged->n_feet == 0)
+    m->merged->last = id;
   g_hash_table_insert (m->feet, g_memdup2 (&meet->theirs->id, sizeof id), g_memdup2 (&id, sizeof id));
   return true;
 }

@@ -61,7 +61,7 @@ pr_merged_free (PrMerged *m)
 PrBookId
 pr_merged_last (const PrMerged *m)
 {
-  return m->last;
+  return m->n_feet == 0 && m->n_met > 1 ? 0 : m->last;
 }
 
 guint

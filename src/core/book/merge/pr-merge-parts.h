@@ -45,7 +45,7 @@ struct _PrMerged {
   GArray *replaced, *attempts, *classes, *runs;
   GPtrArray *horses_were, *visits_were; /* PrBookHorse, PrVisitWas */
   PrBookId last;
-  guint n_feet;
+  guint n_feet, n_met; /* that came; that were here already */
 };
 
 PrMerged *pr_merged_new (void);

@@ -1,12 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pr-visit-draw.h"
 
+#include <glib/gi18n-lib.h>
+
 #include "pr-forged-text.h"
 
 #define DASH_LINES 4.0 /* of the ghost, in widths of the line */
 #define GAP_LINES 2.5
 #define AWAY_TEXTS 1.6 /* a figure stands so far outside of its place, in heights of its letters */
 #define PAD_TEXTS 0.25
+#define LETTER_IN_MM 32.0 /* so far within the wall a letter stands clear of any web */
 
 static void
 add_path (cairo_t *cr, const PrPath *path)
@@ -103,6 +106,21 @@ draw_shoes (cairo_t *cr, const PrJob *now, const PrVisitChange *change, const Pr
   stroke_ghost (cr, look);
 }
 
+/* Which side is which. */
+static void
+draw_letters (cairo_t *cr, PrFoot foot, const PrVisitChange *change, const PrVisitLook *look)
+{
+  const char *const letter[2] = { C_ ("medial", "M"), C_ ("lateral", "L") };
+
+  pr_ink (cr, look->forged.ink->text);
+  for (int side = 0; side < 2 && look->letters > 0; side++) {
+    const PrVisitGap *gap = &change->place[PR_VISIT_AT_QUARTER_M + side];
+
+    pr_draw_label (cr, foot, look->face, pr_pt_along (gap->at, gap->out, -LETTER_IN_MM), look->letters,
+                   letter[side]);
+  }
+}
+
 void
 pr_draw_visit (cairo_t *cr, const PrJob *now, const PrVisitChange *change, const PrVisitLook *look)
 {
@@ -112,6 +130,8 @@ pr_draw_visit (cairo_t *cr, const PrJob *now, const PrVisitChange *change, const
     draw_feet (cr, now, change, look);
   else if (change->shoes)
     draw_shoes (cr, now, change, look);
+  if (!look->shoes || change->shoes)
+    draw_letters (cr, now->sources.foot, change, look);
   cairo_restore (cr);
 }
 

@@ -13,6 +13,7 @@ typedef struct {
   double text; /* lettering of the figures, mm; 0: none */
   double
       lift; /* those of the quarters stand so far ahead of the widest line, where a board has its letters, mm */
+  double letters; /* of M and L within the quarters, mm; 0: none */
 } PrVisitLook;
 
 /* Of NOW, the later; a shoe that is not there is not drawn. */

@@ -19,6 +19,7 @@
 #define LINES_MM 86.0 /* width of the figures beside the drawing */
 #define SCALE_MM 16.0
 #define FIGURE_MM 3.8
+#define LETTER_MM 6.0
 #define LEAST_HIGH_MM 150.0 /* all lines have room */
 
 static bool
@@ -98,8 +99,11 @@ static void
 paint_picture (gpointer what, cairo_t *cr)
 {
   const PrVisitPicture *p = what;
-  const PrVisitLook look
-      = { PR_FORGED_LOOK_PAPER (p->unit), PR_FACE_FOOT, p->shoes, p->shoes ? 0 : FIGURE_MM };
+  const PrVisitLook look = { .forged = PR_FORGED_LOOK_PAPER (p->unit),
+                             .face = PR_FACE_FOOT,
+                             .shoes = p->shoes,
+                             .text = p->shoes ? 0 : FIGURE_MM,
+                             .letters = LETTER_MM };
   PrPt low, high;
   double width, height, top = MARGIN_MM + 2 * TITLE_MM;
 
