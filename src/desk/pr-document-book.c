@@ -188,11 +188,11 @@ pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error)
 void
 pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit)
 {
-  bool other = horse != doc->horse && doc->job;
+  bool other = doc->job && (horse != doc->horse || visit != doc->visit);
 
   doc->horse = horse;
   doc->visit = visit;
-  if (other) { /* one horse's foot does not stay on the board under another's name */
+  if (other) { /* no foot stays on the board under the name of another horse, or the day of another visit */
     pr_document_stop (doc);
     pr_document_put_job (doc, NULL, 0);
   }

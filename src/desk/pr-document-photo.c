@@ -178,6 +178,7 @@ static bool
 put_take (PrDocument *doc, PrTake *take, GError **error)
 {
   g_autoptr (PrTake) owned = take;
+  const PrBookId horse = doc->horse, visit = doc->visit;
   bool ok;
 
   find_way (doc, take);
@@ -191,6 +192,9 @@ put_take (PrDocument *doc, PrTake *take, GError **error)
   if (ok) {
     ask_foot_if_untold (doc);
     tell_other_foot (doc, printed, taken);
+  } else { /* what was open still is */
+    doc->horse = horse;
+    doc->visit = visit;
   }
   return ok;
 }
@@ -327,14 +331,13 @@ next_take (PrDocument *doc)
 static void
 begin_together (PrDocument *doc, guint n)
 {
-  const PrBookId foot = doc->foot, visit = doc->visit, horse = doc->horse;
+  bool elsewhere = doc->book && pr_places_is_demo (doc->book, doc->horse);
 
-  leave_demo (doc);
   g_clear_pointer (&doc->together, pr_together_free);
-  doc->together = pr_together_new (doc->book, doc->horse, doc->visit, n);
-  doc->together->foot_before = foot;
-  doc->together->visit_before = visit;
-  doc->together->horse_before = horse;
+  doc->together = pr_together_new (doc->book, elsewhere ? 0 : doc->horse, elsewhere ? 0 : doc->visit, n);
+  doc->together->foot_before = doc->foot;
+  doc->together->visit_before = doc->visit;
+  doc->together->horse_before = doc->horse;
 }
 
 /* Each of TAKES transfer full. */

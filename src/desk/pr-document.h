@@ -178,7 +178,7 @@ void pr_document_drawn (PrDocument *doc);
  * until any foot is opened, or it is left. */
 PrBookId pr_document_halted (PrDocument *doc, char **why);
 void pr_document_leave_halted (PrDocument *doc);
-/* Another horse: the foot that was open is closed. */
+/* Another visit: the foot that was open is closed. */
 void pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit);
 PrBookId pr_document_add_horse (PrDocument *doc, const char *name, GError **error);
 PrBookId pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error);

@@ -97,7 +97,8 @@ pr_places_words (PrBook *book, PrBookId visit, char **day, char **horse)
   g_auto (PrBookHorse) of = { 0 };
 
   *day = *horse = NULL;
-  if (!pr_book_get_visit (book, visit, &row, NULL) || !pr_book_get_horse (book, row.horse, &of, NULL))
+  if (!book || !visit || !pr_book_get_visit (book, visit, &row, NULL)
+      || !pr_book_get_horse (book, row.horse, &of, NULL))
     return false;
   *day = pr_words_date (row.date);
   *horse = pr_text_name (of.name);

@@ -16,5 +16,6 @@ PrBookId pr_places_visit_for (PrBook *book, PrBookId horse, PrFoot foot);
 PrBookId pr_places_empty_visit (PrBook *book, PrBookId horse, bool *made, GError **error);
 /* Has VISIT no foot? */
 bool pr_places_is_empty (PrBook *book, PrBookId visit);
-/* "30 November 2026" and "Bramble" of VISIT, each transfer full. FALSE: there is no such visit. */
+/* "30 November 2026" and "Bramble" of VISIT, each transfer full. BOOK may be NULL. FALSE: there is no
+ * such visit. */
 bool pr_places_words (PrBook *book, PrBookId visit, char **day, char **horse);
