@@ -65,14 +65,30 @@ pr_book_due_free (PrBookDue *due)
   g_free (due);
 }
 
-/* The day of each horse's newest visit. Transfer full, NULL with error. */
+/* Horses that have a shoe, planned or forged. */
+#define SHOD                                                                                                \
+  "SELECT v.horse FROM visit v JOIN foot f ON f.visit = v.id WHERE v.deleted IS NULL AND f.deleted IS NULL" \
+  " AND (EXISTS (SELECT 1 FROM plan WHERE plan.foot = f.id)"                                                \
+  " OR EXISTS (SELECT 1 FROM attempt WHERE attempt.foot = f.id))"
+
+bool
+pr_book_is_shod (PrBook *book, PrBookId horse)
+{
+  g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, NULL, "SELECT 1 WHERE ? IN (" SHOD ")", "i", horse);
+
+  return stmt != NULL && pr_sql_step (book, stmt, NULL) > 0;
+}
+
+/* The day of the newest visit of each horse that has a shoe. Transfer full, NULL with error. */
 static GHashTable *
 last_visits (PrBook *book, GError **error)
 {
   g_autoptr (GHashTable) last = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   g_autoptr (sqlite3_stmt) stmt
       = pr_sql_prepare (book, error,
-                        "SELECT horse, max (date) FROM visit WHERE deleted IS NULL GROUP BY horse", "");
+                        "SELECT horse, max (date) FROM visit WHERE deleted IS NULL AND horse IN (" SHOD ")"
+                        " GROUP BY horse",
+                        "");
   int more = stmt != NULL ? 1 : -1;
 
   while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0) {
