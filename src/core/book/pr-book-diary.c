@@ -74,7 +74,7 @@ pr_book_due_free (PrBookDue *due)
 bool
 pr_book_is_shod (PrBook *book, PrBookId horse)
 {
-  g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, NULL, "SELECT 1 WHERE ? IN (" SHOD ")", "i", horse);
+  g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, NULL, SHOD " AND v.horse = ? LIMIT 1", "i", horse);
 
   return stmt != NULL && pr_sql_step (book, stmt, NULL) > 0;
 }
