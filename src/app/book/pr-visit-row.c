@@ -5,7 +5,6 @@
 #include "pr-book-trash.h"
 #include "pr-colour.h"
 #include "pr-context-menu.h"
-#include "pr-names.h"
 #include "pr-ui.h"
 #include "pr-words.h"
 
@@ -78,6 +77,12 @@ pr_visit_row_mark (PrVisitRow *row, PrBookId foot)
   show_menu (row);
 }
 
+PrBookId
+pr_visit_row_id (PrVisitRow *row)
+{
+  return row->id;
+}
+
 PrVisitRow *
 pr_visit_row_new (const PrBookVisit *visit)
 {
@@ -101,7 +106,6 @@ static void
 pr_visit_row_init (PrVisitRow *row)
 {
   gtk_widget_init_template (GTK_WIDGET (row));
-  pr_label_cut (row->date, 1);
 }
 
 static void

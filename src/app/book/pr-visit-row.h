@@ -11,6 +11,7 @@ G_DECLARE_FINAL_TYPE (PrVisitRow, pr_visit_row, PR, VISIT_ROW, GtkBox)
 /* Of VISIT: its day, the colour of its card, what was noted; its menu has the actions "book.about-visit", "win.visit-feet" and
  * "book.delete", and while one of its feet is open "win.vet-sheet". */
 PrVisitRow *pr_visit_row_new (const PrBookVisit *visit);
+PrBookId pr_visit_row_id (PrVisitRow *row);
 /* Behind those that are there. */
 void pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb);
 /* FOOT, if it is one of its own, is the one that is open. */
