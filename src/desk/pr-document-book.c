@@ -4,6 +4,7 @@
 #include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-places.h"
 #include "pr-record.h"
 #include "pr-words.h"
 
@@ -113,42 +114,10 @@ pr_document_other_feet (PrDocument *doc)
 
 /* --- horses and visits --- */
 
-/* A horse called NAME; 0 when there is none. */
-static PrBookId
-horse_called (PrBook *book, const char *name)
-{
-  g_autoptr (GPtrArray) horses = pr_book_horses (book, NULL, NULL);
-
-  for (guint i = 0; horses && i < horses->len; i++) {
-    const PrBookHorse *horse = g_ptr_array_index (horses, i);
-
-    if (g_strcmp0 (horse->name, name) == 0)
-      return horse->id;
-  }
-  return 0;
-}
-
 PrBookId
 pr_document_visit_foot (PrDocument *doc, PrFoot foot)
 {
   return doc->book ? pr_record_find (doc->book, doc->visit, foot, PR_PART_PHOTO | PR_PART_PLAN) : 0;
-}
-
-/* The newest visit of HORSE made today that has room for FOOT; 0 when there is none. */
-static PrBookId
-visit_today (PrBook *book, PrBookId horse, PrFoot foot)
-{
-  g_autoptr (GPtrArray) visits = pr_book_visits (book, horse, NULL);
-  g_autofree char *date = pr_words_today ();
-
-  for (guint i = 0; visits && i < visits->len; i++) {
-    const PrBookVisit *visit = g_ptr_array_index (visits, i);
-
-    if (g_str_has_prefix (visit->date, date)
-        && !pr_record_find (book, visit->id, foot, PR_PART_PHOTO | PR_PART_PLAN))
-      return visit->id;
-  }
-  return 0;
 }
 
 static bool
@@ -159,16 +128,18 @@ find_place (PrDocument *doc, PrFoot foot, const char *horse_name, GError **error
 
   if (horse_name || !doc->horse) {
     doc->visit = 0;
-    doc->horse = horse_called (doc->book, name);
+    doc->horse = pr_places_horse (doc->book, name);
   }
   if (!doc->horse)
     doc->horse = pr_book_add_horse (doc->book, name, "", error);
   if (!doc->horse)
     return false;
+  if (g_strcmp0 (horse_name, pr_places_demo_name ()) == 0)
+    pr_places_leave_out_of_due (doc->book, doc->horse);
   if (pr_document_visit_foot (doc, foot))
     doc->visit = 0; /* what is there stays there */
   if (!doc->visit)
-    doc->visit = visit_today (doc->book, doc->horse, foot);
+    doc->visit = pr_places_visit_for (doc->book, doc->horse, foot);
   if (!doc->visit)
     doc->visit = pr_book_add_visit (doc->book, doc->horse, date, error);
   return doc->visit != 0;
@@ -202,33 +173,13 @@ pr_document_add_horse (PrDocument *doc, const char *name, GError **error)
   return horse;
 }
 
-/* A visit of DATE that has no foot yet; 0 when there is none. */
-static PrBookId
-empty_visit (PrBook *book, PrBookId horse, const char *date)
-{
-  g_autoptr (GPtrArray) visits = pr_book_visits (book, horse, NULL);
-
-  for (guint i = 0; visits && i < visits->len; i++) {
-    const PrBookVisit *visit = g_ptr_array_index (visits, i);
-    g_autoptr (GPtrArray) feet
-        = g_str_has_prefix (visit->date, date) ? pr_book_feet (book, visit->id, NULL) : NULL;
-
-    if (feet && feet->len == 0)
-      return visit->id;
-  }
-  return 0;
-}
-
 PrBookId
 pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error)
 {
-  g_autofree char *date = pr_words_today ();
   PrBookId visit;
 
   g_return_val_if_fail (doc->book, 0);
-  visit = empty_visit (doc->book, horse, date);
-  if (!visit)
-    visit = pr_book_add_visit (doc->book, horse, date, error);
+  visit = pr_places_empty_visit (doc->book, horse, NULL, error);
   if (visit)
     pr_document_choose_visit (doc, horse, visit);
   return visit;
@@ -237,11 +188,11 @@ pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error)
 void
 pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit)
 {
-  bool other = horse != doc->horse && doc->job;
+  bool other = doc->job && (horse != doc->horse || visit != doc->visit);
 
   doc->horse = horse;
   doc->visit = visit;
-  if (other) { /* one horse's foot does not stay on the board under another's name */
+  if (other) { /* no foot stays on the board under the name of another horse, or the day of another visit */
     pr_document_stop (doc);
     pr_document_put_job (doc, NULL, 0);
   }

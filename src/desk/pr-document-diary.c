@@ -162,8 +162,9 @@ pr_due_words (const char *due, const char *today, bool *late)
 char *
 pr_document_due_words (PrDocument *doc, const PrBookHorse *horse, bool *late)
 {
-  g_autoptr (GPtrArray) visits
-      = doc->book && horse->due_days >= 0 ? pr_book_visits (doc->book, horse->id, NULL) : NULL;
+  g_autoptr (GPtrArray) visits = doc->book && horse->due_days >= 0 && pr_book_is_shod (doc->book, horse->id)
+                                     ? pr_book_visits (doc->book, horse->id, NULL)
+                                     : NULL;
   const PrBookVisit *last = visits && visits->len > 0 ? visits->pdata[0] : NULL;
   g_autofree char *today = pr_words_today ();
 

@@ -12,7 +12,7 @@ bool pr_document_describe_visit (PrDocument *doc, const PrBookVisit *visit, GErr
  * pr_document_undo calls BACK, until something else is changed or opened. */
 void pr_document_done_elsewhere (PrDocument *doc, PrBringBack back, gpointer was, GDestroyNotify free_was,
                                  const char *sentence);
-/* "next due 11 December 2026", "was due 1 November 2026"; NULL: never, or it has no visit. LATE (may be NULL): is that day past?
+/* "next due 11 December 2026", "was due 1 November 2026"; NULL: never, or it has no visit or no shoe. LATE (may be NULL): is that day past?
  * Transfer full. */
 char *pr_document_due_words (PrDocument *doc, const PrBookHorse *horse, bool *late);
 /* The same of a day alone, TODAY and DUE ISO 8601. Transfer full. */

@@ -4,7 +4,9 @@
 #include "pr-document-private.h"
 
 #include <glib/gi18n-lib.h>
+#include "pr-document-diary.h"
 #include "pr-error.h"
+#include "pr-places.h"
 #include "pr-record.h"
 #include "pr-shoe-edge.h"
 #include "pr-words.h"
@@ -65,14 +67,30 @@ pr_document_fit (PrDocument *doc, GError **error)
   return pr_document_finish (doc, pr_job_fit (doc->job, error), PR_CHANGED_PLAN, NULL);
 }
 
-/* A foot turned round has its branches on the other sides: the shoe is fitted anew. */
-/* Has the visit of the open foot another one that is FOOT? */
-static bool
-is_in_visit (PrDocument *doc, PrFoot foot)
+void
+pr_document_tell_taken (PrFoot foot, GError **error)
+{
+  g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
+               _ ("This visit has a %s already; choose another foot, or put this photo into a new visit."),
+               pr_foot_name (foot));
+}
+
+bool
+pr_document_is_taken (PrDocument *doc, PrFoot foot)
 {
   PrBookId there = doc->book && doc->foot && foot != PR_FOOT_ANY ? pr_document_visit_foot (doc, foot) : 0;
 
   return there != 0 && there != doc->foot;
+}
+
+/* A foot turned round has its branches on the other sides: the shoe is fitted anew. */
+static bool
+become (PrDocument *doc, PrFoot foot, GError **error)
+{
+  pr_document_begin (doc);
+  doc->job->sources.foot = foot;
+  return pr_document_finish (doc, pr_job_refresh_hoof (doc->job, error) && pr_job_fit (doc->job, error),
+                             PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL);
 }
 
 bool
@@ -81,17 +99,65 @@ pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error)
   g_return_val_if_fail (doc->job, false);
   if (doc->job->sources.foot == foot)
     return true;
-  if (is_in_visit (doc, foot)) {
-    g_set_error (error, PR_ERROR, PR_ERROR_INPUT,
-                 _ ("This visit has a %s already; choose another foot, or start a new visit and open the "
-                    "photo there."),
-                 pr_foot_name (foot));
+  if (pr_document_is_taken (doc, foot)) {
+    pr_document_tell_taken (foot, error);
     return false;
   }
-  pr_document_begin (doc);
-  doc->job->sources.foot = foot;
-  return pr_document_finish (doc, pr_job_refresh_hoof (doc->job, error) && pr_job_fit (doc->job, error),
-                             PR_CHANGED_HOOF | PR_CHANGED_PLAN, NULL);
+  return become (doc, foot, error);
+}
+
+/* From where to where a foot went. */
+typedef struct {
+  PrBookId foot, from, to;
+  bool made;
+} Moved;
+
+static bool
+move_back (PrDocument *doc, gconstpointer was, GError **error)
+{
+  const Moved *moved = was;
+
+  if (!pr_book_move_foot (doc->book, moved->foot, moved->from, error))
+    return false;
+  doc->visit = moved->from;
+  pr_document_undo (doc); /* that it became another foot is the last step of its own */
+  return !moved->made || !pr_places_is_empty (doc->book, moved->to)
+         || pr_book_remove_visit (doc->book, moved->to, error);
+}
+
+/* The open foot is in another visit from now on. */
+static bool
+move_open_foot (PrDocument *doc, Moved *moved, GError **error)
+{
+  if (!pr_book_begin (doc->book, error))
+    return false;
+  moved->to = pr_places_empty_visit (doc->book, doc->horse, &moved->made, error);
+  if (!pr_book_end (doc->book, moved->to && pr_book_move_foot (doc->book, moved->foot, moved->to, error),
+                    error))
+    return false;
+  doc->visit = moved->to;
+  return true;
+}
+
+bool
+pr_document_move_to_new_visit (PrDocument *doc, PrFoot foot, GError **error)
+{
+  Moved moved = { .foot = doc->foot, .from = doc->visit };
+  g_autofree char *day = NULL, *horse = NULL, *sentence = NULL;
+
+  g_return_val_if_fail (doc->job && doc->book && doc->foot && doc->job->sources.foot != foot, false);
+  if (!pr_document_may_write (doc) || !move_open_foot (doc, &moved, error))
+    return false;
+  if (!become (doc, foot, error)) {
+    doc->visit = moved.from;
+    pr_book_move_foot (doc->book, moved.foot, moved.from, NULL);
+    return false;
+  }
+  pr_places_words (doc->book, moved.to, &day, &horse);
+  /* translators: the foot; the date of the visit; the horse */
+  sentence = g_strdup_printf (_ ("The %s is in a new visit now: %s, %s."), pr_foot_name (foot), day, horse);
+  pr_document_done_elsewhere (doc, move_back, g_memdup2 (&moved, sizeof moved), g_free, sentence);
+  return true;
 }
 
 bool

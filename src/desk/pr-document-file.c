@@ -551,7 +551,8 @@ pr_document_leave_all (PrDocument *doc)
   pr_document_stop (doc);
   pr_document_put_job (doc, NULL, 0);
   g_hash_table_remove_all (doc->aside);
-  doc->visit = doc->horse = doc->opening = doc->halted = doc->files_visit = 0;
+  doc->visit = doc->horse = doc->opening = doc->halted = 0;
+  g_clear_pointer (&doc->together, pr_together_free);
   g_hash_table_remove_all (doc->histories);
   pr_document_leave_book (doc);
 }

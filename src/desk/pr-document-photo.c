@@ -4,6 +4,8 @@
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
+#include "pr-document-diary.h"
+#include "pr-places.h"
 #include "pr-record.h"
 
 /* --- the first plan --- */
@@ -62,6 +64,28 @@ take_reason (PrDocument *doc, PrTake *take)
   doc->bare_why = g_steal_pointer (&take->why);
 }
 
+/* FOOT goes where the others go that came with it, if any did. */
+static bool
+file_new (PrDocument *doc, PrFoot foot, const char *horse_name, PrBookId *id, GError **error)
+{
+  PrTogether *together = pr_intake_is_several (doc->intake) ? doc->together : NULL;
+
+  if (!together || !doc->book || (!together->visit && !together->fresh)) {
+    if (!pr_document_file_foot (doc, foot, horse_name, id, error))
+      return false;
+    if (together && *id)
+      pr_together_begin (together, doc->horse, doc->visit, *id);
+    return true;
+  }
+  *id = pr_together_file (together, doc->book, foot, error);
+  if (!*id)
+    return false;
+  doc->horse = together->horse;
+  doc->visit = together->visit;
+  pr_document_opening (doc, *id);
+  return true;
+}
+
 static bool
 put_new (PrDocument *doc, PrTake *take, GError **error)
 {
@@ -71,7 +95,7 @@ put_new (PrDocument *doc, PrTake *take, GError **error)
   job->sources.foot = pr_take_foot (take);
   job->unit = doc->unit;
   if (!put_photo (doc, job, take, take->horse_name ? 0 : doc->horse, error)
-      || !pr_document_file_foot (doc, job->sources.foot, take->horse_name, &foot, error))
+      || !file_new (doc, job->sources.foot, take->horse_name, &foot, error))
     return false;
   pr_document_put_job (doc, g_steal_pointer (&job), foot);
   take_reason (doc, take);
@@ -129,14 +153,35 @@ tell_other_foot (PrDocument *doc, PrFoot printed, PrFoot taken)
   pr_document_trouble (doc, sentence);
 }
 
+/* Nothing of a person's own goes to the demo horse: it is as if no horse was chosen. */
+static void
+leave_demo (PrDocument *doc)
+{
+  if (doc->book && pr_places_is_demo (doc->book, doc->horse))
+    doc->horse = doc->visit = 0;
+}
+
+/* Before it is filed. Of several, two may say the same foot, as sheets are printed twice: the other one is asked about. */
+static void
+find_way (PrDocument *doc, PrTake *take)
+{
+  if (!take->into && !take->horse_name)
+    leave_demo (doc);
+  if (pr_intake_is_several (doc->intake) && doc->together && doc->book && take->tracing
+      && pr_together_has (doc->together, doc->book, take->tracing->scale.foot))
+    take->tracing->scale.foot = PR_FOOT_ANY;
+}
+
 /* A photo that is ready: filed as a new foot, put into the one it belongs to, or asked about. TAKE transfer
  * full. */
 static bool
 put_take (PrDocument *doc, PrTake *take, GError **error)
 {
   g_autoptr (PrTake) owned = take;
+  const PrBookId horse = doc->horse, visit = doc->visit;
   bool ok;
 
+  find_way (doc, take);
   if (!take->placed && !take->into && !take->horse_name && !pr_intake_is_several (doc->intake)
       && pr_document_visit_foot (doc, pr_take_foot (take))) {
     pr_document_ask_place (doc, g_steal_pointer (&owned));
@@ -147,6 +192,9 @@ put_take (PrDocument *doc, PrTake *take, GError **error)
   if (ok) {
     ask_foot_if_untold (doc);
     tell_other_foot (doc, printed, taken);
+  } else { /* what was open still is */
+    doc->horse = horse;
+    doc->visit = visit;
   }
   return ok;
 }
@@ -187,24 +235,109 @@ start (PrDocument *doc, PrTake *take)
   pr_document_start_take (doc, take, _ ("reading the photo"));
 }
 
-/* The next of several; each is looked for room in the visit that was chosen at the start, or that the first
- * one made. */
+/* --- several together --- */
+
+static void
+untold_come (PrDocument *doc)
+{
+  g_queue_clear_full (&doc->untold, g_free);
+  for (guint i = 0; i < doc->together->feet->len; i++) {
+    PrBookId id = g_array_index (doc->together->feet, PrBookId, i);
+    g_auto (PrBookFoot) row = { 0 };
+
+    if (!pr_book_get_foot (doc->book, id, &row, NULL, NULL, NULL) || row.foot != PR_FOOT_ANY || !row.has_plan)
+      continue;
+    if (id == doc->foot) /* what is seen is asked about first */
+      g_queue_push_head (&doc->untold, g_memdup2 (&id, sizeof id));
+    else
+      g_queue_push_tail (&doc->untold, g_memdup2 (&id, sizeof id));
+  }
+}
+
+/* Opens the next foot that is to be asked about. FALSE: there is none. */
+static bool
+open_untold (PrDocument *doc)
+{
+  g_autofree PrBookId *id = g_queue_pop_head (&doc->untold);
+  g_autoptr (GError) error = NULL;
+
+  if (!id)
+    return false;
+  if (*id == doc->foot || pr_document_open_foot (doc, *id, &error))
+    return true;
+  pr_document_trouble (doc, error->message);
+  return false;
+}
+
+void
+pr_document_ask_next (PrDocument *doc)
+{
+  if (open_untold (doc))
+    pr_document_ask_foot (doc);
+}
+
+/* One undo of all that came together; what was open before is open again. */
+static bool
+take_back (PrDocument *doc, gconstpointer was, GError **error)
+{
+  const PrTogether *together = was;
+
+  if (!pr_together_undo (together, doc->book, error))
+    return false;
+  pr_document_stop (doc);
+  pr_document_put_job (doc, NULL, 0);
+  doc->horse = together->horse_before;
+  doc->visit = together->visit_before;
+  pr_document_stands (doc);
+  pr_document_changed (doc, PR_CHANGED_ALL);
+  return !together->foot_before || pr_document_open_foot (doc, together->foot_before, error);
+}
+
+/* Where they went, and then what they are. */
+static void
+tell_together (PrDocument *doc)
+{
+  g_autofree char *words = doc->book ? pr_together_words (doc->together, doc->book) : NULL;
+  bool ask;
+
+  if (!words)
+    return;
+  untold_come (doc);
+  ask = open_untold (doc);
+  pr_document_done_elsewhere (doc, take_back, g_steal_pointer (&doc->together),
+                              (GDestroyNotify) pr_together_free, words);
+  if (ask)
+    pr_document_ask_foot (doc);
+}
+
 static void
 next_take (PrDocument *doc)
 {
   PrTake *take = pr_intake_next (doc->intake);
   g_autofree char *sentence = NULL;
 
-  if (!doc->files_visit)
-    doc->files_visit = doc->visit;
   if (take) {
-    doc->visit = doc->files_visit;
     start (doc, take);
     return;
   }
   sentence = pr_intake_close (doc->intake);
+  if (doc->together)
+    tell_together (doc);
+  g_clear_pointer (&doc->together, pr_together_free);
   if (sentence)
     pr_document_trouble (doc, sentence);
+}
+
+static void
+begin_together (PrDocument *doc, guint n)
+{
+  bool elsewhere = doc->book && pr_places_is_demo (doc->book, doc->horse);
+
+  g_clear_pointer (&doc->together, pr_together_free);
+  doc->together = pr_together_new (doc->book, elsewhere ? 0 : doc->horse, elsewhere ? 0 : doc->visit, n);
+  doc->together->foot_before = doc->foot;
+  doc->together->visit_before = doc->visit;
+  doc->together->horse_before = doc->horse;
 }
 
 /* Each of TAKES transfer full. */
@@ -217,7 +350,7 @@ take_all (PrDocument *doc, GPtrArray *takes)
   if (takes->len < 2)
     return;
   pr_intake_queue (doc->intake, takes);
-  doc->files_visit = doc->visit;
+  begin_together (doc, takes->len);
   next_take (doc);
 }
 

@@ -9,6 +9,7 @@
 #include "pr-history.h"
 #include "pr-intake.h"
 #include "pr-marking.h"
+#include "pr-together.h"
 
 /* What was last written over of a horse or a visit, as it was, or by another room; both ids 0 and no BACK: nothing since anything
  * else was changed. */
@@ -63,11 +64,12 @@ struct _PrDocument {
   PrSources *start;      /* what stood before the live edit under way */
   PrIntake *intake;
   PrMarking *marking;
-  PrForged *forged;            /* of the open foot; NULL: none */
-  PrTake *pending;             /* waits for the answer to "ask-place" */
-  PrBookId files_visit;        /* where several photos go; 0: not known yet */
-  char *bare_why;              /* why there is no line yet */
-  PrPlan usual;                /* the style on this hoof, untouched; while HAS_USUAL */
+  PrForged *forged;     /* of the open foot; NULL: none */
+  PrTake *pending;      /* waits for the answer to "ask-place" */
+  PrTogether *together; /* several photos on their way; NULL: none */
+  GQueue untold;        /* of PrBookId *: feet that came together, to be asked about one after the other */
+  char *bare_why;       /* why there is no line yet */
+  PrPlan usual;         /* the style on this hoof, untouched; while HAS_USUAL */
   bool has_usual, no_usual;    /* NO_USUAL: the style cannot lie on this hoof. Neither: not known yet */
   PrUsualSearch *usual_search; /* a thread that finds it; NULL: none */
   guint telling_usual;         /* source: that it is known */
@@ -118,6 +120,11 @@ bool pr_document_file_foot (PrDocument *doc, PrFoot foot, const char *horse_name
                             GError **error);
 /* The chosen visit's FOOT that has a photo or a plan; 0 when there is none. */
 PrBookId pr_document_visit_foot (PrDocument *doc, PrFoot foot);
+
+/* --- pr-document-edits.c --- */
+
+/* The visit has a FOOT already: what to do, as an error. */
+void pr_document_tell_taken (PrFoot foot, GError **error);
 
 /* --- pr-document-delete.c --- */
 

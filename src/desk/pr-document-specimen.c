@@ -2,8 +2,8 @@
 #include "pr-document-specimen.h"
 
 #include <glib/gi18n-lib.h>
-#include "pr-book-diary.h"
 #include "pr-document-private.h"
+#include "pr-places.h"
 #include "pr-specimen.h"
 
 void
@@ -42,18 +42,6 @@ plan (PrDocument *doc, PrJob *job, PrTake *take, GError **error)
                            error);
 }
 
-/* They stand under a horse's name, and are none. */
-static void
-leave_out_of_due (PrDocument *doc)
-{
-  g_auto (PrBookHorse) horse = { 0 };
-
-  if (!doc->book || !pr_book_get_horse (doc->book, doc->horse, &horse, NULL) || horse.due_days != 0)
-    return;
-  horse.due_days = PR_BOOK_NEVER_DUE;
-  pr_book_describe_horse (doc->book, &horse, NULL);
-}
-
 bool
 pr_document_put_specimen (PrDocument *doc, PrTake *take, GError **error)
 {
@@ -63,7 +51,8 @@ pr_document_put_specimen (PrDocument *doc, PrTake *take, GError **error)
   if (!plan (doc, job, take, error)
       || !pr_document_file_foot (doc, take->foot, _ ("Specimens"), &foot, error))
     return false;
-  leave_out_of_due (doc);
+  if (doc->book) /* they stand under a horse's name, and are none */
+    pr_places_leave_out_of_due (doc->book, doc->horse);
   g_autofree char *unlike = pr_specimen_unlike (job, &take->seen);
   pr_document_put_job (doc, g_steal_pointer (&job), foot);
   pr_document_keep (doc, PR_PART_PHOTO | PR_PART_TRACE | PR_PART_PLAN);

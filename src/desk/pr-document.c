@@ -19,6 +19,7 @@ pr_document_init (PrDocument *doc)
 {
   const PrIntakeOwner owner = { pr_document_taken, tell_busy, doc };
 
+  g_queue_init (&doc->untold);
   doc->intake = pr_intake_new (&owner);
   doc->histories
       = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) pr_history_free);
@@ -34,6 +35,8 @@ pr_document_finalize (GObject *object)
   pr_document_stop_usual (doc);
   pr_marking_free (doc->marking);
   pr_take_free (doc->pending);
+  pr_together_free (doc->together);
+  g_queue_clear_full (&doc->untold, g_free);
   pr_document_put_aside (doc);
   pr_forged_free (doc->forged);
   pr_sources_free (doc->start);
@@ -454,8 +457,22 @@ pr_document_can_redo (PrDocument *doc)
   return doc->history && pr_history_can_redo (doc->history);
 }
 
+/* Meanwhile another foot may have become what this one was. */
+static bool
+is_in_the_way (PrDocument *doc, const PrSources *next)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (next->foot == doc->job->sources.foot || !pr_document_is_taken (doc, next->foot))
+    return false;
+  pr_document_tell_taken (next->foot, &error);
+  pr_document_trouble (doc, error->message);
+  return true;
+}
+
 static void
-go_to (PrDocument *doc, PrSources *(*step) (PrHistory *, const PrSources *) )
+go_to (PrDocument *doc, PrSources *(*step) (PrHistory *, const PrSources *),
+       PrSources *(*back) (PrHistory *, const PrSources *) )
 {
   g_autoptr (PrSources) next = NULL;
   PrParts parts;
@@ -466,6 +483,10 @@ go_to (PrDocument *doc, PrSources *(*step) (PrHistory *, const PrSources *) )
   next = step (doc->history, &doc->job->sources);
   if (!next)
     return;
+  if (is_in_the_way (doc, next)) {
+    pr_sources_free (back (doc->history, next));
+    return;
+  }
   parts = pr_sources_differ (&doc->job->sources, next);
   what = put_sources (doc, next);
   pr_document_keep (doc, parts);
@@ -485,11 +506,11 @@ pr_document_undo (PrDocument *doc)
   else if (pr_document_forged_was_redrawn (doc))
     pr_document_undo_redrawn (doc);
   else
-    go_to (doc, pr_history_undo);
+    go_to (doc, pr_history_undo, pr_history_redo);
 }
 
 void
 pr_document_redo (PrDocument *doc)
 {
-  go_to (doc, pr_history_redo);
+  go_to (doc, pr_history_redo, pr_history_undo);
 }

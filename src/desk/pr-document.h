@@ -94,6 +94,10 @@ bool pr_document_set_style (PrDocument *doc, const PrStyle *style, GError **erro
  * full. */
 PrJob *pr_document_try_style (PrDocument *doc, const PrStyle *style);
 bool pr_document_set_foot (PrDocument *doc, PrFoot foot, GError **error);
+/* Has the visit of the open foot another one that is FOOT? Then the open one cannot be. */
+bool pr_document_is_taken (PrDocument *doc, PrFoot foot);
+/* The open foot becomes FOOT in a new visit of today of its horse, with all that hangs on it. Says "done"; one undo. */
+bool pr_document_move_to_new_visit (PrDocument *doc, PrFoot foot, GError **error);
 /* Keeps the shoe's parameters as a style of one's own, called NAME. */
 bool pr_document_keep_style (PrDocument *doc, const char *name, GError **error);
 /* The nails in the farrier's own box: elements PrOwnNail, transfer none, good until PR_CHANGED_STYLES. */
@@ -155,6 +159,8 @@ typedef struct {
   char *name;
 } PrReceived;
 void pr_document_take_received (PrDocument *doc, const GPtrArray *photos);
+/* "ask-foot" was answered: of photos that came together the next one that nobody has told is opened and asked about. */
+void pr_document_ask_next (PrDocument *doc);
 /* The answer to "ask-place": where the photo goes whose foot the chosen visit has already. */
 typedef enum { PR_PLACE_NEW_VISIT, PR_PLACE_INSTEAD, PR_PLACE_NOWHERE } PrPlace;
 void pr_document_place (PrDocument *doc, PrPlace place);
@@ -176,7 +182,7 @@ void pr_document_drawn (PrDocument *doc);
  * until any foot is opened, or it is left. */
 PrBookId pr_document_halted (PrDocument *doc, char **why);
 void pr_document_leave_halted (PrDocument *doc);
-/* Another horse: the foot that was open is closed. */
+/* Another visit: the foot that was open is closed. */
 void pr_document_choose_visit (PrDocument *doc, PrBookId horse, PrBookId visit);
 PrBookId pr_document_add_horse (PrDocument *doc, const char *name, GError **error);
 PrBookId pr_document_add_visit (PrDocument *doc, PrBookId horse, GError **error);

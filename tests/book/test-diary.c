@@ -114,6 +114,15 @@ days_are_counted (void **state)
   }
 }
 
+/* A visit of HORSE at which a shoe was planned. */
+static void
+shoe (PrBook *book, PrBookId of, const char *date)
+{
+  PrBookId foot = pr_book_add_foot (book, pr_book_add_visit (book, of, date, NULL), PR_FOOT_LF, NULL);
+
+  assert_true (pr_book_set_plan (book, foot, "{}", NULL));
+}
+
 static void
 due_counts_from_the_last_visit (void **state)
 {
@@ -124,9 +133,14 @@ due_counts_from_the_last_visit (void **state)
 
   horse (shelf->book, "Never seen", "", "", "", 0);
   pr_book_add_visit (shelf->book, late, "2026-11-20", NULL);
-  pr_book_add_visit (shelf->book, late, "2026-10-01", NULL);
-  pr_book_add_visit (shelf->book, soon, "2026-10-20", NULL);
-  pr_book_add_visit (shelf->book, never, "2026-10-20", NULL);
+  shoe (shelf->book, late, "2026-10-01");
+  shoe (shelf->book, soon, "2026-10-20");
+  shoe (shelf->book, never, "2026-10-20");
+  PrBookId unshod = horse (shelf->book, "Looked at", "", "", "", 0);
+  pr_book_add_foot (shelf->book, pr_book_add_visit (shelf->book, unshod, "2026-10-20", NULL), PR_FOOT_LF,
+                    NULL);
+  assert_true (pr_book_is_shod (shelf->book, late));
+  assert_false (pr_book_is_shod (shelf->book, unshod));
   g_autoptr (GPtrArray) due = pr_book_due (shelf->book, NULL);
   assert_int_equal (due->len, 2);
   const PrBookDue *first = due->pdata[0], *second = due->pdata[1];
@@ -187,8 +201,8 @@ the_calendar_says_the_same (void **state)
   PrBookId id = horse (shelf->book, name, "Mill yard, north", "A. Ostler", LONG_NOTE, 0);
   g_autoptr (GDateTime) now = g_date_time_new_utc (2026, 11, 30, 9, 5, 7);
 
-  pr_book_add_visit (shelf->book, id, "2026-11-20", NULL);
-  pr_book_add_visit (shelf->book, horse (shelf->book, "Tansy", "", "", "", 7), "2026-11-20", NULL);
+  shoe (shelf->book, id, "2026-11-20");
+  shoe (shelf->book, horse (shelf->book, "Tansy", "", "", "", 7), "2026-11-20");
   g_autoptr (GPtrArray) due = pr_book_due (shelf->book, NULL);
   g_autofree char *text = pr_ics_due (due, "1b4e28ba-2fa1-11d2-883f-0016d3cca427", now);
   g_auto (GStrv) lines = unfolded (text);

@@ -367,8 +367,8 @@ photo (void **state)
   } cases[] = { { PR_VERDICT_GOOD, 0.1, PR_FITS },
                 { PR_VERDICT_USABLE, 0.1, PR_LOOK },
                 { PR_VERDICT_RETAKE, 0.1, PR_MEND },
-                { PR_VERDICT_GOOD, 0.4, PR_LOOK },
-                { PR_VERDICT_GOOD, 1.2, PR_MEND } };
+                { PR_VERDICT_USABLE, 1.2, PR_LOOK }, /* as the phone says: one verdict */
+                { PR_VERDICT_GOOD, 1.2, PR_FITS } };
   g_autoptr (PrJob) job = plain ();
 
   (void) state;

@@ -37,6 +37,13 @@ asked (PrDocument *doc, int foot, Desk *desk)
   desk->n_asked++;
 }
 
+static void
+which (PrDocument *doc, Desk *desk)
+{
+  (void) doc;
+  desk->n_which++;
+}
+
 static PrBookId
 add_foot (PrBook *book, PrBookId visit, PrFoot foot, double web)
 {
@@ -56,6 +63,7 @@ desk_listen (Desk *desk)
   g_signal_connect (desk->doc, "done", G_CALLBACK (done), desk);
   g_signal_connect (desk->doc, "trouble", G_CALLBACK (trouble), desk);
   g_signal_connect (desk->doc, "ask-place", G_CALLBACK (asked), desk);
+  g_signal_connect (desk->doc, "ask-foot", G_CALLBACK (which), desk);
 }
 
 Desk *

@@ -15,7 +15,7 @@ typedef struct {
   PrBook *book; /* the document's own */
   PrBookId horse, today, before;
   PrBookId near, off, near_before; /* shoes with webs of 23, 25 and 27 mm at the toe */
-  int n_done, n_asked;             /* of "done" and "ask-place" */
+  int n_done, n_asked, n_which;    /* of "done", "ask-place" and "ask-foot" */
   char *done, *trouble;            /* the last sentence of each */
   guint changed;                   /* all flags since it was last set to 0 */
 } Desk;

@@ -151,6 +151,17 @@ lateral_is_where_the_face_shows_it (void **state)
     }
 }
 
+/* Nobody knows which side is which. */
+static void
+a_foot_without_a_name_has_no_letters (void **state)
+{
+  g_autoptr (PrJob) job = paper_job (PR_FOOT_ANY, "plain-front", 1, 0);
+  g_autoptr (GArray) groups = written (job, PR_FACE_FOOT);
+
+  (void) state;
+  assert_int_equal (count (groups, "TEXT", "text"), 1); /* its name and face alone */
+}
+
 static void
 says_its_size (void **state)
 {
@@ -249,8 +260,11 @@ int
 main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (has_every_part), cmocka_unit_test (lateral_is_where_the_face_shows_it),
-    cmocka_unit_test (says_its_size),  cmocka_unit_test (numbers_know_no_locale),
+    cmocka_unit_test (has_every_part),
+    cmocka_unit_test (lateral_is_where_the_face_shows_it),
+    cmocka_unit_test (a_foot_without_a_name_has_no_letters),
+    cmocka_unit_test (says_its_size),
+    cmocka_unit_test (numbers_know_no_locale),
     cmocka_unit_test (whole_or_none),
   };
 

@@ -11,6 +11,7 @@
 
 #include "photo-kit.h"
 #include "pr-limits.h"
+#include "pr-width-check.h"
 
 typedef struct {
   double width, height, foot; /* mm */
@@ -187,6 +188,33 @@ test_told_in_his_measure (void **state)
   }
 }
 
+/* A foot wider than long, however it lies on the sheet: what is told is from side to side (closed form: an ellipse's axis). */
+static void
+test_wide_is_not_long (void **state)
+{
+  const double across = 128, along = 108;
+
+  (void) state;
+  for (int turn = 0; turn < 360; turn += 30) {
+    g_autoptr (PrTracing) t = pr_tracing_new ();
+    double c = cos (turn * G_PI / 180), s = sin (turn * G_PI / 180), wide = 0;
+
+    t->scale.by_shape = true;
+    t->scale.why = g_strdup ("Told.");
+    t->n_outline = 121;
+    t->outline = g_new0 (PrSheetPt, t->n_outline);
+    for (size_t i = 0; i < t->n_outline; i++) { /* open at the heels */
+      double a = (-60 + 2.5 * (double) i) * G_PI / 180, x = across / 2 * cos (a), y = along / 2 * sin (a);
+      t->outline[i] = (PrSheetPt){ 105 + c * x - s * y, 148 + s * x + c * y };
+    }
+    pr_width_check_tell (t, PR_UNIT_MM);
+    char *first = strstr (t->scale.why, "then ") + strlen ("then ");
+    *strstr (first, " wide") = 0;
+    assert_true (pr_length_parse (first, PR_UNIT_MM, &wide, NULL));
+    assert_true (fabs (wide - across) < 0.6); /* told to the millimetre */
+  }
+}
+
 /* No usual foot is a usual one on a paper of the next size too. */
 static void
 test_usual_is_less_than_a_size (void **state)
@@ -205,6 +233,7 @@ main (void)
     cmocka_unit_test (test_answered_is_not_asked_again),
     cmocka_unit_test (test_by_foot),
     cmocka_unit_test (test_told_in_his_measure),
+    cmocka_unit_test (test_wide_is_not_long),
     cmocka_unit_test (test_usual_is_less_than_a_size),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -31,7 +31,7 @@ def print_to_file(app):
     app.picture('cautions')
     drive.key('Return')
     pdf = through_the_dialog(app)
-    app.says('was printed.')
+    app.says('was written to ')
     assert os.path.basename(pdf) == STEM + '-template.pdf', pdf
     return pdf
 

@@ -57,6 +57,7 @@ def main():
     assert text.count('no shoe in this visit') == 2 and 'Fullered front' in text, text
 
     into_feet(app)
+    app.says('feet.pdf was written to ')
     app.click(app.find_seen('off fore', 'push button'))
     drive.window_goes('All four feet')
     app.back()

@@ -11,6 +11,9 @@ struct _PrVisitList {
   GtkBox parent_instance;
   PrDocument *doc;      /* of the last look */
   PrBookId horse;       /* whose visits these are */
+  PrBookId shown;       /* the visit that was brought into sight */
+  guint showing;        /* the tick callback that does it; 0: none */
+  int frames;           /* it has waited */
   GPtrArray *visits;    /* of PrBookVisit: all of them */
   GHashTable *rows;     /* of PrVisitRow, by what it shows */
   GHashTable *outlines; /* of GArray of PrSheetPt, by "foot changed" */
@@ -227,11 +230,61 @@ cut_rows (PrVisitList *list, PrVisitRow *last)
     gtk_box_remove (GTK_BOX (list), row);
 }
 
+/* --- the open one in sight --- */
+
+static GtkWidget *
+row_of (PrVisitList *list, PrBookId visit)
+{
+  for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (list)); row;
+       row = gtk_widget_get_next_sibling (row))
+    if (pr_visit_row_id (PR_VISIT_ROW (row)) == visit)
+      return row;
+  return NULL;
+}
+
+/* In the second frame, when the rows have their places. */
+static gboolean
+scroll_to_shown (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  PrVisitList *list = PR_VISIT_LIST (widget);
+  GtkWidget *row = row_of (list, list->shown);
+  graphene_rect_t place;
+
+  if (list->frames++ == 0)
+    return G_SOURCE_CONTINUE;
+  list->showing = 0;
+  if (row && list->down && gtk_widget_compute_bounds (row, widget, &place))
+    gtk_adjustment_clamp_page (list->down, place.origin.y, place.origin.y + place.size.height);
+  return G_SOURCE_REMOVE;
+}
+
+/* The visit that is open stands in sight when it becomes that; where it was scrolled to later, it stays. */
+static void
+bring_into_sight (PrVisitList *list, PrBookId visit)
+{
+  if (visit == list->shown)
+    return;
+  list->shown = visit;
+  list->frames = 0;
+  if (!list->showing)
+    list->showing = gtk_widget_add_tick_callback (GTK_WIDGET (list), scroll_to_shown, NULL, NULL);
+}
+
+/* How many rows it takes to show VISIT. */
+static guint
+rows_to (PrVisitList *list, PrBookId visit)
+{
+  for (guint i = 0; i < list->visits->len; i++)
+    if (((PrBookVisit *) g_ptr_array_index (list->visits, i))->id == visit)
+      return i + 1;
+  return 0;
+}
+
 /* The rows of another horse take this one's visits, as making them takes longer than all else here. */
 void
 pr_visit_list_show (PrVisitList *list, PrDocument *doc)
 {
-  PrBookId horse = pr_document_horse_id (doc);
+  PrBookId horse = pr_document_horse_id (doc), visit = pr_document_visit_id (doc);
   g_autoptr (GHashTable) old = list->rows;
   bool same = horse == list->horse;
   guint want = same ? MAX (rows_made (list), FIRST) : FIRST;
@@ -242,9 +295,11 @@ pr_visit_list_show (PrVisitList *list, PrDocument *doc)
     turn_to (list, horse);
   list->rows = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   read_visits (list, horse);
+  want = MAX (want, rows_to (list, visit));
   for (guint i = 0; i < MIN (want, list->visits->len); i++)
     last = put_row (list, g_ptr_array_index (list->visits, i), same ? old : NULL, last);
   cut_rows (list, last);
+  bring_into_sight (list, visit);
   if (list->down)
     grow_if_seen (list);
 }

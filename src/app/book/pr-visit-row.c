@@ -5,7 +5,6 @@
 #include "pr-book-trash.h"
 #include "pr-colour.h"
 #include "pr-context-menu.h"
-#include "pr-names.h"
 #include "pr-ui.h"
 #include "pr-words.h"
 
@@ -93,6 +92,12 @@ pr_visit_row_mark (PrVisitRow *row, PrBookId foot)
   row->open = open;
 }
 
+PrBookId
+pr_visit_row_id (PrVisitRow *row)
+{
+  return row->id;
+}
+
 void
 pr_visit_row_show (PrVisitRow *row, const PrBookVisit *visit)
 {
@@ -119,7 +124,6 @@ static void
 pr_visit_row_init (PrVisitRow *row)
 {
   gtk_widget_init_template (GTK_WIDGET (row));
-  pr_label_cut (row->date, 1);
   row->context = pr_context_menu_add (row->head);
   gtk_menu_button_set_create_popup_func (row->more, make_menu, row, NULL);
 }

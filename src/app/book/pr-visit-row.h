@@ -12,6 +12,7 @@ PrVisitRow *pr_visit_row_new (void);
 /* Of VISIT: its day, the colour of its card, what was noted; its menu has the actions "book.about-visit", "win.visit-feet" and
  * "book.delete", and while one of its feet is open "win.vet-sheet". */
 void pr_visit_row_show (PrVisitRow *row, const PrBookVisit *visit);
+PrBookId pr_visit_row_id (PrVisitRow *row);
 /* Behind those that are there. */
 void pr_visit_row_add (PrVisitRow *row, PrFootThumb *thumb);
 /* Which one of them, from 0; NULL: there are not as many. Transfer none. */

@@ -6,9 +6,11 @@
 #include <string.h>
 #include "pr-bounds.h"
 #include "pr-feet-page.h"
+#include "pr-export-names.h"
 #include "pr-feet-write.h"
 #include "pr-print.h"
 #include "pr-record-feet.h"
+#include "pr-toast.h"
 #include "pr-ui.h"
 #include "pr-words.h"
 
@@ -23,6 +25,7 @@ struct _PrFeetWindow {
   GPtrArray *jobs;    /* theirs */
   PrFeetPage *page;   /* of JOBS */
   GtkDrawingArea *area;
+  PrToast *toast;
   GtkDropDown *paper;
   GtkStringList *papers;
   GtkButton *lf, *rf, *lh, *rh;
@@ -222,10 +225,9 @@ file_chosen (GtkNativeDialog *native, int response, PrFeetWindow *window)
            && !pr_feet_write (window->jobs, pr_document_face (window->doc), &options, path, &error))
     pr_document_trouble (window->doc, error->message);
   else if (response == GTK_RESPONSE_ACCEPT) {
-    g_autofree char *name = g_filename_display_basename (path);
-    g_autofree char *said = g_strdup_printf (_ ("All four feet were written to %s."), name);
+    g_autofree char *said = pr_export_said (path);
 
-    pr_document_say (window->doc, said);
+    pr_toast_say (window->toast, said, false); /* here, as this window lies over the other */
   }
   g_object_unref (native);
 }
@@ -235,7 +237,8 @@ static void export(PrFeetWindow *window)
   GtkFileChooserNative *native
       = gtk_file_chooser_native_new (_ ("Export all four feet"), GTK_WINDOW (window),
                                      GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), _ ("_Cancel"));
-  g_autofree char *name = g_strdup_printf ("all-feet-%s.pdf", window->date ? window->date : "0");
+  g_autofree char *stem = pr_export_named (window->horse, "all-feet", window->date);
+  g_autofree char *name = g_strconcat (stem, ".pdf", NULL);
 
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (native), name);
   g_signal_connect_object (native, "response", G_CALLBACK (file_chosen), window, 0);
@@ -321,6 +324,7 @@ pr_feet_window_class_init (PrFeetWindowClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = pr_feet_window_dispose;
+  g_type_ensure (PR_TYPE_TOAST);
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "feet-window.ui");
   gtk_widget_class_bind_template_callback (widget_class, pressed);
   gtk_widget_class_bind_template_callback (widget_class, clicked);
@@ -328,6 +332,7 @@ pr_feet_window_class_init (PrFeetWindowClass *class)
   gtk_widget_class_bind_template_callback (widget_class, print);
   gtk_widget_class_bind_template_callback (widget_class, export);
   gtk_widget_class_bind_template_child (widget_class, PrFeetWindow, area);
+  gtk_widget_class_bind_template_child (widget_class, PrFeetWindow, toast);
   gtk_widget_class_bind_template_child (widget_class, PrFeetWindow, paper);
   gtk_widget_class_bind_template_child (widget_class, PrFeetWindow, papers);
   gtk_widget_class_bind_template_child (widget_class, PrFeetWindow, lf);

@@ -2,6 +2,7 @@
 #include "pr-findings-chip.h"
 
 #include "pr-finding-row.h"
+#include "pr-paper-offer.h"
 
 struct _PrFindingsChip {
   PrFollower parent_instance;
@@ -28,6 +29,9 @@ fill_list (GtkMenuButton *button, gpointer data)
 
     if (finding->group == chip->group)
       gtk_box_append (GTK_BOX (chip->list), pr_finding_row_new (job, finding));
+    if (finding->group == chip->group && g_str_equal (finding->id, "photo.residual")
+        && pr_paper_offer_is_due (pr_document_of (chip)))
+      pr_paper_offer_add (GTK_BOX (chip->list), pr_document_of (chip));
   }
   g_signal_emit (chip, signals[OPENING], 0, gtk_menu_button_get_popover (button), (int) chip->group);
 }

@@ -84,7 +84,10 @@ say_only (PrToast *toast, const char *sentence)
 static void
 document_changed (PrToast *toast, guint what)
 {
-  if (what & PR_CHANGED_PLACE)
+  bool other_step = (what & PR_CHANGED_HISTORY) && gtk_widget_get_visible (toast->undo);
+
+  /* after another change, or once it was undone, its button would undo something else */
+  if (what & PR_CHANGED_PLACE || other_step)
     pr_toast_hide (toast);
 }
 

@@ -105,9 +105,7 @@ chosen_face (const PrExport *export, GtkFileChooser *chooser)
 static void
 say_written (PrExport *export, const char *file)
 {
-  g_autofree char *folder = g_path_get_dirname (file), *base = g_path_get_basename (file);
-  g_autofree char *name = g_filename_display_name (base), *where = g_filename_display_name (folder);
-  g_autofree char *said = g_strdup_printf (_ ("%s was written to %s."), name, where);
+  g_autofree char *said = pr_export_said (file);
 
   pr_document_say (export->doc, said);
 }

@@ -221,14 +221,25 @@ preview_ready (GtkPrintOperationPreview *op)
   gtk_print_operation_preview_end_preview (op);
 }
 
+/* To a file is not on paper: what is said then is where it lies. Transfer full. */
+static char *
+said_of (GtkPrintOperation *op)
+{
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (op);
+  const char *uri = settings ? gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI) : NULL;
+  g_autofree char *file = uri ? g_filename_from_uri (uri, NULL, NULL) : NULL;
+
+  return file ? pr_export_said (file)
+              : g_strdup_printf (_ ("“%s” was printed."), pr_sheaf_title (PR_PRINTING (op)->sheaf));
+}
+
 static void
 pr_printing_done (GtkPrintOperation *op, GtkPrintOperationResult result)
 {
   g_autoptr (GError) error = NULL;
 
   if (result == GTK_PRINT_OPERATION_RESULT_APPLY && PR_PRINTING (op)->sheaf) {
-    g_autofree char *said
-        = g_strdup_printf (_ ("“%s” was printed."), pr_sheaf_title (PR_PRINTING (op)->sheaf));
+    g_autofree char *said = said_of (op);
     pr_document_say (PR_PRINTING (op)->doc, said);
   }
   if (result != GTK_PRINT_OPERATION_RESULT_ERROR)

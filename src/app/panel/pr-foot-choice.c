@@ -5,8 +5,9 @@ struct _PrFootChoice {
   PrFollower parent_instance;
   GtkDropDown *foot;
   GtkStringList *names; /* by PrFoot */
-  GtkWidget *trouble;
-  bool showing; /* the choice is being filled, not made */
+  GtkWidget *trouble, *new_visit;
+  PrFoot wanted; /* which the visit has already */
+  bool showing;  /* the choice is being filled, not made */
 };
 
 G_DEFINE_FINAL_TYPE (PrFootChoice, pr_foot_choice, PR_TYPE_FOLLOWER)
@@ -23,6 +24,7 @@ show (PrFootChoice *choice)
   gtk_drop_down_set_selected (choice->foot, (guint) pr_job_of (choice)->sources.foot);
   choice->showing = false;
   pr_tell (choice->trouble, NULL);
+  gtk_widget_set_visible (choice->new_visit, FALSE);
 }
 
 static void
@@ -35,14 +37,24 @@ changed (PrFollower *follower, guint what)
 static void
 chosen (PrFootChoice *choice)
 {
+  PrFoot foot = (PrFoot) gtk_drop_down_get_selected (choice->foot);
   g_autoptr (GError) error = NULL;
 
-  if (choice->showing || !pr_job_of (choice)
-      || pr_document_set_foot (pr_document_of (choice), (PrFoot) gtk_drop_down_get_selected (choice->foot),
-                               &error))
+  if (choice->showing || !pr_job_of (choice) || pr_document_set_foot (pr_document_of (choice), foot, &error))
     return;
   show (choice);
   pr_tell (choice->trouble, error->message);
+  choice->wanted = foot;
+  gtk_widget_set_visible (choice->new_visit, pr_document_is_taken (pr_document_of (choice), foot));
+}
+
+static void
+move (PrFootChoice *choice)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!pr_document_move_to_new_visit (pr_document_of (choice), choice->wanted, &error))
+    pr_tell (choice->trouble, error->message);
 }
 
 static void
@@ -63,5 +75,7 @@ pr_foot_choice_class_init (PrFootChoiceClass *class)
   gtk_widget_class_bind_template_callback (widget_class, chosen);
   gtk_widget_class_bind_template_child (widget_class, PrFootChoice, foot);
   gtk_widget_class_bind_template_child (widget_class, PrFootChoice, names);
+  gtk_widget_class_bind_template_callback (widget_class, move);
   gtk_widget_class_bind_template_child (widget_class, PrFootChoice, trouble);
+  gtk_widget_class_bind_template_child (widget_class, PrFootChoice, new_visit);
 }

@@ -8,6 +8,7 @@
 #include "pr-phone-addresses.h"
 #include "pr-phone-row.h"
 #include "pr-phone.h"
+#include "pr-places.h"
 #include "pr-settings.h"
 #include "pr-ui.h"
 
@@ -30,6 +31,7 @@ struct _PrPhoneDialog {
   GNetworkMonitor *network;
   GtkPicture *code;
   GtkLabel *address, *question, *firewall, *coming_words;
+  GtkWidget *where;
   GtkDropDown *choice;
   GtkStringList *choices;
   GtkRevealer *hints;
@@ -395,6 +397,25 @@ toggle_hints (PrPhoneDialog *dialog)
 
 /* --- the window --- */
 
+/* Which horse and visit the photos go to. Transfer full. */
+static char *
+where_to (PrDocument *doc)
+{
+  PrBook *book = pr_document_book (doc);
+  g_autofree char *day = NULL, *horse = NULL;
+
+  if (!book || pr_places_is_demo (book, pr_document_horse_id (doc))
+      || !pr_places_words (book, pr_document_visit_id (doc), &day, &horse))
+    return g_strdup (
+        _ ("Photos go to a horse without a name yet. To put them with one of yours, close this and "
+           "choose the horse in the book first."));
+  /* translators: the date of the visit; the horse */
+  return g_strdup_printf (
+      _ ("Photos go into the visit of %s of %s. If it has no room for all of them, they go "
+         "into a new visit of today."),
+      day, horse);
+}
+
 static void
 show_for (GtkWindow *parent, PrDocument *doc, const PrSeenOptions *how)
 {
@@ -407,6 +428,8 @@ show_for (GtkWindow *parent, PrDocument *doc, const PrSeenOptions *how)
   dialog->network = g_object_ref (g_network_monitor_get_default ());
   g_signal_connect_object (dialog->network, "network-changed", G_CALLBACK (network_changed), dialog,
                            G_CONNECT_SWAPPED);
+  g_autofree char *where = how ? NULL : where_to (doc); /* a shoe's photo belongs to the open foot */
+  pr_tell (dialog->where, where);
   start (dialog);
   gtk_window_present (GTK_WINDOW (dialog));
 }
@@ -468,6 +491,7 @@ bind_template (GtkWidgetClass *widget_class)
   BIND (serving);
   BIND (again);
   BIND (waiting);
+  BIND (where);
   BIND (trouble);
   BIND (rows);
   BIND (go);

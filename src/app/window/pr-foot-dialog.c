@@ -6,19 +6,59 @@
 struct _PrFootDialog {
   GtkWindow parent_instance;
   PrDocument *doc;
+  PrFoot wanted; /* which the visit has already */
+  GtkWidget *trouble, *new_visit;
 };
 
 G_DEFINE_FINAL_TYPE (PrFootDialog, pr_foot_dialog, GTK_TYPE_WINDOW)
 
+/* It is told which foot this is, and the next one of those that came together is asked about. */
 static void
-choose (GtkWidget *widget, const char *action, GVariant *foot)
+leave (PrFootDialog *dialog)
 {
-  PrDocument *doc = PR_FOOT_DIALOG (widget)->doc;
+  g_autoptr (PrDocument) doc = g_object_ref (dialog->doc);
+
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  pr_document_ask_next (doc);
+}
+
+/* The visit has that foot: another answer can be given, or a new visit made. */
+static void
+tell_taken (PrFootDialog *dialog, PrFoot foot, const char *sentence)
+{
+  dialog->wanted = foot;
+  pr_tell (dialog->trouble, sentence);
+  gtk_widget_set_visible (dialog->new_visit, TRUE);
+  gtk_widget_grab_focus (dialog->new_visit);
+}
+
+static void
+choose (GtkWidget *widget, const char *action, GVariant *answer)
+{
+  PrFootDialog *dialog = PR_FOOT_DIALOG (widget);
+  PrDocument *doc = dialog->doc;
+  PrFoot foot = (PrFoot) g_variant_get_int32 (answer);
   g_autoptr (GError) error = NULL;
 
-  if (pr_document_job (doc) && !pr_document_set_foot (doc, (PrFoot) g_variant_get_int32 (foot), &error))
+  if (pr_document_job (doc) && !pr_document_set_foot (doc, foot, &error)) {
+    if (pr_document_is_taken (doc, foot)) {
+      tell_taken (dialog, foot, error->message);
+      return;
+    }
     pr_document_trouble (doc, error->message);
-  gtk_window_destroy (GTK_WINDOW (widget));
+  }
+  leave (dialog);
+}
+
+static void
+move (GtkWidget *widget, const char *action, GVariant *none)
+{
+  PrFootDialog *dialog = PR_FOOT_DIALOG (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (pr_document_job (dialog->doc) && !pr_document_move_to_new_visit (dialog->doc, dialog->wanted, &error))
+    pr_document_trouble (dialog->doc, error->message);
+  leave (dialog);
 }
 
 void
@@ -50,5 +90,8 @@ pr_foot_dialog_class_init (PrFootDialogClass *class)
 
   G_OBJECT_CLASS (class)->dispose = pr_foot_dialog_dispose;
   gtk_widget_class_install_action (widget_class, "foot.choose", "i", choose);
+  gtk_widget_class_install_action (widget_class, "foot.new-visit", NULL, move);
   gtk_widget_class_set_template_from_resource (widget_class, PR_UI "foot-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, PrFootDialog, trouble);
+  gtk_widget_class_bind_template_child (widget_class, PrFootDialog, new_visit);
 }

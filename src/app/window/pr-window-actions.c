@@ -15,6 +15,7 @@
 #include "pr-look.h"
 #include "pr-practice-window.h"
 #include "pr-phone-dialog.h"
+#include "pr-places.h"
 #include "pr-plain-choose.h"
 #include "pr-print.h"
 #include "pr-restore-dialog.h"
@@ -62,7 +63,7 @@ open_demo (PrWindowActions *a)
 {
   g_autoptr (GFile) file = g_file_new_for_uri (DEMO_FOOT);
 
-  pr_document_take_photo (a->doc, file, PR_FOOT_ANY, _ ("Demo foot"));
+  pr_document_take_photo (a->doc, file, PR_FOOT_ANY, pr_places_demo_name ());
 }
 
 static void

@@ -14,13 +14,13 @@
 #include "pr-panel.h"
 #include "pr-screen.h"
 #include "pr-panes.h"
+#include "pr-places.h"
 #include "pr-recent.h"
 #include "pr-start.h"
 #include "pr-text.h"
 #include "pr-toast.h"
 #include "pr-window-actions.h"
 #include "pr-window-size.h"
-#include "pr-words.h"
 #include "pr-work-view.h"
 
 #define ZOOM_STEP 1.25
@@ -86,14 +86,13 @@ show_place (PrWindow *window)
   const PrJob *job = pr_document_job (window->doc);
   const PrTracing *bare = pr_document_bare (window->doc, NULL);
   PrFoot foot = job ? job->sources.foot : bare ? bare->scale.foot : PR_FOOT_ANY;
-  g_autofree char *day = NULL, *horse = pr_document_horse_name (window->doc, &day);
-  g_autofree char *name = horse ? pr_text_name (horse) : NULL;
-  g_autofree char *title = NULL, *date = day ? pr_words_date (day) : NULL;
+  g_autofree char *title = NULL, *date = NULL, *name = NULL;
 
+  pr_places_words (pr_document_book (window->doc), pr_document_visit_id (window->doc), &date, &name);
   if (pr_document_marking (window->doc))
     title = g_strdup (_ ("A photo whose scale is to be marked"));
-  else if ((job || bare) && horse)
-    title = g_strdup_printf ("%s · %s", name, pr_foot_name (foot));
+  else if (name)
+    title = job || bare ? g_strdup_printf ("%s · %s", name, pr_foot_name (foot)) : g_strdup (name);
   else
     title = g_strdup (job || bare ? pr_foot_name (foot) : "Pritchel");
   gtk_label_set_text (window->title, title);
@@ -318,8 +317,9 @@ document_changed (PrWindow *window, guint what)
     show_stage (window);
   if (what & PR_CHANGED_PLACE && g_str_equal (stage (window), "work"))
     gtk_widget_grab_focus (GTK_WIDGET (board_of (window))); /* not its first handle */
-  if (what & (PR_CHANGED_PLACE | PR_CHANGED_FORGED) && !window->message_stays
-      && pr_document_book (window->doc)) /* else: that nothing is kept */
+  if ((what & (PR_CHANGED_PLACE | PR_CHANGED_FORGED)
+       || (what & PR_CHANGED_HISTORY && !pr_document_has_unkept (window->doc)))
+      && !window->message_stays && pr_document_book (window->doc)) /* else: that nothing is kept */
     gtk_revealer_set_reveal_child (window->message_bar, FALSE);
   if (what & (PR_CHANGED_PLACE | PR_CHANGED_HOOF | PR_CHANGED_BOOK | PR_CHANGED_STAGE))
     show_place (window);

@@ -75,6 +75,20 @@ pr_book_due_free (PrBookDue *due)
   g_free (due);
 }
 
+/* Horses that have a shoe, planned or forged. */
+#define SHOD                                                                                                \
+  "SELECT v.horse FROM visit v JOIN foot f ON f.visit = v.id WHERE v.deleted IS NULL AND f.deleted IS NULL" \
+  " AND (EXISTS (SELECT 1 FROM plan WHERE plan.foot = f.id)"                                                \
+  " OR EXISTS (SELECT 1 FROM attempt WHERE attempt.foot = f.id))"
+
+bool
+pr_book_is_shod (PrBook *book, PrBookId horse)
+{
+  g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (book, NULL, SHOD " AND v.horse = ? LIMIT 1", "i", horse);
+
+  return stmt != NULL && pr_sql_step (book, stmt, NULL) > 0;
+}
+
 /* A due of each of HORSES, which are emptied, by the horse's id; in their order in LIST, which holds them. Transfer full. */
 static GHashTable *
 take_horses (GPtrArray *horses, GPtrArray *list)
@@ -93,13 +107,15 @@ take_horses (GPtrArray *horses, GPtrArray *list)
   return by_id;
 }
 
-/* The day of each horse's newest visit, and the next. */
+/* The day of the newest visit of each horse that has a shoe, and the next. */
 static bool
 read_visits (PrBook *book, GHashTable *by_id, GError **error)
 {
   g_autoptr (sqlite3_stmt) stmt
       = pr_sql_prepare (book, error,
-                        "SELECT horse, max (date) FROM visit WHERE deleted IS NULL GROUP BY horse", "");
+                        "SELECT horse, max (date) FROM visit WHERE deleted IS NULL AND horse IN (" SHOD ")"
+                        " GROUP BY horse",
+                        "");
   int more = stmt != NULL ? 1 : -1;
 
   while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0) {

@@ -7,7 +7,7 @@
 #define PR_BOOK_USUAL_DAYS 42
 #define PR_BOOK_NEVER_DUE (-1)
 
-/* A horse that has a visit, and when its next one is due. */
+/* A horse that has a visit and a shoe, and when its next one is due. */
 typedef struct {
   PrBookHorse horse;
   char *last, *due; /* days, ISO 8601 */
@@ -21,5 +21,7 @@ bool pr_book_describe_horse (PrBook *book, const PrBookHorse *horse, GError **er
 bool pr_book_describe_visit (PrBook *book, const PrBookVisit *visit, GError **error);
 /* The day that lies DAYS (0: the usual) after DATE, which must hold (pr_date_holds). Transfer full. */
 char *pr_book_due_day (const char *date, int days);
+/* Has HORSE a shoe, planned or forged? One that was never shod is not due. */
+bool pr_book_is_shod (PrBook *book, PrBookId horse);
 /* Of PrBookDue, the soonest first; without those that are never due. Transfer full, NULL with error. */
 GPtrArray *pr_book_due (PrBook *book, GError **error);

@@ -97,6 +97,21 @@ pr_book_set_side (PrBook *book, PrBookId foot, PrFoot side, GError **error)
   return pr_sql_end (book, ok, error);
 }
 
+bool
+pr_book_move_foot (PrBook *book, PrBookId foot, PrBookId visit, GError **error)
+{
+  int n = 0;
+
+  if (!pr_sql_begin (book, error))
+    return false;
+  bool ok = touch (book, foot, error)
+            && pr_sql_run (book, &n, error,
+                           "UPDATE foot SET visit = ? WHERE id = ?"
+                           " AND EXISTS (SELECT 1 FROM visit WHERE id = ? AND deleted IS NULL)",
+                           "iii", visit, foot, visit);
+  return pr_sql_end (book, pr_book_met_one (ok, n, error), error);
+}
+
 GBytes *
 pr_book_get_photo (PrBook *book, PrBookId foot, char **name, GError **error)
 {

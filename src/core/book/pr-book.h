@@ -64,6 +64,8 @@ bool pr_book_set_photo (PrBook *book, PrBookId foot, GBytes *photo, const char *
 bool pr_book_set_trace (PrBook *book, PrBookId foot, const char *json, GError **error);
 bool pr_book_set_plan (PrBook *book, PrBookId foot, const char *json, GError **error);
 bool pr_book_set_side (PrBook *book, PrBookId foot, PrFoot side, GError **error);
+/* With all that hangs on it, to another visit. */
+bool pr_book_move_foot (PrBook *book, PrBookId foot, PrBookId visit, GError **error);
 GBytes *pr_book_get_photo (PrBook *book, PrBookId foot, char **name, GError **error);
 char *pr_book_get_trace (PrBook *book, PrBookId foot, GError **error);
 char *pr_book_get_plan (PrBook *book, PrBookId foot, GError **error);

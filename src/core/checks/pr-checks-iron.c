@@ -143,7 +143,7 @@ check_photo (const PrRun *run)
   PrState state = scale->verdict == PR_VERDICT_GOOD     ? PR_FITS
                   : scale->verdict == PR_VERDICT_USABLE ? PR_LOOK
                                                         : PR_MEND;
-  state = MAX (state, pr_above (scale->residual_mm, limit));
+  /* the verdict alone, as a phone is told it: it has the residual in it */
   pr_run_add (run, "photo.residual", PR_GROUP_PHOTO, state, scale->residual_mm, limit->look, "mm",
               limit->source, g_strdup (scale->why ? scale->why : ""));
 }

@@ -185,8 +185,10 @@ add_frame (Dxf *dxf, const PrJob *job, PrFace face)
   high = pr_pt_add (high, pr_pt (BEYOND_MM, BEYOND_MM));
   add_line (dxf, CENTRE, pr_pt (0, low.y), pr_pt (0, high.y));
   add_line (dxf, CENTRE, pr_pt (low.x, 0), pr_pt (high.x, 0));
-  add_text (dxf, pr_pt (low.x - LETTER_MM, 0), LETTER_MM, C_ ("medial", "M"));
-  add_text (dxf, pr_pt (high.x + LETTER_MM, 0), LETTER_MM, C_ ("lateral", "L"));
+  if (job->sources.foot != PR_FOOT_ANY) {
+    add_text (dxf, pr_pt (low.x - LETTER_MM, 0), LETTER_MM, C_ ("medial", "M"));
+    add_text (dxf, pr_pt (high.x + LETTER_MM, 0), LETTER_MM, C_ ("lateral", "L"));
+  }
   add_text (dxf, pr_pt (0, low.y - NAME_MM), NAME_MM, name);
 }
 

@@ -229,7 +229,8 @@ pr_tiled_draw (const PrTiled *tiled, int page, const PrBox *niche, cairo_t *cr)
 {
   const PrTile *tile = &g_array_index (tiled->tile, PrTile, page);
 
-  draw_sides (tiled, cr);
+  if (tiled->job->sources.foot != PR_FOOT_ANY)
+    draw_sides (tiled, cr);
   if (tiled->tile->len > 1) {
     draw_overview (tiled, tile, niche, cr);
     draw_corners (&tiled->field, cr);

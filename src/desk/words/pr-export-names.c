@@ -78,14 +78,30 @@ begins_with_day (const char *date)
 }
 
 char *
-pr_export_stem (const char *horse, PrFoot foot, const char *date)
+pr_export_named (const char *horse, const char *what, const char *date)
 {
   g_autofree char *name = kept_of (horse ? horse : "");
-  g_autofree char *code = g_ascii_strdown (pr_foot_code (foot), -1);
   bool day = date && begins_with_day (date);
 
-  return g_strdup_printf ("%s-%s%s%.*s", *name ? name : "no-name", code, day ? "-" : "", day ? DAY : 0,
+  return g_strdup_printf ("%s-%s%s%.*s", *name ? name : "no-name", what, day ? "-" : "", day ? DAY : 0,
                           day ? date : "");
+}
+
+char *
+pr_export_stem (const char *horse, PrFoot foot, const char *date)
+{
+  g_autofree char *code = g_ascii_strdown (pr_foot_code (foot), -1);
+
+  return pr_export_named (horse, code, date);
+}
+
+char *
+pr_export_said (const char *file)
+{
+  g_autofree char *folder = g_path_get_dirname (file), *base = g_path_get_basename (file);
+  g_autofree char *name = g_filename_display_name (base), *where = g_filename_display_name (folder);
+
+  return g_strdup_printf (_ ("%s was written to %s."), name, where);
 }
 
 bool

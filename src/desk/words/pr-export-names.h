@@ -12,6 +12,11 @@
 #define PR_EXPORT_NAME_MAX 40
 char *pr_export_stem (const char *horse, PrFoot foot, const char *date);
 
+/* The same of all feet of a visit, or of anything else that WHAT is a plain word for: "bramble-all-feet-2026-11-28". */
+char *pr_export_named (const char *horse, const char *what, const char *date);
+/* That FILE was written, and where it can be found: a sentence. Transfer full. */
+char *pr_export_said (const char *file);
+
 /* STEM, or else STEM-2, STEM-3 and so on: the first for which FOLDER (in the encoding of file names) holds
  * none of the files STEM-PART, PART being each of PARTS ("template.pdf", NULL-terminated). Transfer full. */
 char *pr_export_free_stem (const char *folder, const char *stem, const char *const *parts);

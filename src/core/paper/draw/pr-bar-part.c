@@ -327,7 +327,9 @@ mark_name (const Strip *st, const PrMark *mark)
 
   if (st->look->rows > 0 && sscanf (mark->id, "nail.%d", &number) == 1)
     return g_strdup_printf ("%d", number);
-  return g_strdup (mark->name);
+  /* of a foot that nobody has named the branches have no letters */
+  return g_strdup (st->job->sources.foot == PR_FOOT_ANY && g_str_has_prefix (mark->id, "heel.") ? _ ("heel")
+                                                                                                : mark->name);
 }
 
 /* Below the bar: of a mark for the punch its distance, of the others their name and, where there is room for it, the distance.

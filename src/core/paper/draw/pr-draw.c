@@ -177,6 +177,8 @@ draw_centre_lines (const Sketch *sk)
     add_line (sk->cr, pr_pt (low.x - beyond, 0), pr_pt (high.x + beyond, 0));
   }
   stroke (sk, sk->ink->faint, sk->line * 0.6, sk->line * DASH_PER_LINE * 0.6);
+  if (sk->job->sources.foot == PR_FOOT_ANY)
+    return; /* nobody knows which side is which */
   sketch_label (sk, sk->ink->text, letter[PR_MEDIAL], size, true, C_ ("medial", "M"));
   sketch_label (sk, sk->ink->text, letter[PR_LATERAL], size, true, C_ ("lateral", "L"));
 }

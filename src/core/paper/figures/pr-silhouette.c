@@ -280,7 +280,7 @@ pr_silhouette_lay (PrSilhouette *figure, PrFreeRoom *room)
 {
   PrPt end = right_end (figure), to;
 
-  for (int branch = 0; branch < 2; branch++)
+  for (int branch = 0; branch < 2 && figure->job->sources.foot != PR_FOOT_ANY; branch++)
     lay_letter (figure, room, branch);
   lay_words (figure, room, figure->origin, PR_SILHOUETTE_TYPE_MM, pr_face_name (PR_FACE_GROUND), &to);
   figure->leader[0] = figure->leader[1] = end;

@@ -12,23 +12,34 @@
 #define ALIKE 0.02
 /* Directions in which the width is taken, 2 degrees apart: off by under a thousandth. */
 #define DIRECTIONS 90
+/* Ends of an outline that lie closer together tell no direction, mm. */
+#define HEELS_LEAST_MM 10.0
 
-/* Smallest distance between two parallel lines that hold the outline, mm. */
+/* Distance between the two lines along the direction (C, S) that hold the outline, mm. */
 static double
-width_of (const PrSheetPt *p, size_t n)
+extent (const PrSheetPt *p, size_t n, double c, double s)
 {
-  double least = INFINITY;
+  double low = INFINITY, high = -INFINITY;
 
-  for (int k = 0; k < DIRECTIONS; k++) {
-    double c = cos (k * G_PI / DIRECTIONS), s = sin (k * G_PI / DIRECTIONS);
-    double low = INFINITY, high = -INFINITY;
-    for (size_t i = 0; i < n; i++) {
-      double d = p[i].x * c + p[i].y * s;
-      low = fmin (low, d);
-      high = fmax (high, d);
-    }
-    least = fmin (least, high - low);
+  for (size_t i = 0; i < n; i++) {
+    double d = p[i].x * c + p[i].y * s;
+    low = fmin (low, d);
+    high = fmax (high, d);
   }
+  return high - low;
+}
+
+/* From side to side, mm: along the line from heel to heel, at which the outline ends. A foot may be wider than long. Of a PART of
+ * it, whose ends are anywhere, the least distance between two parallel lines that hold it. */
+static double
+width_of (const PrSheetPt *p, size_t n, bool part)
+{
+  double x = p[n - 1].x - p[0].x, y = p[n - 1].y - p[0].y, apart = hypot (x, y), least = INFINITY;
+
+  if (!part && apart > HEELS_LEAST_MM)
+    return extent (p, n, x / apart, y / apart);
+  for (int k = 0; k < DIRECTIONS; k++)
+    least = fmin (least, extent (p, n, cos (k * G_PI / DIRECTIONS), sin (k * G_PI / DIRECTIONS)));
   return least;
 }
 
@@ -83,7 +94,8 @@ pr_width_check_tell (PrTracing *t, PrUnit unit)
 {
   if (!t->scale.by_shape || t->n_outline == 0 || t->scale.why == NULL)
     return;
-  g_autofree char *why = t->scale.why, *width = pr_length_rough (width_of (t->outline, t->n_outline), unit);
+  g_autofree char *why = t->scale.why,
+                  *width = pr_length_rough (width_of (t->outline, t->n_outline, false), unit);
   t->scale.why = g_strdup_printf (_ ("%s The foot is then %s wide: measure it."), why, width);
   for (size_t i = 0; i < t->scale.n_reasons; i++)
     if (g_str_equal (t->scale.reason[i].text, why)) {
@@ -99,7 +111,7 @@ pr_width_check_likely (const PrTracing *t, bool part, PrUnit unit, GError **erro
 
   if (!t->scale.by_shape || t->n_outline == 0)
     return true;
-  width = width_of (t->outline, t->n_outline);
+  width = width_of (t->outline, t->n_outline, part);
   if (likely (possible (), width, part))
     return true;
   g_autofree char *list = others (t->scale.paper, width, possible (), unit),
@@ -138,7 +150,7 @@ void
 pr_width_check_ask (PrTracing *t, PrFoot foot, bool part, PrUnit unit)
 {
   Range range = usual (foot != PR_FOOT_ANY ? foot : t->scale.foot);
-  double width = t->n_outline > 0 ? width_of (t->outline, t->n_outline) : 0;
+  double width = t->n_outline > 0 ? width_of (t->outline, t->n_outline, part) : 0;
 
   if (width > 0 && t->scale.method == PR_SCALE_PLAIN && !t->scale.by_shape && !likely (range, width, part))
     ask_of_paper (t, width, range, unit);
