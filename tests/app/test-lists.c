@@ -237,7 +237,7 @@ static void
 what_is_due_is_worded_when_seen (void **state)
 {
   KitShelf *shelf = *state;
-  const KitBigBook how = { .seed = 8, .horses = 2000, .visits = 1 };
+  const KitBigBook how = { .seed = 8, .horses = 2000, .visits = 1, .feet = 1 };
 
   kit_big_book (shelf->book, &how);
   g_autoptr (GPtrArray) due = pr_book_due (shelf->book, NULL);
