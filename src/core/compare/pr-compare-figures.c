@@ -118,29 +118,11 @@ measure (const PrFigure *figure, bool open)
 
 /* --- webs ---------------------------------------------------------------------------------- */
 
-/* Where the line from A along DIR crosses the rings of FIGURE, as distances from A; at most MOST_CROSSINGS. */
-static int
-crossings (const PrFigure *figure, PrPt a, PrPt dir, double t[MOST_CROSSINGS])
-{
-  int n = 0;
-
-  for (size_t r = 0; r < figure->n; r++)
-    for (size_t i = 0; i < figure->ring[r].n; i++) {
-      const PrPath *ring = &figure->ring[r];
-      PrPt p = pr_pt_sub (ring->p[i], a), q = pr_pt_sub (ring->p[(i + 1) % ring->n], a);
-      double u = pr_pt_cross (dir, p), v = pr_pt_cross (dir, q);
-
-      if ((u <= 0) != (v <= 0) && n < MOST_CROSSINGS)
-        t[n++] = pr_pt_dot (dir, pr_pt_lerp (p, q, u / (u - v)));
-    }
-  return n;
-}
-
 bool
 pr_iron_along (const PrFigure *figure, const PrStation *st, double *from, double *to)
 {
   double t[MOST_CROSSINGS], middle = st->web / 2;
-  int n = crossings (figure, st->outer, st->cut, t);
+  int n = pr_figure_crossings (figure, st->outer, st->cut, t, MOST_CROSSINGS);
 
   *from = -INFINITY;
   *to = INFINITY;

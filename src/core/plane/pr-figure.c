@@ -311,3 +311,20 @@ pr_figure_outer_rings (const PrFigure *fig)
     n += pr_ring_area (&fig->ring[i]) > 0;
   return n;
 }
+
+int
+pr_figure_crossings (const PrFigure *figure, PrPt a, PrPt dir, double t[], int most)
+{
+  int n = 0;
+
+  for (size_t r = 0; r < figure->n; r++)
+    for (size_t i = 0; i < figure->ring[r].n; i++) {
+      const PrPath *ring = &figure->ring[r];
+      PrPt p = pr_pt_sub (ring->p[i], a), q = pr_pt_sub (ring->p[(i + 1) % ring->n], a);
+      double u = pr_pt_cross (dir, p), v = pr_pt_cross (dir, q);
+
+      if ((u <= 0) != (v <= 0) && n < most)
+        t[n++] = pr_pt_dot (dir, pr_pt_lerp (p, q, u / (u - v)));
+    }
+  return n;
+}

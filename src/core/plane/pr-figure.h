@@ -31,4 +31,7 @@ bool pr_figure_is_simple (const PrFigure *fig, PrPt *at);
 bool pr_points_hull (PrPath *out, const PrPath *points);
 size_t pr_figure_outer_rings (const PrFigure *fig);
 
+/* Where the line from A along DIR (unit) crosses the rings of FIGURE, as distances from A into T, in no order. How many, MOST at most. */
+int pr_figure_crossings (const PrFigure *figure, PrPt a, PrPt dir, double t[], int most);
+
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PrFigure, pr_figure_clear)

@@ -143,30 +143,12 @@ pr_branch_edge_at (const PrBranches *b, int branch, double along, PrPt *out)
   return pr_path_at (&b->outer, s, NULL);
 }
 
-/* Where the line from A along DIR crosses the rings of FIGURE, as distances from A. */
-static int
-crossings (const PrFigure *figure, PrPt a, PrPt dir, double t[MOST_CROSSINGS])
-{
-  int n = 0;
-
-  for (size_t r = 0; r < figure->n; r++)
-    for (size_t i = 0; i < figure->ring[r].n; i++) {
-      const PrPath *ring = &figure->ring[r];
-      PrPt p = pr_pt_sub (ring->p[i], a), q = pr_pt_sub (ring->p[(i + 1) % ring->n], a);
-      double u = pr_pt_cross (dir, p), v = pr_pt_cross (dir, q);
-
-      if ((u <= 0) != (v <= 0) && n < MOST_CROSSINGS)
-        t[n++] = pr_pt_dot (dir, pr_pt_lerp (p, q, u / (u - v)));
-    }
-  return n;
-}
-
 /* How far from A, which lies in the iron or on its outer edge, it reaches along DIR; NAN: nowhere near. */
 static double
 reach (const PrFigure *figure, PrPt a, PrPt dir, double least)
 {
   double t[MOST_CROSSINGS], to = INFINITY;
-  int n = crossings (figure, a, dir, t);
+  int n = pr_figure_crossings (figure, a, dir, t, MOST_CROSSINGS);
 
   for (int i = 0; i < n; i++)
     if (t[i] > least)
