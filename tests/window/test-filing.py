@@ -64,8 +64,9 @@ def main():
     app.keyboard_in('the button', lambda node: 'new visit' in node.name)
     app.picture('filing-taken')
     drive.key('Return')
-    app.back()
+    app.window = app.top          # read before anything else: a toast does not stay
     app.says('is in a new visit now')
+    app.back()
     opened(app, 'No name yet · near fore')
     assert peek('select count(*) from visit') == 4
     app.picture('filing-moved')
