@@ -245,7 +245,7 @@ class BadInput(Cli):
         args = ["plan", outline(), "--foot", "LF", "--style", "quarter-clipped", "--bar", "3/8 x 1", "--given", "8in",
                 "-o", out]
         text = self.fails(1, *args, says="--anyway")
-        self.assertRegex(text, r"needs [\d.]+ mm of 25\.4 x 9\.5 mm and 203\.2 mm is given: [\d.]+ mm is missing")
+        self.assertRegex(text, r"needs [\d.]+ mm of 1 × 3/8 in and 203\.2 mm is given: [\d.]+ mm is missing")
         self.assertFalse(os.path.exists(out))
         self.assertIn("missing", self.works(*args, "--anyway"))
         self.assertEqual(set(os.listdir(out)), EIGHT)
