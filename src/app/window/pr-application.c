@@ -268,25 +268,33 @@ quit_now (gpointer app)
 static gboolean
 quit_key (GtkWidget *widget, GVariant *args, gpointer app)
 {
+  if (GTK_IS_APPLICATION_WINDOW (widget))
+    return FALSE;
   g_idle_add_once (quit_now, app);
-  return true;
+  return TRUE;
 }
 
-/* The toolkit hands the program's keys only to windows of the program's own; a dialog is quit from as well. */
+/* The toolkit hands the program's keys only to windows of the program's own; a dialog is quit from as well, and has help. What it
+ * is, is known when a key is pressed. */
 static void
 windows_come (GListModel *windows, guint at, guint gone, guint come, gpointer app)
 {
+  static const struct {
+    guint key;
+    GdkModifierType with;
+    GtkShortcutFunc does;
+  } keys[] = { { GDK_KEY_q, GDK_CONTROL_MASK, quit_key }, { GDK_KEY_F1, 0, pr_help_by_key } };
+
   for (guint i = at; i < at + come; i++) {
     g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-    GtkEventController *keys = GTK_IS_APPLICATION_WINDOW (window) ? NULL : gtk_shortcut_controller_new ();
+    GtkEventController *shortcuts = gtk_shortcut_controller_new ();
 
-    if (!keys)
-      continue;
-    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                          gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_q,
-                                                                                    GDK_CONTROL_MASK),
-                                                            gtk_callback_action_new (quit_key, app, NULL)));
-    gtk_widget_add_controller (window, keys);
+    for (size_t k = 0; k < G_N_ELEMENTS (keys); k++)
+      gtk_shortcut_controller_add_shortcut (
+          GTK_SHORTCUT_CONTROLLER (shortcuts),
+          gtk_shortcut_new (gtk_keyval_trigger_new (keys[k].key, keys[k].with),
+                            gtk_callback_action_new (keys[k].does, app, NULL)));
+    gtk_widget_add_controller (window, shortcuts);
   }
 }
 
@@ -316,7 +324,6 @@ pr_application_startup (GApplication *gapp)
   pr_look_start (gdk_display_get_default ());
   set_keys (GTK_APPLICATION (gapp));
   g_signal_connect (gtk_window_get_toplevels (), "items-changed", G_CALLBACK (windows_come), gapp);
-  pr_help_keys_start ();
   PR_APPLICATION (gapp)->doc = pr_document_new (NULL, pr_settings_unit ());
 }
 

@@ -83,9 +83,8 @@ page_of (GtkWindow *window)
   return over ? page_of (over) : "index";
 }
 
-/* The help has no help. */
-static gboolean
-pressed (GtkWidget *widget, GVariant *args, gpointer data)
+gboolean
+pr_help_by_key (GtkWidget *widget, GVariant *args, gpointer data)
 {
   if (GTK_IS_APPLICATION_WINDOW (widget) || PR_IS_HELP_WINDOW (widget))
     return FALSE;
@@ -102,30 +101,9 @@ pr_help_show_active (void)
     g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
 
     if (gtk_window_is_active (GTK_WINDOW (window)) && !GTK_IS_APPLICATION_WINDOW (window))
-      return pressed (window, NULL, NULL) || PR_IS_HELP_WINDOW (window);
+      return pr_help_by_key (window, NULL, NULL) || PR_IS_HELP_WINDOW (window);
   }
   return false;
-}
-
-/* They are being made: what they are is known when the key is pressed. */
-static void
-opened (GListModel *windows, guint at, guint removed, guint added)
-{
-  for (guint i = at; i < at + added; i++) {
-    g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-    GtkEventController *keys = gtk_shortcut_controller_new ();
-
-    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                          gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_F1, 0),
-                                                            gtk_callback_action_new (pressed, NULL, NULL)));
-    gtk_widget_add_controller (window, keys);
-  }
-}
-
-void
-pr_help_keys_start (void)
-{
-  g_signal_connect (gtk_window_get_toplevels (), "items-changed", G_CALLBACK (opened), NULL);
 }
 
 /* --- the window --- */

@@ -10,8 +10,8 @@ G_DECLARE_FINAL_TYPE (PrHelpWindow, pr_help_window, PR, HELP_WINDOW, GtkWindow)
 /* The help at PAGE (an id of data/help) in the desktop's own viewer; where there is none, or the pages are not installed,
  * the short help. */
 void pr_help_show (GtkWindow *parent, const char *page);
-/* F1 in every window that is opened from now on, dialogs too, shows the page of that place; the main window has its own way (win.help).
- * Once. */
-void pr_help_keys_start (void);
+/* A GtkShortcutFunc: the page of the place that WIDGET, a window, is. FALSE: the main window has its own way (win.help), and the help
+ * has none. */
+gboolean pr_help_by_key (GtkWidget *widget, GVariant *args, gpointer data);
 /* The same now, where one of them has the keyboard: what has the actions of the main window has its key too. FALSE: none has. */
 bool pr_help_show_active (void);

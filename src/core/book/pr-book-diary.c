@@ -111,11 +111,11 @@ take_horses (GPtrArray *horses, GPtrArray *list)
 static bool
 read_visits (PrBook *book, GHashTable *by_id, GError **error)
 {
-  g_autoptr (sqlite3_stmt) stmt
-      = pr_sql_prepare (book, error,
-                        "SELECT horse, max (date) FROM visit WHERE deleted IS NULL AND horse IN (" SHOD ")"
-                        " GROUP BY horse",
-                        "");
+  g_autoptr (sqlite3_stmt) stmt = pr_sql_prepare (
+      book, error,
+      "SELECT n.horse, max (n.date) FROM visit AS n WHERE n.deleted IS NULL GROUP BY n.horse"
+      " HAVING EXISTS (" SHOD " AND v.horse = n.horse)",
+      "");
   int more = stmt != NULL ? 1 : -1;
 
   while (more > 0 && (more = pr_sql_step (book, stmt, error)) > 0) {
