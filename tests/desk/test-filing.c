@@ -143,6 +143,26 @@ together_in_a_new_visit (void **state)
   NEAR (desk_shown (desk, "web.toe"), 23, 0);
 }
 
+/* The visit has room for one more foot, and two come: neither stays there. */
+static void
+together_with_too_little_room (void **state)
+{
+  static const PrFoot there[] = { PR_FOOT_RF, PR_FOOT_LH, PR_FOOT_RH };
+  g_autoptr (Desk) desk = desk_new ();
+  PrBookId visit = pr_book_add_visit (desk->book, desk->horse, "2026-11-25", NULL);
+
+  (void) state;
+  for (size_t i = 0; i < G_N_ELEMENTS (there); i++) {
+    PrBookId foot = pr_book_add_foot (desk->book, visit, there[i], NULL);
+    assert_true (foot != 0 && pr_book_set_plan (desk->book, foot, "{}", NULL));
+  }
+  pr_document_choose_visit (desk->doc, desk->horse, visit);
+  send (desk, 2);
+  assert_int_equal (n_feet (desk, visit), 3);
+  assert_int_equal (n_feet (desk, pr_document_visit_id (desk->doc)), 2);
+  assert_int_not_equal (pr_document_visit_id (desk->doc), visit);
+}
+
 /* With no horse chosen they make one, which goes with them. */
 static void
 together_without_a_horse (void **state)
@@ -233,6 +253,7 @@ main (int argc, char **argv)
     cmocka_unit_test (own_photos_leave_the_demo_horse),
     cmocka_unit_test (together_in_the_open_visit),
     cmocka_unit_test (together_in_a_new_visit),
+    cmocka_unit_test (together_with_too_little_room),
     cmocka_unit_test (together_without_a_horse),
     cmocka_unit_test (together_without_a_horse_is_one_undo),
     cmocka_unit_test (taken_foot_moves_to_a_new_visit),
